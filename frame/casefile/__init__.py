@@ -1,0 +1,1 @@
+"""The rack file: keys, units, defaults, every error at once."""

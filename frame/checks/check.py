@@ -1,0 +1,66 @@
+"""What every check returns: demand, allowable, nominal strength, and the steps by hand."""
+
+from dataclasses import dataclass, field
+
+import numpy as np
+import numpy.typing as npt
+
+Numbers = float | npt.NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One line of a check done by hand.
+
+    `formula` is an expression in the symbols of earlier steps that yields `value` when worked out:
+    operators + - * / ^ and parentheses, the functions sqrt, exp, sin, cos, tan, abs, min, max,
+    the constant pi, and `a if x > y else b`. An input has an empty formula. SI units.
+    """
+
+    symbol: str
+    meaning: str
+    formula: str
+    value: Numbers
+    unit: str
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Check:
+    """One limit state over an array of cases (all arrays broadcast to one shape).
+
+    `demand` against `allowable` (ASD, with the code's safety factor) and against `nominal` (the
+    low band of the strength itself, without the factor: where the part is expected to let go).
+    For an interaction, demand is the sum at allowable strengths, allowable is 1, and nominal is
+    scaled so that demand / nominal is the sum at nominal strengths. `covered` is False where the
+    inputs lie outside the limits of validity: there the answer is "not covered", never a number.
+    """
+
+    name: str
+    demand: Numbers
+    allowable: Numbers
+    nominal: Numbers
+    unit: str
+    source: str
+    steps: tuple[Step, ...] = ()
+    covered: bool | npt.NDArray[np.bool_] = True
+    note: str = ""
+    extra: dict[str, Numbers] = field(default_factory=dict)
+
+    @property
+    def utilisation(self) -> npt.NDArray[np.float64]:
+        """Demand over allowable [1]; infinite where the allowable is nil; nan if not covered."""
+        return _ratio(self.demand, self.allowable, self.covered)
+
+    @property
+    def let_go(self) -> npt.NDArray[np.float64]:
+        """Demand over nominal strength [1]; at 1 the part is expected to go."""
+        return _ratio(self.demand, self.nominal, self.covered)
+
+
+def _ratio(
+    demand: Numbers, strength: Numbers, covered: bool | npt.NDArray[np.bool_]
+) -> npt.NDArray[np.float64]:
+    with np.errstate(divide="ignore", invalid="ignore"):
+        ratio = np.where(np.equal(demand, 0.0), 0.0, np.divide(demand, strength))
+    return np.where(covered, ratio, np.nan)

@@ -1,0 +1,1 @@
+"""Pictures of the rack and its answers."""

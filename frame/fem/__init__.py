@@ -1,0 +1,1 @@
+"""Numbers only: nodes, members, springs, guys and the answers; knows no post and no panel."""

@@ -1,0 +1,1 @@
+"""Shapes and directions: no loads, no strengths."""

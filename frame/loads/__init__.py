@@ -1,0 +1,1 @@
+"""What acts on the rack: weights, wind and how they are combined."""

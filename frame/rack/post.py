@@ -1,0 +1,32 @@
+"""The posts and how they are set in the ground."""
+
+from dataclasses import dataclass
+
+from frame.rack.pipe import Pipe
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Footing:
+    """The hole: `depth` of the post below grade, `hole` diameter [m], `backfill`, `ignored` [m].
+
+    `backfill` is "concrete", "earth" (tamped) or "gravel"; soil above `ignored` is not counted.
+    """
+
+    depth: float
+    hole: float
+    backfill: str
+    ignored: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Posts:
+    """One to four equal posts under the beam.
+
+    `height` [m] from grade to the beam's centre line; `positions` [m] along the beam, from its
+    middle, left to right.
+    """
+
+    pipe: Pipe
+    height: float
+    footing: Footing
+    positions: tuple[float, ...] = (0.0,)

@@ -1,0 +1,1 @@
+"""Results put in words and tables; nothing is computed here."""

@@ -1,0 +1,1 @@
+"""Bracings compared, governing cases found, the verdict reached."""

@@ -1,0 +1,77 @@
+"""The tree is the architecture: imports only go down."""
+
+import ast
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[2] / "frame"
+LAYERS = (
+    {"__main__"},
+    {"cli"},
+    {"report", "draw"},
+    {"study"},
+    {"checks"},
+    {"idealize"},
+    {"casefile", "loads"},
+    {"rack", "fem"},
+    {"tables", "geometry"},
+    {"units"},
+    {"errors"},
+)
+LEVEL = {name: depth for depth, names in enumerate(LAYERS) for name in names}
+FILES = sorted(PACKAGE.rglob("*.py"))
+FENCED = {"anastruct": {"fem/planar.py"}, "click": {"cli"}, "matplotlib": {"draw"}}
+
+
+def part(path: Path) -> str:
+    return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
+
+
+def imports(path: Path) -> Iterator[tuple[int, str]]:
+    """Walk the whole tree of the file, so lazy and type-only imports count too."""
+    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+        if isinstance(node, ast.Import):
+            yield from ((node.lineno, alias.name) for alias in node.names)
+        elif isinstance(node, ast.ImportFrom):
+            assert node.level == 0, f"{path}:{node.lineno}: relative import"
+            yield from ((node.lineno, f"{node.module}.{alias.name}") for alias in node.names)
+
+
+def test_every_part_has_a_layer() -> None:
+    assert {part(p) for p in FILES} - {"__init__"} <= set(LEVEL)
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda p: p.relative_to(PACKAGE).as_posix())
+def test_imports_only_go_down(path: Path) -> None:
+    me = part(path)
+    wrong = []
+    for line, name in imports(path):
+        root, _, rest = name.partition(".")
+        other = rest.split(".")[0]
+        if root == "frame" and other in LEVEL and me not in ("__init__", other):
+            if LEVEL[other] <= LEVEL[me]:
+                wrong.append(f"{path}:{line}: {me} imports {other}")
+    assert not wrong, "\n".join(wrong)
+
+
+@pytest.mark.parametrize("library", FENCED)
+def test_fenced_libraries_stay_in_their_place(library: str) -> None:
+    places = FENCED[library]
+    for path in FILES:
+        where = path.relative_to(PACKAGE).as_posix()
+        if any(where == place or where.startswith(f"{place}/") for place in places):
+            continue
+        found = [line for line, name in imports(path) if name.split(".")[0] == library]
+        assert not found, f"{where}:{found}: imports {library}"
+
+
+def test_nothing_imports_pyplot() -> None:
+    for path in FILES:
+        assert not [n for _, n in imports(path) if n.startswith("matplotlib.pyplot")], path
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda p: p.relative_to(PACKAGE).as_posix())
+def test_files_stay_small(path: Path) -> None:
+    assert len(path.read_text(encoding="utf-8").splitlines()) <= 320
