@@ -1,0 +1,269 @@
+"""Load cases as short vectors of factors over unit loads, and how they are combined.
+
+Left is x < 0, right x > 0, seen standing in front of the low edge; wind "from the left" blows
+towards +x. Unit loads of the panels are 1 Pa pressing on the top face.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from frame.loads.wind import (
+    BACK,
+    CLEAR,
+    DIRECTIONALITY,
+    FRONT,
+    GUST_EFFECT,
+    along_beam_coefficients,
+    monoslope_coefficients,
+)
+
+Coefficients = tuple[tuple[str, float], ...]
+LEFT, RIGHT, EVEN = "left", "right", "even"
+DEAD = ("steel weight", "panel weight")
+ACROSS, ALONG = "drag across", "drag along"
+ONE_SIDED = {EVEN: (1.0, 1.0), LEFT: (1.8, 0.2), RIGHT: (0.2, 1.8)}
+"""Shares of the left and right half: the resultant 0.2 of the length off centre at unchanged
+total. Judgement after case B of ASCE/SEI 7-22 Fig. 29.3-1 for signs."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WindCase:
+    """One wind: `coefficients` of unit loads per Pa of velocity pressure qh (without Kd).
+
+    They include Kd, G and CN; of the pipes' drag Kd and G only, Cf is in the unit load. Where
+    `fixed`, they are pressures [Pa] that do not grow with the gust.
+    """
+
+    name: str
+    words: str
+    direction: str
+    case: str
+    flow: str
+    side: str
+    coefficients: Coefficients
+    fixed: bool = False
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Combination:
+    """Factors on dead load and wind; `code` False for the whole wind (no code's margin)."""
+
+    name: str
+    words: str
+    dead: float
+    wind: float
+    code: bool = True
+
+
+WEIGHT_ONLY = Combination(name="D", words="weight only, no wind", dead=1.0, wind=0.0)
+ASD = (
+    WEIGHT_ONLY,
+    Combination(name="D + 0.6W", words="weight and the code's wind", dead=1.0, wind=0.6),
+    Combination(
+        name="0.6D + 0.6W",
+        words="the code's wind, only six tenths of the weight holding it down",
+        dead=0.6,
+        wind=0.6,
+    ),
+)
+"""Combinations 1, 5 and 7 of ASCE/SEI 7-22 2.4.1, those with dead load and wind alone."""
+WHOLE_WIND = (
+    Combination(name="D + W", words="weight and the whole wind", dead=1.0, wind=1.0, code=False),
+    Combination(
+        name="0.6D + W",
+        words="the whole wind, only six tenths of the weight holding it down",
+        dead=0.6,
+        wind=1.0,
+        code=False,
+    ),
+)
+
+
+def wind_cases(
+    tilt: float, flows: Sequence[str], strips: int, gust_effect: float = GUST_EFFECT
+) -> tuple[WindCase, ...]:
+    """Every wind of the standard at one tilt [rad]: 16 cases for each flow.
+
+    `flows`: "clear", "obstructed" or both. `strips`: 1 to 3, how many of the strips 0-h, h-2h,
+    beyond 2h the panels' spread reaches. `gust_effect` G [1].
+    """
+    cases = []
+    for flow in flows:
+        for direction in (FRONT, BACK):
+            for case in "AB":
+                pair = monoslope_coefficients(tilt, direction, case, flow)
+                cases += [
+                    _across(direction, case, flow, side, pair, gust_effect) for side in ONE_SIDED
+                ]
+        cases += [
+            _along(direction, case, flow, strips, gust_effect)
+            for direction in (LEFT, RIGHT)
+            for case in "AB"
+        ]
+    return tuple(cases)
+
+
+def pressure_cases(pressure: float, name: str) -> tuple[WindCase, ...]:
+    """Return the cases of a given pressure [Pa] square to the panels, pressing and lifting.
+
+    For a pressure given in place of a standard, and for the least pressure of ASCE/SEI 7-22
+    27.1.5 (on the area seen along the wind; square to the panels its level part is the same and
+    the upright part comes on top: the safe side). The pipes take it too. Even and one-sided.
+    """
+    return tuple(
+        WindCase(
+            name=_join(direction, name, _gust(side)),
+            words=_join(_FROM[direction], f"{name} pressure", _on_half(side)),
+            direction=direction,
+            case="",
+            flow=CLEAR,
+            side=side,
+            coefficients=(
+                *_quarters(sense * pressure, sense * pressure, side),
+                (ACROSS, sense * pressure),
+            ),
+            fixed=True,
+        )
+        for direction, sense in ((FRONT, 1.0), (BACK, -1.0))
+        for side in ONE_SIDED
+    )
+
+
+@dataclass(frozen=True)
+class CaseTable:
+    """Factors over the unit loads of every combination and wind.
+
+    `labels` name the cases as the standard writes them, `words` say them plainly. `combinations`
+    and `winds` (None without wind) are their parts. Factors are `steady + q per_pressure`, both
+    (cases, unit loads), read-only, with q the velocity pressure [Pa].
+    """
+
+    labels: tuple[str, ...]
+    words: tuple[str, ...]
+    combinations: tuple[Combination, ...]
+    winds: tuple[WindCase | None, ...]
+    steady: npt.NDArray[np.float64]
+    per_pressure: npt.NDArray[np.float64]
+
+    def at(self, pressure: float) -> npt.NDArray[np.float64]:
+        """Factors (cases, unit loads) at velocity pressure `pressure` [Pa]."""
+        return self.steady + pressure * self.per_pressure
+
+
+def case_table(
+    combinations: Sequence[Combination], winds: Sequence[WindCase], unit_loads: Sequence[str]
+) -> CaseTable:
+    """Cross combinations with winds; one without wind gives one case.
+
+    `unit_loads`: names in the order of the columns, each once. A wind on a unit load not listed
+    is an error; unit loads that no case names keep factor 0.
+    """
+    column = {name: i for i, name in enumerate(unit_loads)}
+    parts: list[tuple[Combination, WindCase | None]] = [
+        (c, w) for c in combinations for w in (winds if c.wind else (None,))
+    ]
+    steady = np.zeros((len(parts), len(column)))
+    per_pressure = np.zeros_like(steady)
+    for i, (combination, wind) in enumerate(parts):
+        for name in DEAD:
+            steady[i, column[name]] = combination.dead
+        if wind is not None:
+            target = steady if wind.fixed else per_pressure
+            for name, value in wind.coefficients:
+                target[i, column[name]] += combination.wind * value
+    steady.setflags(write=False)
+    per_pressure.setflags(write=False)
+    return CaseTable(
+        labels=tuple(_join(c.name, w.name if w else "") for c, w in parts),
+        words=tuple(f"{w.words} ({c.words})" if w else c.words for c, w in parts),
+        combinations=tuple(c for c, _ in parts),
+        winds=tuple(w for _, w in parts),
+        steady=steady,
+        per_pressure=per_pressure,
+    )
+
+
+_FROM = {
+    FRONT: "wind in the face",
+    BACK: "wind from behind",
+    LEFT: "wind along the beam from the left",
+    RIGHT: "wind along the beam from the right",
+}
+_SHAPE = {
+    (FRONT, "A"): "",
+    (FRONT, "B"): "hardest at the low edge",
+    (BACK, "A"): "",
+    (BACK, "B"): "hardest at the high edge",
+    (LEFT, "A"): "lifting",
+    (LEFT, "B"): "pressing",
+    (RIGHT, "A"): "lifting",
+    (RIGHT, "B"): "pressing",
+}
+
+
+def _across(
+    direction: str, case: str, flow: str, side: str, pair: tuple[float, float], gust_effect: float
+) -> WindCase:
+    windward, leeward = pair
+    lower, upper = (windward, leeward) if direction == FRONT else (leeward, windward)
+    factor = DIRECTIONALITY * gust_effect
+    return WindCase(
+        name=_join(direction, case, _gust(side), _flow(flow)),
+        words=_join(_FROM[direction], _SHAPE[direction, case], _on_half(side), _blocked(flow)),
+        direction=direction,
+        case=case,
+        flow=flow,
+        side=side,
+        coefficients=(
+            *_quarters(factor * lower, factor * upper, side),
+            (ACROSS, factor if direction == FRONT else -factor),
+        ),
+    )
+
+
+def _along(direction: str, case: str, flow: str, strips: int, gust_effect: float) -> WindCase:
+    factor = DIRECTIONALITY * gust_effect
+    zones = along_beam_coefficients(case, flow)[:strips]
+    return WindCase(
+        name=_join(direction, case, _flow(flow)),
+        words=_join(_FROM[direction], _SHAPE[direction, case], _blocked(flow)),
+        direction=direction,
+        case=case,
+        flow=flow,
+        side=EVEN,
+        coefficients=(
+            *((f"strip {i} from {direction}", factor * c) for i, c in enumerate(zones, start=1)),
+            (ALONG, factor if direction == LEFT else -factor),
+        ),
+    )
+
+
+def _quarters(lower: float, upper: float, side: str) -> Coefficients:
+    return tuple(
+        (f"panels, {half} {name}", value * share)
+        for half, value in (("lower", lower), ("upper", upper))
+        for name, share in zip((LEFT, RIGHT), ONE_SIDED[side], strict=True)
+    )
+
+
+def _gust(side: str) -> str:
+    return "" if side == EVEN else f"gust {side}"
+
+
+def _on_half(side: str) -> str:
+    return "" if side == EVEN else f"gust on the {side} half"
+
+
+def _flow(flow: str) -> str:
+    return "" if flow == CLEAR else flow
+
+
+def _blocked(flow: str) -> str:
+    return "" if flow == CLEAR else "air blocked under the panels"
+
+
+def _join(*parts: str) -> str:
+    return ", ".join(p for p in parts if p)
