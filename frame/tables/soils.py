@@ -1,0 +1,79 @@
+"""Soils: allowable values of the building code, and brackets of stiffness and strength."""
+
+from dataclasses import dataclass
+from functools import cache
+
+from frame.tables.lookup import key, pick
+from frame.tables.reader import rows, si
+
+CONSTANT, LINEAR = "constant", "linear"
+
+
+@dataclass(frozen=True, slots=True)
+class Soil:
+    """A soil, by the classes of IBC 2021 Table 1806.2.
+
+    Allowable values: `vertical` bearing [Pa], `lateral` bearing per depth [Pa/m], `friction` [1],
+    `cohesion` [Pa]. Subgrade reaction of a post: `law` "constant" (force per length per
+    displacement, `stiffness_soft` to `stiffness_stiff` [N/m2], all depths) or "linear" (n z, with
+    n from `stiffness_soft` to `stiffness_stiff` [N/m3], whatever the width). Soft is loose or wet,
+    stiff is dense or dry. Ultimate strength: undrained `cu_soft`, `cu_stiff` [Pa]; angle of
+    friction `phi_soft`, `phi_stiff` [rad]; 0 where it does not apply. `unit_weight_wet` is the
+    buoyant weight of waterlogged soil, `unit_weight_dry` that of moist soil above water [N/m3].
+    """
+
+    name: str
+    ibc_class: int
+    vertical: float
+    lateral: float
+    friction: float
+    cohesion: float
+    law: str
+    stiffness_soft: float
+    stiffness_stiff: float
+    cu_soft: float
+    cu_stiff: float
+    phi_soft: float
+    phi_stiff: float
+    unit_weight_wet: float
+    unit_weight_dry: float
+    source: str
+
+
+@cache
+def soils() -> tuple[Soil, ...]:
+    """Return every soil listed."""
+    return tuple(_soil(row) for row in rows("soils"))
+
+
+def find(name: str) -> Soil:
+    """Return a soil by name or by another word for it ("silt" is treated as clay)."""
+    others = {
+        key(other): row["name"]
+        for row in rows("soils")
+        for other in filter(None, row["other_names"].split(";"))
+    }
+    return pick(name, soils(), "soil", others)
+
+
+def _soil(row: dict[str, str]) -> Soil:
+    law = row["law"]
+    unit = "psf" if law == CONSTANT else "pci"
+    return Soil(
+        name=row["name"],
+        ibc_class=int(row["ibc_class"]),
+        vertical=si(row, "vertical_psf"),
+        lateral=si(row, "lateral_psf_per_ft"),
+        friction=si(row, "friction"),
+        cohesion=si(row, "cohesion_psf"),
+        law=law,
+        stiffness_soft=si(row, f"soft_{unit}"),
+        stiffness_stiff=si(row, f"stiff_{unit}"),
+        cu_soft=si(row, "cu_soft_psf"),
+        cu_stiff=si(row, "cu_stiff_psf"),
+        phi_soft=si(row, "phi_soft_deg"),
+        phi_stiff=si(row, "phi_stiff_deg"),
+        unit_weight_wet=si(row, "unit_weight_wet_pcf"),
+        unit_weight_dry=si(row, "unit_weight_dry_pcf"),
+        source=row["source"],
+    )

@@ -1,0 +1,69 @@
+"""Steels: strengths by standard and grade, and what to assume of unidentified steel."""
+
+from dataclasses import dataclass
+from functools import cache
+
+from frame.tables.lookup import key, pick
+from frame.tables.reader import rows, si
+
+
+@dataclass(frozen=True, slots=True)
+class Steel:
+    """A steel: yield `fy` and tensile strength `fu` [Pa]; `identified` False for unknown steel."""
+
+    name: str
+    fy: float
+    fu: float
+    identified: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """Structural steel as a material: `E`, `G` [Pa], `unit_weight` [N/m3], `alpha` [1/K]."""
+
+    E: float
+    G: float
+    unit_weight: float
+    alpha: float
+    source: str
+
+
+@cache
+def steels() -> tuple[Steel, ...]:
+    """Return every steel listed."""
+    return tuple(
+        Steel(
+            name=row["name"],
+            fy=si(row, "fy_ksi"),
+            fu=si(row, "fu_ksi"),
+            identified=row["identified"] == "yes",
+            source=row["source"],
+        )
+        for row in rows("steels")
+    )
+
+
+@cache
+def material() -> Material:
+    """Return the elastic properties of structural steel."""
+    (row,) = rows("material")
+    return Material(
+        E=si(row, "E_ksi"),
+        G=si(row, "G_ksi"),
+        unit_weight=si(row, "unit_weight_pcf"),
+        alpha=si(row, "alpha_per_f"),
+        source=row["source"],
+    )
+
+
+def find(name: str) -> Steel:
+    """Return a steel by name; "ASTM A53 grade B", "A53 Gr. B" and "J55" are understood."""
+    words = [w for w in key(name).split() if w not in ("astm", "grade", "gr", "gr.", "steel")]
+    others = {spelt: row["name"] for row in rows("steels") for spelt in _spellings(row)}
+    return pick(others.get("".join(words), name), steels(), "steel")
+
+
+def _spellings(row: dict[str, str]) -> list[str]:
+    names = [row["name"], *filter(None, row["other_names"].split(";"))]
+    return ["".join(key(name).split()) for name in names]
