@@ -1,0 +1,205 @@
+"""Panel clamps: lift at each corner, the clamp bolt, sliding, and the panel's own rating."""
+
+import numpy as np
+
+from frame.checks.check import Check, Numbers, Step
+
+BOLT_OMEGA = 2.0
+SLIP_OMEGA = 2.0
+RELAXED = 0.5
+"""Share of the bolt preload counted on after a year (judgement)."""
+NUT_RESERVE = 2.0
+"""Channel-nut nominal strength over its rating: ratings carry 3 on mean tests, of which two thirds
+are counted on (judgement)."""
+
+WIND = "ASCE/SEI 7-22 chapter 30, open buildings, net pressure coefficients of components"
+BOLT = "AISC 360-22 J3.6 (tension 0.75 Fu Ab, safety factor 2.0); from memory of the standard"
+NUT = "channel makers' pull-out ratings, safety factor 3 on tests; from memory, low confidence"
+RATING = "IEC 61215-2 MQT 16 (test load 1.5 times design load); from memory of the standard"
+FRICTION = "dry friction, half of the preload counted, safety factor 2: judgement"
+
+
+def corner_uplift(
+    pressure: Numbers, coefficients: Numbers, area: Numbers, weight: Numbers, panels: Numbers = 1.0
+) -> Numbers:
+    """Force lifting a panel off the clamp at one corner [N], never below zero.
+
+    Parameters
+    ----------
+    pressure : float or array
+        Velocity pressure times Kd G and the load factor of the case [Pa].
+    coefficients : float or array
+        Net pressure coefficient CN in the zone of that corner, negative lifts [1].
+    area : float or array
+        Area of one panel [m2]; a quarter of it hangs on the corner.
+    weight : float or array
+        Weight of one panel square to its face times the dead factor of the case [N].
+    panels : float or array
+        Panels that the clamp holds: 1 for an end clamp, 2 for a mid clamp.
+
+    Notes
+    -----
+    ASCE/SEI 7-22 chapter 30 (30.1.5 and the open-building figures): p = qh Kd G CN. The whole
+    quarter takes the coefficient of its corner, on the safe side where the zone is smaller.
+    Limits: rigid panel on four clamps.
+    """
+    return np.maximum((-np.multiply(coefficients, pressure) * area - weight) / 4 * panels, 0.0)
+
+
+def hold_down(
+    uplift: Numbers,
+    lever: Numbers,
+    bolt_area: Numbers,
+    tensile_strength: Numbers,
+    nut_rating: Numbers = np.inf,
+) -> Check:
+    """Clamp bolt under the lift of a panel corner.
+
+    Parameters
+    ----------
+    uplift : float or array
+        Lift at the clamp [N], from `corner_uplift`.
+    lever : float or array
+        Bolt pull over lift [1]: 1 for a mid clamp pulled evenly, (a + b) / b for an end clamp
+        whose bolt stands `a` from the panel edge and `b` from the heel.
+    bolt_area : float or array
+        Gross area of the bolt shank [m2].
+    tensile_strength : float or array
+        Fu of the bolt [Pa].
+    nut_rating : float or array
+        Rated (allowable) pull-out of the channel nut [N]; infinite for a through-bolt.
+
+    Returns
+    -------
+    Check
+        Bolt pull against the lesser of bolt tension and nut pull-out [N].
+
+    Notes
+    -----
+    Source: AISC 360-22 J3.6; nut ratings as the maker gives them. Limits: lever >= 1; the
+    clamp body is not covered, nor a panel that bows until its edge walks out of the clamp.
+    """
+    bolt = 0.75 * np.multiply(tensile_strength, bolt_area)
+    nominal = np.minimum(bolt, np.multiply(NUT_RESERVE, nut_rating))
+    allowable = np.minimum(bolt / BOLT_OMEGA, nut_rating)
+    demand = np.multiply(uplift, lever)
+    steps = (
+        Step("U", "lift at the clamp", "", uplift, "N", WIND),
+        Step("k", "bolt pull over lift", "", lever, "1"),
+        Step("A_b", "area of the bolt", "", bolt_area, "m2"),
+        Step("F_u", "tensile strength of the bolt", "", tensile_strength, "Pa"),
+        Step("N_r", "rated pull-out of the channel nut", "", nut_rating, "N", NUT),
+        Step("T", "bolt pull", "k*U", demand, "N"),
+        Step("T_n", "bolt strength in tension", "0.75*F_u*A_b", bolt, "N", BOLT),
+        Step("T_a", "allowable pull", "min(T_n/2, N_r)", allowable, "N"),
+        Step("use", "use", "T/T_a", np.divide(demand, allowable), "1"),
+    )
+    return Check(
+        name="clamp bolt against lift",
+        demand=demand,
+        allowable=allowable,
+        nominal=nominal,
+        unit="N",
+        source=f"{BOLT}; {NUT}",
+        steps=steps,
+        covered=np.greater_equal(lever, 1.0),
+        note="a bowing panel can walk out of a clamp that holds: through-bolt the panel frame",
+    )
+
+
+def sliding(force: Numbers, preload: Numbers, friction: Numbers, clamps: Numbers) -> Check:
+    """Panel held from sliding down the slope by its clamps alone.
+
+    Parameters
+    ----------
+    force : float or array
+        Force along the slope on one panel [N].
+    preload : float or array
+        Preload of one clamp bolt as tightened, less the lift on that clamp [N].
+    friction : float or array
+        Friction factor, low end of its band [1].
+    clamps : float or array
+        Clamps that hold the panel, a shared one counted as a half.
+
+    Returns
+    -------
+    Check
+        Force against friction on the rail face [N]; one face counted.
+
+    Notes
+    -----
+    Dry friction F = mu N (Coulomb); half of the preload after relaxation and safety factor 2 are
+    judgement. Limits: preload >= 0 (a lifted clamp has no grip: strength nil).
+    """
+    grip = np.maximum(RELAXED * np.multiply(friction, preload), 0.0)
+    nominal = np.multiply(clamps, grip)
+    allowable, demand = nominal / SLIP_OMEGA, np.abs(force)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        use = np.where(np.equal(demand, 0.0), 0.0, np.divide(demand, allowable))
+    steps = (
+        Step("F", "force along the slope", "", force, "N"),
+        Step("N_0", "preload of a clamp bolt", "", preload, "N"),
+        Step("mu", "friction factor", "", friction, "1"),
+        Step("n", "clamps on the panel", "", clamps, "1"),
+        Step("R_n", "grip", "n*max(0.5*mu*N_0, 0)", nominal, "N", FRICTION),
+        Step("R_a", "allowable grip", "R_n/2", allowable, "N"),
+        Step("use", "use", "abs(F)/R_a if abs(F) > 0 else 0", use, "1"),
+    )
+    return Check(
+        name="clamps against sliding",
+        demand=demand,
+        allowable=allowable,
+        nominal=nominal,
+        unit="N",
+        source=FRICTION,
+        steps=steps,
+    )
+
+
+def panel_rating(
+    pressure: Numbers, coefficients: Numbers, rating: Numbers, safety: Numbers = 1.5
+) -> Check:
+    """Pressure on a panel against the pressure it was tested for.
+
+    Parameters
+    ----------
+    pressure : float or array
+        Velocity pressure times Kd G and the load factor of the case [Pa].
+    coefficients : float or array
+        Net pressure coefficient over the panel [1], any sign.
+    rating : float or array
+        Test pressure of the panel for that side [Pa].
+    safety : float or array
+        Test pressure over design pressure [1]: 1.5; 1 where the maker prints a design pressure.
+
+    Returns
+    -------
+    Check
+        Pressure [Pa] against rating / safety; nominal strength is the rating itself.
+
+    Notes
+    -----
+    Source: IEC 61215-2 MQT 16, for panels clamped where the maker says; other clamp places and
+    panels without a rating are not covered (give no rating: nan).
+    """
+    demand = np.abs(np.multiply(pressure, coefficients))
+    allowable = np.divide(rating, safety)
+    steps = (
+        Step("q", "velocity pressure with factors", "", pressure, "Pa"),
+        Step("C_N", "net pressure coefficient", "", coefficients, "1", WIND),
+        Step("p_t", "test pressure of the panel", "", rating, "Pa"),
+        Step("f", "test over design pressure", "", safety, "1", RATING),
+        Step("p", "pressure on the panel", "abs(q*C_N)", demand, "Pa"),
+        Step("p_a", "allowable pressure", "p_t/f", allowable, "Pa"),
+        Step("use", "use", "p/p_a", np.divide(demand, allowable), "1"),
+    )
+    return Check(
+        name="the panel's own pressure rating",
+        demand=demand,
+        allowable=allowable,
+        nominal=rating,
+        unit="Pa",
+        source=RATING,
+        steps=steps,
+        covered=np.greater(rating, 0.0) & np.greater_equal(safety, 1.0),
+    )
