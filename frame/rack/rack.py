@@ -36,7 +36,11 @@ class Assumption:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rack:
-    """A rack as described, every part of it, with every bracing that might be fitted."""
+    """A rack as described, every part of it, with every bracing that might be fitted.
+
+    `tilts` [rad]. `units` "us" or "metric": how the builder wrote the file. `warnings` are
+    whole sentences to show beside every answer.
+    """
 
     name: str
     site: Site
@@ -52,6 +56,8 @@ class Rack:
     stays: Stays | None = None
     guys: tuple[Guys, ...] = ()
     assumptions: tuple[Assumption, ...] = ()
+    warnings: tuple[str, ...] = ()
+    units: str = "us"
 
     @property
     def bracing_names(self) -> tuple[str, ...]:

@@ -1,0 +1,135 @@
+"""Turn what the key models object to into problems a builder can act on, all at once."""
+
+from difflib import get_close_matches
+from typing import Any
+
+from pydantic import ValidationError
+
+from frame.casefile.fields import MENDED, words
+from frame.casefile.keys import SECTIONS, PipeKeys, RackKeys, Section, names
+from frame.errors import InputError, Problem
+
+FORMS = {"text", "table"}
+LISTS = {"guys", "tilts", "positions", "at"}
+Place = tuple[int | str, ...]
+
+
+def validate(raw: dict[str, Any]) -> tuple[RackKeys, tuple[Problem, ...]]:
+    """Read the keys of a file; wrong values come back mended beside their problems.
+
+    `raw` is changed: unknown keys are taken out and wrong values replaced, so that the rest can
+    still be read and judged.
+    """
+    problems: tuple[Problem, ...] = ()
+    for attempt in range(5):
+        try:
+            return RackKeys.model_validate(raw), problems
+        except ValidationError as error:
+            faults = [(place(fault["loc"]), fault) for fault in error.errors(include_url=False)]
+        if attempt == 0:
+            problems = explain(faults)
+        for where, fault in faults:
+            mend(raw, where, fault["type"])
+    raise InputError(problems)
+
+
+def place(loc: Place) -> Place:
+    """Drop the parts of an error's path that are no keys: the two forms of a pipe."""
+    return tuple(part for i, part in enumerate(loc) if part not in FORMS or loc[i - 1] != "pipe")
+
+
+def path(where: Place) -> str:
+    """Write a place as a key path, groups counted from 1: "guys[2].out"."""
+    text = ""
+    for part in where:
+        text += f"[{part + 1}]" if isinstance(part, int) else f".{part}"
+    return text.removeprefix(".")
+
+
+def section_at(where: Place) -> type[Section]:
+    """Return the section a place lies in."""
+    keys = [part for part in where if isinstance(part, str)]
+    if keys and keys[-1] == "pipe":
+        return PipeKeys
+    return SECTIONS.get(keys[0], RackKeys) if keys else RackKeys
+
+
+def explain(faults: list[tuple[Place, Any]]) -> tuple[Problem, ...]:
+    """Put every fault in words; a misspelt key is not reported as missing too."""
+    found, meant = [], set()
+    for where, fault in faults:
+        if fault["type"] == "extra_forbidden":
+            right, target = right_key(where, str(where[-1]))
+            meant.add(target)
+            found.append(Problem(path(where), "there is no such key", right))
+    for where, fault in faults:
+        if fault["type"] == "extra_forbidden" or (fault["type"] == "missing" and where in meant):
+            continue
+        found.append(describe(where, fault))
+    return tuple(found)
+
+
+def describe(where: Place, fault: Any) -> Problem:
+    """Put one fault of a known key in words."""
+    kind, last = fault["type"], str(where[-1])
+    if kind == "rack":
+        return Problem(path(where), fault["ctx"]["what"], fault["ctx"]["right"])
+    if kind == "missing":
+        return missing(where)
+    if last in LISTS:
+        right = "write the section as [[guys]], in double brackets, once for each group"
+        if last != "guys":
+            right = f'write a list in square brackets, as {last} = ["...", "..."]'
+        return Problem(path(where), words(fault["input"]), right)
+    right = f"write a section [{last}] with its keys below it"
+    return Problem(path(where), words(fault["input"]), right)
+
+
+def missing(where: Place) -> Problem:
+    """Say that a key or a whole section is missing, and what belongs there."""
+    last = str(where[-1])
+    if len(where) == 1 and last in SECTIONS:
+        model = SECTIONS[last]
+        needed = [f.alias or n for n, f in model.model_fields.items() if f.is_required()]
+        right = f"add a section [{last}] with at least {', '.join(needed)}"
+        return Problem(last, "the section is missing", right)
+    field = next(f for n, f in section_at(where[:-1]).model_fields.items() if last in (n, f.alias))
+    return Problem(path(where), "is missing", f"add {last}: {field.description}")
+
+
+def right_key(where: Place, wrong: str) -> tuple[str, Place]:
+    """Say what an unknown key should be, and the place that is probably meant."""
+    here = section_at(where[:-1])
+    known = names(here)
+    near = get_close_matches(wrong.lower(), known, 1, 0.7)
+    if near:
+        return f'the nearest key is "{near[0]}"', (*where[:-1], near[0])
+    homes: dict[str, type[Section]] = {"": RackKeys, **SECTIONS}
+    for home, model in homes.items():
+        if model is not here and wrong in names(model):
+            above = "stands at the top of the file, above the first section"
+            return f'"{wrong}" {f"belongs in [{home}]" if home else above}', (home, wrong)
+    every = {key: home for home, model in SECTIONS.items() for key in names(model)}
+    near = get_close_matches(wrong.lower(), known, 1, 0.5)
+    far = get_close_matches(wrong.lower(), every, 1, 0.8)
+    if near or not far:
+        listed = f"keys here are {', '.join(known)}"
+        return (f'the nearest key is "{near[0]}"; {listed}' if near else listed), ()
+    home = every[far[0]]
+    return f'the nearest key is "{far[0]}", which belongs in [{home}]', (home, far[0])
+
+
+def mend(raw: dict[str, Any], where: Place, kind: str) -> None:
+    """Take an unknown key out of `raw`, or put something readable in place of a wrong value."""
+    inside: Any = raw
+    for part in where[:-1]:
+        inside = inside[part]
+    last = where[-1]
+    if kind == "extra_forbidden":
+        del inside[last]
+    elif last in LISTS:
+        inside[last] = [] if last == "guys" else [MENDED]
+    elif len(where) == 1 or (where[0] == "guys" and len(where) == 2):
+        inside[last] = {} if where[0] in SECTIONS else MENDED
+    else:
+        inside[last] = MENDED

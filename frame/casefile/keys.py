@@ -1,0 +1,256 @@
+"""The keys of a rack file, section by section: types, defaults, and a description of each.
+
+A default stands here as a builder would write it; `assumptions.toml` says of each which way it
+errs and how to find the true value out. `None` marks a value the builder of the rack works out.
+"""
+
+from typing import Annotated, Any
+
+from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
+
+from frame.casefile.fields import Choice, Count, Factor, Quantity, Ratio, Text
+
+ATTACHMENTS = ("post top", "beam ends", "rail corners")
+ANCHORS = ("deadman", "concrete block", "screw anchor", "pickets", "rock")
+HIGHEST = (5000.0, "16 400 ft (5000 m)")
+
+Length = Annotated[float, Quantity("length")]
+Offset = Annotated[float, Quantity("length", "not negative")]
+Level = Annotated[float, Quantity("length", "any")]
+Torque = Annotated[float, Quantity("torque")]
+SteelName = Annotated[str, Text("the name of a steel", "A53 B")]
+ChannelName = Annotated[str, Text("the name of a channel", "1-5/8 x 1-5/8 in 12 ga")]
+
+
+def key(description: str, default: Any = ..., **options: Any) -> Any:
+    """Make a field with its description; a default written as text is read like the file's."""
+    return Field(default, description=description, validate_default=default is not None, **options)
+
+
+class Section(BaseModel):
+    """A table of the file: no key but those listed."""
+
+    model_config = ConfigDict(extra="forbid", frozen=True)
+
+
+class PipeKeys(Section):
+    """A pipe that is not simply a catalog name: measured, weighed, rusted or pitted."""
+
+    listed: (
+        Annotated[str, Text("the catalog name of the pipe", "2-7/8 in tubing 6.5 lb/ft")] | None
+    ) = key("catalog name, where the pipe is known but rusted or pitted", None)
+    od: Length | None = key("outside diameter: tape round the pipe, divided by 3.1416", None)
+    wall: Length | None = key("wall: the least of four caliper readings at a cut end", None)
+    weight: Annotated[float, Quantity("weight per length")] | None = key(
+        "weight per length, from a bathroom scale; the wall is worked out from it", None
+    )
+    rust: Annotated[float, Quantity("length", "not negative")] = key(
+        "depth of rust to take off the outside all round, beyond what was measured", "0 in"
+    )
+    condition: Annotated[str, Choice(("sound", "pitted"))] | None = key(
+        "sound, or pitted to the eye (pitted counts three quarters of the wall)", None
+    )
+
+
+def pipe_form(value: Any) -> str:
+    """Tell a pipe written as a table from one written as a catalog name."""
+    return "table" if isinstance(value, dict | PipeKeys) else "text"
+
+
+PipeName = Annotated[str, Text("the catalog name of a pipe", "3-1/2 in nominal")]
+Pipe = Annotated[
+    Annotated[PipeName, Tag("text")] | Annotated[PipeKeys, Tag("table")],
+    Discriminator(pipe_form),
+]
+PIPE = "catalog name, or { od, wall } or { od, weight } for pipe without a name"
+STEEL = "steel, as marked on the pipe or on its papers"
+
+
+class SiteKeys(Section):
+    """Where the rack stands."""
+
+    map_gust: Annotated[float, Quantity("speed")] = key(
+        "3-second gust of the site from the building office or the code's map (risk category II), "
+        "not the worst wind remembered"
+    )
+    exposure: Annotated[str, Choice(("B", "C", "D"))] = key(
+        "B woods or town all round, C open country, D open water", "C"
+    )
+    elevation: Annotated[float, Quantity("length", "any", HIGHEST)] = key(
+        "height of the ground above the sea", "0 ft"
+    )
+    hill_factor: Annotated[float, Factor(1.0, 4.0)] = key(
+        "speed-up over a hill on the wind pressure (Kzt), 1 on flat ground", 1.0
+    )
+    flow: Annotated[str, Choice(("clear", "obstructed", "both"))] = key(
+        "wind under the panels: clear, obstructed (more than half blocked), or both", "both"
+    )
+    soil: Annotated[str, Text("the kind of soil", "clay")] = key("kind of soil", "clay")
+    service_gust: Annotated[float, Quantity("speed")] | None = key(
+        "gust at which sway and swing are compared", None
+    )
+
+
+class PanelKeys(Section):
+    """The panels, a grid of equal ones."""
+
+    across: Annotated[int, Count(1, 40)] = key("panels side by side along the beam")
+    up: Annotated[int, Count(1, 10)] = key("panels one above the other up the slope")
+    size: Annotated[tuple[float, float], Quantity("size")] = key("short and long side of a panel")
+    weight: Annotated[float, Quantity("weight")] = key("weight of one panel, as it hangs in use")
+    long_side: Annotated[str, Choice(("up the slope", "along the beam"))] = key(
+        "which way the long side of a panel lies", "up the slope"
+    )
+    gap: Offset = key("gap between neighbouring panels", "1/2 in")
+
+
+class PostKeys(Section):
+    """The post or posts and their setting in the ground."""
+
+    pipe: Pipe = key(f"post pipe: {PIPE}")
+    height: Length = key("from grade to the centre line of the beam")
+    steel: SteelName | None = key(STEEL, None)
+    depth: Length = key("depth of the post below grade", "3 ft")
+    hole: Length = key("diameter of the hole", "10 in")
+    backfill: Annotated[str, Choice(("concrete", "earth", "gravel"))] = key(
+        "what the hole is filled with", "earth"
+    )
+    ignored: Offset = key("top of the soil that is not counted: frost, plough, shrinkage", "1 ft")
+    count: Annotated[int, Count(1, 4)] = key("number of equal posts under the beam", 1)
+    spacing: Length | None = key("from post to post, centre to centre; with two or more", None)
+
+
+class SleeveKeys(Section):
+    """The sleeve that carries the beam on the post."""
+
+    length: Length = key("length of sleeve over the post", "8 in")
+    clearance: Length = key("play: bore of the sleeve less outside diameter of the post", "1/8 in")
+    set_bolts: Annotated[int, Count(1, 12)] | None = key("number of set bolts", None)
+    set_bolt: Length | None = key("diameter of a set bolt", None)
+    set_bolt_torque: Torque | None = key("torque each set bolt is tightened to", None)
+    pin: Length | None = key("diameter of a bolt or pin right through sleeve and post", None)
+
+
+class BeamKeys(Section):
+    """The crossbeam."""
+
+    pipe: Pipe = key(f"beam pipe: {PIPE}")
+    length: Length = key("end to end; the posts stand under its middle")
+    steel: SteelName | None = key(STEEL, None)
+
+
+class RailKeys(Section):
+    """The channel rails across the beam, up the slope."""
+
+    channel: ChannelName = key("channel of the rails", "1-5/8 x 1-5/8 in 12 ga")
+    count: Annotated[int, Count(2, 80)] | None = key("number of rails, spread evenly", None)
+    positions: list[Level] | None = key(
+        "place of each rail along the beam from its middle, left of it negative", None
+    )
+    length: Length | None = key("length of a rail up the slope", None)
+    u_bolt: Length = key("rod diameter of the U-bolt that holds a rail on the beam", "3/8 in")
+    u_bolt_torque: Torque = key("torque on its nuts", "10 ft-lb")
+
+
+class TieKeys(Section):
+    """Rails along the lower and upper ends of the rails."""
+
+    channel: ChannelName | None = key("channel of the tie rails", None)
+    at: list[Annotated[str, Choice(("lower", "upper"))]] = key(
+        "which rail ends are tied", ["lower", "upper"]
+    )
+    fitted: Annotated[str, Choice(("before", "after"))] = key(
+        "before or after the panels are on", "after"
+    )
+
+
+class KneeKeys(Section):
+    """Knee braces from each post out to the beam, both sides."""
+
+    pipe: Pipe = key(f"brace pipe: {PIPE}")
+    drop: Length = key("from the beam's centre line down to the work point on the post")
+    reach: Length = key("from the post's centre line out to the work point on the beam")
+    steel: SteelName | None = key(STEEL, None)
+    ends: Annotated[str, Choice(("pinned", "welded"))] = key("how the ends are held", "pinned")
+    fitted: Annotated[str, Choice(("before", "after", "jacked"))] = key(
+        "before the panels, after them, or jacked: after, with the beam lifted to shape", "after"
+    )
+
+
+class StayKeys(Section):
+    """Stiff pipes from the rack down to the ground."""
+
+    attach: Annotated[str, Choice(ATTACHMENTS)] = key("where they start", alias="from")
+    pipe: Pipe = key(f"stay pipe: {PIPE}")
+    out: Length = key("from the attachment to the foot, across the beam")
+    along: Offset = key("from the attachment to the foot, along the beam", "0 ft")
+    steel: SteelName | None = key(STEEL, None)
+    fitted: Annotated[str, Choice(("before", "after"))] = key(
+        "before or after the panels are on", "after"
+    )
+
+
+class GuyKeys(Section):
+    """A group of equal guys, one towards each corner."""
+
+    attach: Annotated[str, Choice(ATTACHMENTS)] = key("where they start", alias="from")
+    wire: Annotated[str, Text("the name of a wire", "1/4 in EHS strand")] = key("strand or rope")
+    out: Length = key("from the attachment to the anchor, across the beam")
+    along: Offset = key("from the attachment to the anchor, along the beam, away from the post")
+    pretension: Annotated[float, Quantity("force")] | None = key(
+        "pull a gauge reads in still air, panels on", None
+    )
+    anchor: Annotated[str, Choice(ANCHORS)] = key("kind of ground anchor", "screw anchor")
+    rise: Level = key("height of the anchor above grade at the post, below it negative", "0 ft")
+    name: Annotated[str, Text("a name for the group", "house-side guys", 30)] | None = key(
+        "name of the group in answers", None
+    )
+
+
+class LimitKeys(Section):
+    """Movements that are flagged."""
+
+    sag: Annotated[float, Ratio()] = key("sag of a beam end, as a part of its arm", "1/180")
+    sway: Annotated[float, Ratio()] = key("sway of the post top, as a part of its height", "1/80")
+
+
+class RackKeys(Section):
+    """A panel rack: post, beam, rails, panels, site, and the bracing to compare."""
+
+    name: Annotated[str, Text("a name for the rack", "boat shed")] | None = key(
+        "name of the rack in answers; the file's name if left out", None
+    )
+    tilts: list[Annotated[float, Quantity("angle", "any")]] = key(
+        "tilts of the panels in use, lowest edge down, all of them checked"
+    )
+    site: SiteKeys
+    panels: PanelKeys
+    post: PostKeys
+    sleeve: SleeveKeys = Field(default_factory=SleeveKeys)
+    beam: BeamKeys
+    rails: RailKeys = Field(default_factory=RailKeys)
+    ties: TieKeys | None = None
+    knees: KneeKeys | None = None
+    stays: StayKeys | None = None
+    guys: list[GuyKeys] = []
+    limits: LimitKeys = Field(default_factory=LimitKeys)
+
+
+SECTIONS: dict[str, type[Section]] = {
+    "site": SiteKeys,
+    "panels": PanelKeys,
+    "post": PostKeys,
+    "sleeve": SleeveKeys,
+    "beam": BeamKeys,
+    "rails": RailKeys,
+    "ties": TieKeys,
+    "knees": KneeKeys,
+    "stays": StayKeys,
+    "guys": GuyKeys,
+    "limits": LimitKeys,
+}
+
+
+def names(section: type[Section]) -> tuple[str, ...]:
+    """Key names of a section as written in the file."""
+    return tuple(field.alias or name for name, field in section.model_fields.items())
