@@ -1,0 +1,125 @@
+"""Unit loads: weights and wind put onto the nodes and members of a rack's frame."""
+
+import math
+
+import numpy as np
+
+from frame.fem.model import AFTER, BEFORE, Member
+from frame.idealize.deck import Slope, patches
+from frame.idealize.draft import Draft
+from frame.rack.rack import Rack
+
+DRAG_ROUND = 1.2
+"""Force coefficient of pipe with D sqrt(q) <= 2.5 (ft, psf), ASCE/SEI 7 Figure 29.4-1, rough."""
+DRAG_CHANNEL = 2.0
+"""Force coefficient of a sharp-edged channel, ASCE/SEI 7 Figure 29.4-2, flat-sided members."""
+STEEL, PANELS = "steel weight", "panel weight"
+SLEEVE_WEIGHT = 1.4
+"""Weight of the sleeve per length over that of the post's pipe (judgement: next size, thicker)."""
+DOWN = np.array([0.0, 0.0, -1.0])
+
+
+def wind_height(rack: Rack, slope: Slope) -> float:
+    """Mean height of the panels above grade [m]."""
+    return rack.posts.height + float(slope.out[2]) * rack.stand_off
+
+
+def strip_windows(rack: Rack, height: float) -> dict[str, tuple[float, float]]:
+    """Windows of x [m] for wind along the beam: up to one, two and more heights from its edge."""
+    half = rack.panels.spread / 2
+    found = {}
+    for sign, edge in ((1, "left"), (-1, "right")):
+        for i in range(3):
+            near = i * height
+            far = (i + 1) * height if i < 2 else math.inf
+            if near >= 2 * half:
+                break
+            window = sorted((sign * (near - half), sign * (min(far, 2 * half) - half)))
+            found[f"strip {i + 1} from {edge}"] = (window[0], window[1])
+    return found
+
+
+def add_weights(draft: Draft, rack: Rack, slope: Slope) -> None:
+    """Add the weight of the steel and of the panels.
+
+    Steel fitted after the panels hangs on the nodes of the frame that stood before it, half at
+    each end. Panels hang at their clamps, half a rail's depth above its centre line.
+    """
+    steel = draft.load(STEEL, BEFORE)
+    standing = {n for m in draft.members if m.fitted == BEFORE for n in m.ends}
+    for i, (member, weight) in enumerate(zip(draft.members, draft.weights, strict=True)):
+        full, flexible = _lengths(draft, member)
+        if member.fitted == BEFORE:
+            steel.members[i] += weight * DOWN
+            inside = [np.linalg.norm(s) for s in member.setback]
+            for node, length in zip(member.ends, inside, strict=True):
+                if length:
+                    steel.push(node, weight * length * DOWN)
+            assert math.isclose(full, flexible + sum(inside), rel_tol=1e-9)
+        else:
+            for node in member.ends:
+                if node in standing:
+                    steel.push(node, weight * full / 2 * DOWN)
+    for connection in draft.connections:
+        if connection.name.startswith("sleeve"):
+            weight = SLEEVE_WEIGHT * rack.posts.pipe.weight * rack.sleeve.length
+            steel.push(connection.ends[1], weight * DOWN)
+    panels = draft.load(PANELS, BEFORE)
+    per_area = rack.panels.weight / (rack.panels.width * rack.panels.height)
+    arm = slope.out * rack.rails.channel.depth / 2
+    for patch in patches(draft, rack):
+        panels.push(patch.node, patch.area * per_area * DOWN, arm)
+
+
+def add_wind(draft: Draft, rack: Rack, slope: Slope) -> None:
+    """Add 1 Pa pressing on each quarter and strip of the panels, and drag at 1 Pa on the steel."""
+    for half in ("lower", "upper"):
+        for side in ("left", "right"):
+            draft.load(f"panels, {half} {side}", AFTER)
+    for patch in patches(draft, rack):
+        load = draft.load(f"panels, {patch.chord_half} {patch.x_side}", AFTER)
+        load.push(patch.node, -patch.area * slope.out)
+    for name, window in strip_windows(rack, wind_height(rack, slope)).items():
+        load = draft.load(name, AFTER)
+        for patch in patches(draft, rack, window):
+            load.push(patch.node, -patch.area * slope.out)
+    _add_drag(draft, rack)
+
+
+def _add_drag(draft: Draft, rack: Rack) -> None:
+    """Drag across acts along +y, drag along acts along +x; pipes below grade take none.
+
+    Rails are sheltered edge-on by the panels in wind across, and take their full depth in wind
+    along the beam, each of them (no shielding, 27.1.4).
+    """
+    across, along = draft.load("drag across", AFTER), draft.load("drag along", AFTER)
+    widths = {"post": rack.posts.pipe.od, "beam": rack.beam.pipe.od}
+    if rack.knees:
+        widths["knee"] = rack.knees.pipe.od
+    if rack.stays:
+        widths["stay"] = rack.stays.pipe.od
+    for i, member in enumerate(draft.members):
+        ends = [draft.xyz(n) for n in member.ends]
+        if max(e[2] for e in ends) <= 0:
+            continue
+        line = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
+        kind = member.part.split()[0].rstrip(",")
+        if kind in widths:
+            force = DRAG_ROUND * widths[kind]
+            across.members[i] += (0.0, force * _square_to(line, 1), 0.0)
+            along.members[i] += (force * _square_to(line, 0), 0.0, 0.0)
+        elif kind == "rail":
+            along.members[i] += (DRAG_CHANNEL * rack.rails.channel.depth, 0.0, 0.0)
+
+
+def _square_to(line: np.ndarray, axis: int) -> float:
+    """Part of a pipe's length that faces wind along a global axis [1]."""
+    return float(np.sqrt(max(0.0, 1 - line[axis] ** 2)))
+
+
+def _lengths(draft: Draft, member: Member) -> tuple[float, float]:
+    """Length between the nodes and between the set-back ends [m]."""
+    first, second = (draft.xyz(n) for n in member.ends)
+    full = second - first
+    flexible = full + np.array(member.setback[1]) - np.array(member.setback[0])
+    return float(np.linalg.norm(full)), float(np.linalg.norm(flexible))

@@ -1,0 +1,120 @@
+"""Posts, sleeves and beam: the part of the frame that every rack has."""
+
+from frame.fem.model import Connection, Support
+from frame.idealize.draft import CLOSE, Draft, tube_bar
+from frame.idealize.soil import embedded_depths, encased_second_moment, layers
+from frame.idealize.state import State
+from frame.rack.rack import Rack
+from frame.tables.steels import material
+
+ACROSS = (0.0, 1.0, 0.0)
+LOCAL_GIVE = 40.0
+"""E D times the local give of a pipe wall under a load spread round it.
+
+Of the order of the parametric formulas for tubular joints (Fessler 1986, width ratio near 0.8,
+from memory); a judgement for a sleeve bearing on a post.
+"""
+
+
+def post_name(rack: Rack, index: int) -> str:
+    """Name of a post: "post", or "post 1", "post 2" ... where there are several."""
+    return "post" if len(rack.posts.positions) == 1 else f"post {index + 1}"
+
+
+def beam_mark(rack: Rack, index: int) -> str:
+    """Name of the beam's node over a post."""
+    return f"beam at {post_name(rack, index)}"
+
+
+def sleeve_stiffness(rack: Rack) -> float:
+    """Rotational stiffness of a sleeve with its play taken up [N m/rad].
+
+    Two bearings a sleeve length s apart, post and sleeve wall giving at each by
+    `LOCAL_GIVE` / (E D): k = s^2 E D / (4 LOCAL_GIVE).
+    """
+    give = LOCAL_GIVE / (material().E * rack.posts.pipe.od)
+    return rack.sleeve.length**2 / (4 * give)
+
+
+def lug_height(rack: Rack) -> float:
+    """Height of the bottom of the sleeve above grade [m], where post-top guys are tied."""
+    return rack.posts.height - rack.beam.pipe.od / 2 - rack.sleeve.length
+
+
+def add_posts(draft: Draft, rack: Rack, state: State) -> None:
+    """Add every post with its soil springs, from foot to the beam's centre line."""
+    posts, steel = rack.posts, material()
+    bar = tube_bar(posts.pipe.design, posts.pipe.weight)
+    buried_inertia = encased_second_moment(posts, state.soil, steel.E)
+    buried = tube_bar(posts.pipe.design, posts.pipe.weight)
+    if buried_inertia != buried.Iy:
+        buried = type(buried)(
+            A=buried.A, Iy=buried_inertia, Iz=buried_inertia, J=buried.J, weight=buried.weight
+        )
+    springs = layers(posts, rack.site.soil, state.soil)
+    marks = [(0.0, "at grade"), (lug_height(rack), "lug"), (posts.height, "top")]
+    if rack.knees:
+        marks.append((posts.height - rack.knees.drop, "at knees"))
+    for i, x in enumerate(posts.positions):
+        name = post_name(rack, i)
+        below = [
+            draft.node(f"{name} foot" if j == 0 else f"{name} {depth:.3f} below", (x, 0, -depth))
+            for j, depth in enumerate(embedded_depths(posts))
+        ]
+        above = _nodes_up(draft, name, x, sorted(marks))
+        for node, layer in zip(below, springs, strict=True):
+            draft.supports.append(Support(node=node, k=layer.k))
+        draft.chain(f"{name}", [*below, above[0]], buried, ACROSS)
+        draft.chain(f"{name}", above, bar, ACROSS)
+
+
+def _nodes_up(draft: Draft, name: str, x: float, marks: list[tuple[float, str]]) -> list[int]:
+    nodes: list[int] = []
+    for z, mark in marks:
+        if nodes and z - draft.xyz(nodes[-1])[2] < CLOSE:
+            draft.marks[f"{name} {mark}"] = nodes[-1]
+        else:
+            nodes.append(draft.node(f"{name} {mark}", (x, 0, z)))
+    return nodes
+
+
+def beam_stations(rack: Rack) -> list[tuple[float, str]]:
+    """Where the beam needs nodes: (x, mark), left to right."""
+    half = rack.beam.length / 2
+    found = [(-half, "beam end, left"), (half, "beam end, right")]
+    found += [(x, beam_mark(rack, i)) for i, x in enumerate(rack.posts.positions)]
+    found += [(x, f"beam at rail {i + 1}") for i, x in enumerate(rack.rails.positions)]
+    if rack.knees:
+        for i, x in enumerate(rack.posts.positions):
+            name = post_name(rack, i)
+            found.append((x - rack.knees.reach, f"beam at knee of {name}, left"))
+            found.append((x + rack.knees.reach, f"beam at knee of {name}, right"))
+    gaps = zip(rack.posts.positions[:-1], rack.posts.positions[1:], strict=True)
+    found += [((a + b) / 2, f"beam midspan {i + 1}") for i, (a, b) in enumerate(gaps)]
+    return sorted(found)
+
+
+def add_beam(draft: Draft, rack: Rack) -> None:
+    """Add the beam and set it on the posts through their sleeves.
+
+    The sleeve holds the beam in every way but tilt, where it gives elastically; swing about the
+    post is held in the model, and the grip against it is for the checks.
+    """
+    nodes: list[int] = []
+    for x, mark in beam_stations(rack):
+        if nodes and x - draft.xyz(nodes[-1])[0] < CLOSE:
+            draft.marks[mark] = nodes[-1]
+        else:
+            nodes.append(draft.node(mark, (x, 0, rack.posts.height)))
+    draft.chain("beam", nodes, tube_bar(rack.beam.pipe.design, rack.beam.pipe.weight), ACROSS)
+    give = sleeve_stiffness(rack)
+    for i in range(len(rack.posts.positions)):
+        name = post_name(rack, i)
+        draft.connections.append(
+            Connection(
+                name="sleeve" if name == "post" else f"sleeve {i + 1}",
+                ends=(draft.marks[f"{name} top"], draft.marks[beam_mark(rack, i)]),
+                axes=((1, 0, 0), (0, 1, 0), (0, 0, 1)),
+                k=(None, None, None, give, give, None),
+            )
+        )
