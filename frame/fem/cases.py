@@ -1,0 +1,121 @@
+"""Load cases from unit answers: factors over the unit loads, guys by complementarity."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from frame.fem.cables import solve_taut
+from frame.fem.element import Array
+from frame.fem.forces import Sections, sections
+from frame.fem.response import Response
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """Totals of n cases, as read-only arrays worked out when first asked for.
+
+    Everything is a total: the dead load on the frame that stood when it came on, plus the later
+    loads and the whole pull of the guys on the full frame, first order.
+
+    Attributes
+    ----------
+    response
+        The unit answers these are made of.
+    factors
+        (n, L) over the unit loads.
+    tensions
+        (n, G) [N]; zero for guys not fitted or lost.
+    slack
+        (n, G) slack lengths [m]; zero for guys not fitted or lost.
+    """
+
+    response: Response
+    factors: Array
+    tensions: Array
+    slack: Array
+
+    @cached_property
+    def displacements(self) -> Array:
+        """(n, N, 6) [m, rad], global axes; nodes fitted after count from fitting."""
+        return self._total(self.response.displacements, self.response.pull_displacements)
+
+    @cached_property
+    def member_forces(self) -> Array:
+        """(n, M, 12) [N, N m] on the set-back ends, local axes, first end then second."""
+        return self._total(self.response.member_forces, self.response.pull_member_forces)
+
+    @cached_property
+    def connection_forces(self) -> Array:
+        """(n, C, 6) [N, N m] on the second nodes, in the connections' axes."""
+        return self._total(self.response.connection_forces, self.response.pull_connection_forces)
+
+    @cached_property
+    def reactions(self) -> Array:
+        """(n, S, 6) [N, N m] on the frame at the supports, without the anchors."""
+        return self._total(self.response.reactions, self.response.pull_reactions)
+
+    def along(self, members: Sequence[int], stations: int = 5) -> Sections:
+        """Section forces (n, members, stations) at evenly spaced stations, ends included."""
+        at = list(members)
+        w = np.tensordot(self.factors, self.response.line_loads[:, at], axes=1)
+        return sections(
+            self.member_forces[:, at], w, self.response.length[at], np.linspace(0.0, 1.0, stations)
+        )
+
+    def _total(self, loads: Array, pulls: Array) -> Array:
+        total = self.factors @ loads.reshape(len(loads), -1)
+        if self.tensions.any():
+            total += self.tensions @ pulls.reshape(len(pulls), -1)
+        total = total.reshape(len(self.factors), *loads.shape[1:])
+        total.flags.writeable = False
+        return total
+
+
+def solve(
+    response: Response,
+    factors: npt.ArrayLike,
+    pretension: npt.ArrayLike | None = None,
+    *,
+    fitted: npt.ArrayLike | None = None,
+    lost: int | None = None,
+) -> Answer:
+    """Solve many cases at once.
+
+    r = e + (D + F) t0 over the fitted guys; t >= 0, s = (D + F) t - r >= 0, t' s = 0.
+
+    Parameters
+    ----------
+    response
+        Unit answers of the model.
+    factors
+        (n, L) factors over the unit loads, or (L,) for one case.
+    pretension
+        (G,) [N] in the finished rack in still air; the model's own if left out.
+    fitted
+        (G,) which guys are there; all if left out.
+    lost
+        Position of one fitted guy that has parted since: the others keep their unstressed
+        lengths, so r stays that of the full set and its row and column drop out.
+    """
+    rows = np.atleast_2d(np.array(factors, dtype=float))
+    G = len(response.slackness)
+    t0 = response.pretension if pretension is None else np.asarray(pretension, dtype=float)
+    there = np.ones(G, dtype=bool) if fitted is None else np.asarray(fitted, dtype=bool)
+    if t0.shape != (G,) or there.shape != (G,) or rows.shape[1] != len(response.displacements):
+        raise ValueError("factors, pretension or fitted do not match the model")
+    if (t0[there] < 0.0).any():
+        raise ValueError("a guy cannot be pretensioned to push")
+    A = response.flexibility + np.diag(response.slackness)
+    r = rows @ response.stretch + A[:, there] @ t0[there]
+    if lost is not None:
+        if not there[lost]:
+            raise ValueError("the lost guy is not fitted")
+        there = there & (np.arange(G) != lost)
+    tensions, slack = np.zeros((len(rows), G)), np.zeros((len(rows), G))
+    tensions[:, there], slack[:, there] = solve_taut(A[np.ix_(there, there)], r[:, there])
+    for array in (rows, tensions, slack):
+        array.flags.writeable = False
+    return Answer(response=response, factors=rows, tensions=tensions, slack=slack)
