@@ -1,0 +1,87 @@
+"""Knee braces and stays: pipes that work along their length, pinned or welded at the ends.
+
+Axial force N [N] is positive in tension; arrays broadcast. Effective length with K = 1 on the
+length between the work points, longer than the free pipe: the safe side.
+Sources: AISC 360-22 D2, E3, H1; the eccentric and crooked brace by statics.
+"""
+
+from dataclasses import replace
+
+import numpy as np
+
+from frame.checks.check import Check, Numbers, Step
+from frame.checks.pipe import Forces, compression, interaction, tension
+from frame.checks.pipe_strength import RoundPipe
+
+CROOKED = 1 / 1000
+"""Bow of salvaged pipe over its length, beyond what the column curve of the standard already
+allows for (judgement: bent twice as much as new pipe may be)."""
+NEAREST_EULER = 0.99
+
+
+def buckling(brace: RoundPipe, N: Numbers, length: Numbers) -> Check:
+    """Buckling under the push in a brace, AISC 360-22 E3 with K = 1; a pull counts as nil."""
+    return compression(brace, np.negative(N), length)
+
+
+def pull(brace: RoundPipe, N: Numbers, net: float = 1.0) -> Check:
+    """Pull in a brace, AISC 360-22 D2; `net` is under 1 where the ends are slotted or drilled."""
+    return tension(brace, N, net)
+
+
+def bent(
+    brace: RoundPipe,
+    forces: Forces,
+    length: Numbers,
+    offset: Numbers = 0.0,
+    second_order: Numbers = 1.0,
+) -> Check:
+    """Axial force together with bending: welded ends, work points off the axis, a bow.
+
+    AISC 360-22 H1 (H3.2 where torque counts). The moments of `forces` come from the frame. To
+    them is added, at one place (the safe side), that of the force itself: `offset` [m] from the
+    brace's own line at its ends, grown by the secant of a column so loaded, and a bow of
+    length/1000, grown by 1 / (1 - P/Pe) (Timoshenko and Gere, Theory of Elastic Stability, 1.11,
+    1.12). P/Pe is held to 0.99: past it the brace has long failed.
+    """
+    N = np.asarray(forces.N, dtype=np.float64)
+    bow = CROOKED * np.asarray(length)
+    second_moment = brace.tube.second_moment
+    load = np.square(length) / (np.pi**2 * brace.E * second_moment)
+    q = np.minimum(NEAREST_EULER, np.maximum(-N, 0.0) * load)
+    own = np.abs(N) * (bow / (1 - q) + np.abs(offset) / np.cos(np.pi / 2 * np.sqrt(q)))
+    frame_moment = second_order * np.hypot(forces.My, forces.Mz)
+    check = interaction(brace, replace(forces, My=frame_moment + own, Mz=0.0), length)
+    lead = (
+        Step("I", "second moment of area", "pi/64*(D^4 - d^4)", second_moment, "m4"),
+        Step("e", "work points off the brace's line", "", offset, "m"),
+        Step("b", "bow at the middle", "Lc/1000", bow, "m", "judgement"),
+        Step(
+            "q",
+            "push over elastic buckling load",
+            "min(0.99, max(-N, 0)*Lc^2/(pi^2*E*I))",
+            q,
+            "",
+        ),
+        Step("Mf", "bending from the frame", "", frame_moment, "N m"),
+        Step(
+            "Me",
+            "bending from offset and bow",
+            "abs(N)*(b/(1 - q) + abs(e)/cos(pi/2*sqrt(q)))",
+            own,
+            "N m",
+            "Timoshenko and Gere, Theory of Elastic Stability, 1.11, 1.12",
+        ),
+    )
+    place = next(i for i, s in enumerate(check.steps) if s.symbol == "My")
+    bending = replace(check.steps[place], meaning="bending in all", formula="Mf + Me")
+    steps = (*check.steps[:place], *lead, bending, *check.steps[place + 1 :])
+    return replace(check, steps=steps)
+
+
+def kick(N: Numbers, angle: Numbers) -> tuple[Numbers, Numbers]:
+    """Return the parts of a brace's force [N] across and along the pipe it stands on.
+
+    `angle` [rad] between the two: across N sin, along N cos.
+    """
+    return N * np.sin(angle), N * np.cos(angle)

@@ -1,0 +1,198 @@
+"""Branches, limits and steps of the pipe and brace checks."""
+
+import math
+
+import numpy as np
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from frame.checks import brace, pipe
+from frame.checks.pipe import Forces
+from frame.checks.pipe_strength import RoundPipe, bending_strength, column_strength
+from frame.geometry.tube import Tube
+from tests.step_check import assert_steps
+
+E, FY, FU = 200e9, 240e6, 410e6
+
+
+def round_pipe(od: float = 0.1143, wall: float = 0.0056, fy: float = FY) -> RoundPipe:
+    return RoundPipe(tube=Tube(od, wall), Fy=fy, Fu=FU, E=E)
+
+
+def thin(ratio: float) -> RoundPipe:
+    """A pipe of D/t = ratio times E/Fy."""
+    return round_pipe(0.5, 0.5 / (ratio * E / FY))
+
+
+CASES = Forces(
+    N=np.array([0.0, -2e4, 3e4, -9e4, -9e4]),
+    My=np.array([4e3, -3e3, 2e3, 1e3, 0.0]),
+    Mz=np.array([1e3, 2e3, 0.0, -1e3, 0.0]),
+    Vy=5e3,
+    Vz=np.array([0.0, 1e3, 2e3, 3e3, 0.0]),
+    T=np.array([0.0, 8e2, 4e3, -6e3, 0.0]),
+)
+CHECKS = {
+    "compression": pipe.compression(round_pipe(), np.array([1e4, -1e4, 9e4]), 3.0),
+    "slender wall": pipe.compression(thin(0.3), 1e5, 3.0),
+    "long": pipe.compression(round_pipe(), 1e4, 9.0),
+    "tension": pipe.tension(round_pipe(), np.array([1e4, -1e4]), net=0.6),
+    "flexure": pipe.flexure(round_pipe(), np.array([1e3, 2e3]), 3e3, 1.1),
+    "flexure, noncompact": pipe.flexure(thin(0.2), 1e4, 0.0),
+    "flexure, slender": pipe.flexure(thin(0.4), 1e4, 0.0),
+    "shear": pipe.shear(round_pipe(), 1e4, np.array([0.0, 5e3]), 2.0),
+    "torsion": pipe.torsion(round_pipe(), np.array([-1e3, 2e3]), 2.0),
+    "interaction": pipe.interaction(round_pipe(), CASES, 3.0, 1.2, 1.5),
+    "slenderness": pipe.slenderness(round_pipe(), np.array([2.0, 9.0])),
+    "brace buckling": brace.buckling(round_pipe(), np.array([-3e4, 3e4]), 1.4),
+    "brace pull": brace.pull(round_pipe(), np.array([-3e4, 3e4])),
+    "brace bent": brace.bent(round_pipe(0.06, 0.004), CASES, 1.4, 0.02, 1.1),
+}
+
+
+@pytest.mark.parametrize("name", CHECKS)
+def test_every_step_works_out(name: str) -> None:
+    check = CHECKS[name]
+    for index in np.ndindex(np.shape(check.utilisation)):
+        assert_steps(check, index)
+
+
+def test_demand_over_nominal_is_the_sum_at_nominal_strengths() -> None:
+    # The same equations with Omega = 1 throughout.
+    check = pipe.interaction(round_pipe(), Forces(N=-5e4, My=3e3), 3.0)
+    _, Pn = column_strength(round_pipe(), 3.0)
+    _, Mn = bending_strength(round_pipe())
+    p, m = 5e4 / Pn, 3e3 / Mn
+    expected = p + 8 / 9 * m if p >= 0.2 else p / 2 + m
+    assert float(check.let_go) == pytest.approx(expected)
+
+
+def test_all_branches_of_the_interaction_are_reached() -> None:
+    check = pipe.interaction(round_pipe(), CASES, 3.0)
+    values = {s.symbol: np.broadcast_to(s.value, (5,)) for s in check.steps}
+    p, w = values["p"], values["w"]
+    assert ((p < 0.2) & (w <= 0.2)).any()
+    assert ((p >= 0.2) & (w <= 0.2)).any()
+    assert (w > 0.2).any()
+
+
+def test_shapes_broadcast_over_cases_and_stations() -> None:
+    forces = Forces(N=np.zeros((6, 1)), My=np.ones((6, 9)), T=np.zeros(9))
+    assert pipe.interaction(round_pipe(), forces, 3.0).utilisation.shape == (6, 9)
+
+
+def test_nothing_at_rest_and_nothing_for_the_other_sense() -> None:
+    assert float(pipe.interaction(round_pipe(), Forces(N=0.0), 3.0).utilisation) == 0
+    assert float(pipe.compression(round_pipe(), -1e4, 3.0).utilisation) == 0
+    assert float(pipe.tension(round_pipe(), -1e4).utilisation) == 0
+
+
+def test_too_thin_a_wall_is_not_covered() -> None:
+    for check in (
+        pipe.flexure(thin(0.46), 1e3, 0.0),
+        pipe.compression(thin(0.46), 1e3, 3.0),
+        pipe.interaction(thin(0.46), CASES, 3.0),
+    ):
+        assert np.isnan(check.utilisation).all()
+
+
+def test_wall_limits_leave_no_step_up() -> None:
+    # Crossing a limit towards a thinner wall never raises the strength per area or modulus.
+    for limit in (0.07, 0.11, 0.31):
+        thick, thinner = thin(limit * 0.9999), thin(limit * 1.0001)
+        for strength in (bending_strength, lambda p: column_strength(p, 1.0)):
+            assert strength(thinner)[1] <= strength(thick)[1] * 1.0005
+
+
+def test_splice_counts_by_its_efficiency() -> None:
+    whole, spliced = (
+        pipe.flexure(p, 1e3, 0.0).utilisation for p in (round_pipe(), round_pipe().spliced(0.7))
+    )
+    assert float(spliced) == pytest.approx(float(whole) / 0.7)
+
+
+def test_slenderness_is_advice() -> None:
+    check = pipe.slenderness(round_pipe(0.06, 0.004), 5.0)
+    assert float(check.utilisation) > 1
+    assert float(check.let_go) == 0
+    assert "advice" in check.note
+
+
+def test_eccentric_brace_against_the_differential_equation() -> None:
+    # EI w'' + P (w + e) = 0 with w = 0 at both ends, by finite differences; the bow is a half
+    # sine: EI w'' + P (w + b sin(pi x / L)) = 0. The moments are P times the whole offset.
+    tube, length, offset, push = Tube(0.0603, 0.0037), 2.0, 0.02, 4e4
+    bow = length / 1000
+    n = 2001
+    x = np.linspace(0, length, n)
+    h = x[1] - x[0]
+    shape = offset + bow * np.sin(np.pi * x / length)
+    stiffness = E * tube.second_moment / h**2
+    matrix = (
+        np.diag(np.full(n - 2, push - 2 * stiffness))
+        + np.diag(np.full(n - 3, stiffness), 1)
+        + np.diag(np.full(n - 3, stiffness), -1)
+    )
+    bend = np.linalg.solve(matrix, -push * shape[1:-1])
+    expected = push * (bend + shape[1:-1]).max()
+    check = brace.bent(RoundPipe(tube=tube, Fy=FY, Fu=FU, E=E), Forces(N=-push), length, offset)
+    found = next(s.value for s in check.steps if s.symbol == "Me")
+    assert float(found) == pytest.approx(expected, rel=1e-5)
+
+
+def test_kick_of_a_45_degree_brace() -> None:
+    # Statics: beam 8 ft, 500 lb at the tip, 45 deg brace to 3 ft: 1885.6 lb in the brace, of
+    # which 500 x 8 / 3 = 1333.3 lb stands across the beam.
+    across, along = brace.kick(1885.6, math.radians(45))
+    assert across == pytest.approx(1333.3, abs=0.1)
+    assert along == pytest.approx(1333.3, abs=0.1)
+
+
+walls = st.floats(0.002, 0.012)
+lengths = st.floats(0.1, 9)
+forces = st.builds(
+    Forces,
+    N=st.floats(-2e5, 2e5),
+    My=st.floats(-9e3, 9e3),
+    Mz=st.floats(-9e3, 9e3),
+    Vy=st.floats(-3e4, 3e4),
+    T=st.floats(-6e3, 6e3),
+)
+
+
+@given(walls, walls, lengths, forces)
+def test_thicker_pipe_is_never_used_more(a: float, b: float, L: float, f: Forces) -> None:
+    thin_wall, thick_wall = (round_pipe(0.1143, w) for w in sorted((a, b)))
+    for check in (
+        lambda p: pipe.compression(p, np.negative(f.N), L),
+        lambda p: pipe.tension(p, f.N),
+        lambda p: pipe.flexure(p, f.My, f.Mz),
+        lambda p: pipe.shear(p, f.Vy, f.Vz, L),
+        lambda p: pipe.torsion(p, f.T, L),
+    ):
+        for use in ("utilisation", "let_go"):
+            assert getattr(check(thick_wall), use) <= getattr(check(thin_wall), use) * (1 + 1e-9)
+
+
+@given(walls, lengths, lengths, st.floats(0, 2e5))
+def test_longer_pipe_is_never_used_less(wall: float, a: float, b: float, push: float) -> None:
+    short, long = sorted((a, b))
+    p = round_pipe(0.1143, wall)
+    less, more = (pipe.compression(p, push, x).utilisation for x in (short, long))
+    assert less <= more * (1 + 1e-9)
+
+
+@given(forces, lengths)
+def test_signs_of_bending_shear_and_torque_do_not_matter(f: Forces, L: float) -> None:
+    turned = Forces(N=f.N, My=-f.Mz, Mz=f.My, Vy=-f.Vy, T=-f.T)
+    one, other = (pipe.interaction(round_pipe(), x, L).utilisation for x in (f, turned))
+    assert float(one) == pytest.approx(float(other))
+
+
+@given(forces, lengths)
+def test_torque_added_never_lowers_the_use(f: Forces, L: float) -> None:
+    still = Forces(N=f.N, My=f.My, Mz=f.Mz, Vy=f.Vy)
+    less, more = (pipe.interaction(round_pipe(), x, L) for x in (still, f))
+    assert less.utilisation <= more.utilisation + 1e-12
+    assert less.let_go <= more.let_go + 1e-12
