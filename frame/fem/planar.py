@@ -1,0 +1,302 @@
+"""The plane solver: the only file that imports anastruct, and where its habits are undone.
+
+What anastruct 1.7 does, each pinned by a test: its node loads Fa, Fz act to the right and up while
+`Tz` turns counterclockwise; `get_node_displacements` gives right, up and *clockwise* positive and
+`get_node_results_system` left, down; a distributed load along the second axis is positive
+downward; its M is positive for hogging, its Q is minus our V; elements that run to the left are
+turned round; vertices are float32 and nodes of equal coordinates merge; a second load on a node
+replaces the first; a finite rotational spring between elements is wrong, and a release spreads to
+the other elements of the node, so neither is used.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+from anastruct.fem.system import SystemElements
+
+from frame.fem.diagram import Loads, Result, approach, diagram, gather, gives, nothing, pulled
+from frame.fem.model import AFTER, BEFORE
+from frame.fem.plane import BEAM, RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame
+
+JOINT = 1 / 4096
+"""Length [m], cut from the member, of the short element that stands for a rotational spring.
+
+The spring sits half of it off the joint; much shorter and rounding would tell.
+"""
+STIFF = 1e10
+"""Stiffness of a rigid element over 12 EI / span^3 of the frame: its give, like the rounding it
+brings, stays near 1e-5. A fixed multiple of EI would let short ones drown the rest in rounding."""
+HINGE = 1e-6
+"""Rotational stiffness of a free joint over EI / m of the member it ends."""
+
+
+@dataclass(frozen=True)
+class _Joint:
+    """How a spring between nodes `low` and `high` is cut into the member that ends at `low`."""
+
+    low: int
+    high: int
+    member: int
+    k: float
+    below: tuple[float, float]
+
+
+def solve(
+    frame: PlaneFrame,
+    factors: Array,
+    pretension: Array | None = None,
+    taut: Mask | None = None,
+    fitted: Mask | None = None,
+) -> PlaneAnswer:
+    """Solve one load case of a plane frame in the order of building.
+
+    Parameters
+    ----------
+    factors
+        (L,) factors over the frame's loads [1].
+    pretension
+        (G,) pull of the guys in still air [N]; none if left out.
+    taut, fitted
+        (G,) which guys pull in this case, which are there at all. The set of taut guys is taken as
+        given; `slack` of the answer shows whether it is right.
+
+    Notes
+    -----
+    Loads that act "before" are solved on the frame of that stage; the pull in still air on the
+    whole frame; later loads on the whole frame with its taut guys as bars, those that go slack
+    losing their pull. Totals are summed. First order.
+    """
+    guys = len(frame.guys)
+    there = np.ones(guys, dtype=bool) if fitted is None else fitted
+    pull = np.zeros(guys) if pretension is None else np.where(there, pretension, 0.0)
+    pulling = there if taut is None else taut & there
+    early, late = gather(frame, factors, BEFORE), gather(frame, factors, AFTER)
+    drawn = pulled(frame, pull)
+    if not any(m.fitted == AFTER for m in frame.members):
+        rest = _solve(frame, AFTER, Loads(early.nodes + drawn, early.members))
+    else:
+        still = Loads(drawn, np.zeros_like(early.members))
+        rest = _solve(frame, BEFORE, early).plus(_solve(frame, AFTER, still))
+    lost = pulled(frame, np.where(pulling, 0.0, -pull))
+    moved = _solve(frame, AFTER, Loads(late.nodes + lost, late.members), pulling)
+    shares = np.array([g.share for g in frame.guys])
+    seen = shares > 0
+    change = np.where(seen, moved.pulls / np.where(seen, shares, 1.0), 0.0)
+    tensions = np.where(pulling, pull + change, 0.0)
+    slack = np.where(pulling, 0.0, approach(frame, moved.displacements) - gives(frame) * pull)
+    total = rest.plus(moved)
+    loads = early.members + late.members
+    return PlaneAnswer(
+        frame=frame,
+        displacements=total.displacements,
+        diagrams=tuple(
+            diagram(frame, i, total, loads[i])
+            for i, m in enumerate(frame.members)
+            if m.kind != RIGID
+        ),
+        tensions=tensions,
+        slack=np.where(there, slack, np.nan),
+    )
+
+
+def _solve(frame: PlaneFrame, stage: str, loads: Loads, taut: Mask | None = None) -> Result:
+    """Solve one set of loads on what stands in a stage."""
+    mask = np.zeros(len(frame.guys), dtype=bool) if taut is None else taut
+    if not loads.nodes.any() and not loads.members.any():
+        return nothing(frame)
+    return _System(frame, stage).solve(loads, mask)
+
+
+class _System:
+    """One anastruct system: built, loaded, solved and read once."""
+
+    def __init__(self, frame: PlaneFrame, stage: str) -> None:
+        self.frame = frame
+        self.stands = [stage == AFTER or m.fitted == BEFORE for m in frame.members]
+        self.stage = stage
+        self.system = SystemElements(mesh=5)
+        beams = [m for m in frame.members if m.kind == BEAM]
+        span = float(np.ptp([n.at for n in frame.nodes], axis=0).max())
+        self.rigid = STIFF * 12 * max(m.EI for m in beams) / span**3
+        self.joints = {
+            joint.low: joint for joint in (_joint(frame, s.ends, s.k) for s in frame.springs)
+        }
+        self.place = [
+            self.joints[i].below if i in self.joints else n.at for i, n in enumerate(frame.nodes)
+        ]
+        self.elements = self._build()
+        self.ids = {i: self.system.find_node_id(at) for i, at in enumerate(self.place)}
+        self._check_places()
+        self._support()
+
+    def _build(self) -> dict[int, int]:
+        """Add every element; return the element number of each member."""
+        found = {}
+        for i, member in enumerate(self.frame.members):
+            if not self.stands[i]:
+                continue
+            if member.kind == TRUSS:
+                # A joint moves as one: a bar may hold either of its nodes, the one kept in place.
+                ends = [self.place[self._kept(n)] for n in member.ends]
+                found[i] = self.system.add_truss_element(ends, EA=member.EA)
+            else:
+                ends = [self.place[n] for n in member.ends]
+                EA, EI = member.EA, member.EI
+                if member.kind == RIGID:
+                    length = _length(*ends)
+                    EA, EI = self.rigid * length, self.rigid * length**3 / 12
+                found[i] = self.system.add_element(ends, EA=EA, EI=EI)
+        for joint in self.joints.values():
+            member = self.frame.members[joint.member]
+            ends = [joint.below, self.place[joint.high]]
+            give = 1 / (_length(*ends) * max(joint.k, HINGE * member.EI))
+            self.system.add_element(ends, EA=member.EA, EI=1 / (give + 1 / member.EI))
+        return found
+
+    def _kept(self, node: int) -> int:
+        """Return the node that stays where the joint is, for one that ends a spring."""
+        return self.joints[node].high if node in self.joints else node
+
+    def _check_places(self) -> None:
+        used = [i for i in self.ids.values() if i is not None]
+        if len(set(used)) != len(used):
+            twice = [n.name for i, n in enumerate(self.frame.nodes) if used.count(self.ids[i]) > 1]
+            raise ValueError(f"plane nodes in one place: {', '.join(twice)}")
+
+    def _support(self) -> None:
+        for support in self.frame.supports:
+            node = self.ids[support.node]
+            if node is None or (self.stage == BEFORE and support.fitted == AFTER):
+                continue
+            if support.fixed:
+                self.system.add_support_fixed(node)
+                continue
+            for axis, k in enumerate(support.k, start=1):
+                if k:
+                    self.system.add_support_spring(node, translation=axis, k=k, roll=True)
+        if not self.system.supports_fixed:
+            # A frame on springs alone is refused; a stub that touches nothing satisfies it.
+            a, z = (min(at[axis] for at in self.place) - 1 for axis in (0, 1))
+            self.system.add_element([(a, z), (a - 1, z)], EA=1.0, EI=1.0)
+            self.system.add_support_fixed(self.system.find_node_id((a, z)))
+
+    def solve(self, loads: Loads, taut: Mask) -> Result:
+        """Put the loads and taut guys on, solve, and read the answers in our senses."""
+        lines = {
+            int(i): self._line(int(i))
+            for i in np.flatnonzero(taut)
+            if self.frame.guys[i].share > 0
+        }
+        self._load(loads)
+        system = self.system
+        system.solve(naked=True)
+        system.post_processor.node_results_elements()
+        system.post_processor.node_results_system()
+        system.post_processor.element_results()
+        result = nothing(self.frame)
+        for i, element in self.elements.items():
+            if self.frame.members[i].kind != RIGID:
+                result.ends[i] = self._ends(i, element, loads.members[i])
+        for i in range(len(self.frame.nodes)):
+            result.displacements[i] = self._movement(i, result.ends)
+        for guy, element in lines.items():
+            result.pulls[guy] = system.get_element_results(element)["Nmax"]
+        return result
+
+    def _line(self, guy: int) -> int:
+        """Add a taut guy as a bar to an anchor of its own; return its element number."""
+        g = self.frame.guys[guy]
+        node = self.place[self._kept(g.node)]
+        way = np.array(g.anchor) - node
+        # Stiffness along the line is all that counts, so the far end may go where no node is.
+        for reach in (1.0, 0.83, 0.71, 0.59, 0.47):
+            end = _point(node + reach * way)
+            if self.system.find_node_id(end, tolerance=1e-3) is None:
+                break
+        else:
+            raise ValueError(f"{g.name}: no free place for its anchor in the plane")
+        stiffness = g.share**2 / g.give
+        element = self.system.add_truss_element([node, end], EA=stiffness * _length(node, end))
+        self.system.add_support_fixed(self.system.find_node_id(end))
+        return int(element)
+
+    def _load(self, loads: Loads) -> None:
+        """Put the loads on; forces on a spring's low node go to the joint, moments stay below."""
+        total = np.zeros_like(loads.nodes)
+        for i, (Fa, Fz, M) in enumerate(loads.nodes):
+            total[self._kept(i), :2] += Fa, Fz
+            total[i, 2] += M
+        for joint in self.joints.values():
+            total[joint.high, :2] += JOINT * loads.members[joint.member]
+        for i, (Fa, Fz, M) in enumerate(total):
+            if not total[i].any():
+                continue
+            node = self.ids[i]
+            if node is None:
+                raise ValueError(f"{self.frame.nodes[i].name}: loaded before it is there")
+            self.system.point_load(node, Fx=float(Fa), Fy=float(Fz))
+            self.system.moment_load(node, Tz=float(self.frame.turn * M))
+        for i, (wa, wz) in enumerate(loads.members):
+            if wa or wz:
+                self.system.q_load(
+                    q=float(wa), q_perp=float(-wz), rotation=0.0, element_id=self.elements[i]
+                )
+
+    def _ends(self, member: int, element: int, w: Array) -> Array:
+        """End forces (2, N V M) over the member's whole length, in our senses."""
+        answer = self.system.get_element_results(element, verbose=True)
+        N = np.array([answer["N"][0], answer["N"][-1]])
+        if self.frame.members[member].kind == TRUSS:
+            return np.array([[N[0], 0.0, 0.0], [N[-1], 0.0, 0.0]])
+        V, M = -np.array(answer["Q"])[[0, -1]], -np.array(answer["M"])[[0, -1]]
+        along, _ = self.frame.line(member)
+        if np.float32(self.place[self.frame.members[member].ends[1]][0]) < np.float32(
+            self.place[self.frame.members[member].ends[0]][0]
+        ):
+            N, V, M = N[::-1], V[::-1], -M[::-1]
+        wt, wn = float(along @ w), float(along[0] * w[1] - along[1] * w[0])
+        ends = np.column_stack([N, V, M])
+        for end, node in enumerate(self.frame.members[member].ends):
+            if node in self.joints and self.joints[node].member == member:
+                step = JOINT * (1 if end else -1)
+                ends[end, 2] += ends[end, 1] * step + wn * step**2 / 2
+                ends[end, 1] += wn * step
+                ends[end, 0] -= wt * step
+        return ends
+
+    def _movement(self, node: int, ends: Array) -> Array:
+        """Movement (ua, uz, rotation) of a node; below a spring the last bit of bending counts."""
+        kept, own = self.ids[self._kept(node)], self.ids[node]
+        if kept is None or own is None:
+            return np.zeros(3)
+        there, turned = (self.system.get_node_displacements(i) for i in (kept, own))
+        turn = -float(turned["phi_z"])
+        if node in self.joints:
+            member = self.frame.members[self.joints[node].member]
+            end = member.ends.index(node)
+            moment = ends[self.joints[node].member, end, 2]
+            turn += (1 if end else -1) * moment / member.EI * JOINT
+        return np.array([there["ux"], there["uy"], self.frame.turn * turn])
+
+
+def _length(first: tuple[float, float] | Array, second: tuple[float, float] | Array) -> float:
+    """Length of an element as anastruct's single-precision vertices have it [m]."""
+    ends = np.asarray(first, dtype=np.float32), np.asarray(second, dtype=np.float32)
+    return float(np.linalg.norm(ends[1].astype(float) - ends[0].astype(float)))
+
+
+def _point(at: Array) -> tuple[float, float]:
+    return float(at[0]), float(at[1])
+
+
+def _joint(frame: PlaneFrame, ends: tuple[int, int], k: float) -> _Joint:
+    """Cut a spring into the one beam that ends at one of its nodes."""
+    for low, high in (ends, ends[::-1]):
+        found = [i for i, m in enumerate(frame.members) if low in m.ends and m.kind != TRUSS]
+        if len(found) == 1 and frame.members[found[0]].kind == BEAM:
+            along, _ = frame.line(found[0])
+            out = along * (1 if frame.members[found[0]].ends[1] == low else -1) * JOINT
+            at = np.array(frame.nodes[low].at)
+            return _Joint(low, high, found[0], k, _point(at - out))
+    names = " and ".join(frame.nodes[i].name for i in ends)
+    raise ValueError(f"spring between {names}: neither ends just one beam")

@@ -1,0 +1,382 @@
+"""anastruct behind its fence: closed forms from a handbook, and its habits pinned.
+
+Closed forms: AISC Steel Construction Manual, 15th ed., Table 3-23, cases named in each test; the
+propped portal and the springs by statics. Habits: anastruct 1.7 itself.
+"""
+
+from math import sqrt
+
+import numpy as np
+import pytest
+from anastruct.fem.system import SystemElements
+
+from frame.fem.planar import solve
+from frame.fem.plane import (
+    BEAM,
+    TRUSS,
+    PlaneFrame,
+    PlaneGuy,
+    PlaneLoad,
+    PlaneMember,
+    PlaneNode,
+    PlaneSpring,
+    PlaneSupport,
+)
+
+EA, EI = 4.0e8, 6.0e5
+CLAMP = (True, (0.0, 0.0, 0.0))
+
+
+def frame(points, bars, supports, loads=(), turn=1, **more):
+    """A plane frame of EA, EI from points, bars (i, j[, kind[, EA[, fitted]]]) and supports."""
+    members = []
+    for n, (i, j, *rest) in enumerate(bars):
+        kind, stiff, fitted = (*rest, *(BEAM, EA, "before")[len(rest) :])
+        members.append(
+            PlaneMember(
+                name=f"bar {n}", part=f"bar {n}", ends=(i, j), kind=kind, EA=stiff, EI=EI,
+                fitted=fitted,
+            )
+        )  # fmt: skip
+    return PlaneFrame(
+        view="side" if turn == 1 else "front",
+        turn=turn,
+        nodes=tuple(PlaneNode(name=f"node {i}", at=p) for i, p in enumerate(points)),
+        members=tuple(members),
+        supports=tuple(
+            PlaneSupport(node=n, fixed=fixed, k=k, fitted="before")
+            for n, (fixed, k) in supports.items()
+        ),
+        loads=tuple(
+            PlaneLoad(name=f"load {i}", acts=acts, nodes=nodes, members=spread)
+            for i, (acts, nodes, spread) in enumerate(loads)
+        ),
+        **more,
+    )
+
+
+def pinned(k=1e12):
+    return (False, (k, k, 0.0))
+
+
+def roller(k=1e12):
+    return (False, (0.0, k, 0.0))
+
+
+def one(*loads):
+    return solve(*loads, np.ones(len(loads[0].loads)))
+
+
+def close(value, expected, rel=1e-5, scale=None):
+    np.testing.assert_allclose(value, expected, rtol=rel, atol=rel * (scale or 0.0))
+
+
+def test_simple_beam_uniform_load():
+    """Table 3-23 case 1."""
+    L, w = 6.0, 1500.0
+    f = frame([(0, 2), (L / 2, 2), (L, 2)], [(0, 1), (1, 2)], {0: pinned(), 2: roller()},
+              [("after", (), ((0, (0, -w)), (1, (0, -w))))])  # fmt: skip
+    a = one(f)
+    close(a.displacements[1, 1], -5 * w * L**4 / (384 * EI))
+    close(a.diagrams[0].M[-1], w * L**2 / 8)
+    close(a.diagrams[0].V[0], w * L / 2)
+    close(a.diagrams[1].V[-1], -w * L / 2)
+    x = a.diagrams[0].s
+    close(a.diagrams[0].M, w * x / 2 * (L - x), scale=w * L**2 / 8)
+    dip = -w * x / (24 * EI) * (L**3 - 2 * L * x**2 + x**3)
+    close(a.diagrams[0].shape[:, 1], dip, scale=1e-3)
+
+
+def test_beam_overhanging_one_support_uniform_load():
+    """Table 3-23 case 24, deflection at the end of the overhang and moments."""
+    L, h, w = 4.0, 1.5, 900.0
+    f = frame([(0, 0), (L, 0), (L + h, 0)], [(0, 1), (1, 2)], {0: pinned(), 1: roller()},
+              [("after", (), ((0, (0, -w)), (1, (0, -w))))])  # fmt: skip
+    a = one(f)
+    close(a.diagrams[0].M[-1], -w * h**2 / 2)
+    close(a.diagrams[0].V[0], w / (2 * L) * (L**2 - h**2))
+    close(a.displacements[2, 1], -w * h / (24 * EI) * (4 * h**2 * L - L**3 + 3 * h**3))
+
+
+def test_beam_overhanging_one_support_load_at_its_end():
+    """Table 3-23 case 26."""
+    L, h, P = 4.0, 1.5, 2500.0
+    f = frame([(0, 0), (L, 0), (L + h, 0)], [(0, 1), (1, 2)], {0: pinned(), 1: roller()},
+              [("after", ((2, (0, -P, 0)),), ())])  # fmt: skip
+    a = one(f)
+    close(a.displacements[2, 1], -P * h**2 * (L + h) / (3 * EI))
+    close(a.diagrams[0].M[-1], -P * h)
+    assert a.diagrams[0].shape[6, 1] > 0  # the span rises
+
+
+def test_propped_cantilever_uniform_load():
+    """Table 3-23 case 12: fixed at one end, supported at the other."""
+    L, w = 5.0, 800.0
+    f = frame([(0, 0), (L, 0)], [(1, 0)], {1: CLAMP, 0: roller()},
+              [("after", (), ((0, (0, -w)),))])  # fmt: skip
+    a = one(f)
+    close(a.diagrams[0].M[0], w * L**2 / 8)  # drawn right to left, n points down: hogging is +
+    close(abs(a.diagrams[0].V[-1]), 3 * w * L / 8)
+    close(a.diagrams[0].M[6], -w * L**2 / 16)
+
+
+@pytest.mark.parametrize(("turn", "sense"), [(1, -1.0), (-1, 1.0)])
+def test_cantilever_post_and_the_sense_of_rotation(turn, sense):
+    """Table 3-23 case 22: push the top of a post to the right and it turns clockwise.
+
+    Clockwise is positive about +y in front (x to the right, y into the page) and negative about +x
+    from the side (y to the right, x out of the page).
+    """
+    h, P = 3.0, 1000.0
+    f = frame([(1, 0), (1, h)], [(0, 1)], {0: CLAMP}, [("after", ((1, (P, 0, 0)),), ())], turn)
+    a = one(f)
+    close(a.displacements[1, 0], P * h**3 / (3 * EI))
+    close(a.displacements[1, 2], sense * P * h**2 / (2 * EI))
+    close(a.diagrams[0].M[0], -P * h)  # the left side, where n points, is stretched
+
+
+@pytest.mark.parametrize("turn", [1, -1])
+def test_moment_load_turns_in_the_sense_of_the_rotation(turn):
+    """Cantilever with end moment, slope M L / E I (Table 3-23 case 18 integrated)."""
+    f = frame([(0, 0), (2, 0)], [(0, 1)], {0: CLAMP}, [("after", ((1, (0, 0, 700.0)),), ())], turn)
+    a = one(f)
+    close(a.displacements[1, 2], 700.0 * 2 / EI)
+    close(a.displacements[1, 1], turn * 700.0 * 4 / (2 * EI))
+
+
+@pytest.mark.parametrize("ends", [(0, 1), (1, 0)])
+def test_sloping_member_under_vertical_load(ends):
+    """A 3-4-5 cantilever: axial and cross parts of a uniform and an end load, by statics."""
+    w, P = 100.0, 50.0
+    f = frame([(0, 0), (4, 3)], [ends], {0: CLAMP},
+              [("after", ((1, (0, -P, 0)),), ((0, (0, -w)),))])  # fmt: skip
+    d = one(f).diagrams[0]
+    root = 0 if ends == (0, 1) else -1
+    sign = 1 if ends == (0, 1) else -1
+    close(d.N[root], -(5 * w + P) * 0.6)
+    close(d.M[root], -sign * (5 * w * 2 + P * 4))
+    close(d.V[root], (5 * w + P) * 0.8)
+    tip = (5 * w * 0.8) * 5**3 / (8 * EI) + P * 0.8 * 5**3 / (3 * EI)
+    bent = d.shape[-1 - root if root == 0 else 0] @ (-0.6, 0.8)
+    close(bent, -tip)
+
+
+def test_two_bars_carry_their_share():
+    """Two-bar truss by statics: bars at 45 degrees under a hanging load P pull P / sqrt 2."""
+    P = 1000.0
+    f = frame([(-1, 1), (1, 1), (0, 0), (3, 0), (4, 0)],
+              [(0, 2, TRUSS), (1, 2, TRUSS), (3, 4)], {0: CLAMP, 1: CLAMP, 3: CLAMP},
+              [("after", ((2, (0, -P, 0)),), ())])  # fmt: skip
+    a = one(f)
+    close([a.axial("bar 0"), a.axial("bar 1")], P / sqrt(2))
+    close(a.displacements[2, 1], -P * sqrt(2) / EA)
+
+
+def sprung(k, supports=None):
+    """A post with a beam on a spring: post clamped at the foot, beam end pushed down."""
+    return frame([(0, 0), (0, 3), (0, 3), (1.2, 3)], [(0, 1), (2, 3)], supports or {0: CLAMP},
+                 [("after", ((3, (300.0, -800.0, 0)),), ())],
+                 springs=(PlaneSpring(ends=(1, 2), k=k, fitted="before"),))  # fmt: skip
+
+
+@pytest.mark.parametrize("k", [4.0e5, 1.0e7])
+def test_spring_in_a_joint(k):
+    """Unit-load method: turn M/k at the joint, post bent by its moment and the push at its top."""
+    H, r, Fa, Fz = 3.0, 1.2, 300.0, -800.0
+    joint = -Fz * r  # clockwise at the joint
+    post = joint * H / EI + Fa * H**2 / (2 * EI)
+    a = one(sprung(k))
+    close(a.displacements[1, 2], -post, rel=3e-5)
+    close(a.displacements[2, 2], -post - joint / k, rel=3e-5)
+    drop = r * (post + joint / k) + -Fz * r**3 / (3 * EI) + -Fz * H / EA
+    close(a.displacements[3, 1], -drop, rel=3e-5)
+    close(a.displacements[1, 0], joint * H**2 / (2 * EI) + Fa * H**3 / (3 * EI), rel=3e-5)
+    close(a.diagrams[0].M[-1], -joint, rel=1e-5)
+    close(a.diagrams[0].M[0], -joint - Fa * H, rel=1e-5)
+
+
+def test_free_joint_carries_nothing():
+    f = frame([(0, 0), (0, 3), (0, 3), (2, 3)], [(0, 1), (2, 3)], {0: CLAMP, 3: roller()},
+              [("after", (), ((1, (0.0, -500.0)),))],
+              springs=(PlaneSpring(ends=(1, 2), k=0.0, fitted="before"),))  # fmt: skip
+    a = one(f)
+    assert abs(a.diagrams[0].M).max() < 1e-4 * 500 * 4 / 8
+    close(a.diagrams[1].M[6], 500.0 * 4 / 8, rel=1e-5)
+
+
+def test_support_springs():
+    """A rigid-like stub on springs moves by force over stiffness."""
+    f = frame([(0, 0), (0.1, 0)], [(0, 1)], {0: (False, (2e4, 5e4, 3e3))},
+              [("after", ((0, (100.0, -200.0, 30.0)),), ())])  # fmt: skip
+    close(one(f).displacements[0], [100 / 2e4, -200 / 5e4, 30 / 3e3])
+
+
+def guyed(share=1.0, give=1e-6):
+    """A clamped post with a guy either way from its top, at 45 degrees."""
+    guys = tuple(
+        PlaneGuy(name=n, node=1, anchor=(a, 0.0), share=share, give=give)
+        for n, a in (("left", -3.0), ("right", 3.0))
+    )
+    return frame([(0, 0), (0, 3)], [(0, 1)], {0: CLAMP},
+                 [("after", ((1, (2000.0, 0, 0)),), ()), ("before", ((1, (0, -500.0, 0)),), ())],
+                 guys=guys)  # fmt: skip
+
+
+def test_guy_takes_its_share_of_a_push():
+    """One guy beside a post, stiffness method: k post 3EI/h3, k guy share^2 / give / 2.
+
+    The dead load presses the top down, but the guys are tensioned under it.
+    """
+    share, give, P, T0 = 0.8, 1e-6, 2000.0, 300.0
+    f = guyed(share, give)
+    taut = np.array([True, False])
+    a = solve(f, np.array([1.0, 1.0]), np.array([T0, T0]), taut)
+    bend, press = 27 / (3 * EI), 3 / EA
+    # Unknown: change c of the left guy; the right one loses T0. Pulls at 45 degrees, in plane.
+    pull = share / sqrt(2)
+
+    def stretch(c):
+        right = P - pull * c - pull * T0
+        up = -pull * c + pull * T0
+        return pull * (bend * right + press * up)
+
+    c = stretch(0.0) / (give - (stretch(1.0) - stretch(0.0)))
+    close(a.tensions, [T0 + c, 0.0], rel=1e-5)
+    closer = pull * (bend * (P - pull * (c + T0)) + press * pull * (c - T0))
+    close(a.slack[1], closer - give * T0, rel=1e-4)
+    top = bend * (P - pull * (T0 + c))
+    close(a.displacements[1, 0], top, rel=1e-5)
+
+
+def test_still_air_keeps_the_pretension():
+    a = solve(guyed(), np.array([0.0, 1.0]), np.array([400.0, 400.0]))
+    close(a.tensions, [400.0, 400.0])
+    close(a.displacements[1, 1], -(500 + 2 * 400 / sqrt(2)) * 3 / EA)
+
+
+def test_a_wrong_taut_set_shows_as_negative_slack():
+    a = solve(guyed(), np.array([1.0, 0.0]), np.zeros(2), np.array([False, True]))
+    assert a.slack[0] < 0
+    assert a.tensions[1] < 0
+
+
+def test_guy_not_fitted():
+    a = solve(guyed(), np.array([1.0, 0.0]), np.array([9.0, 9.0]), fitted=np.array([True, False]))
+    assert a.tensions[1] == 0
+    assert np.isnan(a.slack[1])
+
+
+def test_brace_fitted_after_takes_no_dead_load():
+    """The dead load bends the bare cantilever; the push afterwards finds the brace."""
+    bars = [(0, 1), (1, 2), (3, 1, TRUSS, 1e7, "after")]
+    loads = [("before", ((2, (0, -300.0, 0)),), ()), ("after", ((2, (0, -300.0, 0)),), ())]
+    f = frame([(0, 0), (1, 0), (2, 0), (1, -1)], bars, {0: CLAMP, 3: CLAMP}, loads)
+    dead = solve(f, np.array([1.0, 0.0]))
+    close(dead.displacements[2, 1], -300 * 8 / (3 * EI))
+    assert dead.axial("bar 2") == 0
+    late = solve(f, np.array([0.0, 1.0]))
+    assert late.axial("bar 2") < -100
+    both = solve(f, np.array([1.0, 1.0]))
+    close(both.displacements, dead.displacements + late.displacements)
+
+
+def test_two_nodes_in_one_place_are_refused():
+    f = frame([(0, 0), (1, 0), (0, 1), (1, 0)], [(0, 1), (2, 3)], {0: CLAMP, 2: CLAMP},
+              [("after", ((1, (0, 1.0, 0)),), ())])  # fmt: skip
+    with pytest.raises(ValueError, match="one place: node 1, node 3"):
+        one(f)
+
+
+# What anastruct does, and why it is fenced in.
+
+
+def system(points, load, EA=1e8, EI=1e5):
+    s = SystemElements(EA=EA, EI=EI)
+    s.add_element(points)
+    s.add_support_fixed(1)
+    load(s)
+    s.solve()
+    return s
+
+
+def test_habit_displacement_accessors_have_opposite_signs():
+    s = system([[0, 0], [1, 0]], lambda s: s.point_load(2, Fx=1.0, Fy=3.0))
+    here, there = s.get_node_displacements(2), s.get_node_results_system(2)
+    close(here["uy"], 3 / (3 * 1e5))
+    close(here["ux"], 1 / 1e8)
+    assert here["ux"] == -there["ux"]
+    assert here["uy"] == -there["uy"]
+    assert here["phi_z"] == there["phi_z"] < 0  # an end pushed up turns counterclockwise
+
+
+def test_habit_vertical_point_load_acts_up():
+    """Pulling a 45 degree bar up and to the right stretches it; both parts pull alike."""
+    s = system([[0, 0], [1, 1]], lambda s: s.point_load(2, Fx=10.0, Fy=10.0))
+    close(s.get_element_results(1)["Nmax"], 10 * sqrt(2))
+    close(s.get_node_displacements(2)["uy"], 10 * sqrt(2) / 1e8)
+
+
+def test_habit_distributed_load_along_the_second_axis_acts_down():
+    s = system([[0, 0], [1, 1]], lambda s: s.q_load(0.0, 1, rotation=0.0, q_perp=10.0))
+    assert s.get_element_results(1)["Nmin"] < 0
+    assert s.get_node_displacements(2)["uy"] < 0
+    s = system([[0, 0], [1, 1]], lambda s: s.q_load(10.0, 1, rotation=0.0))
+    assert s.get_element_results(1)["Nmax"] > 0
+    assert s.get_node_displacements(2)["ux"] > 0
+
+
+def test_habit_moments_are_positive_hogging_and_turn_counterclockwise():
+    s = system([[0, 0], [2, 0]], lambda s: s.q_load(0.0, 1, rotation=0.0, q_perp=10.0))
+    close(s.get_element_results(1, verbose=True)["M"][0], 20.0)
+    close(s.get_element_results(1, verbose=True)["Q"][0], -20.0)
+    s = system([[0, 0], [2, 0]], lambda s: s.moment_load(2, Tz=10.0))
+    assert s.get_node_displacements(2)["uy"] > 0
+
+
+def test_habit_vertices_are_single_precision():
+    s = system([[0, 0], [1 / 3, 0]], lambda s: s.point_load(2, Fx=1.0))
+    assert s.element_map[1].l == float(np.float32(1 / 3)) != 1 / 3
+
+
+def test_habit_nodes_in_one_place_merge_and_bars_double():
+    s = SystemElements(EA=1e8, EI=1e5)
+    s.add_element([[0, 0], [1, 0]])
+    s.add_element([[0, 0], [1 + 1e-9, 0]])
+    assert len(s.node_map) == 2
+
+
+def test_habit_a_second_load_replaces_the_first():
+    s = system([[0, 0], [1, 0]], lambda s: (s.point_load(2, Fx=5.0), s.point_load(2, Fx=2.0)))
+    close(s.get_node_displacements(2)["ux"], 2 / 1e8)
+
+
+def test_habit_a_release_spreads_at_a_joint_of_two():
+    """One end let go at a node of two elements frees the other one too."""
+    s = SystemElements(EA=1e8, EI=1e5)
+    s.add_element([[0, 0], [1, 0]])
+    s.add_element([[1, 0], [2, 0]], spring={1: 0})
+    assert s.element_map[1].springs == {2: 0}
+
+
+def test_habit_a_finite_spring_between_elements_is_wrong():
+    """Cantilever of 1 m + 1 m with a spring in the middle: statics gives P (8/3EI + 1/k)."""
+    s = SystemElements(EA=1e8, EI=1e5)
+    s.add_element([[0, 0], [1, 0]])
+    s.add_element([[1, 0], [2, 0]], spring={1: 1e5})
+    s.add_support_fixed(1)
+    s.point_load(3, Fy=-100.0)
+    s.solve()
+    exact = 100 * (8 / (3 * 1e5) + 1 / 1e5)
+    assert abs(-s.get_node_displacements(3)["uy"] / exact - 1) > 0.05
+
+
+def test_habit_truss_elements_do_not_spread_a_release():
+    s = SystemElements(EA=1e8, EI=1e5)
+    s.add_element([[0, 0], [1, 0]])
+    s.add_element([[1, 0], [2, 0]])
+    s.add_truss_element([[1, -1], [1, 0]], EA=1.0)
+    s.add_support_fixed(1)
+    s.add_support_fixed(s.find_node_id([1, -1]))
+    s.point_load(3, Fy=-100.0)
+    s.solve()
+    close(-s.get_node_displacements(3)["uy"], 100 * 8 / (3 * 1e5), rel=1e-4)
