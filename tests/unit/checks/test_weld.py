@@ -1,0 +1,142 @@
+"""Welds as lines: by numerical integration over the weld, and step by step."""
+
+import numpy as np
+import pytest
+
+from frame.checks.weld import (
+    SADDLE_THROAT,
+    Lug,
+    Metal,
+    Ring,
+    base_metal,
+    largest_leg,
+    leg_needed,
+    lug_line,
+    ring_line,
+    saddle_diameter,
+    smallest_leg,
+    weld_metal,
+)
+from frame.units import INCH, KSI
+from tests.step_check import assert_steps
+
+A53 = Metal(electrode=70 * KSI, yield_stress=35 * KSI, tensile=60 * KSI, wall=0.005)
+TURN = np.linspace(0, 2 * np.pi, 7201)
+
+
+def ring_by_points(axial, shear, bending, torsion, d, shear_angle):
+    """Worst force per length over the ring: flexure formula at each point, shear flow 2V/L sin."""
+    r = d / 2
+    second = np.trapezoid(r**2 * np.cos(TURN) ** 2 * r, TURN)
+    polar = np.trapezoid(r**2 * r * np.ones_like(TURN), TURN)
+    across = axial / (2 * np.pi * r) + bending * r * np.cos(TURN) / second
+    along = shear / (np.pi * r) * np.sin(TURN - shear_angle) + torsion * r / polar
+    return np.hypot(across, along).max()
+
+
+@pytest.mark.parametrize("loads", [(1e4, 0, 0, 0), (0, 3e3, 0, 0), (0, 0, 900, 0), (0, 0, 0, 700)])
+def test_one_load_alone_equals_the_integral(loads):
+    """Second route: the ring integrated point by point."""
+    line = ring_line(*loads, Ring(diameter=0.0889, leg=0.006))
+    assert line.force == pytest.approx(ring_by_points(*loads, 0.0889, 0.0), rel=1e-5)
+
+
+@pytest.mark.parametrize("shear_angle", np.linspace(0, np.pi, 9))
+def test_together_never_less_than_the_worst_point(shear_angle):
+    loads = (8e3, 5e3, 600.0, 400.0)
+    line = ring_line(*loads, Ring(diameter=0.0889, leg=0.006))
+    worst = ring_by_points(*loads, 0.0889, shear_angle)
+    assert worst <= line.force * (1 + 1e-9)
+    assert line.force < 1.4 * worst
+
+
+def curve_properties(sleeve_r, beam_r):
+    """Length and second moments of the true saddle curve, by walking along it in space."""
+    low = min(sleeve_r, beam_r)
+    a = np.linspace(-np.pi / 2, np.pi / 2, 20001)
+    y = low * np.sin(a)
+    x = np.sqrt(np.maximum(sleeve_r**2 - y**2, 0))
+    z = np.sqrt(np.maximum(beam_r**2 - y**2, 0))
+    ds = np.sqrt(np.diff(x) ** 2 + np.diff(y) ** 2 + np.diff(z) ** 2)
+    xm, ym = (x[1:] + x[:-1]) / 2, (y[1:] + y[:-1]) / 2
+    return 2 * ds.sum(), 2 * (xm**2 * ds).sum(), 2 * (ym**2 * ds).sum()
+
+
+@pytest.mark.parametrize(
+    ("sleeve", "beam"), [(0.141, 0.0889), (0.0889, 0.1143), (0.06, 0.0889), (0.0889, 0.0889)]
+)
+def test_saddle_ring_is_on_the_safe_side_of_the_true_curve(sleeve, beam):
+    """Second route: the intersection of both cylinders walked in space."""
+    d = saddle_diameter(sleeve, beam)
+    length, about_y, about_x = curve_properties(sleeve / 2, beam / 2)
+    assert length >= np.pi * d * (1 - 1e-4)
+    assert about_y >= np.pi * d**3 / 8 * (1 - 1e-3)
+    assert about_x >= np.pi * d**3 / 8 * (1 - 1e-3)
+
+
+def test_lug_against_points_of_two_lines():
+    """Second route: both lines integrated point by point, worst of their ends."""
+    lug = Lug(length=0.08, thickness=0.01, arm=0.03, leg=0.005)
+    H, N, Q = 6e3, 4e3, 500.0
+    x = np.linspace(-0.04, 0.04, 4001)
+    second = 2 * np.trapezoid(x**2, x)
+    # Out of the plate's plane the two lines resist as a pair, thickness apart.
+    side = Q * 0.03 / 0.01 / 0.08
+    across = N / 0.16 + H * 0.03 * 0.04 / second + side
+    expected = np.sqrt(across**2 + (H / 0.16) ** 2 + (Q / 0.16) ** 2)
+    assert lug_line(H, N, Q, lug).force == pytest.approx(expected, rel=1e-6)
+
+
+def test_no_load_no_use():
+    line = ring_line(0.0, 0.0, 0.0, 0.0, Ring(diameter=0.0889, leg=0.006))
+    assert weld_metal(line, A53).utilisation == 0
+    assert base_metal(line, A53).utilisation == 0
+
+
+def test_unknown_steel_counts_no_more_than_35_ksi():
+    strong = Metal(electrode=70 * KSI, yield_stress=80 * KSI, tensile=100 * KSI, wall=0.005)
+    assert strong.counted_yield == pytest.approx(35 * KSI)
+    line = ring_line(1e4, 0.0, 0.0, 0.0, Ring(diameter=0.0889, leg=0.006))
+    known = Metal(
+        electrode=70 * KSI, yield_stress=80 * KSI, tensile=100 * KSI, wall=0.005, identified=True
+    )
+    assert base_metal(line, strong).utilisation > base_metal(line, known).utilisation
+
+
+def test_leg_needed_brings_the_weld_to_its_allowable():
+    ring = Ring(diameter=0.0889, leg=0.006, throat=SADDLE_THROAT)
+    leg = leg_needed(ring_line(1e4, 2e3, 900.0, 100.0, ring), 70 * KSI)
+    again = Ring(diameter=0.0889, leg=leg, throat=SADDLE_THROAT)
+    check = weld_metal(ring_line(1e4, 2e3, 900.0, 100.0, again), A53)
+    assert check.utilisation == pytest.approx(1.0)
+
+
+@pytest.mark.parametrize(
+    ("thickness", "sixteenths"), [(0.25, 3), (0.3, 3), (0.5, 3), (0.51, 4), (0.75, 4), (1.0, 5)]
+)
+def test_smallest_leg(thickness, sixteenths):
+    """AISC 360-22 Table J2.4 (from memory), raised to 3/16 in for cyclic load."""
+    assert smallest_leg(thickness * INCH, INCH) == pytest.approx(sixteenths / 16 * INCH)
+
+
+def test_smallest_leg_by_the_thicker_part_without_low_hydrogen_rod():
+    """AWS D1.1 Table 5.7 (from memory): 1/4 in on a 5/8 in part, not more than the thinner."""
+    assert smallest_leg(0.3 * INCH, 0.6 * INCH, low_hydrogen=False) == pytest.approx(INCH / 4)
+    assert smallest_leg(0.2 * INCH, 0.6 * INCH, low_hydrogen=False) == pytest.approx(0.2 * INCH)
+
+
+def test_largest_leg():
+    """AISC 360-22 J2.2b (from memory)."""
+    legs = largest_leg(np.array([0.2, 0.25, 0.5]) * INCH)
+    assert legs == pytest.approx(np.array([0.2, 0.1875, 0.4375]) * INCH)
+
+
+def test_steps():
+    axial = np.array([1e4, -2e4, 0.0])
+    line = ring_line(axial, 2e3, 900.0, 100.0, Ring(diameter=0.0889, leg=0.006))
+    lug = lug_line(6e3, 4e3, 500.0, Lug(length=0.08, thickness=0.01, arm=0.03, leg=0.005))
+    for index in range(3):
+        assert_steps(weld_metal(line, A53), index)
+        assert_steps(base_metal(line, A53), index)
+    assert_steps(weld_metal(lug, A53))
+    assert_steps(base_metal(lug, A53))
