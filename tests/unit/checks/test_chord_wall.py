@@ -1,0 +1,87 @@
+"""The chord wall at round T and Y joints: limits, limits to zero, step by step."""
+
+import numpy as np
+import pytest
+
+from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_factor, chord_wall, covered
+from frame.units import KSI
+from tests.step_check import assert_steps
+
+KNEE = {
+    "chord_od": 0.1143,
+    "chord_wall": 0.0056,
+    "branch_od": 0.0603,
+    "branch_wall": 0.0036,
+    "chord_yield": 35 * KSI,
+    "chord_tensile": 60 * KSI,
+    "branch_yield": 35 * KSI,
+    "angle": np.pi / 4,
+}
+
+
+def joint(**change):
+    return RoundJoint(**{**KNEE, **change})
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"angle": np.radians(29)},
+        {"branch_od": 0.02},
+        {"branch_od": 0.15},
+        {"chord_wall": 0.002},
+        {"branch_wall": 0.001},
+        {"chord_yield": 55 * KSI, "chord_tensile": 75 * KSI},
+        {"chord_tensile": 40 * KSI},
+        {"branch_yield": 55 * KSI},
+        {"to_end": 0.05},
+    ],
+)
+def test_outside_the_limits_there_is_no_number(change):
+    assert covered(joint())
+    assert not covered(joint(**change))
+    check = chord_wall(BranchLoads(axial=1e3, in_plane=10.0, out_of_plane=10.0), joint(**change))
+    assert np.isnan(check.utilisation)
+
+
+def test_chord_factor_ends():
+    """1 in tension and at rest, 0.4 at a fully used chord: 1 - 0.3 * 1 * 2."""
+    stress = np.array([-1e8, 0.0, 1e8, 3e8])
+    assert chord_factor(stress, 1e8) == pytest.approx([1.0, 1.0, 0.4, 0.0])
+
+
+def test_no_load_no_use():
+    check = chord_wall(BranchLoads(axial=0.0, in_plane=0.0, out_of_plane=0.0), joint())
+    assert check.utilisation == 0
+    assert check.let_go == 0
+
+
+def test_axial_alone_is_its_ratio():
+    check = chord_wall(BranchLoads(axial=-5e3, in_plane=0.0, out_of_plane=0.0), joint())
+    assert check.utilisation == pytest.approx(5e3 / check.extra["axial"])
+    assert check.utilisation / check.let_go == pytest.approx(1.67)
+
+
+def test_lets_go_later_than_allowed():
+    loads = BranchLoads(axial=2e4, in_plane=600.0, out_of_plane=200.0, chord_stress=8e7)
+    check = chord_wall(loads, joint())
+    assert 0 < check.let_go < check.utilisation
+
+
+@pytest.mark.parametrize("branch_od", [0.0603, 0.1143])
+def test_steps(branch_od):
+    axial = np.array([0.0, -2e4, 9e4])
+    loads = BranchLoads(axial=axial, in_plane=600.0, out_of_plane=-200.0, chord_stress=6e7)
+    check = chord_wall(loads, joint(branch_od=branch_od, chord_wall=0.0036))
+    for index in range(3):
+        assert_steps(check, index)
+
+
+def test_steps_where_punching_governs():
+    check = chord_wall(
+        BranchLoads(axial=2e4, in_plane=100.0, out_of_plane=50.0),
+        joint(branch_od=0.09, chord_wall=0.011, angle=np.pi / 2, chord_yield=240e6),
+    )
+    punching = 0.6 * 240e6 * 0.011 * np.pi * 0.09 / 1.58
+    assert check.extra["axial"] == pytest.approx(punching)
+    assert_steps(check)
