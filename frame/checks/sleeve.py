@@ -1,0 +1,139 @@
+"""The sleeve that carries the beam on the post: couple over its length, wall bearing, slop.
+
+Lengths m, forces N, moments N m, stresses Pa, angles rad; numbers or arrays.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from frame.checks.check import Check, Numbers, Step
+from frame.checks.chord_wall import CHORD_LEFT, MOST_YIELD, chord_factor
+from frame.checks.ratio import over
+
+WALL_FACTOR = 1.67
+LINE_CONTACT = 0.0
+"""Width of contact over diameter for a loose sleeve: it bears along a line (judgement)."""
+
+SHIMMED = 0.5
+"""The same where shims or grout fill the gap over a third of the way round (judgement)."""
+
+OPEN_END = 0.5
+"""Share of the wall's strength left at an open pipe end (AISC 360-22 K, connections near an
+uncapped end are reduced by half; from memory of the standard)."""
+
+SOURCE = (
+    "AISC 360-22 Table K2.1, plate on a round wall (from memory of the standard), used for "
+    "contact without weld (judgement); couple by linear pressure over the sleeve (judgement)"
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BearingWall:
+    """A pipe wall pressed from the side: `od`, `wall` [m] as counted on, `yield_stress` [Pa].
+
+    `contact` is the width of the contact over the diameter [1]. `open_end` where the pipe stops
+    within about a diameter of the contact without a cap: the foot of a sleeve, an open post top.
+    """
+
+    od: Numbers
+    wall: Numbers
+    yield_stress: Numbers
+    contact: Numbers = LINE_CONTACT
+    open_end: bool = True
+
+    @property
+    def share(self) -> float:
+        """Share of the strength left [1]."""
+        return OPEN_END if self.open_end else 1.0
+
+
+def couple_force(moment: Numbers, shear: Numbers, length: Numbers) -> Numbers:
+    """Side force [N] at the worse end of a sleeve `length` long over its post.
+
+    `moment` is about the middle of the sleeve, `shear` the side force it passes. Pressure varies
+    in a straight line along the sleeve, so the resultants of the halves stand 2/3 of the length
+    apart; a sleeve that bears at its very ends has a longer arm and less force.
+    """
+    force: Numbers = np.abs(moment) / (2 / 3 * length) + np.abs(shear) / 2
+    return force
+
+
+def wall_bearing(
+    moment: Numbers, shear: Numbers, length: Numbers, wall: BearingWall, stress: Numbers = 0.0
+) -> Check:
+    """Check the wall of post or sleeve under the side force at the end of the sleeve.
+
+    R = 5.5 Fy t^2 Qf / (1 - 0.81 b), b the width of contact over the diameter (b = 0: a line along
+    the pipe, of no length), half of it at an open end, factor 1.67. `stress` is the pipe's own
+    compression there [Pa]. Run it for the post at the foot of the sleeve (stressed, not an end),
+    for the post's top and for the sleeve's foot (ends). Not covered outside the table's limits:
+    D/t <= 50, Fy <= 52 ksi, b <= 1.
+    """
+    F, Fy, b = couple_force(moment, shear, length), wall.yield_stress, wall.contact
+    Qa = chord_factor(stress, 0.6 * Fy)
+    full = wall.share * 5.5 * Fy * wall.wall**2 / (1 - 0.81 * np.minimum(b, 1.0))
+    allowable = Qa * full / WALL_FACTOR
+    inside = (np.divide(wall.od, wall.wall) <= 50, np.less_equal(Fy, MOST_YIELD), np.less(b, 1))
+    return Check(
+        name="wall bearing at the sleeve",
+        demand=F,
+        allowable=allowable,
+        nominal=chord_factor(stress, Fy) * full,
+        unit="N",
+        source=SOURCE,
+        covered=np.logical_and.reduce(np.broadcast_arrays(*inside)),
+        steps=(
+            Step("M", "moment about the middle of the sleeve", "", np.abs(moment), "N m"),
+            Step("V", "side force through the sleeve", "", np.abs(shear), "N"),
+            Step("L", "length of sleeve over the post", "", length, "m"),
+            Step("F", "side force at its end", "M/(2/3*L) + V/2", F, "N"),
+            Step("t", "wall", "", wall.wall, "m"),
+            Step("Fy", "yield stress", "", Fy, "Pa"),
+            Step("b", "width of contact over diameter", "", b, ""),
+            Step("e", "share left at an open end", "", wall.share, ""),
+            Step("fc", "the pipe's own compression", "", np.maximum(stress, 0.0), "Pa"),
+            Step("Q", "share left by it", CHORD_LEFT, Qa, "", "K2-4"),
+            Step("R", "strength", "e*5.5*Fy*t^2/(1 - 0.81*b)", full, "N", "K2.1"),
+            Step("Ra", "allowable", f"Q*R/{WALL_FACTOR}", allowable, "N"),
+            Step("use", "use of the wall", "F/Ra", over(F, allowable), ""),
+        ),
+        note="capping the post and shimming the sleeve tight raise this",
+    )
+
+
+def slop_tilt(clearance: Numbers, length: Numbers) -> Numbers:
+    """Tilt [rad] each way from the middle of the play to a stop, until opposite edges touch.
+
+    `clearance` is bore less post diameter [m]. Small angles; between the stops it is twice that.
+    """
+    return clearance / length
+
+
+def slop_at_end(clearance: Numbers, length: Numbers, arm: Numbers, limit: Numbers) -> Check:
+    """Check the movement of a beam end, `arm` from the post, that play in the sleeve allows.
+
+    `limit` [m] is the movement to stay under (the limit on sag). A range each way, added to the
+    elastic sag; it is a flag and no strength, so nominal equals allowable.
+    """
+    tilt = slop_tilt(clearance, length)
+    movement = arm * tilt
+    steps = (
+        Step("c", "bore less post diameter", "", clearance, "m"),
+        Step("L", "length of sleeve over the post", "", length, "m"),
+        Step("a", "post to beam end", "", arm, "m"),
+        Step("q", "tilt each way", "c/L", tilt, "rad"),
+        Step("u", "movement of the beam end each way", "a*q", movement, "m"),
+        Step("lim", "limit", "", limit, "m"),
+        Step("use", "movement over limit", "u/lim", over(movement, limit), ""),
+    )
+    return Check(
+        name="slop at the beam end",
+        demand=movement,
+        allowable=limit,
+        nominal=limit,
+        unit="m",
+        source="geometry of a rigid post in a rigid bore, small angles",
+        steps=steps,
+        extra={"tilt": tilt},
+    )

@@ -1,0 +1,97 @@
+"""Round joints against EN 1993-1-8:2005 Tables 7.2, 7.3, 7.5 and Eq. 7.3, another code's text.
+
+The European design resistance holds a partial factor of 1.0; AISC's LRFD strength is phi times
+nominal with phi = 0.90 (plastification) and 0.95 (punching) and ASD 1.67 and 1.58 (1.5 / phi up to
+rounding). Both codes fit the same tests, so phi Rn must agree to 2 %.
+"""
+
+import numpy as np
+import pytest
+
+from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_wall
+from frame.checks.sleeve import BearingWall, wall_bearing
+
+PHI_OVER_ALLOWABLE = 0.90 * 1.67
+PHI_OVER_ALLOWABLE_PUNCHING = 0.95 * 1.58
+
+
+def european(D, t, d, Fy, angle, n=0.0):
+    """Resistances N, M in plane, M out of plane as EN 1993-1-8 prints them: wall, punching."""
+    g, b, s = D / 2 / t, d / D, np.sin(angle)
+    kp = 1 - 0.3 * n * (1 + n)
+    wall = (
+        g**0.2 * kp * Fy * t**2 / s * (2.8 + 14.2 * b**2),
+        4.85 * Fy * t**2 * d / s * np.sqrt(g) * b * kp,
+        Fy * t**2 * d / s * 2.7 / (1 - 0.81 * b) * kp,
+    )
+    shear = Fy / np.sqrt(3) * t
+    punching = (
+        shear * np.pi * d * (1 + s) / (2 * s**2),
+        shear * d**2 * (1 + 3 * s) / (4 * s**2),
+        shear * d**2 * (3 + s) / (4 * s**2),
+    )
+    return wall, punching
+
+
+def at_allowable(D, t, d, Fy, angle, n=0.0):
+    """The lesser of wall and punching of `european`, brought from design to allowable."""
+    wall, punching = european(D, t, d, Fy, angle, n)
+    through = 1.0 if d < D - 2 * t else np.inf
+    return [
+        min(plastic / PHI_OVER_ALLOWABLE, punched * through / PHI_OVER_ALLOWABLE_PUNCHING)
+        for plastic, punched in zip(wall, punching, strict=True)
+    ]
+
+
+@pytest.mark.parametrize("angle", np.radians([30, 45, 60, 90]))
+@pytest.mark.parametrize(
+    ("D", "t", "d"),
+    [
+        (0.1143, 0.0056, 0.0603),
+        (0.0889, 0.0051, 0.0732),
+        (0.1143, 0.003, 0.1143),
+        (0.0889, 0.011, 0.0483),
+    ],
+)
+def test_strengths(D, t, d, angle):
+    Fy = 240e6
+    joint = RoundJoint(
+        chord_od=D,
+        chord_wall=t,
+        branch_od=d,
+        branch_wall=0.004,
+        chord_yield=Fy,
+        chord_tensile=400e6,
+        branch_yield=Fy,
+        angle=angle,
+    )
+    check = chord_wall(BranchLoads(axial=1.0, in_plane=0.0, out_of_plane=0.0), joint)
+    assert check.covered
+    ours, theirs = check.extra.values(), at_allowable(D, t, d, Fy, angle)
+    assert list(ours) == pytest.approx(theirs, rel=0.02)
+
+
+def test_chord_stress_and_interaction():
+    """kp of Table 7.2 at half the chord's strength, and the sum of Eq. 7.3."""
+    Fy = 240e6
+    joint = RoundJoint(
+        chord_od=0.1143,
+        chord_wall=0.0056,
+        branch_od=0.0603,
+        branch_wall=0.004,
+        chord_yield=Fy,
+        chord_tensile=400e6,
+        branch_yield=Fy,
+    )
+    N, Mi, Mo = at_allowable(0.1143, 0.0056, 0.0603, Fy, np.pi / 2, n=0.5)
+    loads = BranchLoads(
+        axial=0.3 * N, in_plane=0.5 * Mi, out_of_plane=0.2 * Mo, chord_stress=0.5 * 0.6 * Fy
+    )
+    assert chord_wall(loads, joint).utilisation == pytest.approx(0.3 + 0.25 + 0.2, rel=0.02)
+
+
+def test_wall_under_a_longitudinal_line():
+    """Table 7.3, plate along a round chord of no length: 5 Fy t^2."""
+    wall = BearingWall(od=0.1143, wall=0.0056, yield_stress=240e6, open_end=False)
+    check = wall_bearing(1.0, 0.0, 0.15, wall)
+    assert 0.90 * check.nominal == pytest.approx(5 * 240e6 * 0.0056**2, rel=0.02)

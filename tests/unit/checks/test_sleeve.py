@@ -1,0 +1,84 @@
+"""The sleeve: couple by equilibrium, wall against a ring's collapse, slop by exact geometry."""
+
+import numpy as np
+import pytest
+from scipy.optimize import brentq
+
+from frame.checks.sleeve import (
+    SHIMMED,
+    BearingWall,
+    couple_force,
+    slop_at_end,
+    slop_tilt,
+    wall_bearing,
+)
+from frame.units import INCH, KSI
+from tests.step_check import assert_steps
+
+POST = BearingWall(od=0.1143, wall=0.0056, yield_stress=35 * KSI, open_end=False)
+
+
+def test_couple_is_the_larger_half_of_a_linear_pressure():
+    """Second route: solve p = a + c x for force and moment, integrate each half."""
+    M, V, L = 900.0, 1500.0, 0.2
+    x = np.linspace(-L / 2, L / 2, 20001)
+    a, c = V / L, M / (L**3 / 12)
+    upper = x >= 0
+    p = a + c * x
+    assert np.trapezoid(p, x) == pytest.approx(V)
+    assert np.trapezoid(p * x, x) == pytest.approx(M, rel=1e-6)
+    assert couple_force(M, V, L) == pytest.approx(np.trapezoid(p[upper], x[upper]), rel=1e-3)
+
+
+def test_wall_strength_exceeds_what_a_cut_ring_alone_collapses_at():
+    """A ring under two point loads collapses at 4 Mp/R; one as long as its diameter is a floor.
+
+    Second route (plastic hinges): the rule of the table must lie above the ring without shell
+    action of half a diameter, and under that of four diameters.
+    """
+    check = wall_bearing(1.0, 0.0, 0.15, POST)
+    Mp = 35 * KSI * 0.0056**2 / 4
+    ring = 4 * Mp / (0.1143 / 2)
+    assert 0.5 * 0.1143 * ring < check.nominal < 4 * 0.1143 * ring
+
+
+def test_open_end_and_own_stress_take_strength_away():
+    plain = wall_bearing(500.0, 0.0, 0.15, POST)
+    open_end = wall_bearing(
+        500.0, 0.0, 0.15, BearingWall(od=0.1143, wall=0.0056, yield_stress=35 * KSI)
+    )
+    stressed = wall_bearing(500.0, 0.0, 0.15, POST, stress=0.6 * 35 * KSI)
+    assert open_end.utilisation == pytest.approx(2 * plain.utilisation)
+    assert stressed.utilisation == pytest.approx(plain.utilisation / 0.4)
+    assert stressed.let_go < stressed.utilisation
+
+
+def test_no_moment_no_use_and_thin_wall_not_covered():
+    assert wall_bearing(0.0, 0.0, 0.15, POST).utilisation == 0
+    thin = BearingWall(od=0.1143, wall=0.002, yield_stress=35 * KSI)
+    assert np.isnan(wall_bearing(100.0, 0.0, 0.15, thin).utilisation)
+
+
+@pytest.mark.parametrize(("clearance", "length"), [(0.003, 0.15), (0.0015, 0.3), (0.006, 0.2)])
+def test_tilt_against_exact_contact(clearance, length):
+    """Second route: the angle at which a rectangle d wide touches both sides of a bore, solved."""
+    d = 0.1143
+    exact = brentq(lambda q: d / np.cos(q) + length * np.tan(q) - (d + clearance), 1e-9, 0.1)
+    assert slop_tilt(clearance, length) == pytest.approx(exact, rel=0.03)
+
+
+def test_eighth_of_an_inch_in_six_inches():
+    """Hand number: 1/8 over 6 is 1.19 degrees; at 96 in from the post, 2 in."""
+    check = slop_at_end(INCH / 8, 6 * INCH, 96 * INCH, 1 * INCH)
+    assert np.degrees(check.extra["tilt"]) == pytest.approx(1.19, abs=0.005)
+    assert check.demand == pytest.approx(2 * INCH)
+    assert check.utilisation == pytest.approx(2.0)
+
+
+def test_steps():
+    moment = np.array([0.0, 400.0, -2e3])
+    shimmed = BearingWall(od=0.13, wall=0.006, yield_stress=35 * KSI, contact=SHIMMED)
+    for index in range(3):
+        assert_steps(wall_bearing(moment, 800.0, 0.15, POST, stress=5e7), index)
+        assert_steps(wall_bearing(moment, 800.0, 0.15, shimmed), index)
+    assert_steps(slop_at_end(0.003, 0.15, np.array([1.5, 2.0]), 0.012), 1)
