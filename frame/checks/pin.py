@@ -1,0 +1,168 @@
+"""A pin or bolt right through sleeve and post: shear, bearing on the walls, bending, the hole.
+
+Lengths m, forces N, torques N m, stresses Pa; numbers or arrays. AISC 360-22, from memory of the
+standard: J3.7 (shear), J3.11(c) with J7 (a bolt through a hollow section bears at 1.8 Fy, since
+nothing clamps the walls), J3.11 tear-out, F11 (bending of a round bar).
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from frame.checks.check import Check, Numbers, Step
+from frame.checks.ratio import over
+
+BOLT_FACTOR, BEARING_FACTOR, BENDING_FACTOR = 2.0, 2.0, 1.67
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ThroughPin:
+    """A through pin: `diameter` [m], `shear_stress` Fnv, `yield_stress` [Pa] (A307: 27, 36 ksi).
+
+    `post_radius` and `sleeve_radius` to the middle of each wall [m]. Threads in the shear plane
+    are in Fnv, which goes with the full area of the shank.
+    """
+
+    diameter: Numbers
+    shear_stress: Numbers
+    yield_stress: Numbers
+    post_radius: Numbers
+    sleeve_radius: Numbers
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PinnedWall:
+    """A wall the pin passes through twice: `wall` [m], `yield_stress`, `tensile` [Pa].
+
+    `to_edge` is the clear distance [m] from the hole to the open end of the pipe.
+    """
+
+    wall: Numbers
+    yield_stress: Numbers
+    tensile: Numbers
+    to_edge: Numbers
+
+
+def side_force(swing: Numbers, lift: Numbers, pin: ThroughPin) -> Numbers:
+    """Force [N] at each wall of the post: half the couple of the swing, half the lift.
+
+    sqrt((T / 2R)^2 + (U / 2)^2) with R the smaller radius, the post's: no friction counted, and
+    the set bolts nothing. `lift` may also be the weight, if the pin carries it.
+    """
+    force: Numbers = np.hypot(swing / (2 * pin.post_radius), np.divide(lift, 2))
+    return force
+
+
+def _force_steps(swing: Numbers, lift: Numbers, pin: ThroughPin) -> tuple[Step, ...]:
+    return (
+        Step("T", "swing about the post", "", np.abs(swing), "N m"),
+        Step("U", "force along the post", "", np.abs(lift), "N"),
+        Step("Rp", "radius to the middle of the post's wall", "", pin.post_radius, "m"),
+        Step(
+            "V",
+            "force at each wall",
+            "sqrt((T/(2*Rp))^2 + (U/2)^2)",
+            side_force(swing, lift, pin),
+            "N",
+        ),
+        Step("d", "diameter of the pin", "", pin.diameter, "m"),
+    )
+
+
+def pin_shear(swing: Numbers, lift: Numbers, pin: ThroughPin) -> Check:
+    """Check the pin in shear between post and sleeve, one plane a side: Fnv A, factor 2.00."""
+    V = side_force(swing, lift, pin)
+    nominal = pin.shear_stress * np.pi / 4 * np.square(pin.diameter)
+    allowable = nominal / BOLT_FACTOR
+    steps = (
+        *_force_steps(swing, lift, pin),
+        Step("Fnv", "shear stress of the pin", "", pin.shear_stress, "Pa", "Table J3.2"),
+        Step("R", "strength", "Fnv*pi/4*d^2", nominal, "N", "J3-1"),
+        Step("Ra", "allowable", f"R/{BOLT_FACTOR}", allowable, "N"),
+        Step("use", "use of the pin", "V/Ra", over(V, allowable), ""),
+    )
+    return Check(
+        name="pin in shear",
+        demand=V,
+        allowable=allowable,
+        nominal=nominal,
+        unit="N",
+        source="AISC 360-22 J3.7 (from memory of the standard)",
+        steps=steps,
+    )
+
+
+def pin_bearing(swing: Numbers, lift: Numbers, pin: ThroughPin, wall: PinnedWall) -> Check:
+    """Check one wall under the pin: bearing 1.8 Fy d t (J7) or tear-out 1.2 lc t Fu, factor 2.00.
+
+    Run it for the post and for the sleeve. Tear-out is counted whichever way the force points.
+    """
+    V = side_force(swing, lift, pin)
+    bearing = 1.8 * wall.yield_stress * pin.diameter * wall.wall
+    tearing = 1.2 * np.multiply(wall.to_edge, wall.wall) * wall.tensile
+    nominal = np.minimum(bearing, tearing)
+    allowable = nominal / BEARING_FACTOR
+    steps = (
+        *_force_steps(swing, lift, pin),
+        Step("t", "wall", "", wall.wall, "m"),
+        Step("Fy", "yield stress of the wall", "", wall.yield_stress, "Pa"),
+        Step("Fu", "tensile strength of the wall", "", wall.tensile, "Pa"),
+        Step("lc", "hole to the open end, clear", "", wall.to_edge, "m"),
+        Step("Rb", "bearing", "1.8*Fy*d*t", bearing, "N", "J7-1"),
+        Step("Rt", "tear-out", "1.2*lc*t*Fu", tearing, "N", "J3-6c"),
+        Step("Ra", "allowable", f"min(Rb, Rt)/{BEARING_FACTOR}", allowable, "N"),
+        Step("use", "use of the wall", "V/Ra", over(V, allowable), ""),
+    )
+    return Check(
+        name="wall under the pin",
+        demand=V,
+        allowable=allowable,
+        nominal=nominal,
+        unit="N",
+        source="AISC 360-22 J3.11(c), J7, tear-out J3.11 (from memory of the standard)",
+        steps=steps,
+    )
+
+
+def pin_bending(swing: Numbers, lift: Numbers, pin: ThroughPin) -> Check:
+    """Check the pin bent across the gap between the walls of post and sleeve.
+
+    The pin is free to turn in its holes, so the moment is the force times the whole distance
+    between the middles of the walls. Mn = Fy Z, at most 1.6 Fy S (F11), factor 1.67.
+    """
+    V = side_force(swing, lift, pin)
+    gap = np.subtract(pin.sleeve_radius, pin.post_radius)
+    M = V * gap
+    d, Fy = pin.diameter, pin.yield_stress
+    nominal = np.minimum(Fy * d**3 / 6, 1.6 * Fy * np.pi * d**3 / 32)
+    allowable = nominal / BENDING_FACTOR
+    steps = (
+        *_force_steps(swing, lift, pin),
+        Step("Rs", "radius to the middle of the sleeve's wall", "", pin.sleeve_radius, "m"),
+        Step("M", "bending of the pin", "V*(Rs - Rp)", M, "N m"),
+        Step("Fy", "yield stress of the pin", "", Fy, "Pa"),
+        Step("Mn", "strength", "min(Fy*d^3/6, 1.6*Fy*pi*d^3/32)", nominal, "N m", "F11-1"),
+        Step("Ma", "allowable", f"Mn/{BENDING_FACTOR}", allowable, "N m"),
+        Step("use", "use of the pin", "M/Ma", over(M, allowable), ""),
+    )
+    return Check(
+        name="pin in bending",
+        demand=M,
+        allowable=allowable,
+        nominal=nominal,
+        unit="N m",
+        source="AISC 360-22 F11 (from memory of the standard); arm between mid-walls (judgement)",
+        steps=steps,
+    )
+
+
+def section_left(od: Numbers, wall: Numbers, hole: Numbers) -> Numbers:
+    """Share of a pipe's bending stiffness left at two opposite holes [1], bent across the holes.
+
+    The holes sit where the stress is greatest: the wall arcs they take are cut out exactly (walls
+    thin against the radius). For the check of the post at the pin, as a share of its strength in
+    bending. Holes as wide as the pipe or wider leave nothing.
+    """
+    half = np.arcsin(np.minimum(np.divide(hole, np.subtract(od, wall)), 1.0))
+    left: Numbers = 1 - (2 * half + np.sin(2 * half)) / np.pi
+    return left
