@@ -1,0 +1,156 @@
+"""Laws of joints: more steel or more torque never raises the use; more load never lowers it."""
+
+import numpy as np
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_wall
+from frame.checks.pin import PinnedWall, ThroughPin, pin_bearing, pin_bending, pin_shear
+from frame.checks.set_bolt import Grip, set_bolt_grip
+from frame.checks.sleeve import BearingWall, slop_at_end, wall_bearing
+from frame.checks.u_bolt import UBolt, u_bolt_grip, u_bolt_tension
+from frame.checks.weld import Metal, Ring, base_metal, ring_line, weld_metal
+
+force = st.floats(-5e4, 5e4).filter(lambda x: x == 0 or abs(x) > 1e-6)
+moment = st.floats(-5e3, 5e3).filter(lambda x: x == 0 or abs(x) > 1e-6)
+more = st.floats(1.0, 3.0)
+QUICK = settings(max_examples=60, deadline=None)
+
+
+def not_up(before, after):
+    """Neither use nor let-go ratio rises from `before` to `after` (a hair for rounding)."""
+    for a, b in ((before.utilisation, after.utilisation), (before.let_go, after.let_go)):
+        assert np.all((b <= a * (1 + 1e-9)) | (a == b))
+
+
+@QUICK
+@given(force, force, moment, moment, more)
+def test_weld(N, V, M, T, k):
+    def use(leg=0.004, wall=0.004, diameter=0.06, factor=1.0):
+        metal = Metal(electrode=480e6, yield_stress=240e6, tensile=400e6, wall=wall)
+        line = ring_line(
+            factor * N, factor * V, factor * M, factor * T, Ring(diameter=diameter, leg=leg)
+        )
+        return weld_metal(line, metal), base_metal(line, metal)
+
+    for changed in ({"leg": 0.004 * k}, {"wall": 0.004 * k}, {"diameter": 0.06 * k}):
+        for before, after in zip(use(), use(**changed), strict=True):
+            not_up(before, after)
+    for less, greater in zip(use(), use(factor=k), strict=True):
+        not_up(greater, less)
+
+
+@QUICK
+@given(force, moment, moment, st.floats(-2e8, 2e8), more, st.floats(0.6, np.pi / 2))
+def test_chord_wall(P, Mi, Mo, stress, k, angle):
+    def use(wall=0.003, branch=0.05, factor=1.0, own=stress):
+        joint = RoundJoint(
+            chord_od=0.1143,
+            chord_wall=wall,
+            branch_od=branch,
+            branch_wall=0.004,
+            chord_yield=240e6,
+            chord_tensile=400e6,
+            branch_yield=240e6,
+            angle=angle,
+        )
+        loads = BranchLoads(
+            axial=factor * P, in_plane=factor * Mi, out_of_plane=factor * Mo, chord_stress=own
+        )
+        return chord_wall(loads, joint)
+
+    not_up(use(), use(wall=0.003 * k))
+    not_up(use(), use(branch=0.05 * min(k, 2.2)))
+    not_up(use(factor=k), use())
+    not_up(use(own=abs(stress)), use(own=-abs(stress)))
+
+
+@QUICK
+@given(moment, force, more)
+def test_sleeve(M, V, k):
+    def use(wall=0.004, length=0.15, contact=0.0, open_end=True):
+        part = BearingWall(
+            od=0.1143, wall=wall, yield_stress=240e6, contact=contact, open_end=open_end
+        )
+        return wall_bearing(M, V, length, part)
+
+    for changed in (
+        {"wall": 0.004 * k},
+        {"length": 0.15 * k},
+        {"contact": (k - 1) / 3},
+        {"open_end": False},
+    ):
+        not_up(use(), use(**changed))
+    not_up(slop_at_end(0.003, 0.15, 2.0, 0.01), slop_at_end(0.003, 0.15 * k, 2.0, 0.01))
+
+
+@QUICK
+@given(moment, force, more, st.integers(1, 4))
+def test_set_bolt(T, U, k, n):
+    def use(torque=20.0, count=n, post=0.09, factor=1.0):
+        grip = Grip(
+            count=count,
+            torque=torque,
+            seating_torque=70.0,
+            holding_low=6e3,
+            holding_high=13e3,
+            post_od=post,
+        )
+        return set_bolt_grip(factor * T, grip, factor * U)
+
+    for changed in ({"torque": 20.0 * k}, {"count": n + 1}, {"post": 0.09 * k}):
+        not_up(use(), use(**changed))
+    not_up(use(factor=k), use())
+    grip = use().extra
+    assert grip["grip_low"] <= grip["grip_high"]
+
+
+@QUICK
+@given(moment, force, more)
+def test_pin(T, U, k):
+    def use(diameter=0.0127, wall=0.005, edge=0.03):
+        pin = ThroughPin(
+            diameter=diameter,
+            shear_stress=186e6,
+            yield_stress=248e6,
+            post_radius=0.054,
+            sleeve_radius=0.066,
+        )
+        part = PinnedWall(wall=wall, yield_stress=207e6, tensile=331e6, to_edge=edge)
+        return pin_shear(T, U, pin), pin_bearing(T, U, pin, part), pin_bending(T, U, pin)
+
+    for changed in ({"diameter": 0.0127 * k}, {"wall": 0.005 * k}, {"edge": 0.03 * k}):
+        for before, after in zip(use(), use(**changed), strict=True):
+            not_up(before, after)
+
+
+@QUICK
+@given(moment, force, st.floats(-5e4, 5e4), more)
+def test_u_bolt(M, S, U, k):
+    def use(torque=20.0, factor=1.0, sound=0.5, friction=0.15, kept=0.5):
+        bolt = UBolt(
+            diameter=0.0127,
+            torque=torque,
+            tensile=330e6,
+            proof=2e4,
+            beam_od=0.0889,
+            friction_low=friction,
+            friction_high=0.5,
+            kept=kept,
+            sound=sound,
+        )
+        args = factor * M, factor * S, factor * U
+        return u_bolt_grip(*args, bolt), u_bolt_tension(args[2], args[0], bolt)
+
+    for changed in (
+        {"torque": 20.0 * k},
+        {"friction": 0.15 * k},
+        {"kept": 0.5 + (k - 1) / 4},
+        {"sound": 0.5 + (k - 1) / 4},
+    ):
+        for before, after in zip(use(), use(**changed), strict=True):
+            not_up(before, after)
+    for less, greater in zip(use(), use(factor=k), strict=True):
+        not_up(greater, less)
+    grip = use()[0].extra
+    assert grip["grip_low"] <= grip["grip_high"]

@@ -1,0 +1,63 @@
+"""Welds and bolts against handbook values (from memory of the books named beside each)."""
+
+import numpy as np
+import pytest
+
+from frame.checks.pin import ThroughPin, pin_shear
+from frame.checks.u_bolt import UBolt, u_bolt_tension
+from frame.checks.weld import Lug, Metal, Ring, lug_line, ring_line, weld_metal
+from frame.units import INCH, KIP, KSI
+
+E70 = Metal(electrode=70 * KSI, yield_stress=35 * KSI, tensile=60 * KSI, wall=0.2 * INCH)
+
+
+@pytest.mark.parametrize("sixteenths", [2, 3, 4, 5])
+def test_allowable_of_a_fillet(sixteenths):
+    """AISC Steel Construction Manual, Eq. 8-2b: 0.928 kip/in for each 1/16 in of leg, E70, ASD."""
+    line = ring_line(1.0, 0.0, 0.0, 0.0, Ring(diameter=0.1, leg=sixteenths / 16 * INCH))
+    allowable = weld_metal(line, E70).allowable
+    assert allowable == pytest.approx(0.928 * sixteenths * KIP / INCH, rel=1e-3)
+
+
+def test_ring_properties():
+    """Shigley, Mechanical Engineering Design, Tables 9-1 and 9-2, circle: A = 2 pi r (unit
+    throat), Iu = pi r^3, Ju = 2 pi r^3."""
+    r = 2.0
+    ring = Ring(diameter=2 * r, leg=0.01)
+    assert ring_line(1.0, 0, 0, 0, ring).force == pytest.approx(1 / (2 * np.pi * r))
+    assert ring_line(0, 0, 1.0, 0, ring).force == pytest.approx(r / (np.pi * r**3))
+    assert ring_line(0, 0, 0, 1.0, ring).force == pytest.approx(r / (2 * np.pi * r**3))
+
+
+def test_two_line_properties():
+    """Shigley, Table 9-2, two lines d long and b apart: Iu = d^3/6 along, b^2 d/2 across."""
+    d, b, arm = 0.1, 0.02, 1e6
+    lug = Lug(length=d, thickness=b, arm=arm, leg=0.01)
+    assert lug_line(1.0, 0, 0, lug).force == pytest.approx(arm * (d / 2) / (d**3 / 6))
+    assert lug_line(0, 0, 1.0, lug).force == pytest.approx(arm * (b / 2) / (b**2 * d / 2))
+
+
+@pytest.mark.parametrize(
+    ("diameter", "kips"), [(0.625, 4.14), (0.75, 5.97), (0.875, 8.11), (1, 10.6)]
+)
+def test_shear_of_a307_bolts(diameter, kips):
+    """AISC Steel Construction Manual, Table 7-1, A307, single shear, ASD."""
+    pin = ThroughPin(
+        diameter=diameter * INCH,
+        shear_stress=27 * KSI,
+        yield_stress=36 * KSI,
+        post_radius=0.05,
+        sleeve_radius=0.06,
+    )
+    assert pin_shear(1.0, 0.0, pin).allowable == pytest.approx(kips * KIP, rel=4e-3)
+
+
+@pytest.mark.parametrize(
+    ("diameter", "kips"), [(0.625, 6.90), (0.75, 9.94), (0.875, 13.5), (1, 17.7)]
+)
+def test_tension_of_a307_rods(diameter, kips):
+    """AISC Steel Construction Manual, Table 7-2, A307 (0.75 x 60 ksi), ASD."""
+    rod = UBolt(
+        diameter=diameter * INCH, torque=10.0, tensile=60 * KSI, proof=1e5, beam_od=0.09, sound=1.0
+    )
+    assert u_bolt_tension(1.0, 0.0, rod).allowable == pytest.approx(kips * KIP, rel=4e-3)
