@@ -19,6 +19,7 @@ from frame.units.factors import (
     PCI,
     PLF,
     PSF,
+    PSI,
 )
 
 US, METRIC = "us", "metric"
@@ -69,7 +70,7 @@ KINDS = {
     "length": Kind(Unit("in", INCH, 2), Unit("mm", MM, 0)),
     "thickness": Kind(Unit("in", INCH, 3), Unit("mm", MM, 2)),
     "movement": Kind(Unit("in", INCH, 2), Unit("mm", MM, 1)),
-    "area": Kind(Unit("in2", INCH**2, 3), Unit("mm2", MM**2, 0)),
+    "area": Kind(Unit("in2", INCH**2, 4), Unit("mm2", MM**2, 1)),
     "second moment": Kind(Unit("in4", INCH**4, 3), Unit("cm4", 1e-8, 2)),
     "section modulus": Kind(Unit("in3", INCH**3, 3), Unit("cm3", 1e-6, 2)),
     "weight": Kind(Unit("lb", LB, 1), Unit("kg", KG_WEIGHT, 1)),
@@ -81,7 +82,7 @@ KINDS = {
     "weight per length": Kind(Unit("lb/ft", PLF, 3), Unit("kg/m", KG_WEIGHT, 3)),
     "unit weight": Kind(Unit("pcf", PCF, 0), Unit("kN/m3", 1e3, 1)),
     "pressure per depth": Kind(Unit("psf/ft", PSF / FT, 0), Unit("kPa/m", 1e3, 1)),
-    "stiffness per length": Kind(Unit("psf", PSF, 0), Unit("kPa", 1e3, 0)),
+    "stiffness per length": Kind(Unit("psi", PSI, 0), Unit("MPa", 1e6, 1)),
     "stiffness per depth": Kind(Unit("pci", PCI, 0), Unit("MN/m3", 1e6, 2)),
     "stiffness": Kind(Unit("lb/in", LB / INCH, 0), Unit("kN/m", 1e3, 1)),
     "torque": _MOMENT,
@@ -117,10 +118,15 @@ def show_both(value: float, kind: str, system: str = US, digits: int = 3) -> str
 
 
 def show_number(value: float, kind: str, system: str = US, digits: int = 3) -> str:
-    """Return `value` without its unit, always in the unit of `head_unit`: for table columns."""
+    """Return `value` without its unit, always in the unit of `head_unit`: for table columns.
+
+    A thickness keeps its zeros (4.500), as tables of pipe print it.
+    """
     if math.isinf(value):
         return "no limit"
     unit = KINDS[kind].unit(system)
+    if kind == "thickness":
+        return f"{value / unit.factor:.{unit.decimals}f}"
     return _figures(value / unit.factor, unit.decimals, digits)
 
 

@@ -1,0 +1,148 @@
+"""Set screws, threads, bolt grades and how rough the clamped faces are."""
+
+from dataclasses import dataclass
+from functools import cache
+
+from frame.errors import CatalogError
+from frame.tables.lookup import pick
+from frame.tables.reader import rows, si
+
+SAME_SIZE = 1.001
+"""How much a listed diameter may exceed the one asked for and still be it."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetScrew:
+    """A cup-point set screw on mild steel, seated to `torque` [N m].
+
+    `hold` is the holding force of the lower published chart and the one to use on a pipe wall,
+    `hold_textbook` that of the textbook [N]; both at slip, without a safety factor.
+    """
+
+    name: str
+    diameter: float
+    torque: float
+    hold: float
+    hold_textbook: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Thread:
+    """A coarse thread: `diameter` [m] and tensile `stress_area` [m2]."""
+
+    name: str
+    diameter: float
+    stress_area: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class BoltGrade:
+    """Bolt or rod steel: `fu`, and nominal stresses `tension`, `shear` on the body area [Pa]."""
+
+    name: str
+    fu: float
+    tension: float
+    shear: float
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Faying:
+    """Faces clamped together: bracket of the `friction` [1] and the bolt's `nut_factor` [1]."""
+
+    name: str
+    friction_low: float
+    friction_high: float
+    nut_factor: float
+    source: str
+
+
+@cache
+def set_screws() -> tuple[SetScrew, ...]:
+    """Return the set screws listed, smallest first."""
+    return tuple(
+        SetScrew(
+            name=row["name"],
+            diameter=si(row, "diameter_in"),
+            torque=si(row, "torque_in_lb"),
+            hold=si(row, "hold_lb"),
+            hold_textbook=si(row, "hold_textbook_lb"),
+            source=row["source"],
+        )
+        for row in rows("set_screws")
+    )
+
+
+@cache
+def threads() -> tuple[Thread, ...]:
+    """Return the threads listed."""
+    return tuple(
+        Thread(
+            name=row["name"],
+            diameter=si(row, "diameter_in") or si(row, "diameter_mm"),
+            stress_area=si(row, "stress_area_in2") or si(row, "stress_area_mm2"),
+            source=row["source"],
+        )
+        for row in rows("threads")
+    )
+
+
+@cache
+def bolt_grades() -> tuple[BoltGrade, ...]:
+    """Return the bolt grades listed."""
+    return tuple(
+        BoltGrade(
+            name=row["name"],
+            fu=si(row, "fu_ksi"),
+            tension=si(row, "tension_ksi"),
+            shear=si(row, "shear_ksi"),
+            source=row["source"],
+        )
+        for row in rows("bolt_grades")
+    )
+
+
+@cache
+def faying_faces() -> tuple[Faying, ...]:
+    """Return the kinds of clamped faces listed."""
+    return tuple(
+        Faying(
+            name=row["name"],
+            friction_low=si(row, "friction_low"),
+            friction_high=si(row, "friction_high"),
+            nut_factor=si(row, "nut_factor"),
+            source=row["source"],
+        )
+        for row in rows("faying")
+    )
+
+
+def set_screw(diameter: float) -> SetScrew:
+    """Return the largest listed set screw not bigger than `diameter` [m]."""
+    fitting = [screw for screw in set_screws() if screw.diameter <= diameter * SAME_SIZE]
+    if not fitting:
+        raise CatalogError(
+            f"no set screw under {set_screws()[0].name} is listed; use a bigger one"
+        )
+    return fitting[-1]
+
+
+def thread(diameter: float) -> Thread:
+    """Return the largest listed thread, inch or metric, not bigger than `diameter` [m]."""
+    fitting = [one for one in threads() if one.diameter <= diameter * SAME_SIZE]
+    if not fitting:
+        raise CatalogError("no bolt under M6 is listed; use a bigger one")
+    return max(fitting, key=lambda one: one.diameter)
+
+
+def find_grade(name: str) -> BoltGrade:
+    """Return a bolt grade by name: "A307" or "unmarked"."""
+    return pick(name, bolt_grades(), "bolt grade")
+
+
+def find_faying(name: str) -> Faying:
+    """Return a kind of clamped face by name: "galvanized or painted" or "bare rusty"."""
+    others = dict.fromkeys(("galvanized", "galvanised", "painted"), "galvanized or painted")
+    return pick(name, faying_faces(), "clamped face", {**others, "rusty": "bare rusty"})
