@@ -1,0 +1,158 @@
+"""Guys: wire against its breaking strength through its terminations, clips, and hardware.
+
+The strength of a guy is that of its weakest part: run `wire` and one `hardware` per fitting in the
+line; the anchor has its own file. Tension-only: a slack guy has tension 0 and use 0.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from frame.checks.check import Check, Numbers, Step
+from frame.errors import CatalogError
+from frame.tables.reader import rows, si
+
+SAFETY, SAFETY_UNMARKED = 3.0, 4.0
+PROOF_RATIO, PROOF_RATIO_UNMARKED = 5.0, 3.0
+CLIPS_ON_STRAND = 0.6
+TOUCH = 1e-6
+SOURCE = "breaking strength x termination (ASTM A475 or MIL-DTL-83420, minimum)"
+SOURCE_FACTOR = "safety factor 3 with 0.6 W, about 2 on W (TIA-222-F); 4 if unmarked (judgement)"
+SOURCE_HARDWARE = (
+    "working load limit; 5 times that breaks it if forged and marked (FF-T-791, read)"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Clips:
+    """Forged clips at one end: how many, rope turned back [m], torque on the nuts [N m]."""
+
+    count: int
+    turn_back: float
+    torque: float
+    source: str
+
+
+def clips(diameter: float) -> Clips:
+    """Clips for a rope of `diameter` [m], by the next size up in the table (to 1/2 in).
+
+    The table gives the least; a third clip is cheap. Saddle on the live end, retorque after the
+    first load.
+    """
+    table = rows("wire_clips")
+    for row in table:
+        if si(row, "rope_in") >= diameter - TOUCH:
+            return Clips(
+                int(row["clips"]),
+                si(row, "turn_back_in"),
+                si(row, "torque_ft_lb"),
+                row["source"],
+            )
+    raise CatalogError("no clips are listed for wire over 1/2 in; use a smaller wire or more guys")
+
+
+def termination_efficiency(termination: str, *, strand: bool) -> float:
+    """Share of the breaking strength that a termination passes on [1], at most 1.
+
+    Clips bite poorly on stiff 7-wire strand: at most 0.6 there (judgement); use helical grips.
+    """
+    known = {row["termination"]: si(row, "efficiency") for row in rows("guy_terminations")}
+    if termination not in known:
+        raise CatalogError(f'"{termination}" is no termination; write one of: {"; ".join(known)}')
+    share = known[termination]
+    return min(share, CLIPS_ON_STRAND) if strand and "clips" in termination else share
+
+
+def working_load(item: str, size: float) -> float:
+    """Working load limit [N] of a fitting by name and `size` [m], of the largest listed within."""
+    found = [row for row in rows("guy_hardware") if row["item"] == item]
+    fits = [row for row in found if si(row, "size_in") <= size + TOUCH]
+    if not fits:
+        names = sorted({row["item"] for row in rows("guy_hardware")})
+        what = "is smaller than any listed" if found else f"is none of: {'; '.join(names)}"
+        raise CatalogError(f'fitting "{item}" of {size * 1000:.1f} mm {what}')
+    return max(si(row, "working_load_lb") for row in fits)
+
+
+def eye_bolt_share(angle: Numbers) -> Numbers:
+    """Share of the straight-pull load a shouldered eye bolt keeps at `angle` off its axis [rad].
+
+    1 to 5 degrees, 0.55 to 15, 0.25 to 45, nothing beyond (ASME B30.26 practice, from memory, in
+    steps on the safe side).
+    """
+    off = np.degrees(np.abs(angle)) - TOUCH
+    return np.select([off <= 5, off <= 15, off <= 45], [1.0, 0.55, 0.25], 0.0)
+
+
+def wire(
+    tension: Numbers, breaking: Numbers, efficiency: Numbers, safety: Numbers = SAFETY
+) -> Check:
+    """Guy wire: tension <= breaking strength x termination efficiency / safety factor.
+
+    Parameters
+    ----------
+    tension : whole pull, pretension included [N]; arrays broadcast
+    breaking : minimum breaking strength of the wire, rust taken off [N]
+    efficiency : of the weaker end, `termination_efficiency` [1]
+    safety : 3 for identified wire, 4 for unmarked [1]. The factor of 3 goes with 0.6 W. ASCE 19
+        asks 2.2 and TIA-222-F 2.0 on strength-level wind (from memory)
+
+    Nominal is breaking x efficiency: the standard's strength is a minimum already. Not covered:
+    wire with broken or kinked strands, sheaves and bends tighter than a thimble, fatigue.
+    """
+    nominal = np.multiply(breaking, efficiency)
+    allowable = nominal / safety
+    check = Check(
+        name="guy wire",
+        demand=np.maximum(tension, 0.0),
+        allowable=allowable,
+        nominal=nominal,
+        unit="N",
+        source=f"{SOURCE}; {SOURCE_FACTOR}",
+        covered=(nominal > 0) & (np.asarray(efficiency) <= 1),
+    )
+    steps = (
+        Step("T", "tension", "", tension, "N"),
+        Step("B", "breaking strength", "", breaking, "N", SOURCE),
+        Step("e", "termination efficiency", "", efficiency, "1"),
+        Step("f", "safety factor", "", safety, "1", SOURCE_FACTOR),
+        Step("N", "demand", "max(T, 0)", check.demand, "N"),
+        Step("Rn", "strength", "B * e", nominal, "N"),
+        Step("R", "allowable", "Rn / f", allowable, "N"),
+        Step("u", "use", "N / R", check.utilisation, "1"),
+    )
+    return replace(check, steps=steps)
+
+
+def hardware(
+    tension: Numbers, limit: Numbers, share: Numbers = 1.0, ratio: Numbers = PROOF_RATIO
+) -> Check:
+    """Turnbuckle, shackle, eye bolt or hook in the line: tension <= working load limit x share.
+
+    Parameters: `tension` [N]; `limit` working load limit [N]; `share` kept under a slanting pull,
+    1 for a straight one, else `eye_bolt_share` [1]; `ratio` of breaking to working load: 5 forged
+    and marked, 3 for unmarked goods (judgement) [1]. Arrays broadcast. Not covered where the pull
+    is too slanting to have a share.
+    """
+    allowable = np.multiply(limit, share)
+    nominal = allowable * ratio
+    check = Check(
+        name="guy hardware",
+        demand=np.maximum(tension, 0.0),
+        allowable=allowable,
+        nominal=nominal,
+        unit="N",
+        source=SOURCE_HARDWARE,
+        covered=allowable > 0,
+    )
+    steps = (
+        Step("T", "tension", "", tension, "N"),
+        Step("W", "working load limit", "", limit, "N", SOURCE_HARDWARE),
+        Step("s", "share under a slanting pull", "", share, "1"),
+        Step("n", "breaking to working load", "", ratio, "1"),
+        Step("N", "demand", "max(T, 0)", check.demand, "N"),
+        Step("R", "allowable", "W * s", allowable, "N"),
+        Step("Rn", "strength", "R * n", nominal, "N"),
+        Step("u", "use", "N / R", check.utilisation, "1"),
+    )
+    return replace(check, steps=steps)

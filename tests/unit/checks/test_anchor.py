@@ -1,0 +1,78 @@
+import numpy as np
+import pytest
+
+from frame.checks.anchor import (
+    deadman,
+    deadman_holding,
+    ground_share,
+    pickets,
+    proof_pull,
+    proved,
+    rock_eye,
+    screw,
+    torque_factor,
+)
+from frame.checks.anchor_block import sliding, tipping
+from frame.errors import CatalogError
+from frame.units import FT
+from tests.step_check import assert_steps
+
+PULL, SHARE = np.array([0.0, 3e3]), np.array([1.0, 0.5])
+
+
+@pytest.mark.parametrize(
+    "check",
+    [
+        deadman(PULL, 0.7, 1.3, 0.2, 0.9, SHARE),
+        pickets(PULL, 0.3, "3-2-1", SHARE),
+        screw(PULL, 500.0, 33.0, 1.2, 0.1, 0.1, SHARE),
+        rock_eye(PULL, 0.03, 0.4, 7e5),
+        proved(PULL, 9e3, SHARE),
+        sliding(PULL, PULL, 2e4, 0.25),
+        tipping(PULL, PULL, 2e4, 0.6, 0.9),
+    ],
+    ids=lambda c: c.name,
+)
+def test_steps_and_no_pull_no_use(check):
+    assert_steps(check, (0,))
+    assert_steps(check, (1,))
+    assert check.utilisation[0] == 0
+    assert 0 < check.let_go[1] < check.utilisation[1]
+
+
+def test_outside_the_limits_there_is_no_answer():
+    for check in (
+        deadman(1e3, 0.9, 1.3, 0.2, 0.9),
+        deadman(1e3, 0.7, 0.8, 0.2, 0.9),
+        deadman(1e3, 0.7, 1.3, 0.1, 0.9),
+        pickets(1e3, 0.5, "1"),
+        screw(1e3, 0.0, 33.0, 1.2, 0.1),
+        screw(1e3, 500.0, 33.0, 0.4, 0.1),
+        screw(1e3, 500.0, 33.0, 1.2, 0.1, 0.3),
+        rock_eye(1e3, 0.03, 0.3, 7e5),
+        proved(1e3, 0.0),
+    ):
+        assert np.isnan(check.utilisation), check.name
+
+
+def test_deadman_deeper_than_the_table_counts_as_its_last_row():
+    assert deadman_holding(3.0, 0.7) == pytest.approx(float(deadman_holding(7 * FT, 0.7)))
+
+
+def test_flat_pull_counts_as_one_in_four():
+    assert deadman_holding(1.3, 0.0) == pytest.approx(float(deadman_holding(1.3, np.arctan(0.25))))
+
+
+def test_names():
+    assert ground_share("deadman", "fine wet or sandy") == 0.5
+    for call in (
+        lambda: ground_share("deadman", "moon"),
+        lambda: torque_factor("rope"),
+        lambda: pickets(1.0, 0.0, "9"),
+    ):
+        with pytest.raises(CatalogError, match="write one of"):
+            call()
+
+
+def test_pretension_is_tested_for_too():
+    assert proof_pull(np.array([1e3, 3e3]), 2e3) == pytest.approx([3e3, 4.5e3])
