@@ -1,0 +1,114 @@
+"""Post in ground against IBC 2021 1807.3 worked by others, and by another route.
+
+Sheet A and B: worked pole footings in public calculation sheets, quoted from memory. A, free at
+grade: P 100 kip, h 62.11 ft, b 6 ft, 200 psf/ft doubled, d 30.55 ft. B, held at grade: P 30 kip,
+h 3 ft, b 4.5 ft, 350 psf/ft doubled, d 4.95 ft = 1.509 m. The depths of the table are equation
+18-1 iterated in feet and pounds with S1 taken anew at d / 3, worked out apart from this program.
+"""
+
+import math
+
+import numpy as np
+import pytest
+
+from frame.checks.post_lateral import (
+    LITERAL_PRESSURE_DEPTH,
+    depth_needed,
+    presumptive_free,
+    presumptive_held,
+)
+from frame.units import FT, LB, PSF
+
+DEPTHS = (
+    (500, 10, 1.0, 100, (8.85, 6.77, 5.97, 4.74)),
+    (500, 10, 1.0, 150, (7.56, 5.80, 5.21, 4.14)),
+    (1000, 10, 1.5, 150, (8.45, 6.47, 5.74, 4.55)),
+)
+
+
+def iterated(P: float, h: float, b: float, s: float) -> float:
+    """Equation 18-1 as printed, in lb and ft, by damped repetition."""
+    d = 1.0
+    for _ in range(500):
+        A = 2.34 * P / (s * min(d, 12.0) / 3 * b)
+        d = (d + 0.5 * A * (1 + math.sqrt(1 + 4.36 * h / A))) / 2
+    return d
+
+
+def needed_free(P: float, h: float, b: float, s: float, **cap: float) -> float:
+    args = (P * LB, P * h * LB * FT), (b * FT, s * PSF / FT)
+    return float(
+        depth_needed(lambda d: presumptive_free(*args[0], d, *args[1], **cap).utilisation, (), 30)
+        / FT
+    )
+
+
+def needed_held(P: float, h: float, b: float, s: float) -> float:
+    M, b, s = P * h * LB * FT, b * FT, s * PSF / FT
+    return float(depth_needed(lambda d: presumptive_held(M, d, b, s).utilisation) / FT)
+
+
+@pytest.mark.parametrize(("P", "h", "b", "s", "depths"), DEPTHS)
+def test_depths_of_the_table(P, h, b, s, depths):
+    """Free, free doubled, held, held doubled."""
+    got = (
+        needed_free(P, h, b, s),
+        needed_free(P, h, b, 2 * s),
+        needed_held(P, h, b, s),
+        needed_held(P, h, b, 2 * s),
+    )
+    assert got == pytest.approx(depths, abs=0.006)
+
+
+@pytest.mark.parametrize(
+    ("P", "h", "b", "s"),
+    [
+        (300, 8, 0.375, 150),
+        (2000, 12, 2, 150),
+        (5000, 20, 1, 100),
+        (200, 1, 1, 400),
+        (9e3, 0, 1, 100),
+    ],
+)
+def test_depth_needed_is_the_iterated_equation(P, h, b, s):
+    assert needed_free(P, h, b, s) == pytest.approx(iterated(P, h, b, s), rel=1e-9)
+
+
+def test_tall_pole_of_sheet_a_with_the_pressure_capped_at_a_third_of_the_depth():
+    d = needed_free(100e3, 62.11, 6, 400, cap=LITERAL_PRESSURE_DEPTH)
+    assert d == pytest.approx(30.55, rel=0.005)
+
+
+def test_cautious_reading_of_12_ft_needs_far_more_depth():
+    assert needed_free(100e3, 62.11, 6, 400) == pytest.approx(54.6, rel=0.005)
+
+
+def test_readings_agree_to_12_ft_of_depth():
+    both = [
+        presumptive_free(1e3, 2e3, 12 * FT, 0.3, 2e4, 0.0, cap).allowable
+        for cap in (12 * FT, LITERAL_PRESSURE_DEPTH)
+    ]
+    assert both[0] == pytest.approx(both[1])
+
+
+def test_held_pole_of_sheet_b():
+    assert needed_held(30e3, 3, 4.5, 700) == pytest.approx(4.95, rel=0.001)
+
+
+def test_pure_moment_is_the_limit_of_a_tall_pole():
+    tall = presumptive_free(1e-6, 5e3, 1.5, 0.3, 2e4).utilisation
+    pure = presumptive_free(0.0, 5e3, 1.5, 0.3, 2e4).utilisation
+    assert pure == pytest.approx(tall, rel=1e-6)
+    at_limit = 5e3 / float(pure) / (1e3 * LB * FT)
+    h = 1e7
+    assert iterated(1e3 * at_limit / h, h, 0.3 / FT, 2e4 / (PSF / FT)) == pytest.approx(
+        1.5 / FT, rel=1e-4
+    )
+
+
+def test_arrays_give_what_single_numbers_give():
+    P, d = np.array([[500.0], [900.0]]), np.array([1.0, 1.5, 2.0])
+    many = presumptive_free(P, 2 * P, d, 0.3, 2e4, 0.2)
+    one = presumptive_free(900.0, 1800.0, 1.5, 0.3, 2e4, 0.2)
+    assert many.utilisation.shape == (2, 3)
+    assert many.utilisation[1, 1] == pytest.approx(float(one.utilisation))
