@@ -3,12 +3,42 @@
 import numpy as np
 import pytest
 
-from frame.checks.pin import ThroughPin, pin_shear
+from frame.checks.pin import PinnedWall, ThroughPin, pin_bearing, pin_bending, pin_shear
 from frame.checks.u_bolt import UBolt, u_bolt_tension
-from frame.checks.weld import Lug, Metal, Ring, lug_line, ring_line, weld_metal
+from frame.checks.weld import Lug, Metal, Ring, base_metal, lug_line, ring_line, weld_metal
 from frame.units import INCH, KIP, KSI
 
 E70 = Metal(electrode=70 * KSI, yield_stress=35 * KSI, tensile=60 * KSI, wall=0.2 * INCH)
+
+
+def test_allowable_of_base_metal():
+    """AISC allowable stress specification (1989): 0.40 Fy and 0.30 Fu in shear, 14 and 18 ksi."""
+    line = ring_line(1.0, 0.0, 0.0, 0.0, Ring(diameter=0.1, leg=0.005))
+    assert base_metal(line, E70).allowable == pytest.approx(14 * KSI * 0.2 * INCH)
+    brittle = Metal(
+        electrode=70 * KSI,
+        yield_stress=60 * KSI,
+        tensile=60 * KSI,
+        wall=0.2 * INCH,
+        identified=True,
+    )
+    assert base_metal(line, brittle).allowable == pytest.approx(18 * KSI * 0.2 * INCH)
+
+
+def test_pin_against_the_older_allowable_stresses():
+    """AISC allowable stress specification (1989): bearing of pins 0.90 Fy on d t; a solid round
+    bends at 0.75 Fy S, a quarter of which the newer 1.6/1.67 Fy S is allowed above."""
+    pin = ThroughPin(
+        diameter=INCH,
+        shear_stress=27 * KSI,
+        yield_stress=36 * KSI,
+        post_radius=0.05,
+        sleeve_radius=0.06,
+    )
+    wall = PinnedWall(wall=INCH / 4, yield_stress=36 * KSI, tensile=58 * KSI, to_edge=0.1)
+    assert pin_bearing(1.0, 0.0, pin, wall).allowable == pytest.approx(0.90 * 36 / 4 * KIP)
+    older = 0.75 * 36 * np.pi / 32 * KIP * INCH
+    assert pin_bending(1.0, 0.0, pin).allowable == pytest.approx(1.6 / 1.67 / 0.75 * older)
 
 
 @pytest.mark.parametrize("sixteenths", [2, 3, 4, 5])

@@ -62,6 +62,13 @@ def test_axial_alone_is_its_ratio():
     assert check.utilisation / check.let_go == pytest.approx(1.67)
 
 
+def test_let_go_counts_the_chord_at_its_full_yield():
+    """By hand: fc = 0.6 Fy leaves 0.4 at allowable, 1 - 0.3 x 0.6 x 1.6 = 0.712 at nominal."""
+    loads = BranchLoads(axial=5e3, in_plane=0.0, out_of_plane=0.0, chord_stress=21 * KSI)
+    check = chord_wall(loads, joint(chord_wall=0.0036))
+    assert check.utilisation / check.let_go == pytest.approx(1.67 * 0.712 / 0.4)
+
+
 def test_lets_go_later_than_allowed():
     loads = BranchLoads(axial=2e4, in_plane=600.0, out_of_plane=200.0, chord_stress=8e7)
     check = chord_wall(loads, joint())
