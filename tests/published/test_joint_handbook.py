@@ -26,8 +26,9 @@ def test_allowable_of_base_metal():
 
 
 def test_pin_against_the_older_allowable_stresses():
-    """AISC allowable stress specification (1989): bearing of pins 0.90 Fy on d t; a solid round
-    bends at 0.75 Fy S, a quarter of which the newer 1.6/1.67 Fy S is allowed above."""
+    """AISC allowable stress specification (1989): pins bear at 0.90 Fy on d t; a solid round
+    bends at 0.75 Fy S, above which the newer 1.6/1.67 Fy S stands by 28 %.
+    """
     pin = ThroughPin(
         diameter=INCH,
         shear_stress=27 * KSI,
