@@ -11,17 +11,14 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.loads.wind import (
-    BACK,
-    CLEAR,
     DIRECTIONALITY,
-    FRONT,
     GUST_EFFECT,
     along_beam_coefficients,
     monoslope_coefficients,
 )
+from frame.loads.wording import BACK, CLEAR, EVEN, FRONT, LEFT, RIGHT, join, wind_name, wind_words
 
 Coefficients = tuple[tuple[str, float], ...]
-LEFT, RIGHT, EVEN = "left", "right", "even"
 DEAD = ("steel weight", "panel weight")
 ACROSS, ALONG = "drag across", "drag along"
 ONE_SIDED = {EVEN: (1.0, 1.0), LEFT: (1.8, 0.2), RIGHT: (0.2, 1.8)}
@@ -48,14 +45,32 @@ class WindCase:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ActionCase:
+    """One way snow, ice or a worker may lie on the rack: `factors` of unit loads, full size.
+
+    `kind` "snow", "worker" or "ice" says which combinations take it.
+    """
+
+    name: str
+    words: str
+    kind: str
+    factors: Coefficients
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Combination:
-    """Factors on dead load and wind; `code` False for the whole wind (no code's margin)."""
+    """Factors on dead load, wind and one other action of a `kind` (see ActionCase).
+
+    `code` is False for the whole wind, which has no code's margin.
+    """
 
     name: str
     words: str
     dead: float
     wind: float
     code: bool = True
+    kind: str = ""
+    other: float = 0.0
 
 
 WEIGHT_ONLY = Combination(name="D", words="weight only, no wind", dead=1.0, wind=0.0)
@@ -70,6 +85,32 @@ ASD = (
     ),
 )
 """Combinations 1, 5 and 7 of ASCE/SEI 7-22 2.4.1, those with dead load and wind alone."""
+ASD_SNOW = (
+    Combination(
+        name="D + 0.7S", words="weight and snow", dead=1.0, wind=0.0, kind="snow", other=0.7
+    ),
+    Combination(
+        name="D + 0.75(0.6W) + 0.75(0.7S)",
+        words="weight, three quarters of the code's wind and of the snow",
+        dead=1.0,
+        wind=0.45,
+        kind="snow",
+        other=0.525,
+    ),
+)
+"""Combinations 3 and 6 of ASCE/SEI 7-22 2.4.1 with the strength-level snow of that edition."""
+ASD_WORKER = (
+    Combination(
+        name="D + Lr", words="weight and a worker", dead=1.0, wind=0.0, kind="worker", other=1.0
+    ),
+)
+"""Combination 3 of ASCE/SEI 7-22 2.4.1; nobody works on the rack in a storm."""
+ASD_ICE = (
+    Combination(
+        name="D + 0.7Di", words="weight and ice", dead=1.0, wind=0.0, kind="ice", other=0.7
+    ),
+)
+"""ASCE/SEI 7-22 2.4.3 (from memory of the standard), without the wind on the ice."""
 WHOLE_WIND = (
     Combination(name="D + W", words="weight and the whole wind", dead=1.0, wind=1.0, code=False),
     Combination(
@@ -115,8 +156,8 @@ def pressure_cases(pressure: float, name: str) -> tuple[WindCase, ...]:
     """
     return tuple(
         WindCase(
-            name=_join(direction, name, _gust(side)),
-            words=_join(_FROM[direction], f"{name} pressure", _on_half(side)),
+            name=wind_name(direction, name, side, CLEAR),
+            words=join(wind_words(direction, "", side, CLEAR), f"{name} pressure"),
             direction=direction,
             case="",
             flow=CLEAR,
@@ -154,54 +195,45 @@ class CaseTable:
 
 
 def case_table(
-    combinations: Sequence[Combination], winds: Sequence[WindCase], unit_loads: Sequence[str]
+    combinations: Sequence[Combination],
+    winds: Sequence[WindCase],
+    unit_loads: Sequence[str],
+    actions: Sequence[ActionCase] = (),
 ) -> CaseTable:
-    """Cross combinations with winds; one without wind gives one case.
+    """Cross combinations with winds and with the actions of their kind.
 
-    `unit_loads`: names in the order of the columns, each once. A wind on a unit load not listed
-    is an error; unit loads that no case names keep factor 0.
+    A combination without wind takes no wind, one with a kind of action stays out where `actions`
+    has none of it. `unit_loads`: names in the order of the columns, each once. A case on a unit
+    load not listed is an error; unit loads that no case names keep factor 0.
     """
     column = {name: i for i, name in enumerate(unit_loads)}
-    parts: list[tuple[Combination, WindCase | None]] = [
-        (c, w) for c in combinations for w in (winds if c.wind else (None,))
+    parts: list[tuple[Combination, WindCase | None, ActionCase | None]] = [
+        (c, w, a)
+        for c in combinations
+        for w in (winds if c.wind else (None,))
+        for a in ([a for a in actions if a.kind == c.kind] if c.kind else (None,))
     ]
     steady = np.zeros((len(parts), len(column)))
     per_pressure = np.zeros_like(steady)
-    for i, (combination, wind) in enumerate(parts):
+    for i, (combination, wind, action) in enumerate(parts):
         for name in DEAD:
             steady[i, column[name]] = combination.dead
         if wind is not None:
             target = steady if wind.fixed else per_pressure
             for name, value in wind.coefficients:
                 target[i, column[name]] += combination.wind * value
+        for name, value in action.factors if action else ():
+            steady[i, column[name]] += combination.other * value
     steady.setflags(write=False)
     per_pressure.setflags(write=False)
     return CaseTable(
-        labels=tuple(_join(c.name, w.name if w else "") for c, w in parts),
-        words=tuple(f"{w.words} ({c.words})" if w else c.words for c, w in parts),
-        combinations=tuple(c for c, _ in parts),
-        winds=tuple(w for _, w in parts),
+        labels=tuple(join(c.name, *(x.name for x in (w, a) if x)) for c, w, a in parts),
+        words=tuple(_words(c, w, a) for c, w, a in parts),
+        combinations=tuple(c for c, _, _ in parts),
+        winds=tuple(w for _, w, _ in parts),
         steady=steady,
         per_pressure=per_pressure,
     )
-
-
-_FROM = {
-    FRONT: "wind in the face",
-    BACK: "wind from behind",
-    LEFT: "wind along the beam from the left",
-    RIGHT: "wind along the beam from the right",
-}
-_SHAPE = {
-    (FRONT, "A"): "",
-    (FRONT, "B"): "hardest at the low edge",
-    (BACK, "A"): "",
-    (BACK, "B"): "hardest at the high edge",
-    (LEFT, "A"): "lifting",
-    (LEFT, "B"): "pressing",
-    (RIGHT, "A"): "lifting",
-    (RIGHT, "B"): "pressing",
-}
 
 
 def _across(
@@ -211,8 +243,8 @@ def _across(
     lower, upper = (windward, leeward) if direction == FRONT else (leeward, windward)
     factor = DIRECTIONALITY * gust_effect
     return WindCase(
-        name=_join(direction, case, _gust(side), _flow(flow)),
-        words=_join(_FROM[direction], _SHAPE[direction, case], _on_half(side), _blocked(flow)),
+        name=wind_name(direction, case, side, flow),
+        words=wind_words(direction, case, side, flow),
         direction=direction,
         case=case,
         flow=flow,
@@ -228,8 +260,8 @@ def _along(direction: str, case: str, flow: str, strips: int, gust_effect: float
     factor = DIRECTIONALITY * gust_effect
     zones = along_beam_coefficients(case, flow)[:strips]
     return WindCase(
-        name=_join(direction, case, _flow(flow)),
-        words=_join(_FROM[direction], _SHAPE[direction, case], _blocked(flow)),
+        name=wind_name(direction, case, EVEN, flow),
+        words=wind_words(direction, case, EVEN, flow),
         direction=direction,
         case=case,
         flow=flow,
@@ -249,21 +281,6 @@ def _quarters(lower: float, upper: float, side: str) -> Coefficients:
     )
 
 
-def _gust(side: str) -> str:
-    return "" if side == EVEN else f"gust {side}"
-
-
-def _on_half(side: str) -> str:
-    return "" if side == EVEN else f"gust on the {side} half"
-
-
-def _flow(flow: str) -> str:
-    return "" if flow == CLEAR else flow
-
-
-def _blocked(flow: str) -> str:
-    return "" if flow == CLEAR else "air blocked under the panels"
-
-
-def _join(*parts: str) -> str:
-    return ", ".join(p for p in parts if p)
+def _words(combination: Combination, wind: WindCase | None, action: ActionCase | None) -> str:
+    cause = join(*(x.words for x in (wind, action) if x))
+    return f"{cause} ({combination.words})" if cause else combination.words

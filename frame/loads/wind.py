@@ -12,6 +12,7 @@ import numpy.typing as npt
 
 from frame.loads.terrain import terrain
 from frame.tables.reader import rows
+from frame.units import PSF
 
 Numbers = float | npt.NDArray[np.float64]
 Pair = tuple[float, float]
@@ -28,12 +29,12 @@ PIPE_DRAG = 1.2
 FLAT_EDGE_DRAG = 2.0
 """Cf of a channel seen on edge, ASCE/SEI 7-22 Fig. 29.4-2, open lattice under 0.1 solid."""
 
+LEAST_PRESSURE = 16 * PSF
+"""On the area seen along the wind [Pa], ASCE/SEI 7-22 27.1.5 (from memory of the standard)."""
 LEAST_HEIGHT = 4.6
 """Height under which the gust profile is constant [m], ASCE/SEI 7-22 Table 26.10-1."""
 FLAT_BELOW = math.radians(7.5)
 STEEPEST = math.radians(45)
-FRONT, BACK = "front", "back"
-CLEAR, OBSTRUCTED = "clear", "obstructed"
 ZONES = ("corner", "edge", "interior")
 
 

@@ -14,6 +14,7 @@ from frame.loads.cases import (
     pressure_cases,
     wind_cases,
 )
+from frame.loads.wind import LEAST_PRESSURE
 
 TILT = math.radians(30)
 QUARTERS = tuple(f"panels, {h} {s}" for h in ("lower", "upper") for s in ("left", "right"))
@@ -111,3 +112,8 @@ def test_given_pressure_does_not_grow_with_the_gust() -> None:
     np.testing.assert_array_equal(table.at(0.0), table.at(5000.0))
     even = table.at(0.0)[table.labels.index("D + 0.6W, front, least")]
     assert even[NAMES.index("panels, lower left")] == pytest.approx(0.6 * 766)
+
+
+def test_least_pressure_is_16_pounds_a_square_foot() -> None:
+    # ASCE/SEI 7-22 27.1.5, in the standard's own SI figure 0.77 kN/m2.
+    assert pytest.approx(770, rel=0.006) == LEAST_PRESSURE
