@@ -116,7 +116,7 @@ def check_rails(rack: Rack, notes: Notes) -> None:
         notes.wrong("rails.positions", "is empty", "give at least two rails, or leave it out")
         return
     outer = max(abs(x) for x in rails.positions) + rails.channel.width / 2
-    if outer > half + SLACK:
+    if outer > half + SLACK and not overhang(rack) > 0:
         what = f"rails reach {notes.show(outer)} from the middle, wider than the beam"
         right = f"the beam ends at {notes.show(half)}: a longer beam, or positions within it"
         notes.wrong("rails.positions", what, right)
@@ -132,20 +132,34 @@ def check_rails(rack: Rack, notes: Notes) -> None:
     if rails.length > 2 * panels.chord:
         what = f"{notes.show(rails.length)} is more than twice what the panels cover"
         notes.wrong("rails.length", what, f"the panels cover {notes.show(panels.chord)}")
-    edge = panels.gap + rails.channel.width
-    for number, (left, right_edge) in enumerate(panels.columns(), 1):
-        under = sum(left - edge <= x <= right_edge + edge for x in rails.positions)
-        if under < 2 and not math.isnan(edge + left):
-            what = f"leaves {under} rail under panel column {number} from the left"
-            notes.wrong("rails.positions", what, "put two rails under every panel")
+    check_support(rack, notes)
+
+
+def check_support(rack: Rack, notes: Notes) -> None:
+    """Check that every column of panels lies on two rails; two columns may share one."""
+    panels, positions = rack.panels, rack.rails.positions
+    edge = panels.gap + rack.rails.channel.width
+    bad = [
+        str(number)
+        for number, (left, right) in enumerate(panels.columns(), 1)
+        if sum(x < left - edge or x > right + edge for x in positions) > len(positions) - 2
+    ]
+    if bad:
+        what = f"leaves less than two rails under panel column {', '.join(bad)} from the left"
+        notes.wrong("rails.positions", what, "put two rails under every panel")
+
+
+def overhang(rack: Rack) -> float:
+    """Length [m] by which the panels reach too far past each end of the beam, if positive."""
+    over = (rack.panels.spread - rack.beam.length) / 2
+    return over - max(parse("1 ft", "length"), rack.panels.width / 3) - SLACK
 
 
 def check_panels(rack: Rack, notes: Notes) -> None:
     """Check that the beam carries the panels clear of the ground at every tilt."""
     panels = rack.panels
-    over = (panels.spread - rack.beam.length) / 2
-    most = max(parse("1 ft", "length"), panels.width / 3)
-    if over > most + SLACK:
+    if overhang(rack) > 0:
+        over = (panels.spread - rack.beam.length) / 2
         what = f"panels reach {notes.show(over)} past each end of the beam"
         right = f"the panels are {notes.show(panels.spread)} wide: make the beam longer"
         notes.wrong("panels.across", what, right)

@@ -30,11 +30,11 @@ def check_knees(rack: Rack, notes: Notes) -> None:
     if knees.drop >= height:
         right = f"the post is {notes.show(height)} high to the beam's centre line"
         notes.wrong("knees.drop", f"{drop} is longer than the post", right)
-    elif knees.drop <= sleeve:
+    elif knees.drop <= sleeve and (sleeve < height or math.isnan(height)):
         right = f"give more than {notes.show(sleeve)}, where the sleeve ends"
         notes.wrong("knees.drop", f"at {drop} the knee lands on the sleeve", right)
     arm = min(rack.arms)
-    if knees.reach > arm:
+    if 0 < arm < knees.reach:
         what = f"{notes.show(knees.reach)} is beyond the beam's end"
         notes.wrong("knees.reach", what, f"the arm of the beam is {notes.show(arm)}")
     if knees.reach <= (rack.posts.pipe.od + knees.pipe.od) / 2:
@@ -50,7 +50,7 @@ def check_line(rack: Rack, notes: Notes, where: str, line: Guys | Stays) -> None
     """Check that a guy or stay runs outward and down from its attachment."""
     rise = line.rise if isinstance(line, Guys) else 0.0
     node = lowest_node(rack, line.attach)
-    if node <= rise:
+    if 0 < node <= rise:
         what = f"the anchor, {notes.show(rise)} above grade, is above the {line.attach}"
         right = f"the lowest of them is {notes.show(node)} above grade: a guy must run down"
         notes.wrong(f"{where}.rise", what, right)

@@ -5,7 +5,7 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from frame.casefile.fields import MENDED, words
+from frame.casefile.fields import MENDED, printable, words
 from frame.casefile.keys import SECTIONS, PipeKeys, RackKeys, Section, names
 from frame.errors import InputError, Problem
 
@@ -42,7 +42,7 @@ def path(where: Place) -> str:
     """Write a place as a key path, groups counted from 1: "guys[2].out"."""
     text = ""
     for part in where:
-        text += f"[{part + 1}]" if isinstance(part, int) else f".{part}"
+        text += f"[{part + 1}]" if isinstance(part, int) else f".{printable(part)}"
     return text.removeprefix(".")
 
 
@@ -110,11 +110,11 @@ def right_key(where: Place, wrong: str) -> tuple[str, Place]:
             above = "stands at the top of the file, above the first section"
             return f'"{wrong}" {f"belongs in [{home}]" if home else above}', (home, wrong)
     every = {key: home for home, model in SECTIONS.items() for key in names(model)}
-    near = get_close_matches(wrong.lower(), known, 1, 0.5)
+    near = get_close_matches(wrong.lower(), known, 1, 0.6)
     far = get_close_matches(wrong.lower(), every, 1, 0.8)
     if near or not far:
         listed = f"keys here are {', '.join(known)}"
-        return (f'the nearest key is "{near[0]}"; {listed}' if near else listed), ()
+        return (f'the nearest key is "{near[0]}"; {listed}' if near else listed), ("",)
     home = every[far[0]]
     return f'the nearest key is "{far[0]}", which belongs in [{home}]', (home, far[0])
 
@@ -126,7 +126,10 @@ def mend(raw: dict[str, Any], where: Place, kind: str) -> None:
         inside = inside[part]
     last = where[-1]
     if kind == "extra_forbidden":
+        _, meant = right_key(where, str(last))
         del inside[last]
+        if meant[:-1] == where[:-1]:
+            inside.setdefault(meant[-1], MENDED)
     elif last in LISTS:
         inside[last] = [] if last == "guys" else [MENDED]
     elif len(where) == 1 or (where[0] == "guys" and len(where) == 2):

@@ -35,8 +35,14 @@ MOST = {
 
 def complaint(what: str, right: str) -> PydanticCustomError:
     """Make the error a field raises: what is wrong with the value, what would be right."""
-    escaped = {"what": what, "right": right}
-    return PydanticCustomError("rack", "{what}; {right}", escaped)
+    said = {"what": "".join(c if c.isprintable() else "?" for c in what), "right": right}
+    return PydanticCustomError("rack", "{what}; {right}", said)
+
+
+def printable(text: str) -> str:
+    """Cut a text from the file to what a message can hold, fit for any terminal."""
+    shown = "".join(letter if letter.isprintable() else "?" for letter in text[:41])
+    return shown if len(shown) <= 40 else f"{shown[:37]}..."
 
 
 def words(value: object) -> str:
@@ -44,9 +50,11 @@ def words(value: object) -> str:
     if isinstance(value, bool):
         return f"is {str(value).lower()}"
     if isinstance(value, int | float):
-        return f"is the bare number {value:.10g}"
+        return (
+            "is a number far too large" if abs(value) > 1e15 else f"is the bare number {value:g}"
+        )
     if isinstance(value, str):
-        return f'is "{value[:40]}"'
+        return f'is "{printable(value)}"'
     if isinstance(value, dict):
         return "is a section"
     return "is a list" if isinstance(value, list) else "is not a value of this kind"
@@ -149,15 +157,9 @@ class Count(Leaf):
         if value is MENDED:
             return self.least
         if type(value) is not int or not self.least <= value <= self.most:
-            what = f"is {value:.10g}" if type(value) in (int, float) and abs(value) < 1e9 else None
             right = f"write a whole number from {self.least} to {self.most}, without quotes"
-            raise complaint(what or words_of_count(value), right)
+            raise complaint(words(value).replace("the bare number ", ""), right)
         return value
-
-
-def words_of_count(value: object) -> str:
-    """Name a count that is no number, or one too long to print."""
-    return "is a number far too large" if type(value) in (int, float) else words(value)
 
 
 @dataclass(frozen=True)
