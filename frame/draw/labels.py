@@ -1,0 +1,202 @@
+"""Place labels so that none covers another, and few cover a line of the drawing."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from itertools import pairwise
+from typing import Any
+
+import numpy as np
+
+from frame.draw.palette import INK, LEADER, SMALL, THIN
+from frame.draw.picture import Array
+
+RINGS = (6.0, 10.0, 15.0, 21.0, 28.0, 37.0, 48.0, 62.0, 80.0, 102.0, 130.0)
+"""Distances from point to text that are tried [pt]."""
+DIRECTIONS = 16
+PAD = 2.0
+"""Clear space around every label [pt]."""
+LEADER_FROM = 9.0
+"""Texts farther than this from their point get a thin line to it [pt]."""
+POINT = 72.0
+PER_LINE, PER_RING, PER_TURN, PER_CROSSING = 1.0, 0.5, 3.0, 40.0
+"""What a place costs: for each 3 px of line covered, pt of distance, radian, and crossing."""
+
+
+@dataclass(frozen=True, slots=True)
+class Box:
+    """A rectangle on the screen [px]."""
+
+    left: float
+    bottom: float
+    right: float
+    top: float
+
+    def meets(self, other: "Box") -> bool:
+        """Whether two boxes share any area."""
+        return (
+            self.left < other.right
+            and other.left < self.right
+            and self.bottom < other.top
+            and other.bottom < self.top
+        )
+
+    def inside(self, other: "Box") -> bool:
+        """Whether this box lies wholly within another."""
+        return (
+            self.left >= other.left
+            and self.right <= other.right
+            and self.bottom >= other.bottom
+            and self.top <= other.top
+        )
+
+    def holds(self, points: Array) -> int:
+        """How many of the points (n, 2) lie within."""
+        x, y = points.T
+        hit = (x > self.left) & (x < self.right) & (y > self.bottom) & (y < self.top)
+        return int(np.count_nonzero(hit))
+
+
+@dataclass
+class _Board:
+    """What is on the Axes already, in pixels: frame, labels, lines and leaders."""
+
+    frame: Box
+    unit: float
+    drawn: Array
+    boxes: list[Box] = field(default_factory=list)
+    leaders: list[Array] = field(default_factory=list)
+
+    def crossings(self, leader: Array) -> int:
+        """How many leaders and labels a new leader (2, 2) would run across."""
+        points = leader[0] + np.linspace(0.0, 1.0, 25)[:, None] * (leader[1] - leader[0])
+        over = sum(1 for box in self.boxes if box.holds(points))
+        return over + sum(1 for other in self.leaders if _cross(leader, other))
+
+    def add(self, leader: Array, box: Box) -> None:
+        """Take a place."""
+        self.boxes.append(box)
+        self.leaders.append(leader)
+        self.drawn = np.vstack([self.drawn, _sampled([leader])])
+
+
+def place_labels(
+    ax: Any, labels: Sequence[tuple[str, Array, Array]], lines: Sequence[Array]
+) -> tuple[str, ...]:
+    """Write labels on an Axes whose limits are set; return the texts that found no room.
+
+    Parameters
+    ----------
+    ax : matplotlib Axes
+        With its final limits and size, on a figure with an Agg canvas.
+    labels : sequence of (text, point (2,), toward (2,))
+        The point is in data units; the text goes toward `toward` first. Earlier ones go first.
+    lines : sequence of array (n, 2)
+        Polylines in data units that labels should leave visible.
+    """
+    renderer = ax.figure.canvas.get_renderer()
+    extent = ax.get_window_extent(renderer)
+    board = _Board(
+        frame=Box(extent.x0, extent.y0, extent.x1, extent.y1),
+        unit=ax.figure.dpi / POINT,
+        drawn=_sampled([ax.transData.transform(line) for line in lines]),
+    )
+    unplaced = []
+    for text, point, toward in labels:
+        label = ax.annotate(
+            text,
+            tuple(point),
+            xytext=(0, 0),
+            textcoords="offset points",
+            fontsize=SMALL,
+            color=INK,
+            ha="center",
+            va="center",
+            annotation_clip=False,
+            bbox={"facecolor": "white", "alpha": 0.7, "linewidth": 0, "pad": 0.5},
+            zorder=8,
+        )
+        size = label.get_window_extent(renderer)
+        shift = _place(
+            board, ax.transData.transform(point), np.array([size.width, size.height]), toward
+        )
+        if shift is None:
+            label.remove()
+            unplaced.append(text)
+            continue
+        label.set_position(tuple(shift))
+        _leader(ax, point, shift, (size.width / board.unit, size.height / board.unit))
+    return tuple(unplaced)
+
+
+def _place(board: _Board, centre: Array, size: Array, toward: Array) -> Array | None:
+    """Take the best free place for a text of `size` [px]; return its offset [pt], or None."""
+    first = math.atan2(toward[1], toward[0])
+    best: tuple[float, Array, Array, Box] | None = None
+    half = size / 2 + PAD * board.unit
+    for ring, k in ((r, k) for r in RINGS for k in range(DIRECTIONS)):
+        turn = (k + 1) // 2 * (1 if k % 2 else -1) * 2 * math.pi / DIRECTIONS
+        way = np.array([math.cos(first + turn), math.sin(first + turn)])
+        # The near edge of the text, not its middle, stands `ring` away from the point.
+        reach = ring + float(np.min(size / 2 / np.maximum(np.abs(way), 1e-9))) / board.unit
+        middle = centre + reach * board.unit * way
+        box = Box(*(middle - half), *(middle + half))
+        if not box.inside(board.frame) or any(box.meets(other) for other in board.boxes):
+            continue
+        leader = np.array([centre, middle])
+        cost = PER_LINE * box.holds(board.drawn) + PER_RING * ring + PER_TURN * abs(turn)
+        cost += PER_CROSSING * board.crossings(leader)
+        if best is None or cost < best[0]:
+            best = cost, reach * way, leader, box
+    if best is None:
+        return None
+    _, shift, leader, box = best
+    board.add(leader, box)
+    return shift
+
+
+def _cross(one: Array, other: Array) -> bool:
+    """Whether two segments (2, 2) cross."""
+
+    def side(line: Array, point: Array) -> float:
+        (ax, ay), (bx, by) = line
+        return float((bx - ax) * (point[1] - ay) - (by - ay) * (point[0] - ax))
+
+    return (
+        side(one, other[0]) * side(one, other[1]) < 0
+        and side(other, one[0]) * side(other, one[1]) < 0
+    )
+
+
+def _sampled(lines: Sequence[Array]) -> Array:
+    """Points every few pixels along polylines [px]."""
+    points = [np.zeros((0, 2))]
+    for line in lines:
+        for a, b in pairwise(line):
+            n = max(2, int(np.hypot(*(b - a)) / 3))
+            points.append(a + np.linspace(0.0, 1.0, n)[:, None] * (b - a))
+    return np.vstack(points)
+
+
+def _leader(ax: Any, point: Array, shift: Array, size: tuple[float, float]) -> None:
+    """Draw a thin line from the point to the near edge of a text that stands far off."""
+    reach = float(np.hypot(*shift))
+    way = shift / reach
+    edge = min(s / 2 / abs(w) for s, w in zip(size, way, strict=True) if abs(w) > 1e-9)
+    if reach - edge < LEADER_FROM:
+        return
+    ax.annotate(
+        "",
+        tuple(point),
+        xytext=tuple((reach - edge) * way),
+        textcoords="offset points",
+        arrowprops={
+            "arrowstyle": "-",
+            "color": LEADER,
+            "linewidth": THIN,
+            "shrinkA": 0,
+            "shrinkB": 1,
+        },
+        annotation_clip=False,
+        zorder=7,
+    )

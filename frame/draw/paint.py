@@ -1,0 +1,119 @@
+"""Draw a picture on Axes: the frame at rest, moved, or with its moments."""
+
+from collections.abc import Sequence
+from typing import Any
+
+import numpy as np
+
+from frame.draw import palette
+from frame.draw.labels import place_labels
+from frame.draw.picture import Array, Bar, Mark, Picture
+
+
+def set_stage(ax: Any, corners: Array, margin: float) -> None:
+    """Give an Axes equal scales and the limits `corners` (left, right, bottom, top) + margin."""
+    left, right, bottom, top = corners
+    ax.set_xlim(left - margin, right + margin)
+    ax.set_ylim(bottom - margin, top + margin)
+    ax.set_aspect("equal", adjustable="box")
+    ax.axis("off")
+
+
+def draw_frame(ax: Any, picture: Picture) -> None:
+    """Draw the frame at rest, thin, with panels and ground: what everything else lies on."""
+    if picture.panels is not None:
+        _panels(ax, picture.panels)
+    if picture.ground:
+        ax.axhline(
+            0.0,
+            color=palette.GROUND,
+            linewidth=palette.THIN,
+            linestyle=palette.EMBEDDED_DASH,
+            zorder=1,
+        )
+    for bar in picture.bars:
+        ax.plot(*bar.at.T, color=palette.FAINT, linewidth=palette.MEDIUM, zorder=2)
+
+
+def draw_moved(ax: Any, picture: Picture, exaggeration: float) -> tuple[str, ...]:
+    """Draw the moved shape over the frame at rest; return texts of marks that found no room."""
+    draw_frame(ax, picture)
+    shown = []
+    for bar in picture.bars:
+        shown.append(bar.at + exaggeration * bar.shape)
+        ax.plot(*shown[-1].T, zorder=4, solid_capstyle="round", **_stroke(bar))
+    shown += [
+        _guy(ax, line.ends + exaggeration * line.shape, slack=line.slack) for line in picture.lines
+    ]
+    return _write(ax, picture.movements, exaggeration, [*shown, *(b.at for b in picture.bars)])
+
+
+def draw_moments(ax: Any, picture: Picture, scale: float) -> tuple[str, ...]:
+    """Draw moments on the stretched side of each bar, `scale` [m per N m]; return what is left."""
+    draw_frame(ax, picture)
+    shown = []
+    for bar in picture.bars:
+        ax.plot(*bar.at.T, zorder=5, solid_capstyle="round", **_stroke(bar))
+        shown.append(bar.at)
+        if not bar.moment.any():
+            continue
+        edge = bar.at + scale * bar.moment[:, None] * bar.stretched
+        outline = np.vstack([bar.at[:1], edge, bar.at[-1:]])
+        ax.fill(*outline.T, color=palette.MOMENT_FILL, linewidth=0, zorder=3)
+        ax.plot(*outline.T, color=palette.MOMENT_EDGE, linewidth=palette.THIN / 2, zorder=4)
+        ax.plot(*edge.T, color=palette.MOMENT_EDGE, linewidth=palette.MEDIUM, zorder=4)
+        shown.append(outline)
+    shown += [_guy(ax, line.ends, slack=line.slack) for line in picture.lines]
+    return _write(ax, picture.moments, scale, shown)
+
+
+def _write(
+    ax: Any, marks: Sequence[Mark], scale: float, lines: Sequence[Array]
+) -> tuple[str, ...]:
+    points = [mark.at + scale * mark.offset for mark in marks]
+    if points:
+        ax.plot(
+            *np.array(points).T,
+            linestyle="none",
+            marker="o",
+            markersize=2.2,
+            color=palette.INK,
+            zorder=6,
+        )
+    labels = [(m.text, p, m.toward) for m, p in zip(marks, points, strict=True)]
+    return place_labels(ax, labels, lines)
+
+
+def _stroke(bar: Bar) -> dict[str, Any]:
+    if bar.rigid:
+        return {"color": palette.MOVED, "linewidth": palette.MEDIUM}
+    if bar.brace:
+        return {"color": palette.BRACE, "linewidth": palette.MEDIUM}
+    return {"color": palette.MOVED, "linewidth": palette.THICK}
+
+
+def _guy(ax: Any, ends: Array, *, slack: bool) -> Array:
+    dash = palette.SLACK_DASH if slack else "solid"
+    ax.plot(*ends.T, color=palette.GUY, linewidth=palette.THIN, linestyle=dash, zorder=3)
+    ax.plot(*ends[1:].T, linestyle="none", marker="v", markersize=3.0, color=palette.GUY, zorder=3)
+    return ends
+
+
+def _panels(ax: Any, outline: Array) -> None:
+    flat = min(np.ptp(outline, axis=0)) < 1e-6 or abs(_area(outline)) < 1e-6
+    if flat:
+        ax.plot(*outline.T, color=palette.PANEL_EDGE, linewidth=3.0, zorder=1, alpha=0.6)
+        return
+    ax.fill(
+        *outline.T,
+        facecolor=palette.PANEL,
+        edgecolor=palette.PANEL_EDGE,
+        linewidth=palette.THIN,
+        zorder=1,
+        alpha=0.7,
+    )
+
+
+def _area(outline: Array) -> float:
+    x, y = outline.T
+    return float(np.sum(x * np.roll(y, -1) - y * np.roll(x, -1)) / 2)
