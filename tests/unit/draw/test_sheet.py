@@ -87,7 +87,7 @@ def test_the_same_sheet_gives_the_same_bytes(columns, kind: str, tmp_path: Path)
 
 
 def test_moments_are_drawn_on_the_stretched_side(columns) -> None:
-    """A beam that droops at both ends is stretched along its top; a post pushed right at its left."""
+    """Drooping ends stretch the top of the beam; a post pushed to the right, its left side."""
     bare = columns[0]
     for bar in bare.front.bars:
         if bar.part == "beam":
