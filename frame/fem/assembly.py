@@ -122,7 +122,7 @@ def load_matrix(
     ends = e.loads[loaded] @ w[:, loaded].transpose(1, 2, 0)
     nodal = np.swapaxes(e.to_local[loaded], 1, 2) @ ends
     P = np.zeros((6 * len(model.nodes), len(acts)))
-    np.add.at(P, e.dofs[loaded].ravel(), nodal.reshape(-1, len(acts)))
+    np.add.at(P, e.dofs[loaded].ravel(), nodal.reshape(12 * len(loaded), len(acts)))
     for i in np.flatnonzero(acts):
         for node, force in model.unit_loads[i].nodes:
             P[6 * node : 6 * node + 6, i] += force

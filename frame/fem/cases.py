@@ -66,10 +66,9 @@ class Answer:
         )
 
     def _total(self, loads: Array, pulls: Array) -> Array:
-        total = self.factors @ loads.reshape(len(loads), -1)
+        total = np.tensordot(self.factors, loads, axes=1)
         if self.tensions.any():
-            total += self.tensions @ pulls.reshape(len(pulls), -1)
-        total = total.reshape(len(self.factors), *loads.shape[1:])
+            total += np.tensordot(self.tensions, pulls, axes=1)
         total.flags.writeable = False
         return total
 

@@ -36,6 +36,8 @@ class Elements:
         rigid setbacks.
     stiffness
         (M, 12, 12) local end stiffness [N/m, N, N m], releases condensed out.
+    released
+        (M, 12, 12) end freedoms of the flexible part from those that hold it.
     loads
         (M, 12, 3) local equivalent end loads of a unit uniform load along each global axis.
     dofs
@@ -46,6 +48,7 @@ class Elements:
     axes: Array
     to_local: Array
     stiffness: Array
+    released: Array
     loads: Array
     dofs: Indices
 
@@ -61,13 +64,14 @@ def build(model: Model) -> Elements:
     section = np.array([(m.A, m.Iy, m.Iz, m.J, m.E, m.G) for m in members]).reshape(-1, 6)
     stiffness = local_stiffness(section, length)
     loads = equivalent_loads(length)
-    _release(model, stiffness, loads)
+    released = _release(model, stiffness, loads)
     freedoms = 6 * ends[:, :, None] + np.arange(6)
     return Elements(
         length=length,
         axes=axes,
         to_local=_to_local(axes, setback),
         stiffness=stiffness,
+        released=released,
         loads=loads @ axes,
         dofs=freedoms.reshape(-1, 12),
     )
@@ -147,16 +151,24 @@ def _to_local(axes: Array, setback: Array) -> Array:
     return to_local
 
 
-def _release(model: Model, k: Array, f: Array) -> None:
-    """Condense the released bending freedoms out of fresh arrays, in place."""
+def _release(model: Model, k: Array, f: Array) -> Array:
+    """Condense the released bending freedoms out of fresh k and f, in place.
+
+    Returns R (M, 12, 12): the end freedoms of the flexible part from those that hold it.
+    """
+    R = np.tile(np.eye(12), (len(k), 1, 1))
     for end in (0, 1):
         for name, freedom in _FREEDOM.items():
             c = freedom + 6 * end
             let_go = [i for i, m in enumerate(model.members) if name in m.free[end]]
             if not let_go:
                 continue
-            ratio = k[let_go, :, c] / k[let_go, c, c][:, None]
-            f[let_go] -= ratio[:, :, None] * f[let_go, c, :][:, None, :]
-            k[let_go] -= ratio[:, :, None] * k[let_go, c, :][:, None, :]
-            k[let_go, c, :] = k[let_go, :, c] = 0.0
-            f[let_go, c, :] = 0.0
+            step = np.tile(np.eye(12), (len(let_go), 1, 1))
+            step[:, c] = -k[let_go, c] / k[let_go, c, c][:, None]
+            step[:, c, c] = 0.0
+            back = np.swapaxes(step, 1, 2)
+            R[let_go] = R[let_go] @ step
+            k[let_go] = back @ k[let_go] @ step
+            f[let_go] = back @ f[let_go]
+            k[let_go, c] = k[let_go, :, c] = 0.0
+    return R

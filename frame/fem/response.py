@@ -3,8 +3,10 @@
 from dataclasses import dataclass, fields
 
 import numpy as np
+from scipy import sparse
 
 from frame.fem.assembly import (
+    Mask,
     Sparse,
     line_loads,
     load_matrix,
@@ -99,10 +101,20 @@ class _Forces:
     reactions: Array
 
 
-def stage(model: Model, name: str, elements: Elements | None = None) -> Stage:
-    """Assemble and factorise one stage; MechanismError names what is loose."""
+def stage(
+    model: Model, name: str, elements: Elements | None = None, taut: Mask | None = None
+) -> Stage:
+    """Assemble and factorise one stage; MechanismError names what is loose.
+
+    `taut` (G,): guys whose stiffness EA / L counts; none if left out.
+    """
     e = elements or build(model)
     K = sparse_stiffness(model, name, e)
+    if taut is not None and taut.any():
+        B, lengths = pull_matrix(model)
+        EA = np.array([guy.EA for guy in model.guys])
+        lines = sparse.csr_matrix(B[:, taut])
+        K = K + lines @ sparse.diags_array((EA / lengths)[taut]) @ lines.T
     T = reduction(model, name)
     return Stage(
         model=model,
@@ -148,7 +160,7 @@ def respond(model: Model) -> Response:
         first = _forces(stage(model, BEFORE, e), P_before[:, early], w[early])
         for name in ("displacements", "members", "connections", "reactions"):
             getattr(found, name)[np.flatnonzero(early)] = getattr(first, name)
-    moved = found.displacements.reshape(len(found.displacements), -1)
+    moved = found.displacements.reshape(count + len(model.guys), 6 * len(model.nodes))
     F = moved[count:] @ B
     return Response(
         model=model,
