@@ -1,17 +1,19 @@
 """Pictures of an elevation from the plane solver's own answer, the largest values marked."""
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from frame.draw.picture import Array, Bar, Line, Mark, Picture
 from frame.draw.space import BRACES
-from frame.fem.plane import RIGID, TRUSS, Diagram, PlaneAnswer, PlaneGuy
+from frame.fem.plane import RIGID, Diagram, PlaneAnswer, PlaneGuy
 from frame.units import show
 
 FRONT = "front"
-SEEN = 5e-5
-"""Movements below this [m] are not written."""
-WORTH = 0.03
-"""Moments below this share of the largest one are not written [1]."""
+WORTH, WORTH_IN_BRACE = 0.03, 0.15
+"""Moments below this share of the largest one are not written, outside braces and in them [1]."""
+BETWEEN = 1.2
+"""A span that moves this many times more than either beam end gets a mark of its own [1]."""
 
 
 def elevation_picture(answer: PlaneAnswer, system: str, panels: Array | None = None) -> Picture:
@@ -58,20 +60,27 @@ def movement_marks(diagrams: tuple[Diagram, ...], system: str) -> tuple[Mark, ..
             for name in ("at", "shape")
         )
         upright = np.ptp(at[:, 1]) > 2 * np.ptp(at[:, 0])
-        if upright:
-            picks = [int(np.argmax(np.abs(shape[:, 0])))]
-        else:
-            picks = [int(np.argmin(at[:, 0])), int(np.argmax(at[:, 0]))]
-        for i in picks:
+        for i in _picks(at, shape, upright=upright):
             value = shape[i, 0] if upright else shape[i, 1]
-            if abs(value) < SEEN:
+            text = show(abs(float(value)), "movement", system)
+            if text.startswith("0 "):
                 continue
             side = np.sign(at[i, 0] - at[:, 0].mean()) or 1.0
             words = ("left", "right") if upright else ("down", "up")
             toward = np.array([-1.0, -0.2]) if upright else np.array([side, np.sign(value)])
-            text = f"{show(abs(value), 'movement', system)} {words[int(value > 0)]}"
+            text = f"{text} {words[int(value > 0)]}"
             marks.append(Mark(text=text, at=at[i], offset=shape[i], toward=toward))
     return tuple(marks)
+
+
+def _picks(at: Array, shape: Array, *, upright: bool) -> list[int]:
+    """Stations to mark: the farthest of a post; both ends and the deepest span of a beam."""
+    if upright:
+        return [int(np.argmax(np.abs(shape[:, 0])))]
+    ends = [int(np.argmin(at[:, 0])), int(np.argmax(at[:, 0]))]
+    most = int(np.argmax(np.abs(shape[:, 1])))
+    deep = abs(shape[most, 1]) > BETWEEN * max(abs(shape[i, 1]) for i in ends)
+    return [*ends, most] if deep else ends
 
 
 def moment_marks(diagrams: tuple[Diagram, ...], system: str) -> tuple[Mark, ...]:
@@ -81,7 +90,8 @@ def moment_marks(diagrams: tuple[Diagram, ...], system: str) -> tuple[Mark, ...]
     for part in dict.fromkeys(d.part for d in diagrams):
         best = max((d for d in diagrams if d.part == part), key=lambda d: np.abs(d.M).max())
         i = int(np.argmax(np.abs(best.M)))
-        if most <= 0 or abs(best.M[i]) < WORTH * most:
+        least = WORTH_IN_BRACE if part.startswith(BRACES) else WORTH
+        if most <= 0 or abs(best.M[i]) < least * most:
             continue
         bar = Bar(part=part, at=best.at, shape=best.shape, moment=best.M)
         offset = bar.stretched * best.M[i]
@@ -97,7 +107,7 @@ def force_marks(answer: PlaneAnswer, places: Array, system: str) -> tuple[Mark, 
     for part in dict.fromkeys(d.part for d in answer.diagrams if d.part.startswith(BRACES)):
         force = answer.axial(part)
         pieces = answer.of_part(part)
-        if pieces[0].kind != TRUSS or not force:
+        if not force:
             continue
         middle = np.mean([pieces[0].at[0], pieces[-1].at[-1]], axis=0)
         text = f"{show(abs(force), 'force', system)} {'pull' if force > 0 else 'push'}"
@@ -109,10 +119,10 @@ def force_marks(answer: PlaneAnswer, places: Array, system: str) -> tuple[Mark, 
 def _guy_marks(answer: PlaneAnswer, places: Array, system: str) -> list[Mark]:
     """One mark a guy line that is seen: the greatest pull, or "slack" where all on it are."""
     most: dict[tuple[float, ...], tuple[float, PlaneGuy]] = {}
-    for guy, pull in zip(answer.frame.guys, answer.tensions, strict=True):
+    for guy, pull in _seen(answer):
         line = (guy.node, *np.round(guy.anchor, 2))
-        if guy.share and not np.isnan(pull) and pull >= most.get(line, (0.0, guy))[0]:
-            most[line] = float(pull), guy
+        if pull >= most.get(line, (0.0, guy))[0]:
+            most[line] = pull, guy
     marks = []
     for pull, guy in most.values():
         start = places[guy.node]
@@ -125,10 +135,15 @@ def _guy_marks(answer: PlaneAnswer, places: Array, system: str) -> list[Mark]:
 
 def _lines(answer: PlaneAnswer, places: Array) -> tuple[Line, ...]:
     lines = []
-    for guy, pull in zip(answer.frame.guys, answer.tensions, strict=True):
-        if guy.share and not np.isnan(pull):
-            moved = answer.displacements[guy.node, :2]
-            ends = np.array([places[guy.node], guy.anchor])
-            shape = np.array([moved, np.zeros(2)])
-            lines.append(Line(name=guy.name, ends=ends, shape=shape, slack=bool(pull <= 0)))
+    for guy, pull in _seen(answer):
+        ends = np.array([places[guy.node], guy.anchor])
+        shape = np.array([answer.displacements[guy.node, :2], np.zeros(2)])
+        lines.append(Line(name=guy.name, ends=ends, shape=shape, slack=pull <= 0))
     return tuple(lines)
+
+
+def _seen(answer: PlaneAnswer) -> Iterator[tuple[PlaneGuy, float]]:
+    """Guys that are fitted and not seen end on, with their pull [N]."""
+    for guy, pull, slack in zip(answer.frame.guys, answer.tensions, answer.slack, strict=True):
+        if guy.share and not np.isnan(slack):
+            yield guy, float(pull)

@@ -19,7 +19,7 @@ PAD = 2.0
 LEADER_FROM = 9.0
 """Texts farther than this from their point get a thin line to it [pt]."""
 POINT = 72.0
-PER_LINE, PER_RING, PER_TURN, PER_CROSSING = 1.0, 0.5, 3.0, 40.0
+PER_LINE, PER_RING, PER_TURN, PER_CROSSING = 3.0, 0.5, 3.0, 40.0
 """What a place costs: for each 3 px of line covered, pt of distance, radian, and crossing."""
 
 

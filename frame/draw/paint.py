@@ -11,11 +11,18 @@ from frame.draw.picture import Array, Bar, Mark, Picture
 
 
 def set_stage(ax: Any, corners: Array, margin: float) -> None:
-    """Give an Axes equal scales and the limits `corners` (left, right, bottom, top) + margin."""
+    """Show `corners` (left, right, bottom, top) and a margin [m], both ways to one scale.
+
+    The limits are widened one way to fill the Axes, so that labels find room there.
+    """
     left, right, bottom, top = corners
-    ax.set_xlim(left - margin, right + margin)
-    ax.set_ylim(bottom - margin, top + margin)
-    ax.set_aspect("equal", adjustable="box")
+    extent = ax.get_window_extent()
+    width, height = right - left + 2 * margin, top - bottom + 2 * margin
+    per_pixel = max(width / extent.width, height / extent.height)
+    x, y = (left + right) / 2, (bottom + top) / 2
+    half_width, half_height = per_pixel * extent.width / 2, per_pixel * extent.height / 2
+    ax.set_xlim(x - half_width, x + half_width)
+    ax.set_ylim(y - half_height, y + half_height)
     ax.axis("off")
 
 
@@ -89,7 +96,8 @@ def _stroke(bar: Bar) -> dict[str, Any]:
         return {"color": palette.MOVED, "linewidth": palette.MEDIUM}
     if bar.brace:
         return {"color": palette.BRACE, "linewidth": palette.MEDIUM}
-    return {"color": palette.MOVED, "linewidth": palette.THICK}
+    width = palette.MEDIUM if bar.part.startswith("rail ") else palette.THICK
+    return {"color": palette.MOVED, "linewidth": width}
 
 
 def _guy(ax: Any, ends: Array, *, slack: bool) -> Array:

@@ -144,7 +144,6 @@ def _fill_cell(
     ax = figure.add_axes((x / width, y / height, w / width, h / height))
     left, right, bottom, top = row.corners
     set_stage(ax, row.corners, MARGIN * max(right - left, top - bottom))
-    ax.apply_aspect()
     unplaced = row.draw(ax, picture)
     if unplaced:
         figure.text(x / width, y / height, "also: " + "; ".join(unplaced), fontsize=palette.SMALL)

@@ -37,7 +37,7 @@ def space_picture(
     displacements : array (n_nodes, 6)
         Movement of the nodes in one case [m, rad].
     tensions : array (n_guys,)
-        Pull of the guys [N]; at 0 they are drawn slack.
+        Pull of the guys [N]; at 0 they are drawn slack, at nan not at all (not fitted).
     system : str
         Units of the values written, "us" or "metric".
     panels : array (k, 3), optional
@@ -48,6 +48,8 @@ def space_picture(
     bars += [bar for joint in model.connections for bar in _joint(joint, xyz, displacements)]
     lines = []
     for guy, pull in zip(model.guys, tensions, strict=True):
+        if np.isnan(pull):
+            continue
         arm = np.array(guy.setback)
         start, moved = xyz[guy.node] + arm, _carried(displacements[guy.node], arm)
         lines.append(

@@ -48,6 +48,17 @@ def test_both_columns_of_a_row_share_their_limits(sheet) -> None:
         assert left.get_position().width == pytest.approx(right.get_position().width)
 
 
+def test_every_line_and_mark_lies_within_its_axes_to_one_scale_both_ways(sheet) -> None:
+    for ax in sheet.axes:
+        (left, right), (bottom, top) = ax.get_xlim(), ax.get_ylim()
+        extent = ax.get_window_extent()
+        assert (right - left) / extent.width == pytest.approx((top - bottom) / extent.height)
+        for line in ax.lines:
+            if line.get_linestyle() != "--" or len(line.get_xdata()) > 2:
+                x, y = np.asarray(line.get_xdata()), np.asarray(line.get_ydata())
+                assert ((x >= left) & (x <= right) & (y >= bottom) & (y <= top)).all()
+
+
 def test_exaggeration_and_caution_are_written(sheet, columns) -> None:
     written = " ".join(t.get_text() for t in sheet.texts)
     assert CAUTION in written
