@@ -7,13 +7,13 @@ import numpy as np
 from frame.fem.model import AFTER, BEFORE, Member
 from frame.idealize.deck import Slope, patches
 from frame.idealize.draft import Draft
+from frame.idealize.posts import beam_mark
+from frame.loads.wind import FLAT_EDGE_DRAG, PIPE_DRAG
 from frame.rack.rack import Rack
 
-DRAG_ROUND = 1.2
-"""Force coefficient of pipe with D sqrt(q) <= 2.5 (ft, psf), ASCE/SEI 7 Figure 29.4-1, rough."""
-DRAG_CHANNEL = 2.0
-"""Force coefficient of a sharp-edged channel, ASCE/SEI 7 Figure 29.4-2, flat-sided members."""
 STEEL, PANELS = "steel weight", "panel weight"
+PUSHES = ("push along", "push across")
+"""1 N level on the beam, shared by the posts, along x and along y."""
 SLEEVE_WEIGHT = 1.4
 """Weight of the sleeve per length over that of the post's pipe (judgement: next size, thicker)."""
 DOWN = np.array([0.0, 0.0, -1.0])
@@ -105,11 +105,20 @@ def _add_drag(draft: Draft, rack: Rack) -> None:
         line = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
         kind = member.part.split()[0].rstrip(",")
         if kind in widths:
-            force = DRAG_ROUND * widths[kind]
+            force = PIPE_DRAG * widths[kind]
             across.members[i] += (0.0, force * _square_to(line, 1), 0.0)
             along.members[i] += (force * _square_to(line, 0), 0.0, 0.0)
         elif kind == "rail":
-            along.members[i] += (DRAG_CHANNEL * rack.rails.channel.depth, 0.0, 0.0)
+            along.members[i] += (FLAT_EDGE_DRAG * rack.rails.channel.depth, 0.0, 0.0)
+
+
+def add_pushes(draft: Draft, rack: Rack) -> None:
+    """Add a level push on the beam each way, for leaning racks and for how stiff they stand."""
+    posts = len(rack.posts.positions)
+    for name, way in zip(PUSHES, np.eye(3)[:2], strict=True):
+        load = draft.load(name, AFTER)
+        for i in range(posts):
+            load.push(draft.marks[beam_mark(rack, i)], way / posts)
 
 
 def _square_to(line: np.ndarray, axis: int) -> float:

@@ -46,7 +46,10 @@ def add_knees(draft: Draft, rack: Rack) -> None:
     for i in range(len(rack.posts.positions)):
         post = post_name(rack, i)
         for side in ("left", "right"):
-            ends = (draft.marks[f"{post} at knees"], draft.marks[f"beam at knee of {post}, {side}"])
+            ends = (
+                draft.marks[f"{post} at knees"],
+                draft.marks[f"beam at knee of {post}, {side}"],
+            )
             along = draft.xyz(ends[1]) - draft.xyz(ends[0])
             along /= np.linalg.norm(along)
             draft.member(
@@ -84,12 +87,8 @@ def add_stays(draft: Draft, rack: Rack) -> None:
     bar = tube_bar(stays.pipe.design, stays.pipe.weight)
     for which, node, sx, sy in corners(draft, rack, stays.attach):
         x, y, _ = draft.xyz(node)
-        foot = draft.node(
-            f"stay foot, {which}", (x + sx * stays.along, y + sy * stays.out, 0.0)
-        )
-        draft.supports.append(
-            Support(node=foot, fixed=(True,) * 6, fitted=stage(stays.fitted))
-        )
+        foot = draft.node(f"stay foot, {which}", (x + sx * stays.along, y + sy * stays.out, 0.0))
+        draft.supports.append(Support(node=foot, fixed=(True,) * 6, fitted=stage(stays.fitted)))
         draft.member(
             f"stay, {which}",
             (foot, node),

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from frame.fem.model import Model
-from frame.idealize.actions import add_weights, add_wind
+from frame.idealize.actions import add_pushes, add_weights, add_wind
 from frame.idealize.braces import add_knees, add_stays
 from frame.idealize.deck import Slope, add_rails, add_ties
 from frame.idealize.draft import Draft
@@ -47,6 +47,7 @@ def build(rack: Rack, tilt: float, bracing: tuple[str, ...], state: State) -> Id
     add_guys(draft, rack, bracing, state)
     add_weights(draft, fitted, slope)
     add_wind(draft, fitted, slope)
+    add_pushes(draft, rack)
     return Idealized(
         rack=rack, tilt=tilt, bracing=bracing, state=state, model=draft.freeze(), marks=draft.marks
     )

@@ -1,5 +1,6 @@
 """Rails, ties and panels: what lies across the beam, and how panel loads reach it."""
 
+import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -48,9 +49,7 @@ def channel_bar(channel: Channel) -> Bar:
 
 def clamp_stations(rack: Rack) -> list[float]:
     """Distances from mid-chord up the slope [m] of the clamps: quarter points of each panel."""
-    return [
-        low + part * (high - low) for low, high in rack.panels.rows() for part in (0.25, 0.75)
-    ]
+    return [low + part * (high - low) for low, high in rack.panels.rows() for part in (0.25, 0.75)]
 
 
 def add_rails(draft: Draft, rack: Rack, slope: Slope) -> None:
@@ -96,7 +95,7 @@ def rail_shares(rails: np.ndarray, left: float, right: float) -> np.ndarray:
     """
     cuts = np.unique([left, right, *rails[(rails > left) & (rails < right)]])
     shares = np.zeros(len(rails))
-    for a, b in zip(cuts[:-1], cuts[1:], strict=True):
+    for a, b in itertools.pairwise(cuts):
         middle = (a + b) / 2
         i = int(np.clip(np.searchsorted(rails, middle) - 1, 0, len(rails) - 2))
         part = (middle - rails[i]) / (rails[i + 1] - rails[i])

@@ -1,5 +1,6 @@
 """A model being put together: parts are added, then it is frozen once."""
 
+import itertools
 from collections import defaultdict
 from dataclasses import dataclass, field
 
@@ -115,7 +116,7 @@ class Draft:
         self, part: str, nodes: list[int], bar: Bar, y_axis: Vector, fitted: str = BEFORE
     ) -> None:
         """Add members from node to node."""
-        for pair in zip(nodes[:-1], nodes[1:], strict=True):
+        for pair in itertools.pairwise(nodes):
             self.member(part, pair, bar, y_axis, fitted=fitted)
 
     def load(self, name: str, acts: str) -> LoadDraft:

@@ -33,9 +33,7 @@ def anchor_give(kind: str) -> Give:
     """Stiffness of an anchor in its ground, from the table of judgements."""
     for row in rows("anchor_stiffness"):
         if row["kind"] == kind:
-            return Give(
-                *(1e6 * float(row[f"{end}_kn_per_mm"]) for end in ("soft", "stiff"))
-            )
+            return Give(*(1e6 * float(row[f"{end}_kn_per_mm"]) for end in ("soft", "stiff")))
     raise ValueError(f"no anchor stiffness for {kind!r}")
 
 

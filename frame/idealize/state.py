@@ -1,5 +1,6 @@
 """Which end of each band a model is built for."""
 
+import math
 from dataclasses import dataclass
 
 SOFT, MIDDLE, STIFF = "soft", "middle", "stiff"
@@ -21,4 +22,5 @@ class State:
 
 def between(low: float, high: float, where: str) -> float:
     """Value at the soft or low end, the geometric middle, or the stiff or high end of a band."""
-    return {SOFT: low, LOW: low, MIDDLE: (low * high) ** 0.5, STIFF: high, HIGH: high}[where]
+    middle = math.sqrt(low * high)
+    return {SOFT: low, LOW: low, MIDDLE: middle, STIFF: high, HIGH: high}[where]

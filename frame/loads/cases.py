@@ -46,9 +46,9 @@ class WindCase:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ActionCase:
-    """One way snow, ice or a worker may lie on the rack: `factors` of unit loads, full size.
+    """One way snow, ice or a worker may lie on the rack, or the rack lean: full-size `factors`.
 
-    `kind` "snow", "worker" or "ice" says which combinations take it.
+    `kind` "snow", "worker", "ice" or "leaning" says which combinations take it.
     """
 
     name: str
@@ -74,8 +74,12 @@ class Combination:
 
 
 WEIGHT_ONLY = Combination(name="D", words="weight only, no wind", dead=1.0, wind=0.0)
+LEANING = Combination(
+    name="D", words="weight only, no wind", dead=1.0, wind=0.0, kind="leaning", other=1.0
+)
+"""Weight on a rack set a little out of plumb; the level push comes as an action."""
 ASD = (
-    WEIGHT_ONLY,
+    LEANING,
     Combination(name="D + 0.6W", words="weight and the code's wind", dead=1.0, wind=0.6),
     Combination(
         name="0.6D + 0.6W",

@@ -1,0 +1,64 @@
+"""The command `rack`: finds the command's file only when it is called."""
+
+import sys
+from importlib import import_module
+
+import click
+
+from frame.errors import DisagreementError, FrameError
+
+COMMANDS = {
+    "new": "Write a commented rack file to start from.",
+    "compare": "Say which bracing to weld: every bracing described, side by side.",
+    "check": "Look into one bracing in depth, part by part.",
+    "draw": "Draw deflected shapes and moment diagrams, bare beside braced.",
+    "model": "Print the frame model with its answers, for another program.",
+    "catalog": "List pipes, steels, channels, wires and soils.",
+}
+HIDDEN = ("schema",)
+NONE_HOLDS, BAD_INPUT, SOLVERS_DISAGREE = 1, 2, 3
+
+
+class Commands(click.Group):
+    """Commands by name; a command's module is imported when it runs, so help stays instant."""
+
+    def list_commands(self, ctx: click.Context) -> list[str]:
+        """Return the names in the order of work."""
+        return list(COMMANDS)
+
+    def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
+        """Import the command."""
+        if cmd_name not in COMMANDS and cmd_name not in HIDDEN:
+            return None
+        command: click.Command = import_module(f"frame.cli.{cmd_name}").command
+        return command
+
+    def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
+        """List the commands without importing any."""
+        with formatter.section("Commands"):
+            formatter.write_dl(list(COMMANDS.items()))
+
+
+@click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})
+@click.version_option(package_name="panel-rack-frame", prog_name="rack")
+def rack() -> None:
+    """Decide the bracing of a welded pipe rack before cutting steel.
+
+    Begin with `rack new my_rack.toml`, fill it in, then `rack compare my_rack.toml`. Everything
+    printed is an estimate on the numbers given; local codes and a licensed engineer decide.
+    """
+
+
+def main() -> None:
+    """Run the command; an error that the user can mend is one message and an exit code."""
+    try:
+        code = rack(standalone_mode=False)
+    except click.exceptions.Abort:
+        sys.exit(130)
+    except click.ClickException as error:
+        error.show()
+        sys.exit(error.exit_code)
+    except FrameError as error:
+        click.echo(str(error), err=True)
+        sys.exit(SOLVERS_DISAGREE if isinstance(error, DisagreementError) else BAD_INPUT)
+    sys.exit(code if isinstance(code, int) else 0)

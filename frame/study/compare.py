@@ -1,0 +1,69 @@
+"""Every bracing of a rack solved and set side by side."""
+
+from frame.idealize.actions import STEEL
+from frame.loads.cases import ASD
+from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
+from frame.study.forces import brace_forces, guy_forces
+from frame.study.frames import Block, blocks, solve_frames
+from frame.study.governing import Checker, governing, look
+from frame.study.knee_card import knee_card
+from frame.study.movement import worst_sag, worst_sway, worst_swing
+from frame.study.parts.braces import brace_checks
+from frame.study.parts.pipes import pipe_checks
+from frame.study.results import BracingResult, Study
+from frame.study.second_opinion import agreement
+from frame.study.situation import situation
+from frame.study.verdict import verdict
+
+CHECKERS: tuple[Checker, ...] = (pipe_checks, brace_checks)
+
+
+def compare(rack: Rack) -> Study:
+    """Solve and check every combination of the bracing described, bare first.
+
+    At most 32 combinations, the ones with fewest kinds kept; the dropped ones are named.
+    """
+    described = rack.bracings()
+    kept, dropped = described[:MOST_BRACINGS], described[MOST_BRACINGS:]
+    frames = solve_frames(rack, kept, rack.tilts)
+    results = []
+    bare_steel = None
+    for bracing in kept:
+        found = blocks(frames, bracing, rack.tilts)
+        steel = _steel_weight(found[0])
+        bare_steel = steel if bare_steel is None else bare_steel
+        results.append(_result(found, steel, bare_steel))
+    return Study(
+        rack=rack,
+        results=tuple(results),
+        dropped=tuple(bracing_title(b) for b in dropped),
+        knee_card=knee_card(rack, results[0].sag.dead, rack.tilts[:1]),
+        verdict=verdict(rack, tuple(results)),
+        notes=(),
+    )
+
+
+def _result(found: tuple[Block, ...], steel: float, bare_steel: float) -> BracingResult:
+    rack, bracing = found[0].frame.rack, found[0].bracing
+    gust = rack.site.map_gust
+    nows = tuple(situation(b, b.frame.cases(ASD), [gust]) for b in found)
+    rows = governing(look(nows, CHECKERS))
+    return BracingResult(
+        bracing=bracing,
+        title=bracing_title(bracing),
+        sag=worst_sag(found),
+        sway=worst_sway(found),
+        swing=worst_swing(found),
+        rows=rows,
+        braces=brace_forces(nows),
+        guys=guy_forces(nows),
+        steel=steel,
+        added_steel=steel - bare_steel,
+        agreement=agreement(nows, rows),
+    )
+
+
+def _steel_weight(block: Block) -> float:
+    """Weight of the steel [N], from what the frame puts into the ground."""
+    response = block.frame.response
+    return float(response.reactions[response.model.load_index[STEEL], :, 2].sum())

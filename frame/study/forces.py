@@ -1,0 +1,64 @@
+"""Forces in braces and guys over every case of one bracing."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from frame.idealize.bands import guy_groups
+from frame.study.parts.braces import brace_parts
+from frame.study.results import BraceForce, GuyForce
+from frame.study.situation import Situation
+
+
+def brace_forces(nows: Sequence[Situation]) -> tuple[BraceForce, ...]:
+    """Largest pull and push on every brace over all cases."""
+    best: dict[str, dict[int, tuple[float, str]]] = {}
+    for now in nows:
+        for name, _, _ in brace_parts(now):
+            N = now.along(name).N.reshape(len(now.case), -1)
+            ends = best.setdefault(name, {1: (0.0, ""), -1: (0.0, "")})
+            for sign, value in ends.items():
+                most = (sign * N).max(axis=1)
+                case = int(most.argmax())
+                ends[sign] = max(value, (float(most[case]), now.table.words[case]))
+    return tuple(
+        BraceForce(
+            name=name,
+            tension=ends[1][0],
+            compression=ends[-1][0],
+            tension_words=ends[1][1],
+            compression_words=ends[-1][1],
+        )
+        for name, ends in best.items()
+    )
+
+
+def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
+    """Largest pull on every guy fitted, and the winds in which it hangs slack."""
+    ideal = nows[0].block.frame.ideal
+    bracing = nows[0].block.bracing
+    found = []
+    for i, (guy, group) in enumerate(zip(ideal.model.guys, guy_groups(ideal), strict=True)):
+        if group not in bracing:
+            continue
+        best: tuple[float, str] = (0.0, "")
+        slack: dict[str, None] = {}
+        for now in nows:
+            pull = now.answer.tensions[:, i]
+            case = int(pull.argmax())
+            best = max(best, (float(pull[case]), now.table.words[case]))
+            for row in np.flatnonzero(pull <= 0.0):
+                wind = now.table.winds[row]
+                if wind is not None:
+                    slack[wind.words] = None
+        given = next(g.pretension for g in ideal.rack.guys if g.name == group)
+        found.append(
+            GuyForce(
+                name=guy.name,
+                tension=best[0],
+                pretension=given,
+                words=best[1],
+                slack_in=tuple(slack),
+            )
+        )
+    return tuple(found)

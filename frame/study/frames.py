@@ -1,0 +1,152 @@
+"""Frames solved once for everything that is asked of them."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from frame.fem.cases import Answer, solve
+from frame.fem.model import Model
+from frame.fem.response import Response, respond
+from frame.idealize.actions import PUSHES, strip_windows, wind_height
+from frame.idealize.bands import guy_band, guy_groups, guy_lengths
+from frame.idealize.build import Idealized, build
+from frame.idealize.deck import Slope
+from frame.idealize.state import HIGH, LOW, MIDDLE, SOFT, STIFF, State
+from frame.loads.cases import (
+    DEAD,
+    LEANING,
+    ActionCase,
+    CaseTable,
+    Combination,
+    case_table,
+    wind_cases,
+)
+from frame.loads.wind import velocity_pressure
+from frame.rack.rack import KNEES, STAYS, TIES, Rack
+
+NOTIONAL = 0.002
+"""Level push per weight of a rack set a little out of plumb, AISC 360-22 C2.2b."""
+FloatArray = npt.NDArray[np.float64]
+SOILS = (SOFT, STIFF)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Frame:
+    """One geometry and ground, factorised: every guy described is in, fitted or not."""
+
+    ideal: Idealized
+    response: Response
+
+    @property
+    def rack(self) -> Rack:
+        """The rack it came from."""
+        return self.ideal.rack
+
+    def pressure(self, gust: float) -> float:
+        """Velocity pressure qh [Pa] at the panels for a `gust` [m/s]."""
+        site = self.rack.site
+        height = wind_height(self.rack, Slope(self.ideal.tilt))
+        q = velocity_pressure(gust, height, site.exposure, site.elevation, site.hill_factor)
+        return float(q)
+
+    def cases(self, combinations: tuple[Combination, ...]) -> CaseTable:
+        """Every wind of this tilt in the given combinations, over this frame's unit loads."""
+        slope = Slope(self.ideal.tilt)
+        windows = strip_windows(self.rack, wind_height(self.rack, slope))
+        winds = wind_cases(self.ideal.tilt, self.rack.site.flow, len(windows) // 2)
+        names = [load.name for load in self.ideal.model.unit_loads]
+        return case_table(combinations, winds, names, leaning(self))
+
+
+def leaning(frame: Frame) -> tuple[ActionCase, ...]:
+    """Weights on a rack that leans a little: 0.002 of them as a level push, each way."""
+    response = frame.response
+    index = response.model.load_index
+    weight = sum(response.reactions[index[name], :, 2].sum() for name in DEAD)
+    push = float(NOTIONAL * weight)
+    return tuple(
+        ActionCase(
+            name=f"leaning {way}",
+            words=f"leaning {way} the beam",
+            kind=LEANING.kind,
+            factors=((name, push),),
+        )
+        for name, way in zip(PUSHES, ("along", "across"), strict=True)
+    )
+
+
+@dataclass(frozen=True, kw_only=True)
+class Block:
+    """A frame with some of its guys fitted, at one corner of the bands."""
+
+    frame: Frame
+    bracing: tuple[str, ...]
+    state: State
+
+    @cached_property
+    def fitted(self) -> npt.NDArray[np.bool_]:
+        """Which guys of the model are fitted, (guys,)."""
+        return np.array([g in self.bracing for g in guy_groups(self.frame.ideal)], dtype=bool)
+
+    @cached_property
+    def band(self) -> tuple[FloatArray, FloatArray]:
+        """Effective EA [N] and pretension [N] of every guy at this corner, (guys,) each."""
+        return guy_band(self.frame.ideal, self.state)
+
+    @cached_property
+    def response(self) -> Response:
+        """The frame's unit answers with the guys' give of this corner."""
+        response = self.frame.response
+        return replace(response, slackness=guy_lengths(self.frame.ideal) / self.band[0])
+
+    def with_band(self, stiffness: FloatArray) -> Model:
+        """Return the frame's model with the guys' effective `stiffness` EA [N] (guys,)."""
+        model = self.frame.ideal.model
+        guys = (replace(g, EA=float(k)) for g, k in zip(model.guys, stiffness, strict=True))
+        return replace(model, guys=tuple(guys))
+
+    def answer(self, factors: FloatArray) -> Answer:
+        """Solve cases given as `factors` (cases, unit loads)."""
+        return solve(self.response, factors, self.band[1], fitted=self.fitted)
+
+
+def stiff_part(bracing: tuple[str, ...]) -> tuple[str, ...]:
+    """Bracing that changes the stiffness of the frame: everything but guys."""
+    return tuple(b for b in bracing if b in (KNEES, TIES, STAYS))
+
+
+def solve_frames(
+    rack: Rack, bracings: Iterable[tuple[str, ...]], tilts: Iterable[float]
+) -> dict[tuple[tuple[str, ...], float, str], Frame]:
+    """Factorise every frame that the bracings need, keyed by (stiff bracing, tilt, soil)."""
+    frames = {}
+    guys = tuple(g.name for g in rack.guys)
+    for stiff in dict.fromkeys(stiff_part(b) for b in bracings):
+        for tilt in tilts:
+            for soil in SOILS:
+                ideal = build(rack, tilt, (*stiff, *guys), State(soil=soil))
+                frames[stiff, tilt, soil] = Frame(ideal=ideal, response=respond(ideal.model))
+    return frames
+
+
+def corners(bracing: tuple[str, ...]) -> tuple[State, ...]:
+    """Corners of the bands that matter: soil, and where there are guys their give and pull."""
+    guyed = len(stiff_part(bracing)) < len(bracing)
+    ends = [(g, p) for g in (SOFT, STIFF) for p in (LOW, HIGH)] if guyed else [(MIDDLE, MIDDLE)]
+    return tuple(State(soil=s, guys=g, pretension=p) for s in SOILS for g, p in ends)
+
+
+def blocks(
+    frames: dict[tuple[tuple[str, ...], float, str], Frame],
+    bracing: tuple[str, ...],
+    tilts: Iterable[float],
+) -> tuple[Block, ...]:
+    """Every tilt and corner of one bracing."""
+    return tuple(
+        Block(frame=frames[stiff_part(bracing), tilt, state.soil], bracing=bracing, state=state)
+        for tilt in tilts
+        for state in corners(bracing)
+    )

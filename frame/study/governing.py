@@ -1,0 +1,136 @@
+"""The worst case of every check of every part, over tilts, corners and winds."""
+
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from frame.checks.check import Check, Numbers
+from frame.study.frames import FloatArray
+from frame.study.results import Row
+from frame.study.situation import Situation
+
+Checker = Callable[[Situation], Iterator[tuple[str, Check]]]
+MATTERS = 0.05
+"""Smallest share of a use that an unknown must change to be named as deciding it (judgement)."""
+STATE_WORDS = {
+    ("soil", "soft"): "wet or loose ground",
+    ("soil", "stiff"): "firm, dry ground",
+    ("guys", "soft"): "guys and anchors that give",
+    ("guys", "stiff"): "guys and anchors that hardly give",
+    ("pretension", "low"): "guys gone slack in heat or by settling",
+    ("pretension", "high"): "guys gone tight in cold",
+}
+FLOW_WORDS = {
+    "obstructed": "air blocked under the panels",
+    "clear": "air passing freely under the panels",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """A check of one part on one block: its use case by case, and the check itself."""
+
+    now: Situation
+    check: Check
+    use: FloatArray
+
+
+def by_case(values: FloatArray, count: int) -> FloatArray:
+    """Largest value of each case, (count,); what is not covered (nan) counts as nil."""
+    rows = np.nan_to_num(values, nan=0.0, posinf=np.inf).reshape(len(values), -1)
+    return np.broadcast_to(rows.max(axis=1), (count,)) if len(rows) != count else rows.max(axis=1)
+
+
+def pick(check: Check, case: int, count: int) -> Check:
+    """Reduce a check over cases to its worst place in one case, every step a plain number."""
+    use = np.atleast_1d(check.utilisation)
+    shape = use.shape if len(use) == count else (count, *use.shape[1:])
+    flat = np.nan_to_num(np.broadcast_to(use, shape)[case], nan=-1.0)
+    worst = np.unravel_index(int(np.argmax(flat)), flat.shape) if flat.ndim else ()
+    index = (case, *(int(i) for i in worst))
+
+    def at(value: Numbers) -> float:
+        array = np.asarray(value)
+        return float(array if array.ndim == 0 else np.broadcast_to(array, shape)[index])
+
+    return replace(
+        check,
+        demand=at(check.demand),
+        allowable=at(check.allowable),
+        nominal=at(check.nominal),
+        covered=bool(at(np.asarray(check.covered, dtype=float))),
+        steps=tuple(replace(s, value=at(s.value)) for s in check.steps),
+        extra={k: at(v) for k, v in check.extra.items()},
+    )
+
+
+def look(
+    nows: Iterable[Situation], checkers: Iterable[Checker]
+) -> dict[tuple[str, str], list[Seen]]:
+    """Run every check on every situation."""
+    seen: dict[tuple[str, str], list[Seen]] = defaultdict(list)
+    for now in nows:
+        for checker in checkers:
+            for part, check in checker(now):
+                use = by_case(np.atleast_1d(check.utilisation), len(now.case))
+                seen[part, check.name].append(Seen(now, check, use))
+    return seen
+
+
+def governing(seen: dict[tuple[str, str], list[Seen]]) -> tuple[Row, ...]:
+    """Return one row for each check of each part, the worst first."""
+    rows = [_row(part, found) for (part, _), found in seen.items()]
+    return tuple(sorted(rows, key=lambda r: -r.utilisation))
+
+
+def _row(part: str, found: list[Seen]) -> Row:
+    worst = max(found, key=lambda s: s.use.max())
+    case = int(worst.use.argmax())
+    hand = pick(worst.check, case, len(worst.use))
+    return Row(
+        part=part,
+        check=worst.check.name,
+        utilisation=float(worst.use[case]),
+        demand=float(hand.demand),
+        allowable=float(hand.allowable),
+        nominal=float(hand.nominal),
+        unit=hand.unit,
+        case=worst.now.table.labels[case],
+        words=worst.now.table.words[case],
+        tilt=worst.now.block.frame.ideal.tilt,
+        state=worst.now.block.state,
+        decided_by=_decider(found, worst, case),
+        source=hand.source,
+        covered=bool(hand.covered),
+        hand=hand,
+    )
+
+
+def _decider(found: list[Seen], worst: Seen, case: int) -> str:
+    """Name the unknown whose other end would lower the worst use most."""
+    state = worst.now.block.state
+    tilt = worst.now.block.frame.ideal.tilt
+    best = (MATTERS * float(worst.use[case]), "")
+    for field in ("soil", "guys", "pretension"):
+        others = [
+            float(s.use.max())
+            for s in found
+            if s.now.block.frame.ideal.tilt == tilt
+            and _differs_only(s.now.block.state, state, field)
+        ]
+        if others:
+            drop = float(worst.use[case]) - max(others)
+            best = max(best, (drop, STATE_WORDS[field, getattr(state, field)]))
+    winds = worst.now.table.winds
+    flow = getattr(winds[case], "flow", None)
+    other = [float(u) for u, w in zip(worst.use, winds, strict=False) if w and w.flow != flow]
+    if flow and other:
+        best = max(best, (float(worst.use[case]) - max(other), FLOW_WORDS[flow]))
+    return best[1]
+
+
+def _differs_only(one: object, other: object, field: str) -> bool:
+    names = ("soil", "guys", "pretension")
+    return all((getattr(one, n) == getattr(other, n)) != (n == field) for n in names)

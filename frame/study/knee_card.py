@@ -1,0 +1,75 @@
+"""The knee card: what each reach of the knees leaves of the sag, and the piece to cut."""
+
+from collections.abc import Iterable
+from dataclasses import replace
+
+import numpy as np
+
+from frame.geometry.cope import long_point
+from frame.idealize.posts import lug_height
+from frame.loads.cases import ASD
+from frame.rack.brace import Knees
+from frame.rack.rack import KNEES, Rack
+from frame.study.frames import blocks, solve_frames
+from frame.study.movement import worst_sag
+from frame.study.results import KneeChoice
+from frame.study.situation import situation
+
+PARTS = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
+"""Reaches shown, as parts of the arm."""
+
+
+def knee_card(rack: Rack, bare_sag: float, tilts: Iterable[float]) -> tuple[KneeChoice, ...]:
+    """Try knees of the same pipe and drop at several reaches, fitted before the panels.
+
+    `bare_sag` [m]: dead sag without knees. The force is the largest push or pull at the map gust
+    in the code's combinations. Knees fitted after the panels save none of the sag that is there.
+    """
+    if rack.knees is None:
+        return ()
+    tilts = tuple(tilts)
+    return tuple(_choice(rack, rack.knees, part, bare_sag, tilts) for part in PARTS)
+
+
+def _choice(
+    rack: Rack, knees: Knees, part: float, bare_sag: float, tilts: tuple[float, ...]
+) -> KneeChoice:
+    trial = replace(knees, reach=part * max(rack.arms), fitted="before")
+    tried = replace(rack, knees=trial)
+    frames = solve_frames(tried, [(KNEES,)], tilts)
+    found = blocks(frames, (KNEES,), tilts)
+    sag = worst_sag(found).dead
+    force = 0.0
+    for block in found:
+        now = situation(block, block.frame.cases(ASD), [rack.site.map_gust])
+        for member in _knee_members(now.block.frame.ideal.model.members):
+            force = max(force, float(np.abs(now.answer.member_forces[:, member, 6]).max()))
+    return KneeChoice(
+        part=part,
+        reach=trial.reach,
+        drop=trial.drop,
+        sag=sag,
+        left=sag / bare_sag if bare_sag else 0.0,
+        force=force,
+        cut=cut_length(rack, trial),
+        angle=trial.angle,
+        note=_unbuildable(rack, trial),
+    )
+
+
+def cut_length(rack: Rack, knees: Knees) -> float:
+    """Length [m] of the piece to cut, long point to long point, both ends coped."""
+    radius = knees.pipe.od / 2
+    at_post = long_point(rack.posts.pipe.od / 2, radius, knees.angle)
+    at_beam = long_point(rack.beam.pipe.od / 2, radius, np.pi / 2 - knees.angle)
+    return knees.work_length - at_post - at_beam
+
+
+def _unbuildable(rack: Rack, knees: Knees) -> str:
+    if rack.posts.height - knees.drop > lug_height(rack):
+        return "would land on the sleeve"
+    return ""
+
+
+def _knee_members(members: Iterable[object]) -> list[int]:
+    return [i for i, m in enumerate(members) if getattr(m, "part", "").startswith("knee")]

@@ -1,0 +1,130 @@
+"""Sag, sway and swing of one bracing, worst over its tilts and corners."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from frame.idealize.actions import PANELS, STEEL
+from frame.idealize.posts import beam_mark, post_name
+from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND
+from frame.study.frames import Block, FloatArray
+from frame.study.grip import grip
+from frame.study.results import Sag, Sway, Swing
+
+SERVICE = WHOLE_WIND[:1]
+RY = 4
+
+
+def still_air(block: Block) -> tuple[FloatArray, FloatArray]:
+    """Displacements (nodes, 6) under the weights alone, and with the guys at their pretension."""
+    response = block.frame.response
+    index = response.model.load_index
+    factors = np.zeros((1, len(response.model.unit_loads)))
+    factors[0, [index[STEEL], index[PANELS]]] = 1.0
+    dead = response.displacements[[index[STEEL], index[PANELS]]].sum(axis=0)
+    return dead, block.answer(factors).displacements[0]
+
+
+def sags(block: Block) -> tuple[Sag, ...]:
+    """Sag of each beam end and of each span between posts, at one tilt and corner."""
+    rack, marks = block.frame.ideal.rack, block.frame.ideal.marks
+    dead, still = still_air(block)
+    last = len(rack.posts.positions) - 1
+    per_arm, slop = rack.limits.sag_per_arm, rack.sleeve.slop
+    found = []
+    for side, post, sign, arm in (
+        ("left", 0, -1.0, rack.arms[0]),
+        ("right", last, 1.0, rack.arms[1]),
+    ):
+        end, root = marks[f"beam end, {side}"], marks[beam_mark(rack, post)]
+        top = marks[f"{post_name(rack, post)} top"]
+        drop = [-(u[end, 2] - u[root, 2]) for u in (dead, still)]
+        turned = sign * arm * dead[[top, root], RY]
+        found.append(_sag(f"beam end, {side}", drop, turned, arm * per_arm, slop * arm))
+    for i in range(last):
+        a, b = (marks[beam_mark(rack, j)] for j in (i, i + 1))
+        tops = [marks[f"{post_name(rack, j)} top"] for j in (i, i + 1)]
+        middle = marks[f"beam midspan {i + 1}"]
+        span = rack.posts.positions[i + 1] - rack.posts.positions[i]
+        drop = [-(u[middle, 2] - (u[a, 2] + u[b, 2]) / 2) for u in (dead, still)]
+        turned = span / 8 * np.array([dead[n, RY] - dead[m, RY] for n, m in (tops, (a, b))])
+        found.append(_sag(f"beam, midspan {i + 1}", drop, turned, span * per_arm, 0.0))
+    return tuple(found)
+
+
+def _sag(where: str, drop: list[float], turned: FloatArray, limit: float, slop: float) -> Sag:
+    """Put a sag together; `turned`: from the post top alone, and from post and sleeve together."""
+    post, both = map(float, turned)
+    return Sag(
+        dead=float(drop[0]),
+        still_air=float(drop[1]),
+        limit=limit,
+        where=where,
+        pipe=float(drop[0]) - both,
+        sleeve=both - post,
+        post=post,
+        slop=slop,
+    )
+
+
+def worst_sag(blocks: Sequence[Block]) -> Sag:
+    """Return the sag that comes nearest to its limit."""
+    return max(
+        (sag for block in blocks for sag in sags(block)),
+        key=lambda s: max(abs(s.dead), abs(s.still_air)) / s.limit,
+    )
+
+
+def worst_sway(blocks: Sequence[Block]) -> Sway:
+    """Largest level movement of a post top from still air at the service gust."""
+    site = blocks[0].frame.rack.site
+    best = (-1.0, "")
+    for block in blocks:
+        rack, marks = block.frame.ideal.rack, block.frame.ideal.marks
+        table = block.frame.cases(SERVICE)
+        moved = block.answer(table.at(block.frame.pressure(site.service_gust))).displacements
+        moved = moved - still_air(block)[1]
+        tops = [marks[f"{post_name(rack, i)} top"] for i in range(len(rack.posts.positions))]
+        level = np.linalg.norm(moved[:, tops, :2], axis=2).max(axis=1)
+        case = int(level.argmax())
+        best = max(best, (float(level[case]), _plain(table.winds[case])))
+    rack = blocks[0].frame.rack
+    return Sway(
+        gust=site.service_gust,
+        top=best[0],
+        limit=rack.limits.sway_per_height * rack.posts.height,
+        words=best[1],
+    )
+
+
+def worst_swing(blocks: Sequence[Block]) -> Swing | None:
+    """Largest torque about the post at the service gust; None where several posts hold it."""
+    rack = blocks[0].frame.rack
+    if len(rack.posts.positions) > 1:
+        return None
+    best = (-1.0, "")
+    for block in blocks:
+        table = block.frame.cases(SERVICE)
+        answer = block.answer(table.at(block.frame.pressure(rack.site.service_gust)))
+        torque = np.abs(answer.connection_forces[:, sleeves(block)[0], 5])
+        case = int(torque.argmax())
+        best = max(best, (float(torque[case]), _plain(table.winds[case])))
+    low, high = grip(rack)
+    return Swing(
+        gust=rack.site.service_gust,
+        torque=best[0],
+        grip_low=low,
+        grip_high=high,
+        ground=None,
+        words=best[1],
+    )
+
+
+def sleeves(block: Block) -> list[int]:
+    """Positions of the sleeves among the model's connections."""
+    connections = block.frame.ideal.model.connections
+    return [i for i, c in enumerate(connections) if c.name.startswith("sleeve")]
+
+
+def _plain(wind: object) -> str:
+    return getattr(wind, "words", WEIGHT_ONLY.words)

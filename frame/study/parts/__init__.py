@@ -1,0 +1,1 @@
+"""Which checks a part needs and with which forces; one kind of part a file."""

@@ -1,0 +1,45 @@
+"""Post and beam as pipes."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from frame.checks.check import Check
+from frame.checks.pipe import Forces, interaction
+from frame.checks.pipe_strength import RoundPipe
+from frame.idealize.posts import post_name
+from frame.rack.pipe import Pipe
+from frame.study.situation import Situation
+from frame.tables.steels import material
+
+PartCheck = tuple[str, Check]
+
+
+def round_pipe(pipe: Pipe) -> RoundPipe:
+    """Return the design section and steel of a pipe, as the checks take it."""
+    return RoundPipe(tube=pipe.design, Fy=pipe.steel.fy, Fu=pipe.steel.fu, E=material().E)
+
+
+def pipe_checks(now: Situation) -> Iterator[PartCheck]:
+    """Bending, axial force, shear and torque together, of every post and of the beam.
+
+    Effective length with K = 1, since the second-order factor carries the frame's sway: the post
+    from grade to the beam's centre line, the beam its longest arm or span.
+    """
+    rack = now.rack
+    for i in range(len(rack.posts.positions)):
+        name = post_name(rack, i)
+        yield name, _pipe(now, name, rack.posts.pipe, rack.posts.height)
+    yield "beam", _pipe(now, "beam", rack.beam.pipe, beam_length(now))
+
+
+def beam_length(now: Situation) -> float:
+    """Longest arm or span of the beam [m]."""
+    spans = np.diff(now.rack.posts.positions)
+    return float(max((*now.rack.arms, *spans)))
+
+
+def _pipe(now: Situation, part: str, pipe: Pipe, length: float) -> Check:
+    at = now.along(part)
+    forces = Forces(N=at.N, My=at.My, Mz=at.Mz, Vy=at.Vy, Vz=at.Vz, T=at.T)
+    return interaction(round_pipe(pipe), forces, length, now.second_order[:, None, None])

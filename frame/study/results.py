@@ -1,0 +1,179 @@
+"""What a study finds: plain frozen records, SI units, ready for words, tables or JSON."""
+
+from dataclasses import dataclass
+
+from frame.checks.check import Check
+from frame.idealize.state import State
+from frame.rack.rack import Rack
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sag:
+    """Droop of the worst beam end against the beam at its post, down positive [m].
+
+    `dead` under the weights alone, `still_air` with the guys' pull; `pipe`, `sleeve` and `post`
+    add up to `dead`; `slop` is the play of the sleeve on top, either way.
+    """
+
+    dead: float
+    still_air: float
+    limit: float
+    where: str
+    pipe: float
+    sleeve: float
+    post: float
+    slop: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sway:
+    """Level movement of the post top from still air [m] at `gust` [m/s], and the wind for it."""
+
+    gust: float
+    top: float
+    limit: float
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Swing:
+    """Torque about the post at `gust` against the grip of the sleeve's lock, low and high [N m].
+
+    `ground`: torque the post is held with in the ground [N m]; None while it is not worked out.
+    """
+
+    gust: float
+    torque: float
+    grip_low: float | None
+    grip_high: float | None
+    ground: float | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """The worst case of one check of one part.
+
+    `utilisation` is demand over allowable at the map gust. The gusts [m/s] are None where wind
+    does not matter or none up to the highest searched reaches the strength.
+    """
+
+    part: str
+    check: str
+    utilisation: float
+    demand: float
+    allowable: float
+    nominal: float
+    unit: str
+    case: str
+    words: str
+    tilt: float
+    state: State
+    decided_by: str
+    source: str
+    covered: bool
+    hand: Check
+    limit_gust: float | None = None
+    act_by_gust: float | None = None
+    let_go_gust: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BraceForce:
+    """Largest pull and push on a brace [N], both positive, and the winds that do it."""
+
+    name: str
+    tension: float
+    compression: float
+    tension_words: str
+    compression_words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GuyForce:
+    """Largest pull on a guy [N], its still-air pull, and the winds in which it hangs slack."""
+
+    name: str
+    tension: float
+    pretension: float
+    words: str
+    slack_in: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Agreement:
+    """Largest relative difference of the two solvers on each elevation [1]."""
+
+    front: float
+    side: float
+
+    @property
+    def worst(self) -> float:
+        """The larger of the two."""
+        return max(self.front, self.side)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BracingResult:
+    """Everything found for one bracing; weights [N]."""
+
+    bracing: tuple[str, ...]
+    title: str
+    sag: Sag
+    sway: Sway
+    swing: Swing | None
+    rows: tuple[Row, ...]
+    braces: tuple[BraceForce, ...]
+    guys: tuple[GuyForce, ...]
+    steel: float
+    added_steel: float
+    agreement: Agreement | None
+
+    def row(self, part: str, check: str) -> Row | None:
+        """Find the row of a check of a part."""
+        return next((r for r in self.rows if (r.part, r.check) == (part, check)), None)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class KneeChoice:
+    """One reach of the knees: how much sag it leaves, and the piece to cut.
+
+    `part` of the arm [1], `reach`, `drop` [m]; `sag` [m] fitted before the panels or jacked;
+    `left` of the bare sag [1]; `force` the largest axial force [N]; `cut` long point to long point
+    [m]; `angle` from the post [rad]; `note` where the reach cannot be built.
+    """
+
+    part: float
+    reach: float
+    drop: float
+    sag: float
+    left: float
+    force: float
+    cut: float
+    angle: float
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """What to weld, why, what comes next cheapest, and what has not been checked."""
+
+    bracing: tuple[str, ...]
+    holds: bool | None
+    headline: str
+    reason: str
+    next_cure: str
+    first_to_go: str | None
+    not_checked: tuple[str, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Study:
+    """A rack with every bracing compared."""
+
+    rack: Rack
+    results: tuple[BracingResult, ...]
+    dropped: tuple[str, ...]
+    knee_card: tuple[KneeChoice, ...]
+    verdict: Verdict
+    notes: tuple[str, ...]

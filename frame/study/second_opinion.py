@@ -1,0 +1,73 @@
+"""The plane solver's word on the governing case of a bracing, beside the space solver's."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from frame.errors import DisagreementError
+from frame.fem.plane import PlaneAnswer
+from frame.idealize import elevation as reduced
+from frame.study.results import Agreement, Row
+from frame.study.situation import Situation
+
+VIEWS = ("front", "side")
+WORST = 0.005
+"""Largest difference between the two solvers at which a verdict is given."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Opinion:
+    """One elevation of one case, solved by both."""
+
+    view: str
+    label: str
+    words: str
+    gust: float
+    tilt: float
+    worst: float
+    plane: PlaneAnswer
+    space: reduced.ReducedAnswer
+
+
+def governing_case(nows: Sequence[Situation], row: Row) -> tuple[Situation, int]:
+    """Find the situation and case of a row."""
+    for now in nows:
+        if now.block.frame.ideal.tilt == row.tilt and now.block.state == row.state:
+            return now, now.table.labels.index(row.case)
+    raise ValueError(f"{row.part}: its case is not among those solved")
+
+
+def opinion(now: Situation, case: int, view: str) -> Opinion:
+    """Solve one case of one elevation with both solvers."""
+    block = now.block
+    factors = now.table.at(float(now.pressure[case]))[now.case[case]]
+    stiffness, pretension = block.band
+    elev = reduced.elevation(block.with_band(stiffness), view)
+    both = reduced.agreement(elev, view, factors, pretension, block.fitted)
+    return Opinion(
+        view=view,
+        label=now.table.labels[now.case[case]],
+        words=now.table.words[now.case[case]],
+        gust=float(now.gust[case]),
+        tilt=block.frame.ideal.tilt,
+        worst=both.worst,
+        plane=both.plane,
+        space=both.space,
+    )
+
+
+def agreement(nows: Sequence[Situation], rows: Sequence[Row]) -> Agreement:
+    """Compare both solvers on both elevations at the governing case of the worst row.
+
+    Raises
+    ------
+    DisagreementError
+        Where they differ by more than 0.5 %.
+    """
+    now, case = governing_case(nows, rows[0])
+    front, side = (opinion(now, case, view).worst for view in VIEWS)
+    if not max(front, side) <= WORST:
+        raise DisagreementError(
+            f"the space frame and the plane solver differ by {100 * max(front, side):.2g} % on "
+            f"{now.table.words[case]}; no verdict is given"
+        )
+    return Agreement(front=front, side=side)

@@ -1,0 +1,64 @@
+"""Cases solved on one block: what every check of a part is given."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+
+from frame.fem.cases import Answer
+from frame.fem.forces import Sections
+from frame.loads.cases import CaseTable
+from frame.rack.rack import Rack
+from frame.study.frames import Block, FloatArray
+from frame.study.stability import post_push, second_order
+
+
+@dataclass(frozen=True, kw_only=True)
+class Situation:
+    """Cases of one block at given gusts.
+
+    `case` (n,) positions in `table`; `gust` (n,) [m/s]; `pressure` (n,) velocity pressure [Pa].
+    """
+
+    block: Block
+    table: CaseTable
+    case: np.ndarray
+    gust: FloatArray
+    pressure: FloatArray
+
+    @property
+    def rack(self) -> Rack:
+        """The rack."""
+        return self.block.frame.rack
+
+    @cached_property
+    def answer(self) -> Answer:
+        """Every case solved."""
+        table, rows = self.table, self.case
+        factors = table.steady[rows] + self.pressure[:, None] * table.per_pressure[rows]
+        return self.block.answer(factors)
+
+    @cached_property
+    def second_order(self) -> FloatArray:
+        """Factor on moments and sway for the sag of axial forces through them, (n,)."""
+        push = post_push(self.block, self.answer.member_forces)
+        return second_order(self.block, self.answer.tensions, push)
+
+    def along(self, part: str) -> Sections:
+        """Section forces of a part's members, arrays (n, members, stations)."""
+        return self.answer.along(self.block.frame.ideal.model.members_of(part), 3)
+
+
+def situation(block: Block, table: CaseTable, gusts: Sequence[float]) -> Situation:
+    """Every case of the table at every gust [m/s], gust by gust."""
+    count = len(table.labels)
+    gust = np.repeat(np.asarray(gusts, dtype=float), count)
+    pressures = [block.frame.pressure(g) for g in gusts]
+    return Situation(
+        block=block,
+        table=table,
+        case=np.tile(np.arange(count), len(gusts)),
+        gust=gust,
+        pressure=np.repeat(pressures, count),
+    )
