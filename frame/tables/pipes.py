@@ -8,7 +8,7 @@ from frame.errors import CatalogError
 from frame.tables.lookup import key
 from frame.tables.pipe_words import Asked, read_words
 from frame.tables.reader import rows, si
-from frame.units import INCH
+from frame.units import INCH, PLF
 
 STANDARD, TUBING, CASING = "standard pipe", "tubing", "casing"
 SCHEDULES = ("40", "80")
@@ -139,10 +139,10 @@ def _settle(text: str, asked: Asked) -> PipeSize:
         return next(p for p in nominal if p.name.endswith(asked.schedule))
     meanings = []
     if nominal and not asked.outside:
-        (first,) = _samples(nominal, asked.schedule)
+        (first,) = _samples(nominal, asked)
         meanings.append(f'"{first.name}" if the size is nominal ({_inches(first)})')
     if outside:
-        some = _join(_samples(outside, asked.schedule))
+        some = _join(_samples(outside, asked))
         meanings.append(f"{some} if it measures {asked.size} in outside")
     if not meanings:
         raise CatalogError(f'"{text}" is not a pipe in the catalog; {_how_to_write()}')
@@ -152,16 +152,19 @@ def _settle(text: str, asked: Asked) -> PipeSize:
     )
 
 
-def _samples(same: Iterable[PipeSize], schedule: str) -> list[PipeSize]:
+def _samples(same: Iterable[PipeSize], asked: Asked) -> list[PipeSize]:
     """Return one standard pipe and one tubing or casing of those that share a diameter."""
-    wanted = f"sch {schedule or SCHEDULES[0]}"
+    wanted = f"sch {asked.schedule or SCHEDULES[0]}"
     standard = [pipe for pipe in same if pipe.nominal and pipe.name.endswith(wanted)]
-    return standard[:1] + [pipe for pipe in same if not pipe.nominal][:1]
+    other = [pipe for pipe in same if not pipe.nominal]
+    if asked.weight:
+        other.sort(key=lambda pipe: abs(pipe.weight - asked.weight * PLF))
+    return standard[:1] + other[:1]
 
 
 def _outside_hint(asked: Asked) -> str:
     same = of_diameter(asked.od)
-    return f"; {asked.size} in outside is {_join(_samples(same, asked.schedule))}" if same else ""
+    return f"; {asked.size} in outside is {_join(_samples(same, asked))}" if same else ""
 
 
 def _inches(pipe: PipeSize) -> str:

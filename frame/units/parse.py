@@ -46,14 +46,14 @@ def parse(text: object, kind: str) -> float | tuple[float, float]:
         With one clear message, for anything that is not a finite number and a unit of that kind.
     """
     if isinstance(text, bool) or not isinstance(text, (str, int, float)):
-        raise UnitError(f"{_quote(text)} is not a {kind}; {_right(kind)}")
+        raise UnitError(f"{_quote(text)} is not {_a(kind)}; {_right(kind)}")
     if not isinstance(text, str):
         raise UnitError(f"{text} has no unit; {_right(kind)}")
     tidy = tidied(text)
     if not tidy:
         raise UnitError(f"nothing is written here; {_right(kind)}")
     if len(tidy) > LONGEST:
-        raise UnitError(f"{_quote(text)} is too long for a {kind}; {_right(kind)}")
+        raise UnitError(f"{_quote(text)} is too long for {_a(kind)}; {_right(kind)}")
     return _size(text, tidy) if kind == "size" else _quantity(text, tidy, kind)
 
 
@@ -87,7 +87,7 @@ def _quantity(text: str, tidy: str, kind: str) -> float:
     if not found:
         comma = re.search(r"[0-9],[0-9]", tidy)
         hint = " (write decimals with a point)" if comma else ""
-        raise UnitError(f"{_quote(text)} is not a {kind}{hint}; {_right(kind)}")
+        raise UnitError(f"{_quote(text)} is not {_a(kind)}{hint}; {_right(kind)}")
     sign, digits, unit = found.groups()
     if not unit:
         raise UnitError(f"{_quote(text)} has no unit; {_right(kind)}")
@@ -127,7 +127,7 @@ def _factor(text: str, unit: str, kind: str) -> float:
         return factor
     others = [other for other, known in UNITS.items() if spelled in known]
     if others:
-        raise UnitError(f"{_quote(text)} is a {others[0]}, not a {kind}; {_right(kind)}")
+        raise UnitError(f"{_quote(text)} is {_a(others[0])}, not {_a(kind)}; {_right(kind)}")
     raise UnitError(f"{_quote(text)} is in no known unit of {kind}; {_right(kind)}")
 
 
@@ -158,8 +158,12 @@ def _value(text: str, digits: str, kind: str) -> float:
 def _signed(sign: str, value: float, text: str, kind: str) -> float:
     """Return the value with its sign; no minus zero, nothing infinite."""
     if not math.isfinite(value):
-        raise UnitError(f"{_quote(text)} is too big to be a {kind}; {_right(kind)}")
+        raise UnitError(f"{_quote(text)} is too big to be {_a(kind)}; {_right(kind)}")
     return -value if sign == "-" and value else value
+
+
+def _a(kind: str) -> str:
+    return f"an {kind}" if kind[0] in "aeiou" else f"a {kind}"
 
 
 def _right(kind: str) -> str:

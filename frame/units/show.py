@@ -122,11 +122,13 @@ def show_number(value: float, kind: str, system: str = US, digits: int = 3) -> s
 
     A thickness keeps its zeros (4.500), as tables of pipe print it.
     """
+    if math.isnan(value):
+        raise ValueError(f"a {kind} that is not a number cannot be shown")
     if math.isinf(value):
         return "no limit"
     unit = KINDS[kind].unit(system)
     if kind == "thickness":
-        return f"{value / unit.factor:.{unit.decimals}f}"
+        return f"{round(value / unit.factor, unit.decimals) + 0.0:.{unit.decimals}f}"
     return _figures(value / unit.factor, unit.decimals, digits)
 
 

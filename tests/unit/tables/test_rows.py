@@ -1,0 +1,157 @@
+"""Every row of every data table: readable, sane, with a source, found by its own name."""
+
+import math
+from importlib.resources import files
+
+import pytest
+
+from frame.errors import CatalogError
+from frame.tables import bolts, channels, pipes, soils, steels, wires
+from frame.tables.reader import rows, si
+
+KSI = 6894757.0
+STEEL_UNIT_WEIGHT = 76973.0
+"""490 lb/ft3 in N/m3, AISC Manual."""
+TABLES = sorted(
+    f.name.removesuffix(".csv") for f in files("frame.tables").joinpath("data").iterdir()
+)
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_every_row_is_whole_and_has_a_source(name: str) -> None:
+    table = rows(name)
+    assert table
+    assert len({tuple(row.values()) for row in table}) == len(table)
+
+
+def test_numbers_take_the_unit_of_their_column() -> None:
+    row = {"od_in": "4.5", "empty_lb": ""}
+    assert si(row, "od_in") == pytest.approx(0.1143)
+    assert si(row, "empty_lb") == 0
+
+
+@pytest.mark.parametrize(
+    "listed",
+    [pipes.pipes(), steels.steels(), channels.channels(), wires.wires(), soils.soils(),
+     bolts.set_screws(), bolts.threads(), bolts.bolt_grades(), channels.channel_nuts()],
+)  # fmt: skip
+def test_names_are_unique(listed: tuple[pipes.PipeSize, ...]) -> None:
+    assert len({entry.name for entry in listed}) == len(listed)
+
+
+@pytest.mark.parametrize("module", [steels, channels, wires, soils])
+def test_every_name_is_found_and_a_miss_offers_names(module: type[steels]) -> None:
+    listed = next(getattr(module, f"{kind}s")() for kind in ("steel", "channel", "wire", "soil")
+                  if hasattr(module, f"{kind}s"))  # fmt: skip
+    for entry in listed:
+        assert module.find(entry.name) is entry
+        assert module.find(f"  {entry.name.upper()} ") is entry
+    with pytest.raises(CatalogError, match=r'write ".+"'):
+        module.find("no such thing")
+    with pytest.raises(CatalogError, match="write"):
+        module.find("")
+
+
+@pytest.mark.parametrize("steel", steels.steels(), ids=lambda s: s.name)
+def test_steel_is_sane(steel: steels.Steel) -> None:
+    assert 24 * KSI * 0.999 <= steel.fy < steel.fu <= 110 * KSI
+    assert steel.identified is not steel.name.startswith("unknown")
+
+
+@pytest.mark.parametrize("channel", channels.channels(), ids=lambda c: c.name)
+def test_channel_is_sane(channel: channels.Channel) -> None:
+    """Weight is that of the metal; S, I and depth belong together."""
+    assert channel.weight == pytest.approx(channel.area * STEEL_UNIT_WEIGHT, rel=0.015)
+    assert 1.02 * channel.I1 / (channel.depth / 2) >= channel.S1
+    assert pytest.approx(channel.I2 / (channel.width / 2), rel=0.02) == channel.S2
+    assert math.sqrt(channel.I1 / channel.area) < channel.depth / 2
+    assert 0 < channel.J < 0.05 * channel.I1
+    assert channels.find_nut(channel, 0.0127).slip > 0
+
+
+@pytest.mark.parametrize("wire", wires.wires(), ids=lambda w: w.name)
+def test_wire_is_sane(wire: wires.Wire) -> None:
+    """Metal fills a half to nine tenths of the circle; no wire steel stands 300 ksi."""
+    circle = math.pi / 4 * wire.diameter**2
+    assert 0.5 < wire.area / circle < 0.9
+    assert 35 * KSI < wire.breaking / wire.area < 300 * KSI
+    assert wire.weight == pytest.approx(wire.area * STEEL_UNIT_WEIGHT, rel=0.20)
+    assert 9e3 * KSI < wire.E_low < wire.E_high < 29e3 * KSI
+
+
+def test_unmarked_cable_is_the_weakest_of_its_size_in_strand() -> None:
+    for wire in wires.wires():
+        if wire.construction == wires.UNMARKED:
+            same = [w for w in wires.wires() if w.diameter == wire.diameter]
+            assert wire.breaking == min(w.breaking for w in same)
+            assert wire.E_low == min(w.E_low for w in same)
+            assert wire.E_high == max(w.E_high for w in same)
+
+
+@pytest.mark.parametrize("soil", soils.soils(), ids=lambda s: s.name)
+def test_soil_is_sane(soil: soils.Soil) -> None:
+    assert 0 < soil.stiffness_soft < soil.stiffness_stiff
+    assert (soil.cu_soft > 0) is (soil.law == soils.CONSTANT)
+    assert (soil.phi_soft > 0) is (soil.law == soils.LINEAR)
+    assert soil.cu_soft <= soil.cu_stiff
+    assert soil.phi_soft <= soil.phi_stiff < math.radians(50)
+    assert 0 < soil.unit_weight_wet < soil.unit_weight_dry < 30e3
+    assert (soil.friction > 0) is not (soil.cohesion > 0)
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [("1/4 EHS", "1/4 in EHS strand"), ('1/4" extra-high-strength strand', "1/4 in EHS strand"),
+     ("1/4 SM strand", "1/4 in Siemens-Martin strand"), ("3/16 7x7 cable", "3/16 in 7x7 rope"),
+     ("1/4 inch unmarked cable", "1/4 in unmarked cable")],
+)  # fmt: skip
+def test_wire_spellings(text: str, name: str) -> None:
+    assert wires.find(text).name == name
+
+
+@pytest.mark.parametrize(
+    "text", ["1/4 in strand", "1/4 in guy wire", "1/4 in cable", "1/4 in rope"]
+)
+def test_a_wire_without_a_grade_asks_which(text: str) -> None:
+    with pytest.raises(CatalogError, match=r"does not say which wire.*unmarked cable"):
+        wires.find(text)
+
+
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [("ASTM A53 Grade B", "A53 B"), ("a53 gr. b", "A53 B"), ("A53-B", "A53 B"), ("J55", "J-55"),
+     ("5L X42", "API 5L X42"), ("unknown", "unknown sound")],
+)  # fmt: skip
+def test_steel_spellings(text: str, name: str) -> None:
+    assert steels.find(text).name == name
+
+
+def test_other_words_for_soils_and_channels() -> None:
+    assert soils.find("Silty sand").name == "sand"
+    assert soils.find("silt").name == "clay"
+    assert channels.find("1-5/8 x 1-5/8 12 gauge strut channel").wall == pytest.approx(
+        0.105 * 0.0254
+    )
+
+
+def test_a_size_between_two_takes_the_smaller_one() -> None:
+    assert bolts.set_screw(0.012).name == "3/8 in set screw"
+    assert bolts.set_screw(0.0127).name == "1/2 in set screw"
+    assert bolts.thread(0.012).name == "M12"
+    assert bolts.thread(0.011).name == "M10"
+    with pytest.raises(CatalogError):
+        bolts.set_screw(0.005)
+    with pytest.raises(CatalogError):
+        bolts.thread(0.004)
+
+
+def test_bolt_lookups_by_name() -> None:
+    assert bolts.find_grade("a307").tension == pytest.approx(45 * KSI, rel=1e-6)
+    assert bolts.find_grade("unmarked").tension < bolts.find_grade("A307").tension
+    assert bolts.find_faying("painted").friction_low == 0.15
+
+
+def test_long_spans_of_open_channel_keep_less() -> None:
+    spans = [0.3048 * feet for feet in (1, 2, 2.5, 5, 10, 30)]
+    factors = [channels.unbraced_factor(span) for span in spans]
+    assert factors == [1.0, 1.0, 0.94, 0.82, 0.66, 0.66]
