@@ -19,7 +19,7 @@ from frame.fem.cases import Answer
 from frame.fem.element import Array, skew
 from frame.fem.model import AFTER, Model
 from frame.fem.modes import largest
-from frame.fem.response import Stage, stage
+from frame.fem.stage import Stage, stage
 
 _BOW = np.array([[36.0, 3, -36, 3], [3, 4, -3, -1], [-36, -3, 36, -3], [3, -1, -3, 4]]) / 30
 _IN_XY = np.array([1, 5, 7, 11])

@@ -9,7 +9,7 @@ from frame.fem.assembly import Mask, Sparse
 from frame.fem.element import Array
 from frame.fem.factor import Factor
 from frame.fem.model import AFTER, Model
-from frame.fem.response import stage
+from frame.fem.stage import stage
 
 _DENSE = 40
 

@@ -3,23 +3,12 @@
 from dataclasses import dataclass, fields
 
 import numpy as np
-from scipy import sparse
 
-from frame.fem.assembly import (
-    Mask,
-    Sparse,
-    line_loads,
-    load_matrix,
-    present_members,
-    pull_matrix,
-    sparse_stiffness,
-    spring_stretch,
-    stands,
-)
-from frame.fem.constraints import groups, reduction
-from frame.fem.element import Array, Elements, build
-from frame.fem.factor import Factor, factorise
+from frame.fem.assembly import line_loads, load_matrix, pull_matrix
+from frame.fem.element import Array, build
 from frame.fem.model import AFTER, BEFORE, Model
+from frame.fem.recovery import recover
+from frame.fem.stage import stage
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -77,55 +66,6 @@ class Response:
                 value.flags.writeable = False
 
 
-@dataclass(frozen=True, kw_only=True)
-class Stage:
-    """One stage of building, factorised: raw stiffness K, unknowns u = T q, factor of T' K T."""
-
-    model: Model
-    name: str
-    elements: Elements
-    K: Sparse
-    T: Sparse
-    factor: Factor
-
-    def displacements(self, P: Array) -> Array:
-        """Freedoms (6 N, k) under nodal loads P (6 N, k)."""
-        return np.asarray(self.T @ self.factor.solve(self.T.T @ P))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Forces:
-    displacements: Array
-    members: Array
-    connections: Array
-    reactions: Array
-
-
-def stage(
-    model: Model, name: str, elements: Elements | None = None, taut: Mask | None = None
-) -> Stage:
-    """Assemble and factorise one stage; MechanismError names what is loose.
-
-    `taut` (G,): guys whose stiffness EA / L counts; none if left out.
-    """
-    e = elements or build(model)
-    K = sparse_stiffness(model, name, e)
-    if taut is not None and taut.any():
-        B, lengths = pull_matrix(model)
-        EA = np.array([guy.EA for guy in model.guys])
-        lines = sparse.csr_matrix(B[:, taut])
-        K = K + lines @ sparse.diags_array((EA / lengths)[taut]) @ lines.T
-    T = reduction(model, name)
-    return Stage(
-        model=model,
-        name=name,
-        elements=e,
-        K=K,
-        T=T,
-        factor=factorise(model, name, T, (T.T @ K @ T).tocsr()),
-    )
-
-
 def is_staged(model: Model) -> bool:
     """Whether anything but guys is fitted after the dead load comes on."""
     fitted = [member.fitted for member in model.members]
@@ -155,9 +95,9 @@ def respond(model: Model) -> Response:
     count = len(early)
     pulls = np.zeros((len(model.guys), *w.shape[1:]))
     on_last = np.where(early[:, None, None] & staged, 0.0, w)
-    found = _forces(last, np.hstack([P, B]), np.concatenate([on_last, pulls]))
+    found = recover(last, np.hstack([P, B]), np.concatenate([on_last, pulls]))
     if staged:
-        first = _forces(stage(model, BEFORE, e), P_before[:, early], w[early])
+        first = recover(stage(model, BEFORE, e), P_before[:, early], w[early])
         for name in ("displacements", "members", "connections", "reactions"):
             getattr(found, name)[np.flatnonzero(early)] = getattr(first, name)
     moved = found.displacements.reshape(count + len(model.guys), 6 * len(model.nodes))
@@ -179,49 +119,3 @@ def respond(model: Model) -> Response:
         line_loads=np.einsum("mij,lmj->lmi", e.axes, w),
         length=e.length,
     )
-
-
-def _forces(at: Stage, P: Array, w: Array) -> _Forces:
-    """Displacements and forces (k, ...) of loads P (6 N, k) with uniform loads w (k, M, 3)."""
-    model, e = at.model, at.elements
-    U = at.displacements(P)
-    connections, reactions = _holding_forces(at, P, U)
-    on = present_members(model, at.name)
-    ends = (e.stiffness @ e.to_local) @ U[e.dofs]
-    loaded = np.flatnonzero(w.any(axis=(0, 2)))
-    ends[loaded] -= e.loads[loaded] @ w[:, loaded].transpose(1, 2, 0)
-    ends[~on] = 0.0
-    return _Forces(
-        displacements=np.ascontiguousarray(U.T).reshape(-1, len(model.nodes), 6),
-        members=np.ascontiguousarray(ends.transpose(2, 0, 1)),
-        connections=connections,
-        reactions=reactions,
-    )
-
-
-def _holding_forces(at: Stage, P: Array, U: Array) -> tuple[Array, Array]:
-    """Find connection forces (k, C, 6) and reactions (k, S, 6), by spring law or statics."""
-    model = at.model
-    count = P.shape[1]
-    connections = np.zeros((count, len(model.connections), 6))
-    reactions = np.zeros((count, len(model.supports), 6))
-    for i, c in enumerate(model.connections):
-        springs = np.array([value or 0.0 for value in c.k])
-        if stands(c.fitted, at.name) and springs.any():
-            i1, i2 = (slice(6 * n, 6 * n + 6) for n in c.ends)
-            B = spring_stretch(model, c)
-            connections[:, i] = -(springs[:, None] * (B[:, :6] @ U[i1] + B[:, 6:] @ U[i2])).T
-    for i, s in enumerate(model.supports):
-        if stands(s.fitted, at.name):
-            k = np.where(s.fixed, 0.0, s.k)
-            reactions[:, i] = -(k[:, None] * U[6 * s.node : 6 * s.node + 6]).T
-    places = {"connection": connections, "support": reactions}
-    for group in groups(model, at.name):
-        loose = at.K[group.rows] @ U - P[group.rows]
-        if group.directions.shape[1] == 1 and len(group.rows) == 1:
-            found = loose
-        else:
-            found = np.linalg.lstsq(group.directions, loose, rcond=None)[0]
-        for (kind, i, part), value in zip(group.owners, found, strict=True):
-            places[kind][:, i, part] = value
-    return connections, reactions

@@ -136,3 +136,19 @@ def test_arrays_are_read_only() -> None:
     r = respond(post_and_beam())
     with pytest.raises(ValueError, match="read-only"):
         r.displacements[0, 0, 0] = 1.0
+
+
+@pytest.mark.parametrize("short", [0.02, 0.005])
+def test_short_pieces_cost_no_digits(short: float) -> None:
+    # Statics by hand: a tall soft cantilever with a stub of a piece, tip load 1000 N.
+    model = Model(
+        nodes=(node((0, 0, 0)), node((0, 0, 6)), node((0, 0, 6 + short)), node((0, 0, 9))),
+        members=(member(0, 1), member(1, 2), member(2, 3)),
+        supports=(Support(node=0, k=(1e6, 1e6, 1e6, 2e5, 2e5, 1e4)),),
+        unit_loads=(point(3, Fx=1000.0),),
+    )
+    r = respond(model)
+    assert r.reactions[0, 0] == pytest.approx([-1000, 0, 0, 0, -9000, 0], rel=1e-12, abs=1e-9)
+    # Local z is -x on a member up z with local y along y.
+    assert np.abs(r.member_forces[0, :, 8]) == pytest.approx([1000.0] * 3, rel=1e-11)
+    assert np.abs(r.member_forces[0, 1, 4]) == pytest.approx(3000.0, rel=1e-11)
