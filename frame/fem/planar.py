@@ -9,36 +9,19 @@ replaces the first; a finite rotational spring between elements is wrong, and a 
 the other elements of the node, so neither is used.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 from anastruct.fem.system import SystemElements
 
 from frame.fem.diagram import Loads, Result, approach, diagram, gather, gives, nothing, pulled
+from frame.fem.joint import JOINT, Joint, cut, point, single_length
 from frame.fem.model import AFTER, BEFORE
-from frame.fem.plane import BEAM, RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame
+from frame.fem.plane import BEAM, RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame, PlaneMember
 
-JOINT = 1 / 4096
-"""Length [m], cut from the member, of the short element that stands for a rotational spring.
-
-The spring sits half of it off the joint; much shorter and rounding would tell.
-"""
 STIFF = 1e10
 """Stiffness of a rigid element over 12 EI / span^3 of the frame: its give, like the rounding it
 brings, stays near 1e-5. A fixed multiple of EI would let short ones drown the rest in rounding."""
 HINGE = 1e-6
 """Rotational stiffness of a free joint over EI / m of the member it ends."""
-
-
-@dataclass(frozen=True)
-class _Joint:
-    """How a spring between nodes `low` and `high` is cut into the member that ends at `low`."""
-
-    low: int
-    high: int
-    member: int
-    k: float
-    below: tuple[float, float]
 
 
 def solve(
@@ -119,7 +102,7 @@ class _System:
         span = float(np.ptp([n.at for n in frame.nodes], axis=0).max())
         self.rigid = STIFF * 12 * max(m.EI for m in beams) / span**3
         self.joints = {
-            joint.low: joint for joint in (_joint(frame, s.ends, s.k) for s in frame.springs)
+            joint.low: joint for joint in (cut(frame, s.ends, s.k) for s in frame.springs)
         }
         self.place = [
             self.joints[i].below if i in self.joints else n.at for i, n in enumerate(frame.nodes)
@@ -143,15 +126,33 @@ class _System:
                 ends = [self.place[n] for n in member.ends]
                 EA, EI = member.EA, member.EI
                 if member.kind == RIGID:
-                    length = _length(*ends)
-                    EA, EI = self.rigid * length, self.rigid * length**3 / 12
+                    EA, EI = self._rigid(single_length(*ends))
                 found[i] = self.system.add_element(ends, EA=EA, EI=EI)
         for joint in self.joints.values():
             member = self.frame.members[joint.member]
-            ends = [joint.below, self.place[joint.high]]
-            give = 1 / (_length(*ends) * max(joint.k, HINGE * member.EI))
-            self.system.add_element(ends, EA=member.EA, EI=1 / (give + 1 / member.EI))
+            self._add_spring(joint, member)
         return found
+
+    def _rigid(self, length: float) -> tuple[float, float]:
+        """Return EA and EI of a rigid element of this length."""
+        return self.rigid * length, self.rigid * length**3 / 12
+
+    def _add_spring(self, joint: Joint, member: PlaneMember) -> None:
+        """Add the short element of a spring, with half its length's bending of the real member."""
+        here = self.place[joint.high]
+        if self.system.find_node_id(joint.above) is not None:
+            raise ValueError(f"no room for a spring at {self.frame.nodes[joint.high].name}")
+        length, back = single_length(joint.below, joint.above), single_length(joint.above, here)
+        EA, EI = self._rigid(back)
+        give = 1 / max(joint.k, HINGE * member.EI)
+        # The rigid element turns a little too: taken off the spring.
+        give = max(give - back / EI, 1e-3 * give)
+        self.system.add_element(
+            [joint.below, joint.above],
+            EA=2 * member.EA,
+            EI=1 / (give / length + 1 / (2 * member.EI)),
+        )
+        self.system.add_element([joint.above, here], EA=EA, EI=EI)
 
     def _kept(self, node: int) -> int:
         """Return the node that stays where the joint is, for one that ends a spring."""
@@ -210,13 +211,15 @@ class _System:
         way = np.array(g.anchor) - node
         # Stiffness along the line is all that counts, so the far end may go where no node is.
         for reach in (1.0, 0.83, 0.71, 0.59, 0.47):
-            end = _point(node + reach * way)
+            end = point(node + reach * way)
             if self.system.find_node_id(end, tolerance=1e-3) is None:
                 break
         else:
             raise ValueError(f"{g.name}: no free place for its anchor in the plane")
         stiffness = g.share**2 / g.give
-        element = self.system.add_truss_element([node, end], EA=stiffness * _length(node, end))
+        element = self.system.add_truss_element(
+            [node, end], EA=stiffness * single_length(node, end)
+        )
         self.system.add_support_fixed(self.system.find_node_id(end))
         return int(element)
 
@@ -227,7 +230,7 @@ class _System:
             total[self._kept(i), :2] += Fa, Fz
             total[i, 2] += M
         for joint in self.joints.values():
-            total[joint.high, :2] += JOINT * loads.members[joint.member]
+            total[joint.high, :2] += JOINT / 2 * loads.members[joint.member]
         for i, (Fa, Fz, M) in enumerate(total):
             if not total[i].any():
                 continue
@@ -258,7 +261,7 @@ class _System:
         ends = np.column_stack([N, V, M])
         for end, node in enumerate(self.frame.members[member].ends):
             if node in self.joints and self.joints[node].member == member:
-                step = JOINT * (1 if end else -1)
+                step = JOINT / 2 * (1 if end else -1)
                 ends[end, 2] += ends[end, 1] * step + wn * step**2 / 2
                 ends[end, 1] += wn * step
                 ends[end, 0] -= wt * step
@@ -275,28 +278,5 @@ class _System:
             member = self.frame.members[self.joints[node].member]
             end = member.ends.index(node)
             moment = ends[self.joints[node].member, end, 2]
-            turn += (1 if end else -1) * moment / member.EI * JOINT
+            turn += (1 if end else -1) * moment / member.EI * JOINT / 2
         return np.array([there["ux"], there["uy"], self.frame.turn * turn])
-
-
-def _length(first: tuple[float, float] | Array, second: tuple[float, float] | Array) -> float:
-    """Length of an element as anastruct's single-precision vertices have it [m]."""
-    ends = np.asarray(first, dtype=np.float32), np.asarray(second, dtype=np.float32)
-    return float(np.linalg.norm(ends[1].astype(float) - ends[0].astype(float)))
-
-
-def _point(at: Array) -> tuple[float, float]:
-    return float(at[0]), float(at[1])
-
-
-def _joint(frame: PlaneFrame, ends: tuple[int, int], k: float) -> _Joint:
-    """Cut a spring into the one beam that ends at one of its nodes."""
-    for low, high in (ends, ends[::-1]):
-        found = [i for i, m in enumerate(frame.members) if low in m.ends and m.kind != TRUSS]
-        if len(found) == 1 and frame.members[found[0]].kind == BEAM:
-            along, _ = frame.line(found[0])
-            out = along * (1 if frame.members[found[0]].ends[1] == low else -1) * JOINT
-            at = np.array(frame.nodes[low].at)
-            return _Joint(low, high, found[0], k, _point(at - out))
-    names = " and ".join(frame.nodes[i].name for i in ends)
-    raise ValueError(f"spring between {names}: neither ends just one beam")

@@ -33,6 +33,8 @@ class PlaneNode:
 class PlaneMember:
     """A straight member: "beam" (EA [N], EI [N m2]), "truss" (EA only) or "rigid" (neither).
 
+    What load a truss has goes to its ends: its N is the mean, its own bending is not shown. The N
+    of a bar that leaves the plane is the part in the plane.
     `part` is what the builder calls it; `count` the number of alike members it stands for.
     """
 

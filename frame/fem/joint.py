@@ -1,0 +1,52 @@
+"""Where a rotational spring is cut into the member of a plane frame that ends at it."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from frame.fem.plane import BEAM, TRUSS, Array, PlaneFrame
+
+JOINT = 1 / 256
+"""Length [m] of the short element that stands for a rotational spring, centred on the joint.
+
+It ends half its length past the joint, whence a rigid element comes back: so the spring turns by
+the moment at the joint, not near it. Much shorter, and rounding would tell.
+"""
+
+
+@dataclass(frozen=True)
+class Joint:
+    """How a spring between nodes `low` and `high` is cut into the member that ends at `low`."""
+
+    low: int
+    high: int
+    member: int
+    k: float
+    below: tuple[float, float]
+    above: tuple[float, float]
+
+
+def single_length(
+    first: tuple[float, float] | Array, second: tuple[float, float] | Array
+) -> float:
+    """Find the length of an element as anastruct's single-precision vertices have it [m]."""
+    ends = np.asarray(first, dtype=np.float32), np.asarray(second, dtype=np.float32)
+    return float(np.linalg.norm(ends[1].astype(float) - ends[0].astype(float)))
+
+
+def point(at: Array) -> tuple[float, float]:
+    """Return a place as a pair of plain floats."""
+    return float(at[0]), float(at[1])
+
+
+def cut(frame: PlaneFrame, ends: tuple[int, int], k: float) -> Joint:
+    """Cut a spring into the one beam that ends at one of its nodes."""
+    for low, high in (ends, ends[::-1]):
+        found = [i for i, m in enumerate(frame.members) if low in m.ends and m.kind != TRUSS]
+        if len(found) == 1 and frame.members[found[0]].kind == BEAM:
+            along, _ = frame.line(found[0])
+            out = along * (1 if frame.members[found[0]].ends[1] == low else -1) * JOINT / 2
+            at = np.array(frame.nodes[low].at)
+            return Joint(low, high, found[0], k, point(at - out), point(at + out))
+    names = " and ".join(frame.nodes[i].name for i in ends)
+    raise ValueError(f"spring between {names}: neither ends just one beam")
