@@ -1,5 +1,6 @@
 """The command `rack`: finds the command's file only when it is called."""
 
+import os
 import sys
 from importlib import import_module
 
@@ -16,6 +17,8 @@ COMMANDS = {
     "catalog": "List pipes, steels, channels, wires and soils.",
 }
 HIDDEN = ("schema",)
+# Matrices here are small: threads would wait for each other longer than they work.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 NONE_HOLDS, BAD_INPUT, SOLVERS_DISAGREE = 1, 2, 3
 
 

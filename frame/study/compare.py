@@ -6,6 +6,7 @@ from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.study.forces import brace_forces, guy_forces
 from frame.study.frames import Block, blocks, solve_frames
 from frame.study.governing import Checker, governing, look
+from frame.study.gusts import search, with_gusts
 from frame.study.knee_card import knee_card
 from frame.study.movement import worst_sag, worst_sway, worst_swing
 from frame.study.parts.braces import brace_checks
@@ -16,6 +17,9 @@ from frame.study.situation import situation
 from frame.study.verdict import verdict
 
 CHECKERS: tuple[Checker, ...] = (pipe_checks, brace_checks)
+NOT_CHECKED = ("bolts", "welds", "soil", "anchors")
+GUY_EFFORT = 45.0
+"""Steel [N] that a guy with its fittings and anchor is taken to be worth (judgement, 10 lb)."""
 
 
 def compare(rack: Rack) -> Study:
@@ -38,7 +42,7 @@ def compare(rack: Rack) -> Study:
         results=tuple(results),
         dropped=tuple(bracing_title(b) for b in dropped),
         knee_card=knee_card(rack, results[0].sag.dead, rack.tilts[:1]),
-        verdict=verdict(rack, tuple(results)),
+        verdict=verdict(rack, tuple(results), NOT_CHECKED),
         notes=(),
     )
 
@@ -47,7 +51,7 @@ def _result(found: tuple[Block, ...], steel: float, bare_steel: float) -> Bracin
     rack, bracing = found[0].frame.rack, found[0].bracing
     gust = rack.site.map_gust
     nows = tuple(situation(b, b.frame.cases(ASD), [gust]) for b in found)
-    rows = governing(look(nows, CHECKERS))
+    rows = with_gusts(governing(look(nows, CHECKERS)), search(found, CHECKERS))
     return BracingResult(
         bracing=bracing,
         title=bracing_title(bracing),
@@ -59,6 +63,7 @@ def _result(found: tuple[Block, ...], steel: float, bare_steel: float) -> Bracin
         guys=guy_forces(nows),
         steel=steel,
         added_steel=steel - bare_steel,
+        effort=steel - bare_steel + GUY_EFFORT * int(found[0].fitted.sum()),
         agreement=agreement(nows, rows),
     )
 

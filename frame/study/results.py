@@ -1,5 +1,6 @@
 """What a study finds: plain frozen records, SI units, ready for words, tables or JSON."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from frame.checks.check import Check
@@ -76,6 +77,13 @@ class Row:
     limit_gust: float | None = None
     act_by_gust: float | None = None
     let_go_gust: float | None = None
+    let_go_words: str = ""
+    let_go_tilt: float | None = None
+
+    @property
+    def in_order(self) -> bool:
+        """Whether the code's margin is kept at the map gust."""
+        return self.utilisation <= 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -127,11 +135,57 @@ class BracingResult:
     guys: tuple[GuyForce, ...]
     steel: float
     added_steel: float
+    effort: float
     agreement: Agreement | None
+
+    @property
+    def ladder(self) -> tuple[Row, ...]:
+        """What lets go first: rows by let-go gust, those that no wind brings down last."""
+        far = float("inf")
+        return tuple(
+            sorted(
+                self.rows,
+                key=lambda r: (far if r.let_go_gust is None else r.let_go_gust, -r.utilisation),
+            )
+        )
+
+    @property
+    def limit_gust(self) -> float | None:
+        """Gust up to which the code's margin is kept everywhere [m/s]."""
+        return _least(r.limit_gust for r in self.rows)
+
+    @property
+    def act_by_gust(self) -> float | None:
+        """Forecast gust from which something is used beyond the allowable [m/s]."""
+        return _least(r.act_by_gust for r in self.rows)
+
+    @property
+    def let_go_gust(self) -> float | None:
+        """Gust at which the first part is expected to go [m/s]."""
+        return _least(r.let_go_gust for r in self.rows)
+
+    @property
+    def holds(self) -> bool:
+        """Whether every check that applies is in order at the map gust and in still air."""
+        return all(r.in_order for r in self.rows if r.covered)
+
+    @property
+    def sags(self) -> bool:
+        """Whether the sag is over its limit."""
+        return max(abs(self.sag.dead), abs(self.sag.still_air)) > self.sag.limit
+
+    @property
+    def sways(self) -> bool:
+        """Whether the sway is over its limit."""
+        return self.sway.top > self.sway.limit
 
     def row(self, part: str, check: str) -> Row | None:
         """Find the row of a check of a part."""
         return next((r for r in self.rows if (r.part, r.check) == (part, check)), None)
+
+
+def _least(gusts: Iterable[float | None]) -> float | None:
+    return min((g for g in gusts if g is not None), default=None)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

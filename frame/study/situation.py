@@ -1,7 +1,7 @@
 """Cases solved on one block: what every check of a part is given."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields
 from functools import cached_property
 
 import numpy as np
@@ -45,9 +45,16 @@ class Situation:
         push = post_push(self.block, self.answer.member_forces)
         return second_order(self.block, self.answer.tensions, push)
 
+    @cached_property
+    def sections(self) -> Sections:
+        """Section forces of every member at both ends and the middle, (n, members, 3)."""
+        return self.answer.along(range(len(self.block.frame.ideal.model.members)), 3)
+
     def along(self, part: str) -> Sections:
-        """Section forces of a part's members, arrays (n, members, stations)."""
-        return self.answer.along(self.block.frame.ideal.model.members_of(part), 3)
+        """Section forces of a part's members, arrays (n, members, 3)."""
+        at = list(self.block.frame.ideal.model.members_of(part))
+        forces = self.sections
+        return Sections(**{f.name: getattr(forces, f.name)[:, at] for f in fields(forces)})
 
 
 def situation(block: Block, table: CaseTable, gusts: Sequence[float]) -> Situation:

@@ -2,50 +2,92 @@
 
 from collections.abc import Sequence
 
-from frame.rack.rack import Rack
+from frame.rack.rack import Rack, bracing_title
 from frame.study.results import BracingResult, Row, Verdict
+from frame.units import show
 
-NOT_CHECKED = ("bolts", "welds", "soil", "anchors")
-
-
-def over(result: BracingResult) -> float:
-    """Worst of a bracing's uses and of its sag over the limit [1]; at most 1 is in order."""
-    sag = max(abs(result.sag.dead), abs(result.sag.still_air)) / result.sag.limit
-    return max(sag, *(r.utilisation for r in result.rows))
+TOO_FAR = 10.0
 
 
-def verdict(rack: Rack, results: Sequence[BracingResult]) -> Verdict:
-    """Choose the bracing with the least added steel that is in order, else the nearest to it."""
-    ranked = sorted(results, key=lambda r: (max(1.0, over(r)), r.added_steel))
-    best = ranked[0]
-    worst = best.rows[0]
+def verdict(
+    rack: Rack, results: Sequence[BracingResult], not_checked: tuple[str, ...] = ()
+) -> Verdict:
+    """Choose the bracing of least effort that holds the map gust, else the one nearest to it.
+
+    `not_checked` names kinds of check that do not exist: with any of them no bracing holds for
+    sure, and `holds` is None.
+    """
+    holding = [r for r in results if r.holds]
+    sound = [r for r in holding if not r.sags and not r.sways]
+    pool = sound or holding
+    best = min(pool, key=lambda r: r.effort) if pool else max(results, key=nearness)
     return Verdict(
         bracing=best.bracing,
-        holds=None,
-        headline=_headline(best),
-        reason=_reason(best, worst),
-        next_cure=_next(ranked),
-        first_to_go=worst.part,
-        not_checked=NOT_CHECKED,
+        holds=None if not_checked else best.holds,
+        headline=_headline(rack, best),
+        reason=_reason(rack, best),
+        next_cure=_next(rack, best, results),
+        first_to_go=best.ladder[0].part if best.rows else None,
+        not_checked=not_checked,
     )
 
 
-def _headline(best: BracingResult) -> str:
-    if not best.bracing:
-        return "Leave it as it is: no bracing described does better against sag and bending."
-    return f"Weld this: {best.title}. Best against sag and bending; not a yes for wind."
+def nearness(result: BracingResult) -> tuple[float, float]:
+    """How near a bracing comes to holding: by its limit gust, then by least effort."""
+    limit = result.limit_gust
+    return (float("inf") if limit is None else round(limit, 1), -result.effort)
 
 
-def _reason(best: BracingResult, worst: Row) -> str:
-    sag = max(abs(best.sag.dead), abs(best.sag.still_air)) / best.sag.limit
+def percent(use: float) -> str:
+    """Put a use as a builder reads it."""
+    return "more than ten times" if use > TOO_FAR else f"{100 * use:.0f} % of"
+
+
+def _headline(rack: Rack, best: BracingResult) -> str:
+    gust = show(rack.site.map_gust, "speed", rack.units)
+    if best.holds:
+        but = _but(best)
+        what = "Leave it as it is" if not best.bracing else f"Weld this: {best.title}"
+        return f"{what}. It has the code's margin for a site mapped at {gust}{but}."
+    limit = show(best.limit_gust or 0.0, "speed", rack.units)
     return (
-        f"With it the {worst.part} uses {100 * worst.utilisation:.0f} % of what it can take "
-        f"({worst.words}), and the beam sags {100 * sag:.0f} % of its limit."
+        f"Do not trust it at {gust}: nothing described holds. "
+        f"Nearest is {bracing_title(best.bracing)}, good for a site mapped at {limit}."
     )
 
 
-def _next(ranked: Sequence[BracingResult]) -> str:
-    if len(ranked) < 2:
-        return "No other bracing is described in the file."
-    other = ranked[1]
-    return f"Next: {other.title}, whose {other.rows[0].part} uses {100 * over(other):.0f} %."
+def _but(best: BracingResult) -> str:
+    flags = [word for word, on in (("sags", best.sags), ("sways", best.sways)) if on]
+    return f", but it {' and '.join(flags)} more than its limit" if flags else ""
+
+
+def _reason(rack: Rack, best: BracingResult) -> str:
+    first = best.ladder[0]
+    if first.let_go_gust is None:
+        return f"No part is expected to go in any gust up to the highest looked at ({first.part})."
+    gust = show(first.let_go_gust, "speed", rack.units)
+    return (
+        f"In a real gust of about {gust} the {first.part} is expected to go first "
+        f"({first.check}; {first.let_go_words})."
+    )
+
+
+def _next(rack: Rack, best: BracingResult, results: Sequence[BracingResult]) -> str:
+    if best.holds:
+        others = [r for r in results if r.holds and r is not best]
+        if others:
+            other = min(others, key=lambda r: r.effort)
+            return f"The next cheapest that holds is {other.title}."
+        return "No other bracing described holds."
+    return f"What is missing: {_missing(best)}."
+
+
+def _missing(best: BracingResult) -> str:
+    failing: dict[str, Row] = {}
+    for row in best.rows:
+        if row.covered and not row.in_order:
+            failing.setdefault(row.part, row)
+    worst = list(failing.values())[:3]
+    more = len(failing) - len(worst)
+    text = "; ".join(f"{r.part} uses {percent(r.utilisation)} what it can take" for r in worst)
+    return text + (f"; and {more} more parts" if more > 0 else "")

@@ -1,0 +1,96 @@
+"""Guys as lines: wire, terminations and fittings. Their anchors have a file of their own."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from frame.checks.check import Check
+from frame.checks.guy import (
+    CLIPS_ON_STRAND,
+    PROOF_RATIO_UNMARKED,
+    SAFETY,
+    SAFETY_UNMARKED,
+    eye_bolt_share,
+    hardware,
+    termination_efficiency,
+    wire,
+    working_load,
+)
+from frame.idealize.bands import guy_groups, guy_lengths
+from frame.rack.guy import NO_FITTING, Guys
+from frame.study.frames import FloatArray
+from frame.study.parts.pipes import PartCheck
+from frame.study.situation import Situation
+from frame.tables.wires import UNMARKED
+
+EYE_BOLT = "eye bolt"
+BITES_POORLY = "clips bite poorly on stiff strand: helical grips hold all of it"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A fitted guy: its `name`, its `group`, its whole pull (n,) [N] in every case.
+
+    `slope` is its angle above level [rad], `pretension` its pull in still air [N].
+    """
+
+    name: str
+    group: Guys
+    pull: FloatArray
+    slope: float
+    pretension: float
+
+
+def guy_lines(now: Situation) -> Iterator[Line]:
+    """Every guy that is fitted.
+
+    The part of the pull that comes on top of the pretension grows with the sway of the rack, by
+    the second-order factor.
+    """
+    block = now.block
+    ideal = block.frame.ideal
+    groups = {g.name: g for g in now.rack.guys}
+    lengths, pretension = guy_lengths(ideal), block.band[1]
+    for i, (guy, name) in enumerate(zip(ideal.model.guys, guy_groups(ideal), strict=True)):
+        if not block.fitted[i]:
+            continue
+        first, start = now.answer.tensions[:, i], float(pretension[i])
+        grown = np.where(first > start, start + now.second_order * (first - start), first)
+        fall = ideal.model.nodes[guy.node].xyz[2] - guy.anchor[2]
+        yield Line(
+            name=guy.name,
+            group=groups[name],
+            pull=grown,
+            slope=float(np.arcsin(fall / lengths[i])),
+            pretension=start,
+        )
+
+
+def guy_checks(now: Situation) -> Iterator[PartCheck]:
+    """Wire against its breaking strength through its terminations, and the fitting in the line."""
+    for line in guy_lines(now):
+        yield line.name, _wire(line)
+        if line.group.fitting != NO_FITTING:
+            yield line.name, _fitting(line)
+
+
+def _wire(line: Line) -> Check:
+    made, termination = line.group.wire, line.group.termination
+    strand = "strand" in made.construction or made.construction == UNMARKED
+    efficiency = termination_efficiency(termination, strand=strand)
+    safety = SAFETY_UNMARKED if made.construction == UNMARKED else SAFETY
+    check = wire(line.pull, made.breaking, efficiency, safety)
+    return replace(check, note=BITES_POORLY if efficiency == CLIPS_ON_STRAND and strand else "")
+
+
+def _fitting(line: Line) -> Check:
+    """Check the weakest fitting of the line, taken as unmarked goods.
+
+    An eye bolt is taken to lie level (judgement), so that the guy pulls on it at its own slope.
+    """
+    group = line.group
+    share = eye_bolt_share(line.slope) if group.fitting.startswith(EYE_BOLT) else 1.0
+    limit = working_load(group.fitting, group.fitting_size)
+    check = hardware(line.pull, limit, share, PROOF_RATIO_UNMARKED)
+    return replace(check, note="taken as unmarked: three times the working load breaks it")
