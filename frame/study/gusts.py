@@ -184,7 +184,8 @@ def _lowest(
 
 def _crossing(work: Search, gust: float, bracket: Bracket) -> Crossing:
     table = work.tables[bracket.block]
-    words = table.winds[bracket.case].words if gust and table.winds[bracket.case] else "still air"
+    wind = table.winds[bracket.case]
+    words = wind.words if gust and wind else "still air"
     return Crossing(gust, work.blocks[bracket.block], table.labels[bracket.case], words)
 
 
