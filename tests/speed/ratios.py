@@ -31,4 +31,5 @@ for ours, theirs in PAIRS:
     pairs = [(seconds(ours), seconds(theirs)) for _ in range(RUNS)]
     mine, yours = (statistics.median(side) for side in zip(*pairs, strict=True))
     ratio = statistics.median(a / b for a, b in pairs)
-    print(f"{' '.join(ours[:2])}: {mine:.2f} s, {ratio:.2f} times {' '.join(theirs)} ({yours:.2f} s)")
+    names = " ".join(ours[:2]), " ".join(theirs)
+    print(f"{names[0]}: {mine:.2f} s, {ratio:.2f} times {names[1]} ({yours:.2f} s)")  # noqa: T201
