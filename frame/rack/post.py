@@ -10,12 +10,16 @@ class Footing:
     """The hole: `depth` of the post below grade, `hole` diameter [m], `backfill`, `ignored` [m].
 
     `backfill` is "concrete", "earth" (tamped) or "gravel"; soil above `ignored` is not counted.
+    `foot`: width of a plate or flat stone under the post, 0 if there is none [m]. `slab`: a rigid
+    slab all round the post at grade holds it.
     """
 
     depth: float
     hole: float
     backfill: str
     ignored: float
+    foot: float = 0.0
+    slab: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,12 +6,30 @@ from frame.tables.soils import Soil
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Hill:
+    """A rise of the ground and the rack's place on it.
+
+    `shape` "ridge", "escarpment" or "hill"; `height` of the crest over the land around,
+    `half_length` level from the crest to where the ground is half of that lower, `distance` of
+    the rack from the crest [m].
+    """
+
+    shape: str
+    height: float
+    half_length: float
+    distance: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Site:
     """The site.
 
     `map_gust` [m/s]: 3-second gust in open ground, strength level, from the code's map.
     `exposure` "B", "C" or "D"; `elevation` of the ground [m]; `hill_factor` Kzt [1]; `flow` under
     the panels: "clear", "obstructed" or "both"; `service_gust` [m/s] for sway and swing.
+    A `hill` takes the place of `hill_factor`. `snow` on the ground [Pa] and `ice` thickness [m] of
+    the code's maps, 0 for none; `pressure` [Pa] square to the panels at the map gust, in place of
+    the standard's, 0 where the standard is used. `frost`: depth it reaches [m], 0 if not given.
     """
 
     map_gust: float
@@ -21,3 +39,8 @@ class Site:
     flow: tuple[str, ...]
     service_gust: float
     soil: Soil
+    hill: Hill | None = None
+    snow: float = 0.0
+    ice: float = 0.0
+    pressure: float = 0.0
+    frost: float = 0.0
