@@ -10,7 +10,7 @@ from frame.casefile.keys import SECTIONS, PipeKeys, RackKeys, Section, names
 from frame.errors import InputError, Problem
 
 FORMS = {"text", "table"}
-LISTS = {"guys", "tilts", "positions", "at"}
+LISTS = {"guys", "tilts", "positions", "splices", "at"}
 Place = tuple[int | str, ...]
 
 

@@ -12,12 +12,15 @@ from frame.casefile.fields import Choice, Count, Factor, Quantity, Ratio, Text
 
 ATTACHMENTS = ("post top", "beam ends", "rail corners")
 ANCHORS = ("deadman", "concrete block", "screw anchor", "pickets", "rock")
+ELECTRODES = {"E60": "60 ksi", "E70": "70 ksi"}
+"""Classes of rod and the tensile strength each stands for, AWS A5.1."""
 HIGHEST = (5000.0, "16 400 ft (5000 m)")
 
 Length = Annotated[float, Quantity("length")]
 Offset = Annotated[float, Quantity("length", "not negative")]
 Level = Annotated[float, Quantity("length", "any")]
 Torque = Annotated[float, Quantity("torque")]
+YesNo = Annotated[str, Choice(("no", "yes"))]
 SteelName = Annotated[str, Text("the name of a steel", "A53 B")]
 ChannelName = Annotated[str, Text("the name of a channel", "1-5/8 x 1-5/8 in 12 ga")]
 
@@ -102,6 +105,10 @@ class PanelKeys(Section):
         "which way the long side of a panel lies", "up the slope"
     )
     gap: Offset = key("gap between neighbouring panels", "1/2 in")
+    clamp_bolt: Length = key("diameter of the bolt of a panel clamp, four to a panel", "1/4 in")
+    rating: Annotated[float, Quantity("pressure")] | None = key(
+        "pressure a panel was tested for, from its papers; not checked if left out", None
+    )
 
 
 class PostKeys(Section):
@@ -125,9 +132,12 @@ class SleeveKeys(Section):
 
     length: Length = key("length of sleeve over the post", "8 in")
     clearance: Length = key("play: bore of the sleeve less outside diameter of the post", "1/8 in")
+    wall: Length | None = key("wall of the sleeve, as measured at its foot", None)
+    steel: SteelName | None = key("steel of the sleeve, as marked on it or on its papers", None)
     set_bolts: Annotated[int, Count(1, 12)] | None = key("number of set bolts", None)
     set_bolt: Length | None = key("diameter of a set bolt", None)
     set_bolt_torque: Torque | None = key("torque each set bolt is tightened to", None)
+    jam_nuts: YesNo | None = key("yes if every set bolt is locked by a jam nut", None)
     pin: Length | None = key("diameter of a bolt or pin right through sleeve and post", None)
 
 
@@ -137,6 +147,12 @@ class BeamKeys(Section):
     pipe: Pipe = key(f"beam pipe: {PIPE}")
     length: Length = key("end to end; the posts stand under its middle")
     steel: SteelName | None = key(STEEL, None)
+    splices: list[Level] | None = key(
+        "places where two lengths of pipe are welded end to end, from the beam's middle", None
+    )
+    splice_efficiency: Annotated[float, Factor(0.1, 1.0)] | None = key(
+        "strength of such a weld as a share of the pipe's", None
+    )
 
 
 class RailKeys(Section):
@@ -150,6 +166,16 @@ class RailKeys(Section):
     length: Length | None = key("length of a rail up the slope", None)
     u_bolt: Length = key("rod diameter of the U-bolt that holds a rail on the beam", "3/8 in")
     u_bolt_torque: Torque = key("torque on its nuts", "10 ft-lb")
+    u_bolts: Annotated[int, Count(1, 4)] = key("U-bolts that hold each rail", 1)
+
+
+class WeldKeys(Section):
+    """The welds: fillets all round."""
+
+    leg: Length = key("leg of the fillets", "3/16 in")
+    electrode: Annotated[str, Choice(tuple(ELECTRODES))] = key("class of the rod or wire", "E70")
+    lug_length: Length = key("length along the pipe of the lug of a pinned brace", "3 in")
+    lug_plate: Length = key("thickness of that lug", "1/4 in")
 
 
 class TieKeys(Section):
@@ -229,6 +255,7 @@ class RackKeys(Section):
     sleeve: SleeveKeys = Field(default_factory=SleeveKeys)
     beam: BeamKeys
     rails: RailKeys = Field(default_factory=RailKeys)
+    welds: WeldKeys = Field(default_factory=WeldKeys)
     ties: TieKeys | None = None
     knees: KneeKeys | None = None
     stays: StayKeys | None = None
@@ -243,6 +270,7 @@ SECTIONS: dict[str, type[Section]] = {
     "sleeve": SleeveKeys,
     "beam": BeamKeys,
     "rails": RailKeys,
+    "welds": WeldKeys,
     "ties": TieKeys,
     "knees": KneeKeys,
     "stays": StayKeys,

@@ -8,18 +8,25 @@ from frame.tables.channels import Channel
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Beam:
-    """The crossbeam: one pipe, `length` [m], its middle over the middle of the posts."""
+    """The crossbeam: one pipe, `length` [m], its middle over the middle of the posts.
+
+    `splices` are the places [m] from its middle where lengths are welded end to end;
+    `splice_efficiency` [1] is the share of the pipe's strength their welds have.
+    """
 
     pipe: Pipe
     length: float
+    splices: tuple[float, ...]
+    splice_efficiency: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UBolts:
-    """The U-bolt that holds a rail to the beam: rod `diameter` [m], nut `torque` [N m]."""
+    """The U-bolts that hold each rail to the beam: rod `diameter` [m], nut `torque` [N m]."""
 
     diameter: float
     torque: float
+    count: int
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

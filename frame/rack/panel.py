@@ -8,7 +8,8 @@ class Panels:
     """A grid of equal panels, `across` the beam's length and `up` the slope.
 
     `width` along the beam and `height` up the slope [m] of one panel, `weight` [N] of one panel,
-    `gap` [m] between neighbours both ways.
+    `gap` [m] between neighbours both ways. `clamp_bolt` [m] is the diameter of the bolt of each of
+    the four clamps of a panel; `rating` [Pa] the pressure it was tested for, if known.
     """
 
     across: int
@@ -17,6 +18,8 @@ class Panels:
     height: float
     weight: float
     gap: float
+    clamp_bolt: float
+    rating: float | None
 
     @property
     def spread(self) -> float:

@@ -10,6 +10,7 @@ from frame.rack.panel import Panels
 from frame.rack.post import Posts
 from frame.rack.site import Site
 from frame.rack.sleeve import Sleeve
+from frame.rack.weld import Welds
 
 KNEES, TIES, STAYS = "knees", "ties", "stays"
 BARE = "bare"
@@ -50,6 +51,7 @@ class Rack:
     sleeve: Sleeve
     beam: Beam
     rails: Rails
+    welds: Welds
     limits: Limits
     knees: Knees | None = None
     ties: TieRails | None = None

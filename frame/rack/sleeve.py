@@ -2,14 +2,20 @@
 
 from dataclasses import dataclass
 
+from frame.tables.steels import Steel
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SetBolts:
-    """Bolts through the sleeve that press on the post: `diameter` [m], `torque` [N m] each."""
+    """Bolts through the sleeve that press on the post: `diameter` [m], `torque` [N m] each.
+
+    `jam_nuts` on all of them keep what torque they have.
+    """
 
     count: int
     diameter: float
     torque: float
+    jam_nuts: bool
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,13 +27,18 @@ class Pin:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sleeve:
-    """The sleeve: `length` over the post [m], `clearance` [m] of bore over post diameter, lock."""
+    """The sleeve: `length` over the post [m], `clearance` [m] of bore over post diameter, lock.
+
+    `wall` [m] as counted on, of `steel`.
+    """
 
     length: float
     clearance: float
+    wall: float
+    steel: Steel
     lock: SetBolts | Pin
 
     @property
     def slop(self) -> float:
-        """Tilt the play allows each way from the middle of its range to a stop, both ways [rad]."""
+        """Tilt the play allows each way from the middle of its range to a stop [rad]."""
         return self.clearance / self.length

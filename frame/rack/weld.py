@@ -1,0 +1,16 @@
+"""How the rack is welded."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Welds:
+    """Fillet welds of `leg` [m] all round, rod strength `electrode` FEXX [Pa].
+
+    A pinned brace hangs on flat lugs of `lug_length` along the pipe and `lug_plate` thickness [m].
+    """
+
+    leg: float
+    electrode: float
+    lug_length: float
+    lug_plate: float
