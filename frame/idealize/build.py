@@ -10,6 +10,7 @@ from frame.idealize.draft import Draft
 from frame.idealize.lines import add_guys
 from frame.idealize.posts import add_beam, add_posts
 from frame.idealize.state import State
+from frame.idealize.surcharge import add_surcharges
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 
 
@@ -48,6 +49,7 @@ def build(rack: Rack, tilt: float, bracing: tuple[str, ...], state: State) -> Id
     add_weights(draft, fitted, slope)
     add_wind(draft, fitted, slope)
     add_pushes(draft, rack)
+    add_surcharges(draft, fitted, slope)
     return Idealized(
         rack=rack, tilt=tilt, bracing=bracing, state=state, model=draft.freeze(), marks=draft.marks
     )

@@ -15,16 +15,24 @@ from frame.idealize.bands import guy_band, guy_groups, guy_lengths
 from frame.idealize.build import Idealized, build
 from frame.idealize.deck import Slope
 from frame.idealize.state import HIGH, LOW, MIDDLE, SOFT, STIFF, State
+from frame.idealize.surcharge import speed_up, surcharges
 from frame.loads.cases import (
+    ASD,
+    ASD_ICE,
+    ASD_SNOW,
+    ASD_WORKER,
     DEAD,
     LEANING,
     ActionCase,
     CaseTable,
     Combination,
+    WindCase,
     case_table,
+    pressure_cases,
     wind_cases,
 )
-from frame.loads.wind import velocity_pressure
+from frame.loads.wind import LEAST_PRESSURE, velocity_pressure
+from frame.loads.wording import EVEN
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 
 NOTIONAL = 0.002
@@ -47,18 +55,44 @@ class Frame:
 
     def pressure(self, gust: float) -> float:
         """Velocity pressure qh [Pa] at the panels for a `gust` [m/s]."""
-        site = self.rack.site
-        height = wind_height(self.rack, Slope(self.ideal.tilt))
-        q = velocity_pressure(gust, height, site.exposure, site.elevation, site.hill_factor)
-        return float(q)
+        site, slope = self.rack.site, Slope(self.ideal.tilt)
+        height, hill = wind_height(self.rack, slope), speed_up(self.rack, slope)
+        return float(velocity_pressure(gust, height, site.exposure, site.elevation, hill))
 
     def cases(self, combinations: tuple[Combination, ...]) -> CaseTable:
         """Every wind of this tilt in the given combinations, over this frame's unit loads."""
-        slope = Slope(self.ideal.tilt)
-        windows = strip_windows(self.rack, wind_height(self.rack, slope))
-        winds = wind_cases(self.ideal.tilt, self.rack.site.flow, len(windows) // 2)
+        return self._table(combinations, winds(self))
+
+    def fixed_cases(self) -> CaseTable:
+        """Every case that no gust changes: no wind, and the least pressure of the standard.
+
+        Leaning, snow, ice, a worker, and 16 psf over the panels in the code's combinations
+        (ASCE/SEI 7-22 27.1.5): whole, since the standard asks for no one-sided least pressure.
+        """
+        still = (c for c in (LEANING, *ASD_SNOW, *ASD_WORKER, *ASD_ICE) if not c.wind)
+        windy = (c for c in ASD if c.wind)
+        least = tuple(w for w in pressure_cases(LEAST_PRESSURE, "least") if w.side == EVEN)
+        return self._table((*still, *windy), least)
+
+    def _table(
+        self, combinations: tuple[Combination, ...], blows: tuple[WindCase, ...]
+    ) -> CaseTable:
         names = [load.name for load in self.ideal.model.unit_loads]
-        return case_table(combinations, winds, names, leaning(self))
+        actions = (*leaning(self), *surcharges(self.rack, Slope(self.ideal.tilt)))
+        return case_table(combinations, blows, names, actions)
+
+
+def winds(frame: Frame) -> tuple[WindCase, ...]:
+    """Every wind on a frame: of the standard, or of the pressure given in its place.
+
+    A given pressure belongs to the site's map gust and grows with the square of the gust.
+    """
+    site, slope = frame.rack.site, Slope(frame.ideal.tilt)
+    if site.pressure > 0:
+        share = site.pressure / frame.pressure(site.map_gust)
+        return tuple(replace(w, fixed=False) for w in pressure_cases(share, "given"))
+    windows = strip_windows(frame.rack, wind_height(frame.rack, slope))
+    return wind_cases(frame.ideal.tilt, site.flow, len(windows) // 2)
 
 
 def leaning(frame: Frame) -> tuple[ActionCase, ...]:
@@ -133,9 +167,13 @@ def solve_frames(
 
 
 def corners(bracing: tuple[str, ...]) -> tuple[State, ...]:
-    """Corners of the bands that matter: soil, and where there are guys their give and pull."""
+    """Corners of the bands that matter: soil, and where there are guys, their give and pull.
+
+    Guys are either giving and slack, which leaves most to the rack, or stiff and tight, which
+    pulls most; the mixed corners lie between.
+    """
     guyed = len(stiff_part(bracing)) < len(bracing)
-    ends = [(g, p) for g in (SOFT, STIFF) for p in (LOW, HIGH)] if guyed else [(MIDDLE, MIDDLE)]
+    ends = [(SOFT, LOW), (STIFF, HIGH)] if guyed else [(MIDDLE, MIDDLE)]
     return tuple(State(soil=s, guys=g, pretension=p) for s in SOILS for g, p in ends)
 
 

@@ -54,7 +54,7 @@ class AtGrade:
 
 
 def at_grade(now: Situation, post: int) -> AtGrade:
-    """Forces of a post on the ground, from its first member above grade."""
+    """Return the forces of a post on the ground, from its first member above grade."""
     ideal = now.block.frame.ideal
     name = post_name(now.rack, post)
     grade = ideal.marks[f"{name} at grade"]

@@ -1,0 +1,111 @@
+"""Unit loads of snow, ice and a worker, and how the wind's speed-up follows from a hill."""
+
+import math
+
+import numpy as np
+
+from frame.fem.model import AFTER
+from frame.idealize.actions import DOWN, wind_height
+from frame.idealize.deck import Slope, patches
+from frame.idealize.draft import Draft
+from frame.loads.cases import ActionCase
+from frame.loads.hill import DOWNWIND, UPWIND, Hill, hill_factor
+from frame.loads.ice import ICE, design_thickness, ice_weight
+from frame.loads.snow import QUARTERS, roof_snow, snow_cases
+from frame.loads.worker import worker_cases
+from frame.rack.rack import Rack
+
+PLATE_ICE = 0.6 * math.pi
+"""Ice on a lying plate over thickness times area, ASCE/SEI 7-22 10.4.1 (from memory)."""
+ICE_LOAD = "ice"
+
+
+def speed_up(rack: Rack, slope: Slope) -> float:
+    """Kzt [1] at the panels: of the hill if there is one, else as the file gives it.
+
+    The wind may come from either side of the hill: the worse of upwind and downwind counts.
+    """
+    place = rack.site.hill
+    if place is None:
+        return rack.site.hill_factor
+    hill = Hill(shape=place.shape, height=place.height, half_length=place.half_length)
+    height = wind_height(rack, slope)
+    return max(
+        hill_factor(hill, rack.site.exposure, height, place.distance, side)
+        for side in (UPWIND, DOWNWIND)
+    )
+
+
+def worker_places(rack: Rack) -> tuple[str, ...]:
+    """Return the nodes where a worker weighs worst: beam ends and the ends of the outer rails."""
+    rails = (1, len(rack.rails.positions))
+    ends = tuple(f"rail {i} {end}" for i in rails for end in ("lower end", "upper end"))
+    return ("beam end, left", "beam end, right", *ends)
+
+
+def surcharges(rack: Rack, slope: Slope) -> tuple[ActionCase, ...]:
+    """Every way a worker, snow or ice may lie on the rack; snow and ice only if the site has it.
+
+    The worker hangs where he loads the rack worst, in still air. ASCE/SEI 7-22 chapters 4, 7, 10.
+    """
+    found = worker_cases(worker_places(rack))
+    if rack.site.snow > 0:
+        found += snow_cases(roof_snow(rack.site.snow, slope.tilt))
+    if rack.site.ice > 0:
+        ice = ((ICE_LOAD, 1.0),)
+        found += (ActionCase(name="ice", words="ice all over", kind="ice", factors=ice),)
+    return found
+
+
+def add_surcharges(draft: Draft, rack: Rack, slope: Slope) -> None:
+    """Add 1 N of a worker at each place, 1 Pa of level area of snow on each quarter, the ice."""
+    for place in worker_places(rack):
+        draft.load(f"worker, {place}", AFTER).push(draft.marks[place], DOWN)
+    if rack.site.snow > 0:
+        for half, side in QUARTERS:
+            draft.load(f"snow, {half} {side}", AFTER)
+        level = abs(math.cos(slope.tilt))
+        for patch in patches(draft, rack):
+            load = draft.load(f"snow, {patch.chord_half} {patch.x_side}", AFTER)
+            load.push(patch.node, patch.area * level * DOWN)
+    if rack.site.ice > 0:
+        _add_ice(draft, rack, slope)
+
+
+def _add_ice(draft: Draft, rack: Rack, slope: Slope) -> None:
+    """Add ice of the site's thickness on pipes, rails, panels, and half of each guy's.
+
+    The other half of a guy's ice hangs on its anchor; the sag of long guys is not counted.
+    """
+    load = draft.load(ICE_LOAD, AFTER)
+    height = wind_height(rack, slope)
+    thickness = design_thickness(rack.site.ice, height, speed_up(rack, slope))
+    across = _diameters(rack)
+    for i, member in enumerate(draft.members):
+        kind = member.part.split()[0].rstrip(",")
+        if max(draft.xyz(n)[2] for n in member.ends) > 0:
+            load.members[i] += float(ice_weight(across[kind], thickness)) * DOWN
+    for patch in patches(draft, rack):
+        load.push(patch.node, PLATE_ICE * thickness * patch.area * ICE * DOWN)
+    wire = {g.name.removesuffix("s"): g.wire.diameter for g in rack.guys}
+    for guy in draft.guys:
+        length = float(np.linalg.norm(np.subtract(guy.anchor, draft.xyz(guy.node))))
+        weight = float(ice_weight(wire[guy.name.partition(",")[0]], thickness))
+        load.push(guy.node, weight * length / 2 * DOWN)
+
+
+def _diameters(rack: Rack) -> dict[str, float]:
+    """Diameter round each kind of part [m]; of a channel, the circle round it."""
+    rail = rack.rails.channel
+    found = {
+        "post": rack.posts.pipe.od,
+        "beam": rack.beam.pipe.od,
+        "rail": math.hypot(rail.depth, rail.width),
+    }
+    if rack.ties:
+        found["tie"] = math.hypot(rack.ties.channel.depth, rack.ties.channel.width)
+    if rack.knees:
+        found["knee"] = rack.knees.pipe.od
+    if rack.stays:
+        found["stay"] = rack.stays.pipe.od
+    return found
