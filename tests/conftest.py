@@ -1,0 +1,18 @@
+"""Settings of every test run: one thread, no screen, few examples at the desk."""
+
+import os
+
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+os.environ.setdefault("MPLBACKEND", "Agg")
+
+from hypothesis import HealthCheck, settings
+
+settings.register_profile(
+    "desk", max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+)
+settings.register_profile("ci", settings.get_profile("desk"), derandomize=True)
+settings.load_profile("ci" if os.environ.get("CI") else "desk")
+
+
+def pytest_configure(config):
+    config.addinivalue_line("markers", "slow: sweeps of a minute or more")
