@@ -19,7 +19,7 @@ from frame.rack.beam import Beam, Rails, UBolts
 from frame.rack.panel import Panels
 from frame.rack.post import Footing, Posts
 from frame.rack.rack import Limits, Rack
-from frame.rack.site import Site
+from frame.rack.site import Hill, Site
 from frame.tables import channels, soils
 
 SERVICE_SHARE = math.sqrt(0.42)
@@ -67,7 +67,32 @@ def build_site(notes: Notes, keys: SiteKeys) -> Site:
         hill_factor=keys.hill_factor,
         flow=("clear", "obstructed") if keys.flow == "both" else (keys.flow,),
         service_gust=gust,
+        hill=build_hill(notes, keys),
+        snow=keys.snow,
+        ice=keys.ice,
+        pressure=keys.pressure or 0.0,
+        frost=keys.frost or 0.0,
         soil=notes.look_up(soils.find, "site.soil", keys.soil, "clay"),
+    )
+
+
+def build_hill(notes: Notes, keys: SiteKeys) -> Hill | None:
+    """Make the hill, a ridge with the rack on its crest unless the file says otherwise."""
+    hill = keys.hill
+    if hill is None:
+        return None
+    if "hill_factor" in keys.model_fields_set:
+        notes.wrong("site.hill_factor", "stands beside a hill", "give one of the two")
+    notes.assumptions[:] = [a for a in notes.assumptions if a.key != "site.hill_factor"]
+    if hill.shape is None:
+        notes.assume("site.hill.shape", "ridge", "hill.shape")
+    if hill.distance is None:
+        notes.assume("site.hill.distance", "0, on the crest", "hill.distance")
+    return Hill(
+        shape=hill.shape or "ridge",
+        height=hill.height,
+        half_length=hill.half_length,
+        distance=hill.distance or 0.0,
     )
 
 
@@ -98,8 +123,15 @@ def build_posts(notes: Notes, keys: PostKeys) -> Posts:
     elif keys.spacing is not None:
         spacing = keys.spacing
     first = -(keys.count - 1) / 2
+    if keys.foot is None and keys.backfill != "concrete":
+        notes.assume("post.foot", "none, the pipe's own end")
     footing = Footing(
-        depth=keys.depth, hole=keys.hole, backfill=keys.backfill, ignored=keys.ignored
+        depth=keys.depth,
+        hole=keys.hole,
+        backfill=keys.backfill,
+        ignored=keys.ignored,
+        foot=keys.foot or 0.0,
+        slab=keys.slab == "yes",
     )
     return Posts(
         pipe=build_pipe(notes, "post", keys.pipe, keys.steel),

@@ -2,7 +2,9 @@
 
 from collections import Counter
 
-from frame.casefile.keys import GuyKeys, KneeKeys, StayKeys, TieKeys
+from frame.casefile.anchorage import build_anchor, build_fitting
+from frame.casefile.keys import KneeKeys, StayKeys, TieKeys
+from frame.casefile.line_keys import GuyKeys
 from frame.casefile.notes import Notes
 from frame.casefile.pipe import build_pipe
 from frame.rack.beam import TieRails
@@ -72,6 +74,7 @@ def build_group(notes: Notes, home: str, keys: GuyKeys, name: str) -> Guys:
         what = f"{notes.show(pull, 'force')} is over half of what the wire breaks at"
         right = f"{wire.name} breaks at {notes.show(wire.breaking, 'force')}; 8 to 15 % is usual"
         notes.wrong(f"{home}.pretension", what, right)
+    kind, hold = build_anchor(notes, home, keys.anchor)
     return Guys(
         name=name,
         attach=keys.attach,
@@ -79,7 +82,11 @@ def build_group(notes: Notes, home: str, keys: GuyKeys, name: str) -> Guys:
         out=keys.out,
         along=keys.along,
         pretension=pull,
-        anchor=keys.anchor,
+        anchor=kind,
+        hold=hold,
+        termination=keys.termination,
+        fitting=keys.fitting,
+        fitting_size=build_fitting(notes, home, keys),
         rise=keys.rise,
     )
 

@@ -75,6 +75,7 @@ def check_posts(rack: Rack, notes: Notes) -> None:
         what = f"{notes.show(footing.depth)} leaves no post in soil that counts"
         right = f"go deeper than the {notes.show(footing.ignored)} of top soil ignored"
         notes.wrong("post.depth", what, right)
+    check_frost(rack, notes)
     if posts.positions[-1] >= rack.beam.length / 2:
         what = f"puts the outer posts at {notes.show(posts.positions[-1])} from the middle"
         right = f"the beam ends at {notes.show(rack.beam.length / 2)}"
@@ -83,6 +84,21 @@ def check_posts(rack: Rack, notes: Notes) -> None:
     if any(gap <= max(footing.hole, posts.pipe.od) for gap in gaps):
         right = f"keep more than the hole's {notes.show(footing.hole)} apart"
         notes.wrong("post.spacing", "makes neighbouring holes run together", right)
+
+
+def check_frost(rack: Rack, notes: Notes) -> None:
+    """Warn of frost that lifts the posts, or reaches below the soil left out."""
+    frost, footing = rack.site.frost, rack.posts.footing
+    if frost > footing.depth:
+        notes.warn(
+            f"Frost reaches {notes.show(frost)}, below the foot of the post: the ground will lift "
+            "it year by year, whatever it carries."
+        )
+    elif frost > footing.ignored:
+        notes.warn(
+            f"Frost reaches {notes.show(frost)}, but only the top {notes.show(footing.ignored)} of "
+            "the soil is left out (post.ignored): give at least the depth of the frost."
+        )
 
 
 def check_sleeve(rack: Rack, notes: Notes) -> None:

@@ -6,10 +6,19 @@ from typing import Any
 from pydantic import ValidationError
 
 from frame.casefile.fields import MENDED, printable, words
-from frame.casefile.keys import SECTIONS, PipeKeys, RackKeys, Section, names
+from frame.casefile.keys import (
+    SECTIONS,
+    PipeKeys,
+    RackKeys,
+    names,
+)
+from frame.casefile.line_keys import AnchorKeys, HillKeys
+from frame.casefile.section import Section
 from frame.errors import InputError, Problem
 
 FORMS = {"text", "table"}
+INSIDE: dict[str, type[Section]] = {"pipe": PipeKeys, "anchor": AnchorKeys, "hill": HillKeys}
+"""Keys that hold a table of their own."""
 LISTS = {"guys", "tilts", "positions", "splices", "at"}
 Place = tuple[int | str, ...]
 
@@ -34,8 +43,10 @@ def validate(raw: dict[str, Any]) -> tuple[RackKeys, tuple[Problem, ...]]:
 
 
 def place(loc: Place) -> Place:
-    """Drop the parts of an error's path that are no keys: the two forms of a pipe."""
-    return tuple(part for i, part in enumerate(loc) if part not in FORMS or loc[i - 1] != "pipe")
+    """Drop the parts of an error's path that are no keys: the two forms of a pipe or an anchor."""
+    return tuple(
+        part for i, part in enumerate(loc) if part not in FORMS or loc[i - 1] not in INSIDE
+    )
 
 
 def path(where: Place) -> str:
@@ -49,8 +60,8 @@ def path(where: Place) -> str:
 def section_at(where: Place) -> type[Section]:
     """Return the section a place lies in."""
     keys = [part for part in where if isinstance(part, str)]
-    if keys and keys[-1] == "pipe":
-        return PipeKeys
+    if keys and keys[-1] in INSIDE:
+        return INSIDE[keys[-1]]
     return SECTIONS.get(keys[0], RackKeys) if keys else RackKeys
 
 
@@ -82,7 +93,15 @@ def describe(where: Place, fault: Any) -> Problem:
             right = f'write a list in square brackets, as {last} = ["...", "..."]'
         return Problem(path(where), words(fault["input"]), right)
     right = f"write a section [{last}] with its keys below it"
+    if last in INSIDE:
+        needed = ", ".join(f"{name} = ..." for name in required(INSIDE[last]))
+        right = f"write a table in braces, {last} = {{ {needed} }}"
     return Problem(path(where), words(fault["input"]), right)
+
+
+def required(model: type[Section]) -> tuple[str, ...]:
+    """Keys that a section cannot do without, as written in the file."""
+    return tuple(f.alias or n for n, f in model.model_fields.items() if f.is_required())
 
 
 def missing(where: Place) -> Problem:
@@ -90,8 +109,7 @@ def missing(where: Place) -> Problem:
     last = str(where[-1])
     if len(where) == 1 and last in SECTIONS:
         model = SECTIONS[last]
-        needed = [f.alias or n for n, f in model.model_fields.items() if f.is_required()]
-        right = f"add a section [{last}] with at least {', '.join(needed)}"
+        right = f"add a section [{last}] with at least {', '.join(required(model))}"
         return Problem(last, "the section is missing", right)
     field = next(f for n, f in section_at(where[:-1]).model_fields.items() if last in (n, f.alias))
     return Problem(path(where), "is missing", f"add {last}: {field.description}")
@@ -127,9 +145,11 @@ def mend(raw: dict[str, Any], where: Place, kind: str) -> None:
     last = where[-1]
     if kind == "extra_forbidden":
         _, meant = right_key(where, str(last))
-        del inside[last]
+        inside.pop(last, None)
         if meant[:-1] == where[:-1]:
             inside.setdefault(meant[-1], MENDED)
+    elif last == "hill":
+        del inside[last]
     elif last in LISTS:
         inside[last] = [] if last == "guys" else [MENDED]
     elif len(where) == 1 or (where[0] == "guys" and len(where) == 2):

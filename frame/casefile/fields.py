@@ -30,6 +30,7 @@ MOST = {
     "speed": (120.0, "268 mph (120 m/s)"),
     "weight per length": (3e3, "3 kN/m"),
     "torque": (5e3, "5 kN m"),
+    "pressure": (20e3, "20 kPa"),
 }
 
 

@@ -4,36 +4,29 @@ A default stands here as a builder would write it; `assumptions.toml` says of ea
 errs and how to find the true value out. `None` marks a value the builder of the rack works out.
 """
 
-from typing import Annotated, Any
+from typing import Annotated
 
-from pydantic import BaseModel, ConfigDict, Discriminator, Field, Tag
+from pydantic import Discriminator, Field, Tag
 
 from frame.casefile.fields import Choice, Count, Factor, Quantity, Ratio, Text
+from frame.casefile.line_keys import ATTACHMENTS, GuyKeys, HillKeys
+from frame.casefile.section import (
+    Length,
+    Level,
+    Offset,
+    Section,
+    Torque,
+    YesNo,
+    key,
+    table_or_text,
+)
 
-ATTACHMENTS = ("post top", "beam ends", "rail corners")
-ANCHORS = ("deadman", "concrete block", "screw anchor", "pickets", "rock")
 ELECTRODES = {"E60": "60 ksi", "E70": "70 ksi"}
 """Classes of rod and the tensile strength each stands for, AWS A5.1."""
 HIGHEST = (5000.0, "16 400 ft (5000 m)")
 
-Length = Annotated[float, Quantity("length")]
-Offset = Annotated[float, Quantity("length", "not negative")]
-Level = Annotated[float, Quantity("length", "any")]
-Torque = Annotated[float, Quantity("torque")]
-YesNo = Annotated[str, Choice(("no", "yes"))]
 SteelName = Annotated[str, Text("the name of a steel", "A53 B")]
 ChannelName = Annotated[str, Text("the name of a channel", "1-5/8 x 1-5/8 in 12 ga")]
-
-
-def key(description: str, default: Any = ..., **options: Any) -> Any:
-    """Make a field with its description; a default written as text is read like the file's."""
-    return Field(default, description=description, validate_default=default is not None, **options)
-
-
-class Section(BaseModel):
-    """A table of the file: no key but those listed."""
-
-    model_config = ConfigDict(extra="forbid", frozen=True)
 
 
 class PipeKeys(Section):
@@ -55,15 +48,10 @@ class PipeKeys(Section):
     )
 
 
-def pipe_form(value: Any) -> str:
-    """Tell a pipe written as a table from one written as a catalog name."""
-    return "table" if isinstance(value, dict | PipeKeys) else "text"
-
-
 PipeName = Annotated[str, Text("the catalog name of a pipe", "3-1/2 in nominal")]
 Pipe = Annotated[
     Annotated[PipeName, Tag("text")] | Annotated[PipeKeys, Tag("table")],
-    Discriminator(pipe_form),
+    Discriminator(table_or_text),
 ]
 PIPE = "catalog name, or { od, wall } or { od, weight } for pipe without a name"
 STEEL = "steel, as marked on the pipe or on its papers"
@@ -89,6 +77,15 @@ class SiteKeys(Section):
         "wind under the panels: clear, obstructed (more than half blocked), or both", "both"
     )
     soil: Annotated[str, Text("the kind of soil", "clay")] = key("kind of soil", "clay")
+    hill: HillKeys | None = key("a rise of the ground, in place of hill_factor", None)
+    snow: Annotated[float, Quantity("pressure", "not negative")] = key(
+        "ground snow load of the code's 2022 maps (risk category II)", "0 psf"
+    )
+    ice: Offset = key("thickness of ice from freezing rain, of the same maps", "0 in")
+    frost: Offset | None = key("depth that frost reaches", None)
+    pressure: Annotated[float, Quantity("pressure")] | None = key(
+        "pressure square to the panels at the map gust, in place of the standard's", None
+    )
     service_gust: Annotated[float, Quantity("speed")] | None = key(
         "gust at which sway and swing are compared", None
     )
@@ -123,6 +120,10 @@ class PostKeys(Section):
         "what the hole is filled with", "earth"
     )
     ignored: Offset = key("top of the soil that is not counted: frost, plough, shrinkage", "1 ft")
+    foot: Length | None = key("width of a plate or flat stone under the foot", None)
+    slab: Annotated[str, Choice(("yes", "no"))] = key(
+        "is there a rigid slab all round the post at grade", "no"
+    )
     count: Annotated[int, Count(1, 4)] = key("number of equal posts under the beam", 1)
     spacing: Length | None = key("from post to post, centre to centre; with two or more", None)
 
@@ -216,23 +217,6 @@ class StayKeys(Section):
     )
 
 
-class GuyKeys(Section):
-    """A group of equal guys, one towards each corner."""
-
-    attach: Annotated[str, Choice(ATTACHMENTS)] = key("where they start", alias="from")
-    wire: Annotated[str, Text("the name of a wire", "1/4 in EHS strand")] = key("strand or rope")
-    out: Length = key("from the attachment to the anchor, across the beam")
-    along: Offset = key("from the attachment to the anchor, along the beam, away from the post")
-    pretension: Annotated[float, Quantity("force")] | None = key(
-        "pull a gauge reads in still air, panels on", None
-    )
-    anchor: Annotated[str, Choice(ANCHORS)] = key("kind of ground anchor", "screw anchor")
-    rise: Level = key("height of the anchor above grade at the post, below it negative", "0 ft")
-    name: Annotated[str, Text("a name for the group", "house-side guys", 30)] | None = key(
-        "name of the group in answers", None
-    )
-
-
 class LimitKeys(Section):
     """Movements that are flagged."""
 
@@ -259,7 +243,7 @@ class RackKeys(Section):
     ties: TieKeys | None = None
     knees: KneeKeys | None = None
     stays: StayKeys | None = None
-    guys: list[GuyKeys] = []
+    guys: list[GuyKeys] = Field(default_factory=list)
     limits: LimitKeys = Field(default_factory=LimitKeys)
 
 

@@ -10,7 +10,8 @@ from typing import Any, TypeVar
 
 from frame import units
 from frame.casefile.fields import Quantity
-from frame.casefile.keys import RackKeys, Section
+from frame.casefile.keys import RackKeys
+from frame.casefile.section import Section
 from frame.errors import CatalogError, Problem
 from frame.rack.rack import Assumption
 

@@ -101,7 +101,7 @@ def test_the_schema_is_json_schema_and_describes_every_key() -> None:
     assert found["$schema"] == "https://json-schema.org/draft/2020-12/schema"
     assert found["type"] == "object"
     models = {"rack": found, **found["$defs"]}
-    assert len(models) == 14
+    assert len(models) == 16
     for model in models.values():
         assert model["additionalProperties"] is False
         assert model["description"]

@@ -3,7 +3,7 @@
 import pytest
 
 from frame.casefile.bracing import build_guys, group_names
-from frame.casefile.keys import GuyKeys
+from frame.casefile.line_keys import GuyKeys
 from frame.casefile.notes import Notes
 
 
@@ -38,7 +38,7 @@ def test_pretension_is_a_pull_by_hand() -> None:
     notes = Notes("us")
     (guys,) = build_guys(notes, [group("post top")])
     assert guys.pretension == pytest.approx(200 * 4.4482216)
-    assert [a.key for a in notes.assumptions] == ["guys.pretension"]
+    assert "guys.pretension" in [a.key for a in notes.assumptions]
 
 
 def test_pretension_of_thin_wire_stays_at_a_tenth_of_breaking() -> None:
