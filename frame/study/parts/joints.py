@@ -1,0 +1,121 @@
+"""The walls of post and beam where braces and the sleeve are welded to them."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from frame.checks.check import Check, Step
+from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_wall
+from frame.idealize.posts import beam_mark, post_name
+from frame.rack.brace import Knees
+from frame.rack.pipe import Pipe
+from frame.rack.rack import KNEES, Rack
+from frame.study.frames import FloatArray
+from frame.study.parts.forces import joined, remark, squeeze, wall_of
+from frame.study.parts.pipes import PartCheck
+from frame.study.parts.sleeve import sleeve_forces, sleeve_od, sleeve_wall
+from frame.study.parts.welds import End, knee_ends
+from frame.study.situation import Situation
+from frame.tables.steels import material
+
+
+def joint_checks(now: Situation) -> Iterator[PartCheck]:
+    """Chord wall of the beam at the sleeves, of post and beam at every knee."""
+    yield "beam wall at sleeve", _at_sleeve(now)
+    knees = now.rack.knees
+    if KNEES not in now.block.bracing or knees is None:
+        return
+    for i in range(len(now.rack.posts.positions)):
+        post = post_name(now.rack, i)
+        number = "" if post == "post" else f" {i + 1}"
+        for side in ("left", "right"):
+            name = f"knee{number}, {side}"
+            places = (f"{post} at knees", f"beam at knee of {post}, {side}")
+            ends = knee_ends(now, name, knees)
+            for end, mark, carrier in zip(ends, places, (post, "beam"), strict=True):
+                stress = squeeze(now, carrier, [now.block.frame.ideal.marks[mark]], end.carrier)[
+                    :, 0
+                ]
+                part = f"{end.where} wall at {name}"
+                yield part, _at_knee(now, end, knees, stress)
+
+
+def _joint(now: Situation, chord: Pipe, branch: Pipe, angle: float, to_end: float) -> RoundJoint:
+    metal = joined(now, wall_of(chord))
+    return RoundJoint(
+        chord_od=chord.design.od,
+        chord_wall=chord.design.wall,
+        branch_od=branch.design.od,
+        branch_wall=branch.design.wall,
+        chord_yield=metal.counted_yield,
+        chord_tensile=metal.counted_tensile,
+        branch_yield=joined(now, wall_of(branch)).counted_yield,
+        angle=angle,
+        to_end=to_end,
+    )
+
+
+def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Check:
+    """Axial force and moments of a welded knee on the wall; what a lug does to it is not covered.
+
+    The knee lies in the plane of post and beam with its local y square to it, so My bends in that
+    plane; Mz and the torque T count as out of it.
+    """
+    N, T, My, Mz = (end.force[:, i] for i in (0, 3, 4, 5))
+    if knees.ends != "welded":
+        return _lug_wall(N)
+    room = _to_end(now.rack, end, knees)
+    joint = _joint(now, end.carrier, knees.pipe, end.angle, room)
+    loads = BranchLoads(axial=N, in_plane=My, out_of_plane=np.hypot(Mz, T), chord_stress=stress)
+    check = chord_wall(loads, joint, material().E)
+    return remark(check, end.carrier.steel, knees.pipe.steel)
+
+
+def _to_end(rack: Rack, end: End, knees: Knees) -> float:
+    """Clear distance [m] along post or beam from the knee to its end."""
+    half = knees.pipe.design.od / 2 / float(np.sin(end.angle))
+    if end.where == "post":
+        return knees.drop - rack.beam.pipe.od / 2 - half
+    return min(rack.arms) - knees.reach - half
+
+
+def _lug_wall(N: FloatArray) -> Check:
+    return Check(
+        name="chord wall",
+        demand=np.abs(N),
+        allowable=np.inf,
+        nominal=np.inf,
+        unit="N",
+        source="AISC 360-22 K2, plate on a round wall: not worked out for a lug pulled at a slant",
+        covered=np.equal(N, 0.0),
+        note="not covered: a lug along the pipe; a saddle plate a third of the way round helps",
+        steps=(
+            Step("P", "force of the brace", "", np.abs(N), "N"),
+            Step("use", "use where P is nil", "0*P", np.zeros_like(N), ""),
+        ),
+    )
+
+
+def _at_sleeve(now: Situation) -> Check:
+    """Sleeve as the branch on the beam; not covered where it is wider than the beam."""
+    rack, forces, marks = now.rack, sleeve_forces(now), now.block.frame.ideal.marks
+    posts = range(len(rack.posts.positions))
+    nodes = [marks[beam_mark(rack, i)] for i in posts]
+    wall, steel = sleeve_wall(rack)
+    joint = replace(
+        _joint(
+            now, rack.beam.pipe, rack.beam.pipe, np.pi / 2, min(rack.arms) - sleeve_od(rack) / 2
+        ),
+        branch_od=sleeve_od(rack),
+        branch_wall=wall,
+        branch_yield=joined(now, (wall, steel)).counted_yield,
+    )
+    loads = BranchLoads(
+        axial=forces.push,
+        in_plane=forces.in_plane,
+        out_of_plane=np.hypot(forces.out_of_plane, forces.swing),
+        chord_stress=squeeze(now, "beam", nodes, rack.beam.pipe),
+    )
+    check = chord_wall(loads, joint, material().E)
+    return remark(check, rack.beam.pipe.steel, steel)

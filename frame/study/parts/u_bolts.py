@@ -1,0 +1,66 @@
+"""The U-bolts that hold the rails to the beam, all rails together."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from frame.checks.check import Check, Step
+from frame.checks.u_bolt import UBolt, u_bolt_grip, u_bolt_tension
+from frame.idealize.deck import Slope
+from frame.rack.rack import Rack
+from frame.study.parts.forces import connections, pulled_at_corners
+from frame.study.parts.pipes import PartCheck
+from frame.study.situation import Situation
+from frame.tables.bolts import find_grade, thread
+
+PROOF_SHARE = 0.55
+"""Proof stress over tensile strength of mild bolts, SAE J429 grade 1 (from memory)."""
+
+
+def u_bolt(rack: Rack) -> UBolt:
+    """Return the rack's U-bolt: a bent rod without a mark of its grade."""
+    rod, steel = rack.rails.u_bolts, find_grade("unmarked")
+    return UBolt(
+        diameter=rod.diameter,
+        torque=rod.torque,
+        tensile=steel.fu,
+        proof=PROOF_SHARE * steel.fu * thread(rod.diameter).stress_area,
+        beam_od=rack.beam.pipe.od,
+    )
+
+
+def u_bolt_checks(now: Situation) -> Iterator[PartCheck]:
+    """Grip against turning and sliding, tension with prying, of every U-bolt.
+
+    The beam's centre line is where friction must balance the rail; the legs are pried by the
+    larger of the turning there and at the rail's centre line, between which it varies in a
+    straight line. Several U-bolts on a rail share alike.
+    """
+    ideal, count = now.block.frame.ideal, now.rack.rails.u_bolts.count
+    slope, bolt = Slope(ideal.tilt), u_bolt(now.rack)
+    at = connections(now, "u-bolt")
+    both = now.answer.connection_forces[:, at] / count
+    F, M = both[..., :3], both[..., 3:]
+    arm = now.rack.stand_off * slope.out
+    turning = M[..., 0] + arm[1] * F[..., 2] - arm[2] * F[..., 1]
+    pried = np.maximum(np.abs(turning), np.abs(M[..., 0]))
+    lift = -(F @ slope.out)
+    yield "U-bolt", u_bolt_grip(turning, F[..., 0], lift, bolt)
+    yield "U-bolt", u_bolt_tension(lift, pried, bolt)
+    if pulled_at_corners(now):
+        yield "U-bolt", _twist(np.hypot(M @ slope.out, M @ slope.up))
+
+
+def _twist(twist: np.ndarray) -> Check:
+    """Name the twist of a rail pulled sideways at its end, which no check here covers."""
+    return Check(
+        name="twist of the rail on its U-bolt",
+        demand=twist,
+        allowable=np.inf,
+        nominal=np.inf,
+        unit="N m",
+        source="no formula: a rail that its neighbours or guys pull round (judgement)",
+        covered=False,
+        note="not covered: bolt the rail to the beam on both sides, or tie the rails",
+        steps=(Step("T", "turning of the rail about any axis but the beam's", "", twist, "N m"),),
+    )

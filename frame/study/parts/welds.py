@@ -1,0 +1,129 @@
+"""Welds as lines: the sleeve to the beam, the ends of the braces."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from frame.checks.weld import (
+    SADDLE_THROAT,
+    Line,
+    Lug,
+    Metal,
+    Ring,
+    base_metal,
+    lug_line,
+    ring_line,
+    saddle_diameter,
+    weld_metal,
+)
+from frame.rack.brace import Knees
+from frame.rack.guy import BEAM_ENDS, POST_TOP
+from frame.rack.pipe import Pipe
+from frame.study.frames import FloatArray
+from frame.study.parts.braces import brace_parts
+from frame.study.parts.forces import joined, remark, wall_of
+from frame.study.parts.pipes import PartCheck
+from frame.study.parts.sleeve import sleeve_forces, sleeve_od, sleeve_wall
+from frame.study.situation import Situation
+from frame.tables.steels import Steel
+
+ARM_PER_LENGTH = 0.5
+"""Hole to weld over the length of a brace's lug (judgement)."""
+
+
+@dataclass(frozen=True)
+class End:
+    """One end of a brace: forces (n, 6), local axes, with the second-order factor.
+
+    `angle` [rad] between brace and the pipe it stands on, `carrier`, whose name is `where`.
+    """
+
+    force: FloatArray
+    angle: float
+    carrier: Pipe
+    where: str
+
+
+def weld_checks(now: Situation) -> Iterator[PartCheck]:
+    """Weld and base metal of every weld that carries load."""
+    yield from _saddle(now)
+    knees, stays = now.rack.knees, now.rack.stays
+    for name, pipe, _ in brace_parts(now):
+        if name.startswith("knee") and knees is not None:
+            for end in knee_ends(now, name, knees):
+                line = _ring(now, end, pipe) if knees.ends == "welded" else _lug(now, end)
+                yield from _both(now, f"weld, {name} at {end.where}", line, end, pipe)
+        elif stays is not None:
+            end = _stay_end(now, name)
+            yield from _both(now, f"weld, {name}", _lug(now, end), end, pipe)
+
+
+def knee_ends(now: Situation, name: str, knees: Knees) -> tuple[End, End]:
+    """Ends of a knee at post and beam."""
+    force = _end_forces(now, name)
+    return (
+        End(force[:, :6], knees.angle, now.rack.posts.pipe, "post"),
+        End(force[:, 6:], math.pi / 2 - knees.angle, now.rack.beam.pipe, "beam"),
+    )
+
+
+def _end_forces(now: Situation, name: str) -> FloatArray:
+    member = now.block.frame.ideal.model.members_of(name)[0]
+    return now.second_order[:, None] * now.answer.member_forces[:, member]
+
+
+def _saddle(now: Situation) -> Iterator[PartCheck]:
+    rack, forces = now.rack, sleeve_forces(now)
+    ring = Ring(
+        diameter=saddle_diameter(sleeve_od(rack), rack.beam.pipe.design.od),
+        leg=rack.welds.leg,
+        throat=SADDLE_THROAT,
+    )
+    line = ring_line(forces.push, forces.side, forces.weld, forces.swing, ring)
+    walls = (sleeve_wall(rack), wall_of(rack.beam.pipe))
+    yield from _lines("weld, beam to sleeve", line, joined(now, *walls), *(s for _, s in walls))
+
+
+def _ring(now: Situation, end: End, pipe: Pipe) -> Line:
+    N, Vy, Vz, T, My, Mz = (end.force[:, i] for i in range(6))
+    ring = Ring(diameter=pipe.design.od, leg=now.rack.welds.leg)
+    return ring_line(N, np.hypot(Vy, Vz), np.hypot(My, Mz), T, ring)
+
+
+def _lug(now: Situation, end: End) -> Line:
+    """Pull at the hole of a lug that lies in the plane of brace and carrier."""
+    welds = now.rack.welds
+    N, Vy, Vz = (np.abs(end.force[:, i]) for i in range(3))
+    sine, cosine = math.sin(end.angle), math.cos(end.angle)
+    lug = Lug(
+        length=welds.lug_length,
+        thickness=welds.lug_plate,
+        arm=ARM_PER_LENGTH * welds.lug_length,
+        leg=welds.leg,
+    )
+    return lug_line(N * cosine + Vz * sine, N * sine + Vz * cosine, Vy, lug)
+
+
+def _stay_end(now: Situation, name: str) -> End:
+    """Upper end of a stay, its second node."""
+    ideal, stays = now.block.frame.ideal, now.rack.stays
+    assert stays is not None
+    member = ideal.model.members[ideal.model.members_of(name)[0]]
+    foot, head = (np.array(ideal.model.nodes[n].xyz) for n in member.ends)
+    line = (head - foot) / np.linalg.norm(head - foot)
+    axis = {POST_TOP: 2, BEAM_ENDS: 0}.get(stays.attach, 0)
+    carrier = now.rack.posts.pipe if stays.attach == POST_TOP else now.rack.beam.pipe
+    angle = math.acos(min(1.0, abs(float(line[axis]))))
+    return End(_end_forces(now, name)[:, 6:], angle, carrier, "")
+
+
+def _both(now: Situation, part: str, line: Line, end: End, pipe: Pipe) -> Iterator[PartCheck]:
+    metal = joined(now, wall_of(pipe), wall_of(end.carrier))
+    yield from _lines(part, line, metal, pipe.steel, end.carrier.steel)
+
+
+def _lines(part: str, line: Line, metal: Metal, *steels: Steel) -> Iterator[PartCheck]:
+    yield part, weld_metal(line, metal)
+    yield part, remark(base_metal(line, metal), *steels)
