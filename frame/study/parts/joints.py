@@ -88,12 +88,9 @@ def _lug_wall(N: FloatArray) -> Check:
         nominal=np.inf,
         unit="N",
         source="AISC 360-22 K2, plate on a round wall: not worked out for a lug pulled at a slant",
-        covered=np.equal(N, 0.0),
+        covered=False,
         note="not covered: a lug along the pipe; a saddle plate a third of the way round helps",
-        steps=(
-            Step("P", "force of the brace", "", np.abs(N), "N"),
-            Step("use", "use where P is nil", "0*P", np.zeros_like(N), ""),
-        ),
+        steps=(Step("P", "force of the brace", "", np.abs(N), "N"),),
     )
 
 
@@ -103,10 +100,9 @@ def _at_sleeve(now: Situation) -> Check:
     posts = range(len(rack.posts.positions))
     nodes = [marks[beam_mark(rack, i)] for i in posts]
     wall, steel = sleeve_wall(rack)
+    room = min(rack.arms) - sleeve_od(rack) / 2
     joint = replace(
-        _joint(
-            now, rack.beam.pipe, rack.beam.pipe, np.pi / 2, min(rack.arms) - sleeve_od(rack) / 2
-        ),
+        _joint(now, rack.beam.pipe, rack.beam.pipe, np.pi / 2, room),
         branch_od=sleeve_od(rack),
         branch_wall=wall,
         branch_yield=joined(now, (wall, steel)).counted_yield,

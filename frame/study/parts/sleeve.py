@@ -53,7 +53,7 @@ class SleeveForces:
 
 
 def sleeve_forces(now: Situation) -> SleeveForces:
-    """Forces of every sleeve, from the connection at the beam's axis over the post."""
+    """Find the forces of every sleeve from its connection at the beam's axis over the post."""
     rack = now.rack
     F = now.answer.connection_forces[:, connections(now, "sleeve")]
     Fx, Fy, Fz, Mx, My, Mz = (F[..., i] for i in range(6))

@@ -35,9 +35,8 @@ def _cut(now: Situation, x: float) -> Sections:
         left, right = (model.nodes[n].xyz[0] for n in model.members[m].ends)
         if left - NEAR <= x <= right + NEAR:
             share = np.array([(x - left) / (right - left)])
-            w: FloatArray = np.tensordot(
-                answer.factors, answer.response.line_loads[:, [m]], axes=1
-            )
+            unit = answer.response.line_loads[:, [m]]
+            w: FloatArray = np.tensordot(answer.factors, unit, axes=1)
             found = sections(answer.member_forces[:, [m]], w, answer.response.length[[m]], share)
             names = ("N", "Vy", "Vz", "T", "My", "Mz")
             return Sections(**{name: getattr(found, name)[:, 0, 0] for name in names})

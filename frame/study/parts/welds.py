@@ -61,7 +61,7 @@ def weld_checks(now: Situation) -> Iterator[PartCheck]:
 
 
 def knee_ends(now: Situation, name: str, knees: Knees) -> tuple[End, End]:
-    """Ends of a knee at post and beam."""
+    """Return the ends of a knee at post and beam."""
     force = _end_forces(now, name)
     return (
         End(force[:, :6], knees.angle, now.rack.posts.pipe, "post"),
