@@ -96,8 +96,8 @@ def check_frost(rack: Rack, notes: Notes) -> None:
         )
     elif frost > footing.ignored:
         notes.warn(
-            f"Frost reaches {notes.show(frost)}, but only the top {notes.show(footing.ignored)} of "
-            "the soil is left out (post.ignored): give at least the depth of the frost."
+            f"Frost reaches {notes.show(frost)}, but only {notes.show(footing.ignored)} of soil "
+            "is left out at the top (post.ignored): give at least the depth of the frost."
         )
 
 
