@@ -10,6 +10,7 @@ import numpy.typing as npt
 from frame.fem.cases import Answer, solve
 from frame.fem.model import Model
 from frame.fem.response import Response, respond
+from frame.fem.ritz import Ritz, Statics
 from frame.idealize.actions import PUSHES, strip_windows, wind_height
 from frame.idealize.bands import guy_band, guy_groups, guy_lengths
 from frame.idealize.build import Idealized, build
@@ -52,6 +53,11 @@ class Frame:
     def rack(self) -> Rack:
         """The rack it came from."""
         return self.ideal.rack
+
+    @cached_property
+    def statics(self) -> Statics:
+        """Where the shapes it buckles in are looked for."""
+        return Statics.of(self.response)
 
     def pressure(self, gust: float) -> float:
         """Velocity pressure qh [Pa] at the panels for a `gust` [m/s]."""
@@ -135,6 +141,14 @@ class Block:
         """The frame's unit answers with the guys' give of this corner."""
         response = self.frame.response
         return replace(response, slackness=guy_lengths(self.frame.ideal) / self.band[0])
+
+    @cached_property
+    def shapes(self) -> Ritz:
+        """Shapes it buckles in, found in the code's cases at the map gust."""
+        frame = self.frame
+        gust = frame.rack.site.map_gust
+        found = self.answer(frame.cases(ASD).at(frame.pressure(gust)))
+        return frame.statics.ritz(found.factors, found.tensions, self.response.slackness)
 
     def with_band(self, stiffness: FloatArray) -> Model:
         """Return the frame's model with the guys' effective `stiffness` EA [N] (guys,)."""

@@ -17,10 +17,8 @@ MATTERS = 0.05
 STATE_WORDS = {
     ("soil", "soft"): "wet or loose ground",
     ("soil", "stiff"): "firm, dry ground",
-    ("guys", "soft"): "guys and anchors that give",
-    ("guys", "stiff"): "guys and anchors that hardly give",
-    ("pretension", "low"): "guys gone slack in heat or by settling",
-    ("pretension", "high"): "guys gone tight in cold",
+    ("guys", "soft"): "guys that give and have gone slack",
+    ("guys", "stiff"): "guys that hardly give, tight in cold",
 }
 FLOW_WORDS = {
     "obstructed": "air blocked under the panels",
@@ -113,7 +111,7 @@ def _decider(found: list[Seen], worst: Seen, case: int) -> str:
     state = worst.now.block.state
     tilt = worst.now.block.frame.ideal.tilt
     best = (MATTERS * float(worst.use[case]), "")
-    for field in ("soil", "guys", "pretension"):
+    for field in ("soil", "guys"):
         others = [
             float(s.use.max())
             for s in found
@@ -132,5 +130,5 @@ def _decider(found: list[Seen], worst: Seen, case: int) -> str:
 
 
 def _differs_only(one: object, other: object, field: str) -> bool:
-    names = ("soil", "guys", "pretension")
+    names = ("soil", "guys")
     return all((getattr(one, n) == getattr(other, n)) != (n == field) for n in names)

@@ -24,10 +24,12 @@ CODE_SHARE = 0.6
 """Share of the wind in the code's combinations, ASCE/SEI 7-22 2.4.1."""
 TOP = 200 * MPH
 """Highest gust searched [m/s]."""
-GRID = np.array([0.0, 30, 55, 80, 105, 140, 200]) * MPH
+GRID = np.array([0.0, 50, 100, 200]) * MPH
 """Gusts at which every case is looked at first; between them the crossings are solved."""
 PIECES = 10
 CLOSE_ENOUGH = 1e-9
+NO_SOONER = 1e-7
+"""A use over 1 by less than this at the best gust found is the same crossing, mirrored."""
 ACT_BY, LET_GO = "act by", "let go"
 
 
@@ -70,6 +72,9 @@ class Bracket:
     guess: float
 
 
+Brackets = dict[tuple[Key, str], list[Bracket]]
+
+
 @dataclass(frozen=True)
 class Search:
     """Everything a search works on."""
@@ -106,7 +111,7 @@ def search(blocks: Sequence[Block], checkers: Iterable[Checker]) -> dict[Key, Gu
     tables = [b.frame.cases(WHOLE_WIND) for b in blocks]
     work = Search(blocks, tables, tuple(checkers))
     keys: dict[Key, None] = {}
-    brackets: dict[tuple[Key, str], list[Bracket]] = defaultdict(list)
+    brackets: Brackets = defaultdict(list)
     for i, table in enumerate(tables):
         count = len(table.labels)
         case, gust = np.tile(np.arange(count), len(GRID)), np.repeat(GRID, count)
@@ -160,25 +165,21 @@ def _brackets(key: Key, kind: str, block: int, use: FloatArray) -> list[Bracket]
     return found
 
 
-def _lowest(
-    work: Search, brackets: dict[tuple[Key, str], list[Bracket]]
-) -> dict[tuple[Key, str], Crossing]:
-    """Solve the most pressing case of each check, then any that might come before it, until none.
+def _lowest(work: Search, brackets: Brackets) -> dict[tuple[Key, str], Crossing]:
+    """Solve the most pressing case of each check, then any that comes before it, until none does.
 
-    A use is convex in the velocity pressure but for branches of a formula and changes of the taut
-    guys, so the chord's guess seldom lies beyond the crossing; cases guessed up to 3 % above the
-    best are looked at too.
+    A case whose use is still below 1 at the best gust found cannot come before it and drops out.
     """
     best: dict[tuple[Key, str], tuple[float, Bracket]] = {}
-    todo = [min(rows, key=lambda b: b.guess) for rows in brackets.values() if rows]
-    for _ in range(20):
+    rivals = {name: list(rows) for name, rows in brackets.items() if rows}
+    todo = [min(rows, key=lambda b: b.guess) for rows in rivals.values()]
+    while todo:
         for bracket, gust in zip(todo, _solve(work, todo), strict=True):
             name = (bracket.key, bracket.kind)
             if name not in best or gust < best[name][0]:
                 best[name] = (gust, bracket)
-        todo = _challengers(work, brackets, best)
-        if not todo:
-            break
+            rivals[name].remove(bracket)
+        rivals, todo = _challengers(work, rivals, best)
     return {name: _crossing(work, *found) for name, found in best.items()}
 
 
@@ -190,28 +191,28 @@ def _crossing(work: Search, gust: float, bracket: Bracket) -> Crossing:
 
 
 def _challengers(
-    work: Search,
-    brackets: dict[tuple[Key, str], list[Bracket]],
-    best: dict[tuple[Key, str], tuple[float, Bracket]],
-) -> list[Bracket]:
-    """Cases already over 1 at the best gust found: the worst of them for each check."""
-    rivals: dict[int, list[Bracket]] = defaultdict(list)
-    for name, rows in brackets.items():
-        if name in best:
-            gust, holder = best[name]
-            for b in rows:
-                if b is not holder and b.guess < 1.03 * gust and b.low < gust:
-                    rivals[b.block].append(b)
+    work: Search, rivals: Brackets, best: dict[tuple[Key, str], tuple[float, Bracket]]
+) -> tuple[Brackets, list[Bracket]]:
+    """Cases already over 1 at the best gust found, and the worst of them for each check."""
+    by_block: dict[int, list[Bracket]] = defaultdict(list)
+    for name, rows in rivals.items():
+        gust = best[name][0]
+        for b in rows:
+            if b.low < gust:
+                by_block[b.block].append(b)
+    left: Brackets = defaultdict(list)
     worst: dict[tuple[Key, str], tuple[float, Bracket]] = {}
-    for block, rows in rivals.items():
+    for block, rows in by_block.items():
         gusts = np.array([best[b.key, b.kind][0] for b in rows])
         uses = work.uses(block, np.array([b.case for b in rows]), gusts)
         for i, b in enumerate(rows):
             use = float(uses[b.key][b.kind][i])
             name = (b.key, b.kind)
-            if use > 1 + 1e-7 and (name not in worst or use > worst[name][0]):
-                worst[name] = (use, b)
-    return [b for _, b in worst.values()]
+            if use > 1 + NO_SOONER:
+                left[name].append(b)
+                if name not in worst or use > worst[name][0]:
+                    worst[name] = (use, b)
+    return left, [b for _, b in worst.values()]
 
 
 def _solve(work: Search, todo: Sequence[Bracket]) -> list[float]:
