@@ -39,7 +39,7 @@ def wall_of(pipe: Pipe) -> Wall:
     return pipe.design.wall, pipe.steel
 
 
-def joined(now: Situation, *walls: Wall) -> Metal:
+def metal_between(now: Situation, *walls: Wall) -> Metal:
     """Metal of a weld between `walls`: the thinnest and the weakest of them together."""
     return Metal(
         electrode=now.rack.welds.electrode,

@@ -12,7 +12,7 @@ from frame.rack.brace import Knees
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, Rack
 from frame.study.frames import FloatArray
-from frame.study.parts.forces import joined, remark, squeeze, wall_of
+from frame.study.parts.forces import metal_between, remark, squeeze, wall_of
 from frame.study.parts.pipes import PartCheck
 from frame.study.parts.sleeve import sleeve_forces, sleeve_od, sleeve_wall
 from frame.study.parts.welds import End, knee_ends
@@ -42,7 +42,7 @@ def joint_checks(now: Situation) -> Iterator[PartCheck]:
 
 
 def _joint(now: Situation, chord: Pipe, branch: Pipe, angle: float, to_end: float) -> RoundJoint:
-    metal = joined(now, wall_of(chord))
+    metal = metal_between(now, wall_of(chord))
     return RoundJoint(
         chord_od=chord.design.od,
         chord_wall=chord.design.wall,
@@ -50,7 +50,7 @@ def _joint(now: Situation, chord: Pipe, branch: Pipe, angle: float, to_end: floa
         branch_wall=branch.design.wall,
         chord_yield=metal.counted_yield,
         chord_tensile=metal.counted_tensile,
-        branch_yield=joined(now, wall_of(branch)).counted_yield,
+        branch_yield=metal_between(now, wall_of(branch)).counted_yield,
         angle=angle,
         to_end=to_end,
     )
@@ -105,7 +105,7 @@ def _at_sleeve(now: Situation) -> Check:
         _joint(now, rack.beam.pipe, rack.beam.pipe, np.pi / 2, room),
         branch_od=sleeve_od(rack),
         branch_wall=wall,
-        branch_yield=joined(now, (wall, steel)).counted_yield,
+        branch_yield=metal_between(now, (wall, steel)).counted_yield,
     )
     loads = BranchLoads(
         axial=forces.push,

@@ -23,7 +23,7 @@ from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin, SetBolts
 from frame.study.frames import FloatArray
 from frame.study.grip import set_bolts
-from frame.study.parts.forces import Wall, connections, joined, remark, squeeze, wall_of
+from frame.study.parts.forces import Wall, connections, metal_between, remark, squeeze, wall_of
 from frame.study.parts.pipes import PartCheck, round_pipe
 from frame.study.situation import Situation
 from frame.tables.bolts import find_grade
@@ -116,7 +116,7 @@ def _bearing(now: Situation, forces: SleeveForces) -> Iterator[PartCheck]:
 
 
 def _yield(now: Situation, wall: Wall) -> float:
-    metal: Metal = joined(now, wall)
+    metal: Metal = metal_between(now, wall)
     return float(metal.counted_yield)
 
 

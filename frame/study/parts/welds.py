@@ -23,7 +23,7 @@ from frame.rack.guy import BEAM_ENDS, POST_TOP
 from frame.rack.pipe import Pipe
 from frame.study.frames import FloatArray
 from frame.study.parts.braces import brace_parts
-from frame.study.parts.forces import joined, remark, wall_of
+from frame.study.parts.forces import metal_between, remark, wall_of
 from frame.study.parts.pipes import PartCheck
 from frame.study.parts.sleeve import sleeve_forces, sleeve_od, sleeve_wall
 from frame.study.situation import Situation
@@ -83,7 +83,9 @@ def _saddle(now: Situation) -> Iterator[PartCheck]:
     )
     line = ring_line(forces.push, forces.side, forces.weld, forces.swing, ring)
     walls = (sleeve_wall(rack), wall_of(rack.beam.pipe))
-    yield from _lines("weld, beam to sleeve", line, joined(now, *walls), *(s for _, s in walls))
+    yield from _lines(
+        "weld, beam to sleeve", line, metal_between(now, *walls), *(s for _, s in walls)
+    )
 
 
 def _ring(now: Situation, end: End, pipe: Pipe) -> Line:
@@ -120,7 +122,7 @@ def _stay_end(now: Situation, name: str) -> End:
 
 
 def _both(now: Situation, part: str, line: Line, end: End, pipe: Pipe) -> Iterator[PartCheck]:
-    metal = joined(now, wall_of(pipe), wall_of(end.carrier))
+    metal = metal_between(now, wall_of(pipe), wall_of(end.carrier))
     yield from _lines(part, line, metal, pipe.steel, end.carrier.steel)
 
 

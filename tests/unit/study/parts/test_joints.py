@@ -1,0 +1,65 @@
+"""Pipe walls at knees and sleeve."""
+
+import math
+
+import numpy as np
+import pytest
+
+from frame.study.parts.joints import joint_checks
+from tests.unit.study.parts.solved import BOAT_SHED_30, FACE_B, found, solved, value, worst
+
+KNEE = ("post wall at knee, left", "chord wall")
+WASH = "wash_house"
+
+
+def test_a_sleeve_wider_than_the_beam_is_named_as_not_covered():
+    check = found(joint_checks, solved("boat_shed", (), BOAT_SHED_30))[
+        "beam wall at sleeve", KNEE[1]
+    ]
+    assert not np.any(check.covered)
+
+
+def test_plastification_of_the_post_by_hand():
+    """1.9 in at 45 degrees on 5.563 x 0.2399 in, 30 ksi: beta 0.3415, gamma 11.59.
+
+    AISC 360-22 Table K3.1:
+    30 x 0.2399^2 x (3.1 + 15.6 x 0.3415^2) x 11.59^0.2 / sin 45 = 19.6 kip.
+    """
+    now = solved("boat_shed", ("knees",), BOAT_SHED_30)
+    check = found(joint_checks, now)[KNEE]
+    beta, gamma = 1.9 / 5.563, 5.563 / (2 * 0.2399)
+    kip = 30 * 0.2399**2 * (3.1 + 15.6 * beta**2) * gamma**0.2 / math.sin(math.pi / 4)
+    P1 = next(s.value for s in check.steps if s.symbol == "P1")
+    assert kip == pytest.approx(19.6, abs=0.1)
+    assert pytest.approx(kip * 4448.22, rel=0.002) == P1
+    assert np.all(check.covered)
+
+
+def test_both_knees_under_an_even_wind_load_their_walls_alike():
+    now = solved("boat_shed", ("knees",), BOAT_SHED_30)
+    checks = found(joint_checks, now)
+    for where in ("post", "beam"):
+        left, right = (
+            value(now, checks[f"{where} wall at knee, {side}", KNEE[1]], "P")[0]
+            for side in ("left", "right")
+        )
+        assert left == pytest.approx(right, rel=1e-6)
+    assert FACE_B in now.table.labels
+
+
+def test_a_thicker_post_wall_lowers_the_use():
+    thick = ('pipe = { od = "114.3 mm"', 'pipe = { od = "114.3 mm", wall = "8 mm" }')
+    before = found(joint_checks, solved(WASH, ("knees",)))
+    after = found(joint_checks, solved(WASH, ("knees",), (thick,)))
+    part = ("post wall at knee 1, left", KNEE[1])
+    assert worst(after[part]) < worst(before[part])
+
+
+def test_the_wall_under_a_lug_is_named_as_not_covered():
+    change = ("ends", 'ends = "pinned"')
+    checks = found(joint_checks, solved("boat_shed", ("knees",), (*BOAT_SHED_30, change)))
+    assert not np.any(checks[KNEE].covered)
+
+
+def test_no_knees_no_joints():
+    assert len(found(joint_checks, solved("boat_shed", (), BOAT_SHED_30))) == 1
