@@ -8,6 +8,7 @@ proof pull (`proof_pull`, `proved`) is worth more than any table.
 """
 
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import numpy.typing as npt
@@ -36,10 +37,7 @@ def deadman_holding(depth: Numbers, slope: Numbers) -> npt.NDArray[np.float64]:
     45 degrees down; flatter than 1 in 4 counts as 1 in 4. Between rows by a power of depth (which
     the table follows), between columns straight (below its curve). nan outside; over 7 ft as 7 ft.
     """
-    table = rows("deadman_holding")
-    depths = sorted({si(row, "depth_ft") for row in table})
-    runs = sorted({si(row, "run_per_rise") for row in table})
-    grid = {(si(r, "depth_ft"), si(r, "run_per_rise")): si(r, "holding_psf") for r in table}
+    depths, runs, grid = _deadman_table()
     deep, angle = np.broadcast_arrays(np.add(depth, TOUCH), np.subtract(slope, TOUCH))
     log_deep = np.log(np.clip(deep, depths[0], depths[-1]))
     run = np.clip(1 / np.tan(np.clip(angle, 0.05, np.pi / 2)), runs[0], runs[-1])
@@ -48,6 +46,16 @@ def deadman_holding(depth: Numbers, slope: Numbers) -> npt.NDArray[np.float64]:
         column = np.interp(log_deep, np.log(depths), np.log([grid[d, n] for d in depths]))
         value = value + np.exp(column) * np.maximum(1 - np.abs(run - n), 0)
     return np.where((deep >= depths[0]) & (angle <= np.pi / 4), value, np.nan)
+
+
+@cache
+def _deadman_table() -> tuple[list[float], list[float], dict[tuple[float, float], float]]:
+    """Depths [m], runs per rise [1], and the holding [Pa] of each pair of them."""
+    table = rows("deadman_holding")
+    depths = sorted({si(row, "depth_ft") for row in table})
+    runs = sorted({si(row, "run_per_rise") for row in table})
+    grid = {(si(r, "depth_ft"), si(r, "run_per_rise")): si(r, "holding_psf") for r in table}
+    return depths, runs, grid
 
 
 def ground_share(anchor: str, ground: str) -> float:

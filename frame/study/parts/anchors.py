@@ -55,7 +55,7 @@ def anchor_checks(now: Situation) -> Iterator[PartCheck]:
     wet = now.block.state.soil != STIFF
     for line in guy_lines(now):
         name = line.name.replace(",", " anchor,", 1)
-        proof = proof_pull(line.pull, line.pretension)
+        proof = proof_pull(line.standing, line.pretension)
         for check in _holding(line, now.rack.site.soil, wet=wet):
             note = "; ".join(filter(None, (check.note, ROUGH)))
             yield name, replace(check, note=note, extra={**check.extra, "proof_pull": proof})

@@ -44,7 +44,7 @@ class AtGrade:
     """What one post hands to the ground at grade, (n,) each.
 
     `shear` and `moment` are resultants over both directions [N], [N m], the moment enlarged by
-    the second-order factor; `down` [N], pressing positive; `torque` about the post [N m].
+    the second-order factor; `down` [N], pressing positive; `torque` about +z [N m].
     """
 
     shear: FloatArray
@@ -65,7 +65,7 @@ def at_grade(now: Situation, post: int) -> AtGrade:
         shear=np.hypot(force[:, 1], force[:, 2]),
         moment=now.second_order * np.hypot(force[:, 4], force[:, 5]),
         down=force[:, 0],
-        torque=force[:, 3],
+        torque=-force[:, 3],
     )
 
 

@@ -22,6 +22,7 @@ from frame.rack.guy import NO_FITTING, Guys
 from frame.study.frames import FloatArray
 from frame.study.parts.pipes import PartCheck
 from frame.study.situation import Situation
+from frame.study.stability import BUCKLED
 from frame.tables.wires import UNMARKED
 
 EYE_BOLT = "eye bolt"
@@ -30,14 +31,16 @@ BITES_POORLY = "clips bite poorly on stiff strand: helical grips hold all of it"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """A fitted guy: its `name`, its `group`, its whole pull (n,) [N] in every case.
+    """A fitted guy: its `name`, its `group`, its whole `pull` (n,) [N] in every case.
 
-    `slope` is its angle above level [rad], `pretension` its pull in still air [N].
+    `standing` is the pull (n,) [N] where a rack that sways over is left at first order, `slope`
+    its angle above level [rad], `pretension` its pull in still air [N].
     """
 
     name: str
     group: Guys
     pull: FloatArray
+    standing: FloatArray
     slope: float
     pretension: float
 
@@ -62,6 +65,7 @@ def guy_lines(now: Situation) -> Iterator[Line]:
             name=guy.name,
             group=groups[name],
             pull=grown,
+            standing=np.where(now.second_order < BUCKLED, grown, first),
             slope=float(np.arcsin(fall / lengths[i])),
             pretension=start,
         )
