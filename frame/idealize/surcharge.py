@@ -8,16 +8,19 @@ from frame.fem.model import AFTER
 from frame.idealize.actions import DOWN, wind_height
 from frame.idealize.deck import Slope, patches
 from frame.idealize.draft import Draft
-from frame.loads.cases import ActionCase
+from frame.loads.cases import ACROSS, ActionCase, WindCase
 from frame.loads.hill import DOWNWIND, UPWIND, Hill, hill_factor
 from frame.loads.ice import ICE, design_thickness, ice_weight
 from frame.loads.snow import QUARTERS, roof_snow, snow_cases
+from frame.loads.wind import LEAST_PRESSURE
+from frame.loads.wording import BACK, CLEAR, EVEN, FRONT
 from frame.loads.worker import worker_cases
 from frame.rack.rack import Rack
 
+ACROSS_WAY = np.array([0.0, 1.0, 0.0])
 PLATE_ICE = 0.6 * math.pi
 """Ice on a lying plate over thickness times area, ASCE/SEI 7-22 10.4.1 (from memory)."""
-ICE_LOAD = "ice"
+ICE_LOAD, LEVEL = "ice", "level on panels"
 
 
 def speed_up(rack: Rack, slope: Slope) -> float:
@@ -57,17 +60,48 @@ def surcharges(rack: Rack, slope: Slope) -> tuple[ActionCase, ...]:
     return found
 
 
+def least_pressure() -> tuple[WindCase, ...]:
+    """Winds of the least pressure that the standard allows, from the front and from the back.
+
+    16 psf on the area of panels and pipes seen along the wind, level and even, at any gust;
+    ASCE/SEI 7-22 27.1.5 (from memory of the standard). The pipes take it with their drag factor.
+    """
+    return tuple(
+        WindCase(
+            name=f"{direction}, least",
+            words=f"{words}, least pressure of the standard",
+            direction=direction,
+            case="",
+            flow=CLEAR,
+            side=EVEN,
+            coefficients=((LEVEL, sense * LEAST_PRESSURE), (ACROSS, sense * LEAST_PRESSURE)),
+            fixed=True,
+        )
+        for direction, words, sense in (
+            (FRONT, "wind in the face", 1.0),
+            (BACK, "wind from behind", -1.0),
+        )
+    )
+
+
 def add_surcharges(draft: Draft, rack: Rack, slope: Slope) -> None:
-    """Add 1 N of a worker at each place, 1 Pa of level area of snow on each quarter, the ice."""
+    """Add 1 N of a worker at each place, 1 Pa of level area of snow on each quarter, the ice.
+
+    And 1 Pa on the panels' upright area, pushing level towards +y: no pressure, for the standard's
+    least load alone.
+    """
+    level = draft.load(LEVEL, AFTER)
+    for patch in patches(draft, rack):
+        level.push(patch.node, patch.area * abs(math.sin(slope.tilt)) * ACROSS_WAY)
     for place in worker_places(rack):
         draft.load(f"worker, {place}", AFTER).push(draft.marks[place], DOWN)
     if rack.site.snow > 0:
         for half, side in QUARTERS:
             draft.load(f"snow, {half} {side}", AFTER)
-        level = abs(math.cos(slope.tilt))
+        flat = abs(math.cos(slope.tilt))
         for patch in patches(draft, rack):
             load = draft.load(f"snow, {patch.chord_half} {patch.x_side}", AFTER)
-            load.push(patch.node, patch.area * level * DOWN)
+            load.push(patch.node, patch.area * flat * DOWN)
     if rack.site.ice > 0:
         _add_ice(draft, rack, slope)
 

@@ -104,13 +104,14 @@ def test_ice_by_hand() -> None:
 
 
 def test_least_pressure_of_the_standard() -> None:
-    """16 psf (ASCE/SEI 7-22 27.1.5), 0.6 of it, on the panels square and on the pipes (Cf 1.2)."""
+    """16 psf (ASCE/SEI 7-22 27.1.5), 0.6 of it, on the area seen and on the pipes (Cf 1.2)."""
     now = fixed()
     pipes = 1.2 * (4.0 * 170.5 + 5.563 * 78) / 144
     level = 0.6 * 16 * (AREA * sin(TILT) + pipes)
     for way in ("front", "back"):
         shear = at_grade(now, 0).shear[at(now, f"D + 0.6W, {way}, least")]
         assert shear == pytest.approx(level * POUND, rel=1e-3)
+        assert pushed(now, f"D + 0.6W, {way}, least") == pytest.approx(0.0, abs=1e-6)
 
 
 def test_what_is_fixed_does_not_grow_with_the_gust() -> None:
