@@ -32,7 +32,16 @@ def joined(check: Check, first: Check, second: Check) -> Check:
 
 
 def _renamed(steps: tuple[Step, ...] | list[Step], names: dict[str, str]) -> tuple[Step, ...]:
+    return tuple(_with(step, names) for step in steps)
+
+
+def _with(step: Step, names: dict[str, str]) -> Step:
+    """Return the step with its symbols renamed; itself where it names none of them."""
+
     def put(text: str) -> str:
         return re.sub(r"[A-Za-z_]\w*", lambda m: names.get(m[0], m[0]), text)
 
-    return tuple(replace(s, symbol=put(s.symbol), formula=put(s.formula)) for s in steps)
+    symbol, formula = put(step.symbol), put(step.formula)
+    if (symbol, formula) == (step.symbol, step.formula):
+        return step
+    return Step(symbol, step.meaning, formula, step.value, step.unit, step.source)
