@@ -1,0 +1,68 @@
+"""Arguments and options that commands share, and how their answers are printed."""
+
+import json
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+if TYPE_CHECKING:
+    from rich.console import Console
+
+    from frame.rack.rack import Rack
+
+PIPED_WIDTH = 100
+"""Letters to a line where the output goes to a file or another program."""
+
+rack_file = click.argument("file", type=click.Path(path_type=Path))
+as_json = click.option(
+    "--json", "as_json", is_flag=True, help="Print SI values for another program."
+)
+units = click.option(
+    "--units",
+    type=click.Choice(["us", "metric"]),
+    help="Units to print in. [default: those of the file]",
+)
+
+
+def console() -> "Console":
+    """Return the console to print on: as wide as the terminal, else 100 letters."""
+    from rich.console import Console
+
+    width = None if sys.stdout.isatty() else PIPED_WIDTH
+    return Console(highlight=False, markup=False, emoji=False, width=width)
+
+
+def print_json(document: dict[str, object]) -> None:
+    """Print one JSON document and nothing else; what is not finite must have been sorted out."""
+    click.echo(json.dumps(document, indent=2, allow_nan=False))
+
+
+def bracing_of(names: str, rack: "Rack") -> tuple[str, ...]:
+    """Return the bracing that `names`, joined by commas or pluses, stand for.
+
+    Raises
+    ------
+    InputError
+        For a name the rack is not described with.
+    """
+    from frame.errors import InputError, Problem
+    from frame.rack.rack import BARE
+
+    asked = [name.strip().lower() for name in names.replace("+", ",").split(",")]
+    if asked == [BARE]:
+        return ()
+    known = {name.lower(): name for name in rack.bracing_names}
+    right = f'write "{BARE}"'
+    if known:
+        right += f", or one or more of {', '.join(known.values())}, joined by commas"
+    problems = []
+    for name in asked:
+        if name == BARE:
+            problems.append(Problem("--bracing", f'"{BARE}" stands alone', right))
+        elif name not in known:
+            problems.append(Problem("--bracing", f'"{name}" is not described in the file', right))
+    if problems:
+        raise InputError(tuple(problems))
+    return tuple(name for name in rack.bracing_names if name.lower() in asked)

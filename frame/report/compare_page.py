@@ -1,0 +1,93 @@
+"""What `rack compare` prints: the verdict first, then every bracing side by side."""
+
+from fractions import Fraction
+
+from rich.console import Group, RenderableType
+from rich.text import Text
+
+from frame.rack.rack import Rack
+from frame.report import words
+from frame.report.ladder import ladder
+from frame.report.side_by_side import side_by_side
+from frame.report.tables import FLAG, section, table
+from frame.study.results import Study
+from frame.units import DEG, show
+
+
+def page(study: Study, system: str) -> Group:
+    """Return the whole answer, in units of `system` ("us" or "metric")."""
+    parts: list[RenderableType] = [verdict(study), side_by_side(study, system)]
+    best = next(r for r in study.results if r.bracing == study.verdict.bracing)
+    if best.let_go_gust is not None:
+        parts.append(ladder(best, system))
+    if study.knee_card:
+        parts.append(knee_card(study, system))
+    return Group(*parts, footing(study.rack, study.notes), _agreement(study))
+
+
+def verdict(study: Study) -> Group:
+    """Return the first lines: what to weld, why, the next cure, the cautions."""
+    told = study.verdict
+    lines = [
+        Text(told.headline, style="bold"),
+        Text(told.reason),
+        Text(told.next_cure),
+        *(Text(line, style="italic") for line in words.CAUTIONS),
+    ]
+    if told.not_checked:
+        missing = ", ".join(told.not_checked)
+        lines.append(Text(f"Not a yes for wind: not checked yet are {missing}.", style=FLAG))
+    return Group(*lines, Text(""))
+
+
+def knee_card(study: Study, system: str) -> Group:
+    """Return the knee card: what each reach leaves of the sag, and the piece to cut."""
+    knees = study.rack.knees
+    made = table(
+        ">Reach, part\nof the arm", ">reach", ">drop", ">sag\nleft", ">of the\nbare sag",
+        ">most force\nin a knee", ">cut, long point\nto long point", ">angle off\nthe post",
+        "note",
+    )  # fmt: skip
+    for c in study.knee_card:
+        made.add_row(
+            str(Fraction(c.part).limit_denominator(12)),
+            show(c.reach, "length", system),
+            show(c.drop, "length", system),
+            words.movement(c.sag, system),
+            words.percent(c.left),
+            show(c.force, "force", system),
+            show(c.cut, "length", system),
+            f"{c.angle / DEG:.1f} deg",
+            c.note or "-",
+        )
+    return section(
+        f"Knee card: knees of {knees.pipe.label}" if knees else "Knee card",
+        made,
+        "Measured between centre lines; welded before the panels go on, or with the beam lifted "
+        "to shape. Knees welded under load leave the sag that is there.",
+    )
+
+
+def footing(rack: Rack, notes: tuple[str, ...] = ()) -> Group:
+    """Return warnings, and the assumptions with the unsafe ones first."""
+    parts: list[RenderableType] = []
+    warned = (*rack.warnings, *notes)
+    if warned:
+        parts.append(section("Warnings", *(f"- {line}" for line in warned)))
+    if rack.assumptions:
+        made = table("Not in the file", "taken as", "errs", "find it out in ten minutes")
+        for a in sorted(rack.assumptions, key=lambda a: not a.errs.startswith("unsafe")):
+            made.add_row(a.key, a.value, a.errs, a.find_out)
+        parts.append(section("Assumed", made))
+    return Group(*parts)
+
+
+def _agreement(study: Study) -> Text:
+    found = [r.agreement.worst for r in study.results if r.agreement]
+    if not found:
+        return Text("The second solver was not asked.")
+    return Text(
+        "Solved twice: on the front and side elevation of the worst case of every bracing, the "
+        f"plane solver and the space frame differ by at most {words.difference(max(found))}. "
+        "Both were given the same idealization; it may still be wrong."
+    )

@@ -1,0 +1,195 @@
+"""A study as plain data for JSON: SI values under stable keys, null for what is not known."""
+
+import math
+from typing import Any
+
+import numpy as np
+
+from frame.rack.rack import Rack, bracing_title
+from frame.study.results import BracingResult, Row, Study
+from frame.units import DEG
+
+SCHEMA = 1
+METHOD = "ASD"
+Data = dict[str, Any]
+
+
+def document(study: Study) -> Data:
+    """Return the answer of `rack compare`. Every number in it is finite."""
+    checked = not study.verdict.not_checked
+    found = {
+        **heading(study.rack),
+        "bracings": [_bracing(study.rack, r, checked=checked) for r in study.results],
+        "dropped": list(study.dropped),
+        "knee_card": [
+            {
+                "part": c.part,
+                "reach": c.reach,
+                "drop": c.drop,
+                "sag": c.sag,
+                "left": c.left,
+                "force": c.force,
+                "cut": c.cut,
+                "angle_deg": c.angle / DEG,
+                "note": c.note or None,
+            }
+            for c in study.knee_card
+        ],
+        "verdict": _verdict(study),
+        "notes": list(study.notes),
+        **footing(study.rack),
+    }
+    return finite(found)
+
+
+def heading(rack: Rack) -> Data:
+    """Return what every document begins with."""
+    site = rack.site
+    return {
+        "schema": SCHEMA,
+        "rack": rack.name,
+        "method": METHOD,
+        "site": {
+            "map_gust": site.map_gust,
+            "service_gust": site.service_gust,
+            "exposure": site.exposure,
+            "elevation": site.elevation,
+            "hill_factor": site.hill_factor,
+            "flow": list(site.flow),
+            "soil": site.soil.name,
+        },
+        "tilts_deg": [t / DEG for t in rack.tilts],
+    }
+
+
+def footing(rack: Rack) -> Data:
+    """Return what every document ends with: what was assumed, and the warnings."""
+    return {
+        "assumptions": [
+            {"key": a.key, "value": a.value, "errs": a.errs, "find_out": a.find_out}
+            for a in rack.assumptions
+        ],
+        "warnings": list(rack.warnings),
+    }
+
+
+def rung(row: Row) -> Data:
+    """Return one check of one part."""
+    return {
+        "part": row.part,
+        "check": row.check,
+        "let_go_gust": row.let_go_gust,
+        "limit_gust": row.limit_gust,
+        "act_by_gust": row.act_by_gust,
+        "utilisation": row.utilisation,
+        "demand": row.demand,
+        "allowable": row.allowable,
+        "nominal": row.nominal,
+        "unit": row.unit,
+        "case": row.case,
+        "words": row.words,
+        "tilt_deg": row.tilt / DEG,
+        "decided_by": row.decided_by or None,
+        "covered": row.covered,
+        "source": row.source,
+    }
+
+
+def finite(document: Data) -> Data:
+    """Return the same data with plain numbers, and null for what is infinite or undefined."""
+    return {key: _plain(value) for key, value in document.items()}
+
+
+def _plain(value: Any) -> Any:
+    if isinstance(value, dict):
+        return finite(value)
+    if isinstance(value, (list, tuple)):
+        return [_plain(item) for item in value]
+    if isinstance(value, np.generic):
+        value = value.item()
+    if isinstance(value, float) and not math.isfinite(value):
+        return None
+    return value
+
+
+def _bracing(rack: Rack, result: BracingResult, *, checked: bool) -> Data:
+    agreement = result.agreement
+    return {
+        "name": result.title,
+        "fitted": list(result.bracing),
+        "sag": _sag(result),
+        "sway": {
+            "gust": result.sway.gust,
+            "top": result.sway.top,
+            "limit": result.sway.limit,
+            "words": result.sway.words,
+        },
+        "swing": _swing(result),
+        "limit_gust": result.limit_gust,
+        "act_by_gust": result.act_by_gust,
+        "let_go_gust": result.let_go_gust,
+        "holds": result.holds if checked else None,
+        "ladder": [rung(row) for row in result.ladder],
+        "braces": [
+            {"name": b.name, "tension": b.tension, "compression": b.compression}
+            for b in result.braces
+        ],
+        "guys": [
+            {
+                "name": g.name,
+                "tension": g.tension,
+                "pretension": g.pretension,
+                "words": g.words,
+                "slack_in": list(g.slack_in),
+            }
+            for g in result.guys
+        ],
+        "anchors": None,
+        "post": {"depth": rack.posts.footing.depth, "depth_needed": None, "decided_by": None},
+        "first_frequency_hz": None,
+        "buckling_factor": None,
+        "steel": result.steel,
+        "added_steel": result.added_steel,
+        "cost": None,
+        "added_cost": None,
+        "agreement": agreement and {"front": agreement.front, "side": agreement.side},
+    }
+
+
+def _sag(result: BracingResult) -> Data:
+    sag = result.sag
+    return {
+        "dead": sag.dead,
+        "still_air": sag.still_air,
+        "limit": sag.limit,
+        "where": sag.where,
+        "share": {"pipe": sag.pipe, "sleeve": sag.sleeve, "post": sag.post},
+        "slop": sag.slop,
+    }
+
+
+def _swing(result: BracingResult) -> Data | None:
+    swing = result.swing
+    if swing is None:
+        return None
+    return {
+        "gust": swing.gust,
+        "torque": swing.torque,
+        "grip_low": swing.grip_low,
+        "grip_high": swing.grip_high,
+        "ground": swing.ground,
+        "words": swing.words,
+    }
+
+
+def _verdict(study: Study) -> Data:
+    verdict = study.verdict
+    return {
+        "bracing": bracing_title(verdict.bracing),
+        "holds": verdict.holds,
+        "headline": verdict.headline,
+        "reason": verdict.reason,
+        "next_cure": verdict.next_cure,
+        "first_to_go": verdict.first_to_go,
+        "not_checked": list(verdict.not_checked),
+    }

@@ -1,0 +1,144 @@
+"""What each part uses, and the forces in braces and guys, bracing by bracing."""
+
+from collections.abc import Iterator
+
+from rich.console import Group, RenderableType
+from rich.table import Table
+
+from frame.report import words
+from frame.report.tables import flagged, once, section, table
+from frame.study.results import BraceForce, BracingResult, GuyForce, Row, Study
+from frame.units import show
+
+MOST_IN_DEPTH = 8
+"""Bracings shown in depth; the overview has them all."""
+POST, BEAM, KNEE, STAY = "post", "beam", "knee", "stay"
+DECIDES = "DECIDES"
+Line = list[RenderableType]
+
+
+def part_forces(study: Study, system: str) -> Group:
+    """Return the tables of uses, brace forces and guy tensions."""
+    deep = in_depth(study)
+    parts = [_uses(study, deep, system)]
+    if any(r.braces for r in deep):
+        parts.append(_braces(deep, system))
+    if any(r.guys for r in deep):
+        parts.append(_guys(deep, system))
+    return Group(*parts)
+
+
+def in_depth(study: Study) -> tuple[BracingResult, ...]:
+    """Bracings to show in depth: all of a few, else bare, the verdict's and the least used."""
+    if len(study.results) <= MOST_IN_DEPTH:
+        return study.results
+    first = [r for r in study.results if r.bracing in ((), study.verdict.bracing)]
+    rest = sorted((r for r in study.results if r not in first), key=lambda r: worst_use(r.rows))
+    kept = [*first, *rest][:MOST_IN_DEPTH]
+    return tuple(r for r in study.results if r in kept)
+
+
+def kind(part: str) -> str:
+    """Return the kind of a part: "post 2" and "post" are posts, "knee, left" is a knee."""
+    return part.partition(",")[0].partition(" ")[0]
+
+
+def worst(rows: tuple[Row, ...], *kinds: str) -> Row | None:
+    """Return the row of the kinds of part that uses most; None if there is none."""
+    found = [r for r in rows if kind(r.part) in kinds]
+    return max(found, key=lambda r: r.utilisation, default=None)
+
+
+def worst_use(rows: tuple[Row, ...]) -> float:
+    """Return the highest use of all."""
+    return max((r.utilisation for r in rows), default=0.0)
+
+
+def use(row: Row | None) -> RenderableType:
+    """Return a cell with a use, flagged over 100 %."""
+    if row is None:
+        return "-"
+    return flagged(words.percent(row.utilisation), over=row.utilisation > 1)
+
+
+def _uses(study: Study, deep: tuple[BracingResult, ...], system: str) -> Group:
+    made = table("Bracing", "part: check", ">uses", "when")
+    lines = [
+        (r.title, row) for r in deep for k in (POST, BEAM, KNEE, STAY) if (row := worst(r.rows, k))
+    ]
+    for title, (_, row) in zip(once([t for t, _ in lines]), lines, strict=True):
+        told = words.when(row.words, row.tilt, row.decided_by)
+        made.add_row(title, f"{row.part}: {row.check}", use(row), told)
+    others = len(study.results) - len(deep)
+    gust = show(study.rack.site.map_gust, "speed", system)
+    return section(
+        f"What each part uses of what it can take, worst case, at the map gust of {gust}",
+        made,
+        f"{words.LIGHT} Every check: rack check FILE --bracing NAMES.",
+        f"{others} other bracings are in the overview only." if others else "",
+    )
+
+
+def _braces(deep: tuple[BracingResult, ...], system: str) -> Group:
+    made = table("Bracing", "brace", ">most pull", "in", ">most push", "in")
+    _fill(made, [(r.title, line) for r in deep for line in _brace_lines(r, system)])
+    return section(
+        "Forces in the braces",
+        made,
+        f'"{DECIDES}": the force that uses most of a brace.',
+    )
+
+
+def _brace_lines(result: BracingResult, system: str) -> Iterator[Line]:
+    row = worst(result.rows, KNEE, STAY)
+
+    def told(b: BraceForce) -> tuple[object, ...]:
+        blows = (words.own_side(w, b.name) for w in (b.tension_words, b.compression_words))
+        return (*words.rounded(b.tension, b.compression), *map(words.wind, blows))
+
+    for (_, _, pulls, pushes), alike in words.gather(result.braces, told).items():
+        b, names = alike[0], [x.name for x in alike]
+        here = row is not None and row.part in names
+        pushed = row is not None and pushing(row)
+        pull, push = (show(v, "force", system) for v in (b.tension, b.compression))
+        yield [
+            words.joined(names),
+            flagged(pull, over=here and not pushed, word=DECIDES),
+            str(pulls),
+            flagged(push, over=here and pushed, word=DECIDES),
+            str(pushes),
+        ]
+
+
+def pushing(row: Row) -> bool:
+    """Tell whether a brace is pushed, not pulled, in the case of a row."""
+    force = next((s.value for s in row.hand.steps if s.symbol == "N"), None)
+    return row.check != "pull" if force is None else float(force) <= 0
+
+
+def _guys(deep: tuple[BracingResult, ...], system: str) -> Group:
+    made = table("Bracing", "guy", ">most pull", "in", ">still air", "hangs slack in")
+    _fill(made, [(r.title, line) for r in deep for line in _guy_lines(r, system)])
+    return section(
+        "Pull in the guys",
+        made,
+        "Slack: in some case of that wind at the map gust. A guy that hangs slack is no fault by "
+        "itself; the others carry.",
+    )
+
+
+def _guy_lines(result: BracingResult, system: str) -> Iterator[Line]:
+    def told(g: GuyForce) -> tuple[object, ...]:
+        slack = words.slack_winds(words.own_side(w, g.name) for w in g.slack_in)
+        blows = words.wind(words.own_side(g.words, g.name))
+        return (*words.rounded(g.tension, g.pretension), blows, slack)
+
+    for (_, _, blows, slack), alike in words.gather(result.guys, told).items():
+        pull, still = (show(v, "force", system) for v in (alike[0].tension, alike[0].pretension))
+        yield [words.joined([g.name for g in alike]), pull, str(blows), still, str(slack)]
+
+
+def _fill(made: Table, lines: list[tuple[str, Line]]) -> None:
+    """Add lines to a table, the bracing named once."""
+    for title, (_, line) in zip(once([t for t, _ in lines]), lines, strict=True):
+        made.add_row(title, *line)

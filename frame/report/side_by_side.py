@@ -1,0 +1,132 @@
+"""Every bracing side by side: gusts, movements, uses."""
+
+from rich.console import Group, RenderableType
+
+from frame.report import words
+from frame.report.part_forces import KNEE, STAY, part_forces, use, worst
+from frame.report.tables import flagged, section, table
+from frame.study.results import BracingResult, Study
+from frame.units import show
+
+
+def side_by_side(study: Study, system: str) -> Group:
+    """Return every table that compares bracings."""
+    parts: list[RenderableType] = []
+    if any(r.let_go_gust is not None for r in study.results):
+        parts.append(_gusts(study, system))
+    parts += [_overview(study, system), _sag(study, system), _sway(study, system)]
+    return Group(*parts, part_forces(study, system))
+
+
+def _gusts(study: Study, system: str) -> Group:
+    made = table(
+        "Bracing", ">margin up to\n(mapped gust)", ">act by\n(forecast)", ">lets go\nat about",
+        "what lets go first",
+    )  # fmt: skip
+    for r in study.results:
+        first = r.ladder[0] if r.ladder else None
+        limit = flagged(
+            words.gust(r.limit_gust, system),
+            over=r.limit_gust is not None and r.limit_gust < study.rack.site.map_gust,
+            word="TOO LOW",
+        )
+        made.add_row(
+            r.title,
+            limit,
+            words.gust(r.act_by_gust, system),
+            words.gust(r.let_go_gust, system),
+            f"{first.part}: {first.check}" if first and first.let_go_gust is not None else "-",
+        )
+    gust = show(study.rack.site.map_gust, "speed", system)
+    return section(f"Which gust? The site is mapped at {gust}.", made)
+
+
+def _overview(study: Study, system: str) -> Group:
+    made = table(
+        "Bracing", ">added\nsteel", ">sag, of\nits limit", ">sway, of\nits limit",
+        ">swing, of\nlow grip", ">post\nuses", ">beam\nuses", ">braces\nuse",
+    )  # fmt: skip
+    for r in study.results:
+        sag = max(abs(r.sag.dead), abs(r.sag.still_air)) / r.sag.limit
+        grip = r.swing and r.swing.grip_low
+        turn = r.swing.torque / grip if r.swing and grip else None
+        shares = [
+            "-" if part is None else flagged(words.percent(part), over=part > 1)
+            for part in (sag, r.sway.top / r.sway.limit, turn)
+        ]
+        uses = [use(worst(r.rows, *kinds)) for kinds in (("post",), ("beam",), (KNEE, STAY))]
+        made.add_row(r.title, show(r.added_steel, "weight", system), *shares, *uses)
+    gust, service = (
+        show(v, "speed", system) for v in (study.rack.site.map_gust, study.rack.site.service_gust)
+    )
+    dropped = f"Too many to solve, left out: {'; '.join(study.dropped)}" if study.dropped else ""
+    return section(
+        f"Side by side. Uses at the map gust of {gust}, sway and swing in a gust of {service}.",
+        made,
+        "100 % is all it can take with the code's margin, or all the limit lets it move.",
+        dropped,
+    )
+
+
+def _sag(study: Study, system: str) -> Group:
+    made = table(
+        "Bracing", ">weight\nalone", ">still\nair", ">limit", ">from\npipe", ">from\nsleeve",
+        ">from\npost", ">play of\nsleeve", "where",
+    )  # fmt: skip
+    for r in study.results:
+        sag = r.sag
+        droops = [
+            flagged(words.movement(v, system), over=abs(v) > sag.limit)
+            for v in (sag.dead, sag.still_air)
+        ]
+        rest = (sag.limit, sag.pipe, sag.sleeve, sag.post, sag.slop)
+        made.add_row(r.title, *droops, *(words.movement(v, system) for v in rest), sag.where)
+    return section(
+        "Sag: how far the beam droops (minus: it stands up)",
+        made,
+        "Pipe, sleeve and post add up to the sag under the weight alone; still air adds the pull of "
+        "the guys. Play comes on top, once, either way.",
+    )
+
+
+def _sway(study: Study, system: str) -> Group:
+    made = table("Bracing", ">sway", ">limit", ">swing", ">grip, low\nto high", "worst wind")
+    for r in study.results:
+        sway, swing = r.sway, r.swing
+        cells: list[RenderableType] = ["-", "-"]
+        blows = words.wind(sway.words)
+        if swing:
+            cells = [_torque(r, system), _grip(r, system)]
+            if swing.words != sway.words:
+                blows = f"sway: {blows}\nswing: {words.wind(swing.words)}"
+        moved = flagged(words.movement(sway.top, system), over=sway.top > sway.limit)
+        made.add_row(r.title, moved, words.movement(sway.limit, system), *cells, blows)
+    gust = show(study.rack.site.service_gust, "speed", system)
+    held = any(r.swing for r in study.results)
+    return section(
+        f"Sway of the post top, and swing about the post, in a gust of {gust}",
+        made,
+        "Swing over the high grip: the sleeve turns on the post. Between low and high: it may."
+        if held
+        else "Two or more posts hold the beam: it cannot swing about one.",
+    )
+
+
+def _torque(result: BracingResult, system: str) -> RenderableType:
+    swing = result.swing
+    if swing is None:
+        return "-"
+    text = show(swing.torque, "torque", system)
+    if swing.grip_high is not None and swing.torque > swing.grip_high:
+        return flagged(text, over=True, word="TURNS")
+    slips = swing.grip_low is not None and swing.torque > swing.grip_low
+    return flagged(text, over=slips, word="MAY TURN")
+
+
+def _grip(result: BracingResult, system: str) -> str:
+    swing = result.swing
+    if swing is None or swing.grip_low is None or swing.grip_high is None:
+        return "pinned"
+    low, high = (show(v, "torque", system) for v in (swing.grip_low, swing.grip_high))
+    number, _, unit = low.partition(" ")
+    return f"{number if high.endswith(unit) else low} to {high}"

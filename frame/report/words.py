@@ -1,0 +1,124 @@
+"""Words a builder uses, for numbers and names the study finds."""
+
+import math
+from collections.abc import Callable, Iterable, Sequence
+from typing import TypeVar
+
+from frame.units import DEG, show
+
+CAUTIONS = (
+    "An estimate from the numbers in the file, not a permit: local codes decide.",
+    "People stand under this. Have a licensed engineer look at it before you weld or load it.",
+)
+TOO_MUCH = 10.0
+"""Use beyond which the number itself says nothing [1]."""
+ALIKE = 1e-3
+"""Relative difference up to which two mirrored parts are told together."""
+_SHORTER = {
+    " (weight and the code's wind)": "",
+    " (the code's wind, only six tenths of the weight holding it down)": ", weight counted light",
+}
+LIGHT = '"Weight counted light": only six tenths of it is taken to hold the rack down.'
+MOST_WINDS = 3
+Item = TypeVar("Item")
+
+
+def percent(use: float) -> str:
+    """Return a use as part of what can be taken: "59 %"; anything over reads at least 101 %."""
+    if math.isnan(use):
+        return "not covered"
+    if use > TOO_MUCH:
+        return "over 10 times"
+    whole = round(100 * use)
+    if use > 1:
+        whole = max(whole, 101)
+    return f"{whole} %" if whole or not use else "under 1 %"
+
+
+def difference(part: float) -> str:
+    """Return how far two solvers are apart, as a percentage with one figure."""
+    share = 100 * part
+    if share < 1e-6:
+        return "0 %"
+    return f"{share:.{max(0, -math.floor(math.log10(share)))}f} %"
+
+
+def tilt(angle: float) -> str:
+    """Return a tilt [rad] in whole or half degrees."""
+    return f"{round(angle / DEG, 1):g} deg"
+
+
+def wind(words: str) -> str:
+    """Return a case in fewer words; what is left out goes without saying."""
+    for long, short in _SHORTER.items():
+        words = words.replace(long, short)
+    return words
+
+
+def when(words: str, angle: float, decided_by: str = "") -> str:
+    """Return a case, its tilt [rad] and the unknown that decided, in one line."""
+    line = f"{wind(words)}; tilt {tilt(angle)}"
+    return f"{line}; decided by: {decided_by}" if decided_by else line
+
+
+def gust(speed: float | None, system: str) -> str:
+    """Return a gust [m/s]; None is one beyond all that were looked at."""
+    return "none reaches it" if speed is None else show(speed, "speed", system)
+
+
+def movement(value: float, system: str) -> str:
+    """Return a small length [m]: inches and hundredths, or millimetres and tenths."""
+    return show(value, "movement", system)
+
+
+def joined(names: Sequence[str]) -> str:
+    """Join names of parts: "knee, left" and "knee, right" to "knee, left and right"."""
+    stems = {name.partition(", ")[0] for name in names}
+    if len(names) > 1 and len(stems) == 1 and all(", " in name for name in names):
+        rest = [name.partition(", ")[2] for name in names]
+        return f"{stems.pop()}, {' and '.join(rest)}"
+    return " and ".join(names)
+
+
+def own_side(words: str, name: str) -> str:
+    """Turn left and right into the part's own side and the other one, so that pairs read alike."""
+    for side, other in (("left", "right"), ("right", "left")):
+        if name.endswith(side):
+            words = words.replace(f"on the {side} half", "on its own half")
+            words = words.replace(f"on the {other} half", "on the other half")
+            words = words.replace(f"from the {side}", "from its own side")
+            return words.replace(f"from the {other}", "from the other side")
+    return words
+
+
+def gather(
+    items: Iterable[Item], tell: Callable[[Item], tuple[object, ...]]
+) -> dict[tuple[object, ...], list[Item]]:
+    """Gather items of which the same is told, in the order of their first."""
+    found: dict[tuple[object, ...], list[Item]] = {}
+    for item in items:
+        found.setdefault(tell(item), []).append(item)
+    return found
+
+
+def rounded(*values: float) -> tuple[float, ...]:
+    """Round numbers so that mirrored parts come out equal."""
+    figures = -math.floor(math.log10(ALIKE))
+    return tuple(float(f"{v:.{figures}g}") for v in values)
+
+
+def slack_winds(words: Iterable[str]) -> str:
+    """Tell the winds in which a guy hangs slack: by direction, then by half; at most three."""
+    found: dict[str, set[str]] = {}
+    for line in words:
+        direction, *rest = line.split(", ")
+        halves = [part for part in rest if part.startswith("gust ")]
+        found.setdefault(direction, set()).add(halves[0] if halves else "")
+    told = []
+    for direction in sorted(found):
+        halves_hit = found[direction]
+        everywhere = "" in halves_hit or len(halves_hit) > 1
+        told.append(direction if everywhere else f"{direction}, {halves_hit.pop()}")
+    if len(told) > MOST_WINDS:
+        told = [*told[:MOST_WINDS], f"and {len(told) - MOST_WINDS} more"]
+    return "; ".join(told) or "never"
