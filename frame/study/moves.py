@@ -1,0 +1,186 @@
+"""The cheapest changes that raise a bracing's gusts, each verified by solving the changed rack."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from frame.errors import FrameError
+from frame.idealize.actions import SLEEVE_WEIGHT
+from frame.idealize.state import State
+from frame.loads.cases import WHOLE_WIND
+from frame.rack.rack import KNEES, STAYS, Rack
+from frame.study.changes import Change, changes
+from frame.study.frames import Block, FloatArray, Frame, blocks, corners, solve_frames, stiff_part
+from frame.study.governing import Checker
+from frame.study.gusts import CODE_SHARE
+from frame.study.results import BracingResult
+from frame.study.situation import situation
+from frame.study.weakest import Weakest, weakest
+
+GAIN = 1.02
+"""Least rise of a gust that makes a change worth telling [1] (judgement)."""
+MOST = 3
+Place = tuple[float, State]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Move:
+    """One change, solved: gusts [m/s] before and after, infinite where nothing is reached.
+
+    `next_part` and `next_words`: what goes first then, and in which wind. `added_steel` [N] is
+    more weight of pipe (wire and anchors not in it); `cost` is None while no prices are known.
+    `rack` and `bracing` are those after the change.
+    """
+
+    words: str
+    limit_gust: tuple[float, float]
+    let_go_gust: tuple[float, float]
+    next_part: str
+    next_words: str
+    added_steel: float
+    work: float
+    rack: Rack
+    bracing: tuple[str, ...]
+    cost: float | None = None
+
+
+def moves(
+    rack: Rack, result: BracingResult, checkers: Sequence[Checker], most: int = MOST
+) -> tuple[Move, ...]:
+    """Find the `most` cheapest changes that raise the limit or let-go gust and lower neither.
+
+    Cheapest by steel added and work (judgement). Every change is first tried where the rack as it
+    is goes first, which can only flatter it, cheapest first; what passes is solved over every
+    tilt, corner and wind. None may be found where two parts go together: then change both.
+    """
+    before = (_gust(result.limit_gust), _gust(result.let_go_gust))
+    places = _places(result)
+    base = solve_frames(rack, [result.bracing], dict.fromkeys(t for t, _ in places))
+    bare = pipe_weight(rack, result.bracing)
+    priced = [
+        (change.work + pipe_weight(change.rack, change.bracing) - bare, change)
+        for change in changes(rack, result.bracing)
+    ]
+    found: list[Move] = []
+    for _, change in sorted(priced, key=lambda t: t[0]):
+        try:
+            if not _promising(list(_watch(change, places, base)), checkers, before):
+                continue
+            after = verify(change.rack, change.bracing, checkers, places)
+        except FrameError:
+            continue
+        if _better(before, (after.limit_gust, after.let_go_gust)):
+            added = pipe_weight(change.rack, change.bracing) - bare
+            found.append(_move(change, added, before, after))
+        if len(found) == most:
+            break
+    return tuple(found)
+
+
+def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
+    """Weight [N] of the pipe in posts, sleeves, beam, knees and stays (feet on level ground)."""
+    posts, many = rack.posts, len(rack.posts.positions)
+    sleeves = SLEEVE_WEIGHT * posts.pipe.weight * rack.sleeve.length
+    total = many * (posts.pipe.weight * (posts.height + posts.footing.depth) + sleeves)
+    total += rack.beam.pipe.weight * rack.beam.length
+    if rack.knees and KNEES in bracing:
+        total += 2 * many * rack.knees.pipe.weight * rack.knees.work_length
+    if rack.stays and STAYS in bracing:
+        run = math.hypot(rack.stays.out, rack.stays.along, posts.height)
+        total += 4 * rack.stays.pipe.weight * run
+    return total
+
+
+def verify(
+    rack: Rack,
+    bracing: tuple[str, ...],
+    checkers: Sequence[Checker],
+    first: Sequence[Place] = (),
+) -> Weakest:
+    """Solve a rack afresh at every tilt and corner; the places in `first` are looked at first."""
+    found = blocks(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
+    return weakest(sorted(found, key=lambda b: _place(b) not in first), checkers)
+
+
+def _gust(gust: float | None) -> float:
+    return math.inf if gust is None else gust
+
+
+def _place(block: Block) -> Place:
+    return block.frame.ideal.tilt, block.state
+
+
+def _places(result: BracingResult) -> tuple[Place, ...]:
+    """Tilts and corners at which the rack as it is goes first."""
+    rows = sorted(result.rows, key=lambda r: _gust(r.limit_gust))[:1] + list(result.ladder[:1])
+    found = [(r.let_go_tilt if r.let_go_tilt is not None else r.tilt, r.state) for r in rows]
+    return tuple(dict.fromkeys(found))
+
+
+def _watch(
+    change: Change, places: Sequence[Place], base: dict[tuple[tuple[str, ...], float, str], Frame]
+) -> Iterator[Block]:
+    """Blocks of the changed rack at those places; its frame is only solved if it changed."""
+    rack, bracing = change.rack, change.bracing
+    allowed = corners(bracing)
+    frames = base
+    tilts = [t if t in rack.tilts else max(rack.tilts) for t, _ in places]
+    if change.stiff:
+        frames = solve_frames(rack, [bracing], dict.fromkeys(tilts))
+    for tilt, (_, state) in dict.fromkeys(zip(tilts, places, strict=True)):
+        frame = frames[stiff_part(bracing), tilt, state.soil]
+        if not change.stiff:
+            frame = replace(frame, ideal=replace(frame.ideal, rack=rack))
+        here = state if state in allowed else next(s for s in allowed if s.soil == state.soil)
+        yield Block(frame=frame, bracing=bracing, state=here)
+
+
+def _promising(
+    watch: Sequence[Block], checkers: Sequence[Checker], before: tuple[float, float]
+) -> bool:
+    """Whether nothing there is reached a little above the limit gust or the let-go gust."""
+    acts = lets = True
+    act, let = GAIN * before[0] * math.sqrt(CODE_SHARE), GAIN * before[1]
+    for block in watch:
+        gusts = [min(g, 1e3) for g in (act, let)]
+        now = situation(block, block.frame.cases(WHOLE_WIND), gusts)
+        half = len(now.case) // 2
+        for checker in checkers:
+            for _, check in checker(now):
+                for use, at in ((check.utilisation, 0), (check.let_go, half)):
+                    over = _any_over(use, at, half)
+                    acts, lets = acts and not (over and at == 0), lets and not (over and at)
+        if not (acts or lets):
+            return False
+    return (acts and act > 0) or lets
+
+
+def _any_over(use: FloatArray, start: int, count: int) -> bool:
+    """Whether a use reaches 1 in `count` cases from `start`; one for all cases counts for each."""
+    use = np.atleast_1d(use)
+    part = use[start : start + count] if len(use) == 2 * count else use
+    return bool((part >= 1.0).any())
+
+
+def _better(before: tuple[float, float], after: tuple[float, float]) -> bool:
+    """Whether one gust rises enough to matter and neither falls."""
+    kept = all(b <= a * (1 + 1e-6) for b, a in zip(before, after, strict=True))
+    raised = any(a > GAIN * b or (b == 0 < a) for b, a in zip(before, after, strict=True))
+    return kept and raised
+
+
+def _move(change: Change, added: float, before: tuple[float, float], after: Weakest) -> Move:
+    first = after.let_go
+    return Move(
+        words=change.words,
+        limit_gust=(before[0], after.limit_gust),
+        let_go_gust=(before[1], after.let_go_gust),
+        next_part=first.part if first else "",
+        next_words=f"{first.check}; {first.words}" if first else "",
+        added_steel=added,
+        work=change.work,
+        rack=change.rack,
+        bracing=change.bracing,
+    )

@@ -1,0 +1,154 @@
+"""The lowest gusts of a whole bracing, without those of every row: quick enough to try many racks.
+
+Block after block is looked at only as far as the lowest gust found so far; what lies above it
+cannot matter.
+"""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from frame.loads.cases import ASD, WHOLE_WIND
+from frame.study.frames import Block, FloatArray
+from frame.study.governing import Checker, look
+from frame.study.gusts import ACT_BY, CODE_SHARE, GRID, LET_GO, TOP, Key, Search
+from frame.study.situation import situation
+
+WINDY = tuple(c for c in ASD if c.wind)
+PIECES = 8
+CLOSE = 1e-8
+"""Relative width of a gust's bracket at which the search stops."""
+BELOW = (0.0, 0.4, 0.7)
+"""Parts of the lowest gust so far at which a further block is looked at too."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class First:
+    """The first part over its strength at `gust` [m/s], `check`, and the wind in `words`."""
+
+    gust: float
+    part: str
+    check: str
+    words: str
+    tilt: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weakest:
+    """First part over its allowable and first to let go in the whole wind; None up to `TOP`."""
+
+    act_by: First | None
+    let_go: First | None
+
+    @property
+    def act_by_gust(self) -> float:
+        """Gust from which something is used beyond its allowable [m/s], infinite if none."""
+        return self.act_by.gust if self.act_by else math.inf
+
+    @property
+    def let_go_gust(self) -> float:
+        """Gust at which the first part is expected to go [m/s], infinite if none."""
+        return self.let_go.gust if self.let_go else math.inf
+
+    @property
+    def limit_gust(self) -> float:
+        """Gust up to which the code's margin is kept [m/s], infinite if beyond `TOP`."""
+        gust = self.act_by_gust / math.sqrt(CODE_SHARE)
+        return gust if gust <= TOP else math.inf
+
+
+def weakest(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Weakest:
+    """Find the lowest act-by and let-go gust over all blocks, checks and winds.
+
+    Put the blocks that are likely to govern first: the rest is then looked at fewer gusts.
+    """
+    tables = [b.frame.cases(WHOLE_WIND) for b in blocks]
+    work = Search(blocks, tables, tuple(checkers))
+    best: dict[str, First | None] = {ACT_BY: None, LET_GO: None}
+    for i, table in enumerate(tables):
+        gusts = _gusts(best)
+        count = len(table.labels)
+        case, gust = np.tile(np.arange(count), len(gusts)), np.repeat(gusts, count)
+        uses = work.uses(i, case, gust)
+        for kind, held in tuple(best.items()):
+            use = {key: kinds[kind].reshape(len(gusts), count) for key, kinds in uses.items()}
+            found = _first(work, i, kind, use, gusts)
+            if found is not None and (held is None or found.gust < held.gust):
+                best[kind] = found
+    return Weakest(act_by=best[ACT_BY], let_go=best[LET_GO])
+
+
+def uses_at_map(blocks: Sequence[Block], checkers: Iterable[Checker]) -> dict[Key, float]:
+    """Largest use of each check of each part at the map gust and where no gust matters."""
+    gust = blocks[0].frame.rack.site.map_gust
+    nows = []
+    for block in blocks:
+        frame = block.frame
+        nows.append(situation(block, frame.cases(WINDY), [gust]))
+        nows.append(situation(block, frame.fixed_cases(), [0.0]))
+    seen = look(nows, tuple(checkers))
+    return {key: max(float(s.use.max()) for s in found) for key, found in seen.items()}
+
+
+def _gusts(best: dict[str, First | None]) -> FloatArray:
+    """Return the gusts at which a block is looked at, ascending, up to the lowest so far."""
+    if any(found is None for found in best.values()):
+        return GRID
+    held = [found.gust for found in best.values() if found]
+    return np.unique([part * held[0] for part in BELOW] + held)
+
+
+def _first(
+    work: Search, block: int, kind: str, use: dict[Key, FloatArray], gusts: FloatArray
+) -> First | None:
+    """First crossing of one block, from uses on a grid of gusts (gusts, cases)."""
+    worst = np.max(list(use.values()), axis=0)
+    over = np.flatnonzero((worst >= 1.0).any(axis=1))
+    if not len(over):
+        return None
+    k = int(over[0])
+    case = np.flatnonzero(worst[k] >= 1.0)
+    low, high = (float(gusts[k - 1]), float(gusts[k])) if k else (0.0, float(gusts[0]))
+    ends = (float(worst[max(k - 1, 0), case].max()), float(worst[k, case].max()))
+    while high - low > CLOSE * max(high, 1.0) and k:
+        points = _points(low, high, ends)
+        uses = work.uses(block, np.tile(case, len(points)), np.repeat(points, len(case)))
+        use = {key: kinds[kind].reshape(len(points), len(case)) for key, kinds in uses.items()}
+        worst = np.max(list(use.values()), axis=0)
+        j = int(np.flatnonzero((worst >= 1.0).any(axis=1))[0])
+        keep = worst[j] >= 1.0
+        if j == 0:
+            high = low
+        else:
+            low, high = float(points[j - 1]), float(points[j])
+            ends = (float(worst[j - 1, keep].max()), float(worst[j, keep].max()))
+        case, use = case[keep], {key: u[j : j + 1, keep] for key, u in use.items()}
+    return _named(work, block, use, case, high)
+
+
+def _named(
+    work: Search, block: int, use: dict[Key, FloatArray], case: np.ndarray, gust: float
+) -> First:
+    """Name the part and the wind: the largest use at the crossing."""
+    part, check = max(use, key=lambda key: float(use[key][-1].max()))
+    table = work.tables[block]
+    wind = table.winds[int(case[int(use[part, check][-1].argmax())])] if gust else None
+    return First(
+        gust=gust,
+        part=part,
+        check=check,
+        words=wind.words if wind else "still air",
+        tilt=work.blocks[block].frame.ideal.tilt,
+    )
+
+
+def _points(low: float, high: float, ends: tuple[float, float]) -> FloatArray:
+    """Gusts to look at between two, ascending, ends in: equal pieces and round the chord."""
+    start, end = ends[0], min(ends[1], 1e6)
+    part = (1 - start) / (end - start) if end > start else 0.5
+    guess = math.sqrt(low**2 + min(max(part, 0.0), 1.0) * (high**2 - low**2))
+    near = guess + (high - low) * np.array([-1e-2, -1e-4, 0.0, 1e-4, 1e-2])
+    even = np.linspace(low, high, PIECES + 1)
+    return np.sort(np.concatenate([even, np.clip(near, low, high)]))
