@@ -3,21 +3,19 @@
 from frame.idealize.actions import STEEL
 from frame.loads.cases import ASD
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
+from frame.study.checkers import CHECKERS
 from frame.study.forces import brace_forces, guy_forces
 from frame.study.frames import Block, blocks, solve_frames
-from frame.study.governing import Checker, governing, look
+from frame.study.governing import governing, look
 from frame.study.gusts import search, with_gusts
 from frame.study.knee_card import knee_card
 from frame.study.movement import worst_sag, worst_sway, worst_swing
-from frame.study.parts.braces import brace_checks
-from frame.study.parts.pipes import pipe_checks
 from frame.study.results import BracingResult, Study
 from frame.study.second_opinion import agreement
 from frame.study.situation import situation
 from frame.study.verdict import verdict
 
-CHECKERS: tuple[Checker, ...] = (pipe_checks, brace_checks)
-NOT_CHECKED = ("bolts", "welds", "soil", "anchors")
+WINDY = tuple(c for c in ASD if c.wind)
 GUY_EFFORT = 45.0
 """Steel [N] that a guy with its fittings and anchor is taken to be worth (judgement, 10 lb)."""
 
@@ -42,7 +40,7 @@ def compare(rack: Rack) -> Study:
         results=tuple(results),
         dropped=tuple(bracing_title(b) for b in dropped),
         knee_card=knee_card(rack, results[0].sag.dead, rack.tilts[:1]),
-        verdict=verdict(rack, tuple(results), NOT_CHECKED),
+        verdict=verdict(rack, tuple(results)),
         notes=(),
     )
 
@@ -50,7 +48,14 @@ def compare(rack: Rack) -> Study:
 def _result(found: tuple[Block, ...], steel: float, bare_steel: float) -> BracingResult:
     rack, bracing = found[0].frame.rack, found[0].bracing
     gust = rack.site.map_gust
-    nows = tuple(situation(b, b.frame.cases(ASD), [gust]) for b in found)
+    nows = tuple(
+        now
+        for b in found
+        for now in (
+            situation(b, b.frame.cases(WINDY), [gust]),
+            situation(b, b.frame.fixed_cases(), [0.0]),
+        )
+    )
     rows = with_gusts(governing(look(nows, CHECKERS)), search(found, CHECKERS))
     return BracingResult(
         bracing=bracing,

@@ -19,6 +19,7 @@ def set_bolts(rack: Rack) -> Grip | None:
         holding_low=row.hold,
         holding_high=row.hold_textbook,
         post_od=rack.posts.pipe.od,
+        kept=1.0 if lock.jam_nuts else 0.5,
     )
 
 

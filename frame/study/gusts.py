@@ -8,9 +8,10 @@ limit gust is the act-by gust over sqrt(0.6), exactly.
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
+import numpy.typing as npt
 
 from frame.loads.cases import WHOLE_WIND, CaseTable
 from frame.study.frames import Block, FloatArray
@@ -20,14 +21,30 @@ from frame.study.situation import Situation
 from frame.units import MPH
 
 Key = tuple[str, str]
+Name = tuple[Key, str]
+IntArray = npt.NDArray[np.int64]
+BoolArray = npt.NDArray[np.bool_]
 CODE_SHARE = 0.6
 """Share of the wind in the code's combinations, ASCE/SEI 7-22 2.4.1."""
 TOP = 200 * MPH
 """Highest gust searched [m/s]."""
-GRID = np.array([0.0, 50, 100, 200]) * MPH
+GRID = np.array([0.0, 25, 50, 75, 110, 150, 200]) * MPH
 """Gusts at which every case is looked at first; between them the crossings are solved."""
-PIECES = 10
-CLOSE_ENOUGH = 1e-9
+CLOSE_ENOUGH = 1e-8
+"""Width of a closed bracket over its gust."""
+MARGIN = 1.01
+"""How far above the best gust a case's chord may cross and still be looked at.
+
+A use is convex in the velocity pressure, so that its chord crosses first, but for branches of a
+formula and changes of the taut guys.
+"""
+BESIDE = 0.003
+"""How far beside the chord's guess to look, over the width of the bracket."""
+MOST_ROUNDS = 40
+SMOOTH_ROUNDS = 5
+PIECES = 20
+TOO_STEEP = 1e3
+"""Uses above this count as this when a chord is drawn."""
 NO_SOONER = 1e-7
 """A use over 1 by less than this at the best gust found is the same crossing, mirrored."""
 ACT_BY, LET_GO = "act by", "let go"
@@ -60,19 +77,20 @@ class Gusts:
 
 
 @dataclass(frozen=True, slots=True)
-class Bracket:
-    """A case of a block whose use reaches 1 between two gusts [m/s]; `guess` from the chord."""
+class Rows:
+    """Cases whose use reaches 1 between two gusts, as arrays (n,).
 
-    key: Key
-    kind: str
-    block: int
-    case: int
-    low: float
-    high: float
-    guess: float
+    `block`, `case`: positions; `low`, `high` [m/s] with the uses `under` and `over` there; `guess`
+    [m/s] where the chord in the velocity pressure reaches 1.
+    """
 
-
-Brackets = dict[tuple[Key, str], list[Bracket]]
+    block: IntArray
+    case: IntArray
+    low: FloatArray
+    high: FloatArray
+    under: FloatArray
+    over: FloatArray
+    guess: FloatArray
 
 
 @dataclass(frozen=True)
@@ -111,16 +129,15 @@ def search(blocks: Sequence[Block], checkers: Iterable[Checker]) -> dict[Key, Gu
     tables = [b.frame.cases(WHOLE_WIND) for b in blocks]
     work = Search(blocks, tables, tuple(checkers))
     keys: dict[Key, None] = {}
-    brackets: Brackets = defaultdict(list)
+    brackets: dict[Name, list[Rows]] = defaultdict(list)
     for i, table in enumerate(tables):
         count = len(table.labels)
         case, gust = np.tile(np.arange(count), len(GRID)), np.repeat(GRID, count)
         for key, kinds in work.uses(i, case, gust).items():
             keys[key] = None
             for kind, use in kinds.items():
-                rows = _brackets(key, kind, i, use.reshape(len(GRID), count))
-                brackets[key, kind].extend(rows)
-    found = _lowest(work, brackets)
+                brackets[key, kind].append(_brackets(i, use.reshape(len(GRID), count)))
+    found = _lowest(work, {name: _together(rows) for name, rows in brackets.items()})
     return {
         key: Gusts(act_by=found.get((key, ACT_BY)), let_go=found.get((key, LET_GO)))
         for key in keys
@@ -149,113 +166,131 @@ def with_gusts(rows: Iterable[Row], gusts: dict[Key, Gusts]) -> tuple[Row, ...]:
     return tuple(found)
 
 
-def _brackets(key: Key, kind: str, block: int, use: FloatArray) -> list[Bracket]:
+def _brackets(block: int, use: FloatArray) -> Rows:
     """First interval of the grid in which each case reaches 1; `use` (gusts, cases)."""
     over = use >= 1.0
-    first = over.argmax(axis=0)
-    found = []
-    for case in np.flatnonzero(over.any(axis=0)):
-        k = int(first[case])
-        low, high = (GRID[k - 1], GRID[k]) if k else (0.0, 0.0)
-        guess = high
-        if k:
-            u0, u1 = use[k - 1, case], min(use[k, case], 1e6)
-            guess = math.sqrt(low**2 + (1 - u0) / (u1 - u0) * (high**2 - low**2))
-        found.append(Bracket(key, kind, block, int(case), float(low), float(high), float(guess)))
-    return found
+    case = np.flatnonzero(over.any(axis=0))
+    last = over.argmax(axis=0)[case]
+    first = np.maximum(last - 1, 0)
+    low, high, under, above = GRID[first], GRID[last], use[first, case], use[last, case]
+    where = np.full(len(case), block)
+    return Rows(where, case, low, high, under, above, _chord(low, high, under, above))
 
 
-def _lowest(work: Search, brackets: Brackets) -> dict[tuple[Key, str], Crossing]:
+def _together(rows: Sequence[Rows]) -> Rows:
+    return Rows(*(np.concatenate([getattr(r, f.name) for r in rows]) for f in fields(Rows)))
+
+
+def _lowest(work: Search, brackets: dict[Name, Rows]) -> dict[Name, Crossing]:
     """Solve the most pressing case of each check, then any that comes before it, until none does.
 
     A case whose use is still below 1 at the best gust found cannot come before it and drops out.
     """
-    best: dict[tuple[Key, str], tuple[float, Bracket]] = {}
-    rivals = {name: list(rows) for name, rows in brackets.items() if rows}
-    todo = [min(rows, key=lambda b: b.guess) for rows in rivals.values()]
+    best: dict[Name, tuple[float, int]] = {}
+    alive = {name: np.ones(len(rows.case), bool) for name, rows in brackets.items()}
+    todo = [(name, int(rows.guess.argmin())) for name, rows in brackets.items() if len(rows.case)]
     while todo:
-        for bracket, gust in zip(todo, _solve(work, todo), strict=True):
-            name = (bracket.key, bracket.kind)
+        for (name, i), gust in zip(todo, _solve(work, brackets, todo), strict=True):
+            alive[name][i] = False
             if name not in best or gust < best[name][0]:
-                best[name] = (gust, bracket)
-            rivals[name].remove(bracket)
-        rivals, todo = _challengers(work, rivals, best)
-    return {name: _crossing(work, *found) for name, found in best.items()}
+                best[name] = (gust, i)
+        todo = _challengers(work, brackets, alive, best)
+    return {name: _crossing(work, brackets[name], *found) for name, found in best.items()}
 
 
-def _crossing(work: Search, gust: float, bracket: Bracket) -> Crossing:
-    table = work.tables[bracket.block]
-    wind = table.winds[bracket.case]
+def _crossing(work: Search, rows: Rows, gust: float, row: int) -> Crossing:
+    block, case = int(rows.block[row]), int(rows.case[row])
+    table = work.tables[block]
+    wind = table.winds[case]
     words = wind.words if gust and wind else "still air"
-    return Crossing(gust, work.blocks[bracket.block], table.labels[bracket.case], words)
+    return Crossing(gust, work.blocks[block], table.labels[case], words)
 
 
 def _challengers(
-    work: Search, rivals: Brackets, best: dict[tuple[Key, str], tuple[float, Bracket]]
-) -> tuple[Brackets, list[Bracket]]:
-    """Cases already over 1 at the best gust found, and the worst of them for each check."""
-    by_block: dict[int, list[Bracket]] = defaultdict(list)
-    for name, rows in rivals.items():
-        gust = best[name][0]
-        for b in rows:
-            if b.low < gust:
-                by_block[b.block].append(b)
-    left: Brackets = defaultdict(list)
-    worst: dict[tuple[Key, str], tuple[float, Bracket]] = {}
-    for block, rows in by_block.items():
-        gusts = np.array([best[b.key, b.kind][0] for b in rows])
-        uses = work.uses(block, np.array([b.case for b in rows]), gusts)
-        for i, b in enumerate(rows):
-            use = float(uses[b.key][b.kind][i])
-            name = (b.key, b.kind)
-            if use > 1 + NO_SOONER:
-                left[name].append(b)
-                if name not in worst or use > worst[name][0]:
-                    worst[name] = (use, b)
-    return left, [b for _, b in worst.values()]
+    work: Search,
+    brackets: dict[Name, Rows],
+    alive: dict[Name, BoolArray],
+    best: dict[Name, tuple[float, int]],
+) -> list[tuple[Name, int]]:
+    """Drop the cases not yet over 1 at the best gust; return the worst left of each check."""
+    at_block: dict[int, list[tuple[Name, IntArray]]] = defaultdict(list)
+    for name, (gust, _) in best.items():
+        rows = brackets[name]
+        alive[name] &= rows.guess < MARGIN * gust
+        for block in np.unique(rows.block[alive[name]]):
+            here = np.flatnonzero(alive[name] & (rows.block == block))
+            at_block[int(block)].append((name, here))
+    worst: dict[Name, tuple[float, int]] = {}
+    for block, groups in at_block.items():
+        case = np.concatenate([brackets[name].case[at] for name, at in groups])
+        gusts = np.concatenate([np.full(len(at), best[name][0]) for name, at in groups])
+        uses = work.uses(block, case, gusts)
+        ends = np.cumsum([len(at) for _, at in groups])
+        for (name, at), end in zip(groups, ends, strict=True):
+            use = uses[name[0]][name[1]][end - len(at) : end]
+            alive[name][at] = use > 1 + NO_SOONER
+            top = int(use.argmax())
+            if use[top] > max(1 + NO_SOONER, worst.get(name, (0.0, 0))[0]):
+                worst[name] = (float(use[top]), int(at[top]))
+    return [(name, i) for name, (_, i) in worst.items()]
 
 
-def _solve(work: Search, todo: Sequence[Bracket]) -> list[float]:
+def _solve(
+    work: Search, brackets: dict[Name, Rows], todo: Sequence[tuple[Name, int]]
+) -> list[float]:
     """Gust [m/s] at which each bracketed case first reaches 1, block by block."""
     found = [0.0] * len(todo)
     by_block: dict[int, list[int]] = defaultdict(list)
-    for i, b in enumerate(todo):
-        by_block[b.block].append(i)
+    for i, (name, row) in enumerate(todo):
+        by_block[int(brackets[name].block[row])].append(i)
     for block, which in by_block.items():
-        for i, gust in zip(
-            which, _solve_block(work, block, [todo[i] for i in which]), strict=True
-        ):
-            found[i] = gust
+        names = [todo[i][0] for i in which]
+        rows = _together([_row(brackets[todo[i][0]], todo[i][1]) for i in which])
+        for i, gust in zip(which, _solve_block(work, block, names, rows), strict=True):
+            found[i] = float(gust)
     return found
 
 
-def _solve_block(work: Search, block: int, todo: Sequence[Bracket]) -> FloatArray:
-    """Narrow every bracket by pieces and by its chord, all brackets of a block together."""
-    low = np.array([b.low for b in todo])
-    high = np.array([b.high for b in todo])
-    guess = np.array([b.guess for b in todo])
-    case = np.array([b.case for b in todo])
-    for _ in range(12):
-        open_ = high - low > CLOSE_ENOUGH * np.maximum(high, 1.0)
-        if not open_.any():
+def _row(rows: Rows, i: int) -> Rows:
+    return Rows(*(getattr(rows, f.name)[i : i + 1] for f in fields(Rows)))
+
+
+def _solve_block(work: Search, block: int, names: Sequence[Name], rows: Rows) -> FloatArray:
+    """Close every bracket of a block from both sides of its chord, all brackets together.
+
+    Each round looks at the middle and just beside the chord's guess, so that a smooth crossing
+    closes in a few rounds; what is still open after `SMOOTH_ROUNDS` is cut into equal pieces.
+    """
+    low, high, under, over = (a.copy() for a in (rows.low, rows.high, rows.under, rows.over))
+    for turn in range(MOST_ROUNDS):
+        wide = np.flatnonzero(high - low > CLOSE_ENOUGH * np.maximum(high, 1.0))
+        if not len(wide):
             break
-        points = _points(low, high, guess)
-        rows = np.repeat(case, points.shape[1])
-        uses = work.uses(block, rows, points.ravel())
-        for i in map(int, np.flatnonzero(open_)):
-            use = uses[todo[i].key][todo[i].kind].reshape(points.shape)[i]
-            over = np.flatnonzero(use >= 1.0)
-            k = int(over[0]) if len(over) else points.shape[1] - 1
-            low[i], high[i] = points[i, max(k - 1, 0)], points[i, k]
-            u0, u1 = use[max(k - 1, 0)], min(use[k], 1e6)
-            part = (1 - u0) / (u1 - u0) if u1 > u0 else 0.5
-            guess[i] = math.sqrt(low[i] ** 2 + part * (high[i] ** 2 - low[i] ** 2))
+        guess = None if turn >= SMOOTH_ROUNDS else _chord(low, high, under, over)[wide]
+        points = _points(low[wide], high[wide], guess)
+        uses = work.uses(block, np.repeat(rows.case[wide], points.shape[1]), points.ravel())
+        for j, i in enumerate(map(int, wide)):
+            key, kind = names[i]
+            use = uses[key][kind].reshape(points.shape)[j]
+            k = int((use >= 1.0).argmax()) if (use >= 1.0).any() else len(use)
+            if k:
+                low[i], under[i] = points[j, k - 1], use[k - 1]
+            if k < len(use):
+                high[i], over[i] = points[j, k], use[k]
     return high
 
 
-def _points(low: FloatArray, high: FloatArray, guess: FloatArray) -> FloatArray:
-    """Gusts to look at in each bracket, ascending, ends in: equal pieces and round the guess."""
-    even = low[:, None] + (high - low)[:, None] * np.linspace(0, 1, PIECES + 1)
-    near = guess[:, None] + (high - low)[:, None] * np.array([-1e-2, -1e-4, 0, 1e-4, 1e-2])
-    points = np.hstack([even, np.clip(near, low[:, None], high[:, None])])
-    return np.sort(points, axis=1)
+def _chord(low: FloatArray, high: FloatArray, under: FloatArray, over: FloatArray) -> FloatArray:
+    """Gust at which a use straight in the velocity pressure reaches 1 [m/s]."""
+    rise = np.maximum(np.minimum(over, TOO_STEEP) - under, 1e-12)
+    part = np.clip((1 - under) / rise, 0.0, 1.0)
+    return np.asarray(np.sqrt(low**2 + part * (high**2 - low**2)))
+
+
+def _points(low: FloatArray, high: FloatArray, guess: FloatArray | None) -> FloatArray:
+    """Gusts to look at in each bracket, ascending: about the guess, or equal pieces."""
+    if guess is None:
+        return low[:, None] + (high - low)[:, None] * np.arange(1, PIECES) / PIECES
+    beside = np.maximum(BESIDE * (high - low), 0.2 * CLOSE_ENOUGH * high)
+    points = np.stack([(low + high) / 2, guess - beside, guess + beside], axis=1)
+    return np.sort(np.clip(points, low[:, None], high[:, None]), axis=1)
