@@ -12,6 +12,8 @@ from frame.units import show
 FRONT = "front"
 WORTH, WORTH_IN_BRACE = 0.03, 0.15
 """Moments below this share of the largest one are not written, outside braces and in them [1]."""
+WORTH_MOVING = 0.01
+"""Movements below this share of the largest one are not written [1]."""
 BETWEEN = 1.2
 """A span that moves this many times more than either beam end gets a mark of its own [1]."""
 
@@ -54,6 +56,7 @@ def elevation_picture(answer: PlaneAnswer, system: str, panels: Array | None = N
 def movement_marks(diagrams: tuple[Diagram, ...], system: str) -> tuple[Mark, ...]:
     """Largest movement of posts (sideways) and of beam and rail ends (up or down), in words."""
     marks = []
+    most = max((float(np.abs(d.shape).max()) for d in diagrams), default=0.0)
     for part in dict.fromkeys(d.part for d in diagrams if not d.part.startswith(BRACES)):
         at, shape = (
             np.vstack([getattr(d, name) for d in diagrams if d.part == part])
@@ -63,7 +66,7 @@ def movement_marks(diagrams: tuple[Diagram, ...], system: str) -> tuple[Mark, ..
         for i in _picks(at, shape, upright=upright):
             value = shape[i, 0] if upright else shape[i, 1]
             text = show(abs(float(value)), "movement", system)
-            if text.startswith("0 "):
+            if text.startswith("0 ") or abs(value) < WORTH_MOVING * most:
                 continue
             side = np.sign(at[i, 0] - at[:, 0].mean()) or 1.0
             words = ("left", "right") if upright else ("down", "up")

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from io import BytesIO
 from pathlib import Path
 from textwrap import fill
 from typing import Any
@@ -10,24 +11,32 @@ import numpy as np
 from matplotlib import rc_context
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
+from PIL import Image
 
 from frame.draw import palette
 from frame.draw.paint import draw_moments, draw_moved, set_stage
 from frame.draw.picture import Picture, shared_corners, shared_exaggeration, shared_moment_scale
 
+PLANES = (
+    "Each elevation takes only what acts in its own plane. The whole rack at the bottom takes all "
+    "of it: go by the pulls there for guys."
+)
 CAUTION = (
     "A calculation on the numbers given, no approval of a structure: "
     "let a licensed engineer and the local building office decide."
 )
-COLUMN, GAP, HEAD, ROW_HEAD, FOOT = 4.0, 0.2, 1.12, 0.3, 0.32
+COLUMN, GAP, ROW_HEAD, FOOT = 4.0, 0.2, 0.3, 0.47
 """Widths and heights on the sheet [in]."""
 TALLEST, SHORTEST = 2.6, 1.5
 """Heights of a row of pictures [in]."""
 MARGIN = 0.09
 """Free room round a picture, over the larger side of it [1]."""
-WRAP = 62
-"""Letters in a line of words over a column."""
-DPI = 150
+PULLS = "; pull of the guys"
+WRAP, WRAP_CASE = 66, 132
+"""Letters in a line of words over a column, and over both."""
+LINE = 0.145
+"""Height of a line of words [in]."""
+DPI, COLOURS = 150, 255
 STYLE = {"svg.hashsalt": "rack", "svg.fonttype": "path", "font.family": "DejaVu Sans"}
 UNDATED: dict[str, dict[str, None]] = {
     "png": {"Software": None},
@@ -51,6 +60,25 @@ class View:
 
 
 @dataclass(frozen=True, slots=True)
+class _Head:
+    """Words over the pictures, broken into lines; heights [in] from the top of the sheet."""
+
+    title: str
+    case: str
+    words: tuple[str, str]
+
+    @property
+    def columns(self) -> float:
+        """Height at which the words of the columns begin."""
+        return 0.64 + LINE * self.case.count("\n")
+
+    @property
+    def height(self) -> float:
+        """Height of all of it."""
+        return self.columns + 0.1 + LINE * (1 + max(w.count("\n") for w in self.words))
+
+
+@dataclass(frozen=True, slots=True)
 class _Row:
     title: str
     pictures: tuple[Picture, ...]
@@ -68,20 +96,24 @@ def bracing_sheet(heading: str, case: str, left: View, right: View) -> Figure:
     with rc_context(STYLE):
         rows = _rows((left, right))
         width = 2 * COLUMN + 3 * GAP
-        height = HEAD + FOOT + sum(row.height + ROW_HEAD for row in rows)
+        head = _Head(
+            heading, fill(case, WRAP_CASE), (fill(left.words, WRAP), fill(right.words, WRAP))
+        )
+        height = head.height + FOOT + sum(row.height + ROW_HEAD for row in rows)
         figure = Figure(figsize=(width, height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(figure)
-        _headings(figure, heading, case, (left, right))
-        top = height - HEAD
+        _headings(figure, head, (left, right))
+        top = height - head.height
         for row in rows:
             _write_row_title(figure, row.title, top)
             top -= ROW_HEAD + row.height
             for column, picture in enumerate(row.pictures):
                 box = (GAP + column * (COLUMN + GAP), top, COLUMN, row.height)
                 _fill_cell(figure, box, row, picture)
-        figure.text(
-            0.5, 0.12 / height, CAUTION, ha="center", fontsize=palette.SMALL, color=palette.INK
-        )
+        for up, text in ((0.27, PLANES), (0.12, CAUTION)):
+            figure.text(
+                0.5, up / height, text, ha="center", fontsize=palette.SMALL, color=palette.INK
+            )
         return figure
 
 
@@ -89,7 +121,20 @@ def save(figure: Figure, path: Path) -> None:
     """Save a figure as PNG, SVG or PDF by the ending of `path`; same figure, same bytes."""
     kind = path.suffix.lstrip(".").lower()
     with rc_context(STYLE):
-        figure.savefig(path, format=kind, metadata=UNDATED[kind])
+        if kind == "png":
+            _save_pixels(figure, path)
+        else:
+            figure.savefig(path, format=kind, metadata=UNDATED[kind])
+
+
+def _save_pixels(figure: Figure, path: Path) -> None:
+    """Write a PNG of few colours: a third of the size, and no different to the eye."""
+    with BytesIO() as made:
+        figure.savefig(made, format="png", metadata=UNDATED["png"])
+        picture = Image.open(made).convert("RGB")
+    picture.quantize(COLOURS, Image.Quantize.MAXCOVERAGE, dither=Image.Dither.NONE).save(
+        path, "PNG", optimize=True
+    )
 
 
 def _rows(views: tuple[View, ...]) -> tuple[_Row, ...]:
@@ -101,14 +146,15 @@ def _rows(views: tuple[View, ...]) -> tuple[_Row, ...]:
         rows += [_moved_row(name, pictures), _moment_row(name.split(",")[0], pictures)]
     space = tuple(v.space for v in views if v.space is not None)
     if len(space) == len(views):
-        rows.append(_moved_row("The whole rack, space frame", space))
+        rows.append(_moved_row("The whole rack, space frame", space, PULLS))
     return tuple(rows)
 
 
-def _moved_row(name: str, pictures: tuple[Picture, ...]) -> _Row:
+def _moved_row(name: str, pictures: tuple[Picture, ...], also: str = "") -> _Row:
+    guyed = any(picture.lines for picture in pictures)
     times = shared_exaggeration(pictures)
     size = "at its true size" if times == 1 else f"{times:g} times larger"
-    title = f"{name}: how it moves, drawn {size}; at rest in grey"
+    title = f"{name}: how it moves, drawn {size}; at rest in grey{also if guyed else ''}"
 
     def draw(ax: Any, picture: Picture) -> tuple[str, ...]:
         return draw_moved(ax, picture, times)
@@ -118,7 +164,11 @@ def _moved_row(name: str, pictures: tuple[Picture, ...]) -> _Row:
 
 def _moment_row(name: str, pictures: tuple[Picture, ...]) -> _Row:
     scale = shared_moment_scale(pictures)
-    title = f"{name}: bending moment on the stretched side, one scale; pull and push of braces"
+    dashed = any(line.slack for picture in pictures for line in picture.lines)
+    title = (
+        f"{name}: bending moment on the stretched side, one scale; pull and push of braces"
+        f"{'; dashed guys hang slack' if dashed else ''}"
+    )
 
     def draw(ax: Any, picture: Picture) -> tuple[str, ...]:
         return draw_moments(ax, picture, scale)
@@ -149,35 +199,18 @@ def _fill_cell(
         figure.text(x / width, y / height, "also: " + "; ".join(unplaced), fontsize=palette.SMALL)
 
 
-def _headings(figure: Figure, heading: str, case: str, views: tuple[View, ...]) -> None:
+def _headings(figure: Figure, head: _Head, views: tuple[View, ...]) -> None:
     width, height = figure.get_size_inches()
-    figure.text(
-        GAP / width,
-        1 - 0.24 / height,
-        heading,
-        fontsize=palette.TITLE,
-        color=palette.INK,
-        weight="bold",
-    )
-    figure.text(GAP / width, 1 - 0.42 / height, case, fontsize=palette.TEXT, color=palette.INK)
-    for column, view in enumerate(views):
-        x = (GAP + column * (COLUMN + GAP)) / width
-        figure.text(
-            x,
-            1 - 0.68 / height,
-            view.title,
-            fontsize=palette.TEXT + 1,
-            weight="bold",
-            color=palette.INK,
-        )
-        figure.text(
-            x,
-            1 - 0.76 / height,
-            fill(view.words, WRAP),
-            fontsize=palette.TEXT,
-            color=palette.INK,
-            va="top",
-        )
+
+    def write(x: float, down: float, text: str, **style: Any) -> None:
+        figure.text(x / width, 1 - down / height, text, color=palette.INK, **style)
+
+    write(GAP, 0.24, head.title, fontsize=palette.TITLE, weight="bold")
+    write(GAP, 0.33, head.case, fontsize=palette.TEXT, va="top")
+    for column, (view, words) in enumerate(zip(views, head.words, strict=True)):
+        x = GAP + column * (COLUMN + GAP)
+        write(x, head.columns, view.title, fontsize=palette.TEXT + 1, weight="bold")
+        write(x, head.columns + 0.08, words, fontsize=palette.TEXT, va="top")
 
 
 def _write_row_title(figure: Figure, title: str, top: float) -> None:

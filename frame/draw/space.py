@@ -46,7 +46,7 @@ def space_picture(
     xyz = np.array([node.xyz for node in model.nodes])
     bars = [bar for member in model.members for bar in _member(member, xyz, displacements)]
     bars += [bar for joint in model.connections for bar in _joint(joint, xyz, displacements)]
-    lines = []
+    lines, pulls = [], []
     for guy, pull in zip(model.guys, tensions, strict=True):
         if np.isnan(pull):
             continue
@@ -60,12 +60,16 @@ def space_picture(
                 slack=bool(pull <= 0),
             )
         )
+        middle = project(0.4 * start + 0.6 * np.array(guy.anchor))
+        text = f"guy {show(float(pull), 'force', system)}" if pull > 0 else "guy slack"
+        away = np.array([np.sign(project(np.array(guy.anchor) - start)[0]) or 1.0, -0.3])
+        pulls.append(Mark(text=text, at=middle, offset=np.zeros(2), toward=away))
     outline = None if panels is None else project(panels)
     return Picture(
         bars=tuple(bars),
         lines=tuple(lines),
         panels=outline,
-        movements=_farthest(xyz, displacements, system),
+        movements=(*_farthest(xyz, displacements, system), *pulls),
         ground=False,
     )
 
