@@ -37,7 +37,7 @@ def document(study: Study) -> Data:
         ],
         "verdict": _verdict(study),
         "notes": list(study.notes),
-        **footing(study.rack),
+        **footing_data(study.rack),
     }
     return finite(found)
 
@@ -62,7 +62,7 @@ def heading(rack: Rack) -> Data:
     }
 
 
-def footing(rack: Rack) -> Data:
+def footing_data(rack: Rack) -> Data:
     """Return what every document ends with: what was assumed, and the warnings."""
     return {
         "assumptions": [

@@ -4,15 +4,18 @@ from collections.abc import Iterator
 
 from rich.console import Group, RenderableType
 from rich.table import Table
+from rich.text import Text
 
 from frame.report import words
-from frame.report.tables import flagged, once, section, table
+from frame.report.tables import OVER, flagged, once, section, table
 from frame.study.results import BraceForce, BracingResult, GuyForce, Row, Study
 from frame.units import show
 
 MOST_IN_DEPTH = 8
 """Bracings shown in depth; the overview has them all."""
-POST, BEAM, KNEE, STAY = "post", "beam", "knee", "stay"
+PIPES = POST, BEAM, KNEE, STAY = "post", "beam", "knee", "stay"
+REST = "rest"
+PIPE_CHECKS = ("bending, axial force and twist together", "buckling", "pull")
 DECIDES = "DECIDES"
 Line = list[RenderableType]
 
@@ -38,14 +41,16 @@ def in_depth(study: Study) -> tuple[BracingResult, ...]:
     return tuple(r for r in study.results if r in kept)
 
 
-def kind(part: str) -> str:
-    """Return the kind of a part: "post 2" and "post" are posts, "knee, left" is a knee."""
-    return part.partition(",")[0].partition(" ")[0]
+def kind(row: Row) -> str:
+    """Return which pipe a row checks along its length; `REST` where it checks something else."""
+    name = row.part.partition(",")[0].partition(" ")[0]
+    local = " at " in row.part or row.check not in PIPE_CHECKS
+    return REST if local or name not in PIPES else name
 
 
 def worst(rows: tuple[Row, ...], *kinds: str) -> Row | None:
-    """Return the row of the kinds of part that uses most; None if there is none."""
-    found = [r for r in rows if kind(r.part) in kinds]
+    """Return the row of these kinds that uses most; None if there is none."""
+    found = [r for r in rows if kind(r) in kinds]
     return max(found, key=lambda r: r.utilisation, default=None)
 
 
@@ -54,18 +59,24 @@ def worst_use(rows: tuple[Row, ...]) -> float:
     return max((r.utilisation for r in rows), default=0.0)
 
 
-def use(row: Row | None) -> RenderableType:
+def use(row: Row | None, word: str = OVER) -> RenderableType:
     """Return a cell with a use, flagged over 100 %."""
     if row is None:
         return "-"
-    return flagged(words.percent(row.utilisation), over=row.utilisation > 1)
+    if not row.covered:
+        return flagged("not covered", over=True, word="")
+    return share(row.utilisation, word)
+
+
+def share(part: float, word: str = OVER) -> Text:
+    """Return a cell with a share of what is allowed, flagged over 100 %."""
+    text = words.percent(part)
+    return flagged(text, over=part > 1, word=word if "%" in text else "")
 
 
 def _uses(study: Study, deep: tuple[BracingResult, ...], system: str) -> Group:
     made = table("Bracing", "part: check", ">uses", "when")
-    lines = [
-        (r.title, row) for r in deep for k in (POST, BEAM, KNEE, STAY) if (row := worst(r.rows, k))
-    ]
+    lines = [(r.title, row) for r in deep for row in _told(r)]
     for title, (_, row) in zip(once([t for t, _ in lines]), lines, strict=True):
         told = words.when(row.words, row.tilt, row.decided_by)
         made.add_row(title, f"{row.part}: {row.check}", use(row), told)
@@ -75,12 +86,13 @@ def _uses(study: Study, deep: tuple[BracingResult, ...], system: str) -> Group:
         f"What each part uses of what it can take, worst case, at the map gust of {gust}",
         made,
         f"{words.LIGHT} Every check: rack check FILE --bracing NAMES.",
+        _uncovered(study),
         f"{others} other bracings are in the overview only." if others else "",
     )
 
 
 def _braces(deep: tuple[BracingResult, ...], system: str) -> Group:
-    made = table("Bracing", "brace", ">most pull", "in", ">most push", "in")
+    made = table("Bracing", "brace", ">at most", "in")
     _fill(made, [(r.title, line) for r in deep for line in _brace_lines(r, system)])
     return section(
         "Forces in the braces",
@@ -103,11 +115,28 @@ def _brace_lines(result: BracingResult, system: str) -> Iterator[Line]:
         pull, push = (show(v, "force", system) for v in (b.tension, b.compression))
         yield [
             words.joined(names),
-            flagged(pull, over=here and not pushed, word=DECIDES),
-            str(pulls),
-            flagged(push, over=here and pushed, word=DECIDES),
-            str(pushes),
+            flagged(f"pull {pull}", over=here and not pushed, word=DECIDES),
+            str(pulls) if b.tension else "-",
         ]
+        yield [
+            "",
+            flagged(f"push {push}", over=here and pushed, word=DECIDES),
+            str(pushes) if b.compression else "-",
+        ]
+
+
+def _uncovered(study: Study) -> str:
+    """Name checks of the verdict's bracing that lie outside the limits of their rules."""
+    best = next(r for r in study.results if r.bracing == study.verdict.bracing)
+    names = [f"{row.part}: {row.check}" for row in best.rows if not row.covered]
+    told = f"Not covered, outside the limits of the rules, so not checked: {'; '.join(names)}."
+    return told if names else ""
+
+
+def _told(result: BracingResult) -> Iterator[Row]:
+    """Worst row of each kind of pipe, and of all the rest."""
+    found = (worst(result.rows, k) for k in (*PIPES, REST))
+    return (row for row in found if row)
 
 
 def pushing(row: Row) -> bool:
@@ -117,7 +146,7 @@ def pushing(row: Row) -> bool:
 
 
 def _guys(deep: tuple[BracingResult, ...], system: str) -> Group:
-    made = table("Bracing", "guy", ">most pull", "in", ">still air", "hangs slack in")
+    made = table("Bracing", "guy", ">still air", ">most pull", "in, and where it hangs slack")
     _fill(made, [(r.title, line) for r in deep for line in _guy_lines(r, system)])
     return section(
         "Pull in the guys",
@@ -135,7 +164,12 @@ def _guy_lines(result: BracingResult, system: str) -> Iterator[Line]:
 
     for (_, _, blows, slack), alike in words.gather(result.guys, told).items():
         pull, still = (show(v, "force", system) for v in (alike[0].tension, alike[0].pretension))
-        yield [words.joined([g.name for g in alike]), pull, str(blows), still, str(slack)]
+        yield [
+            words.joined([g.name for g in alike]),
+            still,
+            pull,
+            f"{blows}\nslack in wind: {slack}",
+        ]
 
 
 def _fill(made: Table, lines: list[tuple[str, Line]]) -> None:

@@ -3,10 +3,13 @@
 from rich.console import Group, RenderableType
 
 from frame.report import words
-from frame.report.part_forces import KNEE, STAY, part_forces, use, worst
+from frame.report.part_forces import BEAM, KNEE, POST, REST, STAY, part_forces, share, use, worst
 from frame.report.tables import flagged, section, table
 from frame.study.results import BracingResult, Study
 from frame.units import show
+
+MARK = "!"
+"""Flag of the overview, where a word is too wide."""
 
 
 def side_by_side(study: Study, system: str) -> Group:
@@ -45,16 +48,19 @@ def _overview(study: Study, system: str) -> Group:
     made = table(
         "Bracing", ">added\nsteel", ">sag, of\nits limit", ">sway, of\nits limit",
         ">swing, of\nlow grip", ">post\nuses", ">beam\nuses", ">braces\nuse",
+        ">weakest\nelse",
     )  # fmt: skip
     for r in study.results:
         sag = max(abs(r.sag.dead), abs(r.sag.still_air)) / r.sag.limit
         grip = r.swing and r.swing.grip_low
         turn = r.swing.torque / grip if r.swing and grip else None
         shares = [
-            "-" if part is None else flagged(words.percent(part), over=part > 1)
+            "-" if part is None else share(part, MARK)
             for part in (sag, r.sway.top / r.sway.limit, turn)
         ]
-        uses = [use(worst(r.rows, *kinds)) for kinds in (("post",), ("beam",), (KNEE, STAY))]
+        uses = [
+            use(worst(r.rows, *kinds), MARK) for kinds in ((POST,), (BEAM,), (KNEE, STAY), (REST,))
+        ]
         made.add_row(r.title, show(r.added_steel, "weight", system), *shares, *uses)
     gust, service = (
         show(v, "speed", system) for v in (study.rack.site.map_gust, study.rack.site.service_gust)
@@ -63,7 +69,8 @@ def _overview(study: Study, system: str) -> Group:
     return section(
         f"Side by side. Uses at the map gust of {gust}, sway and swing in a gust of {service}.",
         made,
-        "100 % is all it can take with the code's margin, or all the limit lets it move.",
+        f"100 % is all it can take with the code's margin, or all the limit lets it move. {MARK}: "
+        "over that.",
         dropped,
     )
 
@@ -84,8 +91,8 @@ def _sag(study: Study, system: str) -> Group:
     return section(
         "Sag: how far the beam droops (minus: it stands up)",
         made,
-        "Pipe, sleeve and post add up to the sag under the weight alone; still air adds the pull of "
-        "the guys. Play comes on top, once, either way.",
+        "Pipe, sleeve and post add up to the sag under the weight alone; still air adds the pull "
+        "of the guys. Play comes on top, once, either way.",
     )
 
 

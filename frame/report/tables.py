@@ -25,7 +25,7 @@ def table(*columns: str) -> Table:
 
 def flagged(text: str, *, over: bool, word: str = OVER) -> Text:
     """Return a cell, flagged in word and colour where it is `over`."""
-    said = f"{text} {word}" if word.lower() not in text.lower() else text
+    said = text if word.lower() in text.lower() else f"{text} {word}"
     return Text(said, style=FLAG) if over else Text(text)
 
 

@@ -12,6 +12,10 @@ CAUTIONS = (
 )
 TOO_MUCH = 10.0
 """Use beyond which the number itself says nothing [1]."""
+HOPELESS = 1e4
+"""Use that stands for a rack that sways over [1]."""
+STILL = 0.5
+"""Gust below which the air is called still [m/s]."""
 ALIKE = 1e-3
 """Relative difference up to which two mirrored parts are told together."""
 _SHORTER = {
@@ -20,6 +24,7 @@ _SHORTER = {
 }
 LIGHT = '"Weight counted light": only six tenths of it is taken to hold the rack down.'
 MOST_WINDS = 3
+ALONG = "along the beam"
 Item = TypeVar("Item")
 
 
@@ -33,6 +38,13 @@ def percent(use: float) -> str:
     if use > 1:
         whole = max(whole, 101)
     return f"{whole} %" if whole or not use else "under 1 %"
+
+
+def uses(use: float) -> str:
+    """Return a use as a sentence: "uses 59 % of what it can take"."""
+    if math.isnan(use):
+        return "is not covered"
+    return f"uses {percent(use)} {'' if use > TOO_MUCH else 'of '}what it can take"
 
 
 def difference(part: float) -> str:
@@ -63,7 +75,9 @@ def when(words: str, angle: float, decided_by: str = "") -> str:
 
 def gust(speed: float | None, system: str) -> str:
     """Return a gust [m/s]; None is one beyond all that were looked at."""
-    return "none reaches it" if speed is None else show(speed, "speed", system)
+    if speed is None:
+        return "none reaches it"
+    return show(speed, "speed", system) if speed >= STILL else "still air"
 
 
 def movement(value: float, system: str) -> str:
@@ -111,14 +125,15 @@ def slack_winds(words: Iterable[str]) -> str:
     """Tell the winds in which a guy hangs slack: by direction, then by half; at most three."""
     found: dict[str, set[str]] = {}
     for line in words:
-        direction, *rest = line.split(", ")
-        halves = [part for part in rest if part.startswith("gust ")]
-        found.setdefault(direction, set()).add(halves[0] if halves else "")
+        direction, *rest = line.removeprefix("wind ").split(", ")
+        direction, *side = direction.split(" from ") if ALONG in direction else [direction]
+        part = [f"from {s}" for s in side] + [r for r in rest if r.startswith("gust ")]
+        found.setdefault(direction, set()).add(part[0] if part else "")
     told = []
     for direction in sorted(found):
-        halves_hit = found[direction]
-        everywhere = "" in halves_hit or len(halves_hit) > 1
-        told.append(direction if everywhere else f"{direction}, {halves_hit.pop()}")
+        parts = found[direction]
+        whole = "" in parts or len(parts) > 1
+        told.append(direction if whole else f"{direction}, {parts.pop()}")
     if len(told) > MOST_WINDS:
         told = [*told[:MOST_WINDS], f"and {len(told) - MOST_WINDS} more"]
     return "; ".join(told) or "never"

@@ -1,0 +1,44 @@
+"""`rack check FILE`: one bracing in depth."""
+
+from pathlib import Path
+
+import click
+
+from frame.cli.options import as_json, bracing_of, console, print_json, rack_file, units
+
+
+@click.command(name="check", short_help="Look into one bracing in depth, part by part.")
+@rack_file
+@click.option(
+    "--bracing",
+    metavar="NAMES",
+    help='What is fitted: "bare", or names joined by commas. [default: what `compare` picks]',
+)
+@click.option("--by-hand", metavar="PART", help="Only this part, every step with its numbers.")
+@units
+@as_json
+def command(
+    file: Path, bracing: str | None, by_hand: str | None, units: str | None, *, as_json: bool
+) -> None:
+    """Show every check of one bracing, worst first, and both elevations solved twice.
+
+    Exit code 0: answered; 2: the file or a name is wrong; 3: the two solvers disagree.
+    """
+    from frame.casefile.read import read_rack
+
+    rack = read_rack(file)
+    fitted = None if bracing is None else bracing_of(bracing, rack)
+    from frame.report import check_page
+    from frame.report.by_hand import by_hand as worked
+    from frame.study.compare import compare
+    from frame.study.inspect import inspect
+
+    fitted = compare(rack).verdict.bracing if fitted is None else fitted
+    found = inspect(rack, fitted)
+    rows = check_page.rows_of(found, by_hand)
+    if as_json:
+        print_json(check_page.check_data(found, rows))
+    elif by_hand is not None:
+        click.echo(worked(rows, units or rack.units))
+    else:
+        console().print(check_page.check_page(found, units or rack.units))

@@ -1,0 +1,126 @@
+"""A check worked step by step with the numbers put in, for a pocket calculator."""
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from typing import Any
+
+from frame.checks.check import Step
+from frame.report import words
+from frame.study.results import Row
+from frame.units import show
+
+PUT_IN, SHOWN = 8, 5
+"""Figures of the numbers put into a formula, and of its answer: the answer is right as printed."""
+WIDTH = 100
+WORDS_OF_FORMULA = {
+    *("sqrt", "exp", "sin", "cos", "tan", "abs", "min", "max", "pi", "if", "else"),
+}
+SYMBOL = re.compile(r"(?<![0-9.])[A-Za-z_]\w*")
+KINDS = {
+    "m": "thickness",
+    "m2": "area",
+    "m3": "section modulus",
+    "m4": "second moment",
+    "N": "force",
+    "N m": "moment",
+    "Pa": "stress",
+    "rad": "angle",
+    "m/s": "speed",
+    "N/m": "stiffness",
+}
+"""How a value in an SI unit is shown in the builder's."""
+NOT_COVERED = "not covered: outside the limits of the rule, so not checked"
+TAPE = 0.6
+"""Length from which a tape is used, not calipers [m]."""
+
+
+def by_hand(rows: Sequence[Row], system: str) -> str:
+    """Return every check of a part, one step after the other; plain text, SI and `system`."""
+    lines = []
+    for row in rows:
+        lines += [
+            f"{row.part}: {row.check}",
+            f"  {words.when(row.words, row.tilt, row.decided_by)}",
+            f"  {row.case}; {row.source}",
+            "",
+            *step_lines(row.hand.steps, system),
+            "",
+            f"  {words.uses(row.utilisation) if row.covered else NOT_COVERED}",
+            "",
+        ]
+    return "\n".join(lines)
+
+
+def step_lines(steps: Sequence[Step], system: str) -> Iterator[str]:
+    """Lines of a check: symbol = formula = numbers put in = value, SI, in the builder's unit."""
+    known: dict[str, float] = {}
+    for step in steps:
+        value = float(step.value)
+        known[step.symbol] = value
+        told = ", ".join(t for t in (step.meaning, step.source) if t)
+        answer = f"= {figures(value, SHOWN if step.formula else PUT_IN)} {step.unit}".rstrip()
+        answer += builders(value, step.unit, system)
+        parts = [f"  {step.symbol}"]
+        if step.formula:
+            parts.append(f"= {step.formula}")
+            numbers = put_in(step.formula, known)
+            if numbers != step.formula:
+                parts.append(f"= {numbers}")
+        parts.append(answer)
+        yield f"  {told}"
+        yield from _fitted(parts)
+
+
+def put_in(formula: str, known: Mapping[str, float]) -> str:
+    """Return a formula with the numbers put in for its symbols; negative ones in brackets."""
+
+    def number(match: re.Match[str]) -> str:
+        symbol = match[0]
+        if symbol in WORDS_OF_FORMULA and symbol not in known:
+            return symbol
+        text = figures(known[symbol], PUT_IN)
+        return f"({text})" if text.startswith("-") else text
+
+    return SYMBOL.sub(number, formula)
+
+
+def figures(value: float, count: int) -> str:
+    """Return a number to `count` figures, as a calculator takes it."""
+    return f"{value:.{count}g}".replace("e+0", "e").replace("e+", "e").replace("e-0", "e-")
+
+
+def builders(value: float, unit: str, system: str) -> str:
+    """Return a value in the builder's unit, in brackets; nothing where he has none."""
+    kind = KINDS.get(unit)
+    if kind is None:
+        return ""
+    if kind == "thickness" and abs(value) >= TAPE:
+        kind = "length"
+    text = show(value, kind, system, 4)
+    return "" if text == f"{figures(value, SHOWN)} {unit}" else f"  ({text})"
+
+
+def steps_data(steps: Sequence[Step]) -> list[dict[str, Any]]:
+    """Return the steps for JSON."""
+    return [
+        {
+            "symbol": s.symbol,
+            "meaning": s.meaning,
+            "formula": s.formula or None,
+            "value": float(s.value),
+            "unit": s.unit,
+            "source": s.source or None,
+        }
+        for s in steps
+    ]
+
+
+def _fitted(parts: list[str]) -> Iterator[str]:
+    """Put the parts of a step on one line, or each on its own if that is too long."""
+    line = " ".join(parts)
+    if len(line) <= WIDTH:
+        yield line
+        return
+    yield f"{parts[0]} {parts[1]}"
+    indent = " " * (len(parts[0]) + 1)
+    yield from (indent + part for part in parts[2:])
