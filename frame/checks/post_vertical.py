@@ -39,22 +39,28 @@ def plug_weight(od: Numbers, hole: Numbers, depth: Numbers, unit_weight: Numbers
     return np.pi / 4 * (np.square(hole) - np.square(od)) * depth * unit_weight
 
 
-def bearing(force: Numbers, area: Numbers, pressure: Numbers) -> Check:
-    """Foot of the post pressed down: force <= q A.
+def bearing(
+    force: Numbers, area: Numbers, pressure: Numbers, sides: Numbers = 0.0, friction: Numbers = 0.0
+) -> Check:
+    """Post pressed down: force <= q A + f As.
 
     Parameters
     ----------
     force : pressing down at the foot, dead load with the down-pull of the guys and the weight of
         post and concrete [N]; an upward force (negative) demands nothing
     area : that bears [m2]: the hole where concrete is under the foot, else a plate, else the metal
-        of the pipe's end; side friction is not counted
+        of the pipe's end
     pressure : presumptive vertical pressure, Table 1806.2 [Pa]
+    sides : area of the sides that rub, below the top left out [m2]
+    friction : allowable side friction [Pa]
 
-    Allowable q A, nominal 2 q A (judgement: presumptive values keep a factor of two at least; the
-    post settles, it does not drop) [N]; arrays broadcast. Not covered: fill, peat, mud (q = 0).
+    Allowable q A + f As, nominal twice that (judgement: presumptive values keep a factor of two at
+    least; the post settles, it does not drop) [N]; arrays broadcast. Not covered: fill, peat, mud
+    (q = 0).
     """
     down = np.maximum(force, 0.0)
-    allowable = np.multiply(pressure, area)
+    grip = np.multiply(friction, sides)
+    allowable = np.multiply(pressure, area) + grip
     nominal = BEARING_RESERVE * allowable
     check = Check(
         name="post in ground, pressed down",
@@ -63,14 +69,16 @@ def bearing(force: Numbers, area: Numbers, pressure: Numbers) -> Check:
         nominal=nominal,
         unit="N",
         source=SOURCE_BEARING,
-        covered=allowable > 0,
+        covered=np.greater(pressure, 0),
     )
     steps = (
         Step("F", "force at the foot, down positive", "", force, "N"),
         Step("A", "area that bears", "", area, "m2"),
         Step("q", "vertical pressure", "", pressure, "Pa", "IBC 2021 Table 1806.2"),
         Step("N", "demand", "max(F, 0)", down, "N"),
-        Step("R", "allowable", "q * A", allowable, "N", SOURCE_BEARING),
+        Step("As", "area of the sides that rub", "", sides, "m2"),
+        Step("f", "allowable side friction", "", friction, "Pa", SOURCE_FRICTION),
+        Step("R", "allowable", "q * A + f * As", allowable, "N", SOURCE_BEARING),
         Step("Rn", "strength", "2 * R", nominal, "N", SOURCE_BEARING),
         Step("u", "use", "N / R", check.utilisation, "1"),
     )

@@ -40,10 +40,13 @@ def speed_up(rack: Rack, slope: Slope) -> float:
 
 
 def worker_places(rack: Rack) -> tuple[str, ...]:
-    """Return the nodes where a worker weighs worst: beam ends and the ends of the outer rails."""
-    rails = (1, len(rack.rails.positions))
-    ends = tuple(f"rail {i} {end}" for i in rails for end in ("lower end", "upper end"))
-    return ("beam end, left", "beam end, right", *ends)
+    """Return the nodes where a worker weighs worst: the beam's ends and midspans.
+
+    Nobody may hang on the end of a rail: a U-bolt's friction is no match for that.
+    """
+    spans = len(rack.posts.positions) - 1
+    middles = tuple(f"beam midspan {i + 1}" for i in range(spans))
+    return ("beam end, left", "beam end, right", *middles)
 
 
 def surcharges(rack: Rack, slope: Slope) -> tuple[ActionCase, ...]:

@@ -31,7 +31,8 @@ class Opinion:
 def governing_case(nows: Sequence[Situation], row: Row) -> tuple[Situation, int]:
     """Find the situation and case of a row."""
     for now in nows:
-        if now.block.frame.ideal.tilt == row.tilt and now.block.state == row.state:
+        here = now.block.frame.ideal.tilt == row.tilt and now.block.state == row.state
+        if here and row.case in now.table.labels:
             return now, now.table.labels.index(row.case)
     raise ValueError(f"{row.part}: its case is not among those solved")
 

@@ -1,12 +1,18 @@
 """Which bracing to weld, in a sentence."""
 
+import math
 from collections.abc import Sequence
 
-from frame.rack.rack import Rack, bracing_title
+from frame.rack.rack import Rack
 from frame.study.results import BracingResult, Row, Verdict
 from frame.units import show
 
 TOO_FAR = 10.0
+SHORTEST = 10.0
+JOINTS = ("wall", "weld", "bolt", "rail", "clamp", "panel", "pin", "splice", "tie,")
+"""Words in the names of parts that are joints or lie on the beam."""
+SAME = 0.15
+"""A movement within this share of the bare rack's is not called cured (judgement)."""
 
 
 def verdict(
@@ -20,22 +26,46 @@ def verdict(
     holding = [r for r in results if r.holds]
     sound = [r for r in holding if not r.sags and not r.sways]
     pool = sound or holding
-    best = min(pool, key=lambda r: r.effort) if pool else max(results, key=nearness)
+    gust = rack.site.map_gust
+    best = min(pool or results, key=lambda r: (0.0 if pool else to_mend(r, gust), r.effort))
     return Verdict(
         bracing=best.bracing,
         holds=None if not_checked else best.holds,
         headline=_headline(rack, best),
-        reason=_reason(rack, best),
+        reason=f"{_reason(rack, best)}{_cures(results)}",
         next_cure=_next(rack, best, results),
         first_to_go=best.ladder[0].part if best.rows else None,
         not_checked=not_checked,
     )
 
 
-def nearness(result: BracingResult) -> tuple[float, float]:
-    """How near a bracing comes to holding: by its limit gust, then by least effort."""
-    limit = result.limit_gust
-    return (float("inf") if limit is None else round(limit, 1), -result.effort)
+def is_joint(part: str) -> bool:
+    """Whether a part is a joint or what lies on the beam: to be mended alike in every bracing."""
+    return any(word in part for word in JOINTS)
+
+
+def frame_limit(result: BracingResult) -> float | None:
+    """Limit gust of the frame alone: post, beam, bracing and ground, without the joints [m/s]."""
+    gusts = [r.limit_gust for r in result.rows if not is_joint(r.part)]
+    return min((g for g in gusts if g is not None), default=None)
+
+
+def to_mend(result: BracingResult, map_gust: float) -> float:
+    """How much is left to mend on the frame of a bracing that does not hold [1].
+
+    The sum over checks of post, beam, bracing and ground of log(map gust / limit gust), worst part
+    of each kind, a tenth of the map gust at the least. A use without wind counts by its root, since
+    wind goes with the square. Joints do not choose the bracing and are left out.
+    """
+    worst: dict[tuple[str, str], float] = {}
+    for row in result.rows:
+        if row.covered and not row.in_order and not is_joint(row.part):
+            kind = (row.part.split(",")[0].rstrip(" 0123456789"), row.check)
+            short = math.sqrt(row.utilisation)
+            if row.limit_gust is not None:
+                short = map_gust / max(row.limit_gust, 1e-9)
+            worst[kind] = max(worst.get(kind, 0.0), math.log(min(max(short, 1.0), SHORTEST)))
+    return round(sum(worst.values()), 2)
 
 
 def percent(use: float) -> str:
@@ -49,10 +79,11 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         but = _but(best)
         what = "Leave it as it is" if not best.bracing else f"Weld this: {best.title}"
         return f"{what}. It has the code's margin for a site mapped at {gust}{but}."
-    limit = show(best.limit_gust or 0.0, "speed", rack.units)
+    weakest = show(best.limit_gust or 0.0, "speed", rack.units)
+    alone = show(frame_limit(best) or 0.0, "speed", rack.units)
     return (
-        f"Do not trust it at {gust}: nothing described holds. "
-        f"Nearest is {bracing_title(best.bracing)}, good for a site mapped at {limit}."
+        f"Nothing described holds at {gust}. Nearest is {best.title}: its post, beam, bracing and "
+        f"ground have the code's margin for a site mapped at {alone}, its weakest joint at {weakest}."
     )
 
 
@@ -72,6 +103,20 @@ def _reason(rack: Rack, best: BracingResult) -> str:
     )
 
 
+def _cures(results: Sequence[BracingResult]) -> str:
+    """Say what each kind of bracing, fitted alone, leaves of the bare rack's sag and sway."""
+    bare, found = results[0], []
+    for r in results[1:]:
+        if len(r.bracing) > 1 or not bare.sag.dead or not bare.sway.top:
+            continue
+        parts = {"sag": abs(r.sag.dead / bare.sag.dead), "sway": r.sway.top / bare.sway.top}
+        left = " and ".join(
+            f"{100 * v:.0f} % of the {w}" for w, v in parts.items() if v < 1 - SAME
+        )
+        found.append(f"{r.title} leave {left}" if left else f"{r.title} cure neither")
+    return f" Against the bare rack, {'; '.join(found)}." if found else ""
+
+
 def _next(rack: Rack, best: BracingResult, results: Sequence[BracingResult]) -> str:
     if best.holds:
         others = [r for r in results if r.holds and r is not best]
@@ -84,7 +129,7 @@ def _next(rack: Rack, best: BracingResult, results: Sequence[BracingResult]) -> 
 
 def _missing(best: BracingResult) -> str:
     failing: dict[str, Row] = {}
-    for row in best.rows:
+    for row in best.ladder:
         if row.covered and not row.in_order:
             failing.setdefault(row.part, row)
     worst = list(failing.values())[:3]

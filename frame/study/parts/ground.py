@@ -35,6 +35,8 @@ DIG = INCH
 DEEPEST = 5.0
 """Deepest hole tried [m]."""
 FROST = "below the frost, or the ground lifts the post year by year whatever its weight"
+TAMPED_SHARE = 0.5
+"""Side friction of tamped earth over that of concrete cast against the ground (judgement)."""
 SETTLES = "a post pressed too hard settles, it does not drop; a stone or plate under it helps"
 SLAB = "the slab must be checked for the shear it takes; one that cracks does not hold the post"
 
@@ -70,14 +72,18 @@ def at_grade(now: Situation, post: int) -> AtGrade:
 
 
 def ground_checks(now: Situation) -> Iterator[PartCheck]:
-    """Every post against its ground; the soft end of the soil's band is wet, the stiff end dry."""
+    """Every post against its ground; the soft end of the soil's band is wet, the stiff end dry.
+
+    Turning counts for a single post only: several hold the beam between them.
+    """
     wet = now.block.state.soil != STIFF
     for i in range(len(now.rack.posts.positions)):
         name, load = post_name(now.rack, i), at_grade(now, i)
         yield name, _sideways(now, load, wet=wet)
         yield name, _pressed(now, load)
         yield name, _lifted(now, load, wet=wet)
-        yield name, _turned(now, load, wet=wet)
+        if len(now.rack.posts.positions) == 1:
+            yield name, _turned(now, load, wet=wet)
 
 
 def _sideways(now: Situation, load: AtGrade, *, wet: bool) -> Check:
@@ -140,18 +146,24 @@ def _depth_needed(now: Situation, load: AtGrade, check: Check, *, wet: bool) -> 
 
 
 def _pressed(now: Situation, load: AtGrade) -> Check:
-    """Foot pressed down by what stands on it, the buried post and the concrete round it.
+    """Post pressed down by what stands on it, the buried post and the concrete round it.
 
-    On the whole hole where it is full of concrete; else on the plate or stone under the foot, or
-    on the outline of the pipe, which soil soon plugs (judgement).
+    Concrete counts by what it weighs more than the soil it replaces (common practice, no source).
+    It bears on the whole hole where that is full of concrete; else on the plate or stone under the
+    foot, or on the outline of the pipe, which soil soon plugs (judgement). Tamped earth rubs half
+    as much as concrete cast against the ground (judgement).
     """
     posts, soil = now.rack.posts, now.rack.site.soil
     footing, od = posts.footing, posts.pipe.od
     cast = footing.backfill == "concrete"
     width = footing.hole if cast else max(od, footing.foot)
-    plug = plug_weight(od, footing.hole, footing.depth, CONCRETE) if cast else 0.0
+    heavier = CONCRETE - soil.unit_weight_dry
+    plug = plug_weight(od, footing.hole, footing.depth, heavier) if cast else 0.0
     force = load.down + plug + posts.pipe.weight * footing.depth
-    check = bearing(force, np.pi / 4 * width**2, soil.vertical)
+    friction = workable_friction(soil.vertical, soil.vertical, "concrete")
+    sides = np.pi * (footing.hole if cast else od) * (footing.depth - footing.ignored)
+    grip = friction if cast else TAMPED_SHARE * friction
+    check = bearing(force, np.pi / 4 * width**2, soil.vertical, sides, grip)
     return replace(check, note=SETTLES)
 
 
