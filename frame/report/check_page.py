@@ -98,7 +98,7 @@ def rows_of(found: Inspection, part: str | None) -> tuple[Row, ...]:
 
 
 def asked(row: Row, system: str) -> str:
-    """Return what is asked of a part in the builder's unit; words where it is out of all measure."""
+    """Return what is asked of a part in the builder's unit; words where past all measure."""
     hopeless = row.demand > words.HOPELESS * row.allowable > 0
     return "far too much" if hopeless else show(row.demand, unit_kind(row), system)
 

@@ -1,0 +1,172 @@
+"""`rack check`: one bracing in depth, by hand, and both solvers."""
+
+import json
+import re
+import sys
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from frame.casefile.read import read_rack
+from frame.cli.main import main
+from frame.cli.options import bracing_of
+from frame.errors import InputError
+from frame.rack.rack import Rack
+from frame.report import check_page
+from frame.report.elevations import compared
+from frame.study import inspect as inspection
+from frame.study.inspect import Inspection, inspect
+from frame.units import show
+from tests.cli.test_compare import RACK
+
+
+@pytest.fixture(scope="module")
+def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    file = tmp_path_factory.mktemp("yard") / "test_yard.toml"
+    file.write_text(RACK, encoding="utf-8")
+    return file
+
+
+@pytest.fixture(scope="module")
+def rack(path: Path) -> Rack:
+    return read_rack(path)
+
+
+@pytest.fixture(scope="module")
+def found(rack: Rack) -> Inspection:
+    return inspect(rack, ("knees", "guys"))
+
+
+@pytest.fixture
+def answer(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], path: Path,
+    found: Inspection,
+) -> Any:  # fmt: skip
+    """Run the command through main() with the inspection at hand."""
+
+    def run(*options: str, real: bool = False) -> tuple[int, str, str]:
+        if not real:
+            monkeypatch.setattr(inspection, "inspect", lambda *_: found)
+        monkeypatch.setattr(sys, "argv", ["rack", "check", str(path), *options])
+        with pytest.raises(SystemExit) as left:
+            main()
+        told = capsys.readouterr()
+        return int(left.value.code or 0), told.out, told.err
+
+    return run
+
+
+@pytest.mark.parametrize(
+    ("names", "fitted"),
+    [
+        ("bare", ()),
+        ("knees", ("knees",)),
+        ("guys,knees", ("knees", "guys")),
+        ("Knees + Guys", ("knees", "guys")),
+    ],
+)
+def test_names_of_bracing_may_be_joined_either_way_in_any_order(
+    rack: Rack, names: str, fitted: tuple[str, ...]
+) -> None:
+    assert bracing_of(names, rack) == fitted
+
+
+@pytest.mark.parametrize(
+    ("names", "wrong"),
+    [
+        ("kness", '--bracing: "kness" is not described in the file'),
+        ("knees,,guys", '--bracing: "" is not described in the file'),
+        ("bare,knees", '--bracing: "bare" stands alone'),
+    ],
+)
+def test_a_wrong_name_is_one_message_with_the_right_ones(
+    answer: Any, names: str, wrong: str
+) -> None:
+    code, out, err = answer("--bracing", names, real=True)
+    assert (code, out) == (2, "")
+    assert err.startswith(wrong)
+    assert 'write "bare", or one or more of knees, guys, joined by commas' in err
+
+
+def test_every_check_is_listed_worst_first(answer: Any, found: Inspection) -> None:
+    code, out, _ = answer("--bracing", "knees,guys")
+    assert code == 0
+    uses = [row.utilisation for row in found.result.rows]
+    assert uses == sorted(uses, reverse=True)
+    flat = " ".join(out.split())
+    assert "knees + guys: every check at the map gust of 95 mph, worst first" in flat
+    assert "Front elevation" in flat
+    assert "Side elevation" in flat
+    assert "weight only, no wind" in flat
+    assert "licensed engineer" in flat
+    for row in found.result.rows:
+        assert row.part.split()[0] in flat
+        assert " ".join(row.source.split()) in flat
+    assert max(map(len, out.splitlines())) <= 100
+
+
+def test_units_may_be_metric(answer: Any) -> None:
+    _, out, _ = answer("--bracing", "knees,guys", "--units", "metric")
+    assert " kN" in out
+    tables = out[: out.index("Assumed")]
+    assert not re.search(r"\d (?:lb|in|ft-lb|mph)\b", tables)
+
+
+def test_the_elevations_show_the_plane_solvers_own_numbers(answer: Any, found: Inspection) -> None:
+    _, out, _ = answer("--bracing", "knees,guys")
+    assert [o.view for o in found.opinions] == ["front", "side", "front", "side"]
+    assert found.worst < 1e-4
+    for seen in found.opinions:
+        lines = compared(seen)
+        assert any(c.kind == "movement" for c in lines)
+        for c in lines:
+            assert show(c.plane, c.kind, "us", 4) in out
+            assert c.difference < 1e-4
+    front = {c.where for c in compared(found.opinions[0])}
+    assert {"post", "beam", "knee, left", "knee, right"} <= front
+
+
+def test_brace_forces_of_the_front_elevation_balance_the_joint(found: Inspection) -> None:
+    """Under dead load the rack is its own mirror image, so both knees are pushed alike."""
+    still = {(c.where, c.what): c.plane for c in compared(found.opinions[2])}
+    left, right = still["knee, left", "axial force N"], still["knee, right", "axial force N"]
+    assert left == pytest.approx(right, rel=1e-3)
+    assert left < 0
+
+
+def test_json_has_every_check_with_its_steps(answer: Any, found: Inspection) -> None:
+    code, out, _ = answer("--bracing", "knees,guys", "--json")
+    data = json.loads(out)
+    assert code == 0
+    assert data["schema"] == 1
+    assert data["fitted"] == ["knees", "guys"]
+    assert len(data["checks"]) == len(found.result.rows)
+    assert len(data["elevations"]) == 4
+    beam = next(c for c in data["checks"] if c["part"] == "beam")
+    assert beam["steps"][0]["symbol"] == "D"
+    assert beam["steps"][0]["value"] == pytest.approx(3.5 * 0.0254)
+    assert beam["steps"][-1]["value"] == pytest.approx(beam["utilisation"])
+
+
+def test_one_part_by_hand(answer: Any, found: Inspection) -> None:
+    code, out, _ = answer("--bracing", "knees,guys", "--by-hand", "Beam")
+    assert code == 0
+    assert out.startswith("beam: ")
+    assert "D = 0.0889 m  (3.5 in)" in out
+    assert re.search(r"Pn = Fn\*Ae = [0-9.e]+\*[0-9.e]+ = [0-9.e]+ N  \([0-9,.]+ lb\)", out)
+    assert "of what it can take" in out or "over 10 times" in out
+    data = json.loads(answer("--bracing", "knees,guys", "--by-hand", "beam", "--json")[1])
+    assert {c["part"] for c in data["checks"]} == {"beam"}
+
+
+def test_a_part_without_checks_is_told_with_the_right_names(found: Inspection) -> None:
+    with pytest.raises(InputError, match=r"--by-hand: \"roof\" has no check; write one of .*beam"):
+        check_page.rows_of(found, "roof")
+
+
+def test_disagreement_gives_exit_code_3(monkeypatch: pytest.MonkeyPatch, answer: Any) -> None:
+    monkeypatch.setattr(inspection, "WORST", 1e-12)
+    code, out, err = answer("--bracing", "knees", real=True)
+    assert (code, out) == (3, "")
+    assert "differ by" in err

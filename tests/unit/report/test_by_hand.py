@@ -1,0 +1,67 @@
+"""Steps by hand: what is printed can be worked out again from what is printed."""
+
+import pytest
+
+from frame.checks.check import Step
+from frame.checks.pipe import Forces, interaction
+from frame.checks.pipe_strength import RoundPipe
+from frame.geometry.tube import Tube
+from frame.report.by_hand import figures, put_in, step_lines
+from tests.step_check import work_out
+
+PIPE = RoundPipe(tube=Tube(0.0889, 0.0051), Fy=240e6, Fu=415e6, E=200e9)
+
+
+def joined(steps: tuple[Step, ...]) -> list[str]:
+    """One string a step, "symbol = formula = numbers = value", however it was broken."""
+    lines = list(step_lines(steps, "metric"))
+    told = {", ".join(t for t in (s.meaning, s.source) if t) for s in steps}
+    found: list[str] = []
+    for line in lines:
+        if line.strip() in told:
+            found.append("")
+        else:
+            found[-1] = f"{found[-1]} {line.strip()}".strip()
+    return found
+
+
+@pytest.mark.parametrize("push", [-30e3, 12e3])
+def test_every_printed_answer_follows_from_the_printed_numbers(push: float) -> None:
+    forces = Forces(N=push, My=2.1e3, Mz=-0.4e3, Vy=900.0, Vz=-3e3, T=640.0)
+    check = interaction(PIPE, forces, 2.2, 1.07)
+    steps = tuple(Step(s.symbol, s.meaning, s.formula, float(s.value), s.unit, s.source)
+                  for s in check.steps)  # fmt: skip
+    lines = joined(steps)
+    assert len(lines) == len(steps)
+    for step, line in zip(steps, lines, strict=True):
+        symbol, *parts = line.split(" = ")
+        assert symbol == step.symbol
+        value = parts[-1].split("  (")[0].removesuffix(f" {step.unit}")
+        assert float(value) == pytest.approx(float(step.value), rel=6e-5)
+        if len(parts) == 3:
+            again = work_out(parts[1], {"pi": 3.141592653589793})
+            assert figures(again, 4) == figures(float(value), 4)
+            assert again == pytest.approx(float(value), rel=1.1e-4)
+
+
+def test_numbers_take_the_place_of_symbols_only() -> None:
+    told = put_in("min(a, 1.6e3*b) if a > b else sqrt(a_b)", {"a": -2.0, "b": 0.5, "a_b": 9.0})
+    assert told == "min((-2), 1.6e3*0.5) if (-2) > 0.5 else sqrt(9)"
+
+
+def test_a_long_step_is_broken_before_its_equals_signs() -> None:
+    formula = " + ".join(["value"] * 20)
+    steps = (Step("value", "input", "", 1.25, "m"), Step("total", "sum", formula, 25.0, "m"))
+    lines = list(step_lines(steps, "us"))
+    assert lines[1] == "  value = 1.25 m  (4'-1 3/16\")"
+    assert [line.lstrip()[:7] for line in lines[3:]] == ["total =", "= 1.25 ", "= 25 m "]
+
+
+@pytest.mark.parametrize(
+    ("value", "count", "told"),
+    [(2.4e8, 8, "2.4e8"), (123456.789, 5, "1.2346e5"), (1e-5, 5, "1e-5"), (-0.25, 5, "-0.25"),
+     (1e10, 8, "1e10"), (0.1016, 8, "0.1016")],
+)  # fmt: skip
+def test_figures_are_as_a_calculator_takes_them(value: float, count: int, told: str) -> None:
+    assert figures(value, count) == told
+    assert float(told) == pytest.approx(value, rel=1e-4)
