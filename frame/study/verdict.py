@@ -9,8 +9,8 @@ from frame.units import show
 
 TOO_FAR = 10.0
 SHORTEST = 10.0
-JOINTS = ("wall", "weld", "bolt", "rail", "clamp", "panel", "pin", "splice", "tie,")
-"""Words in the names of parts that are joints or lie on the beam."""
+JOINTS = ("wall", "pin", "splice")
+"""Words in the names of places on post and beam that are joints."""
 SAME = 0.15
 """A movement within this share of the bare rack's is not called cured (judgement)."""
 
@@ -39,27 +39,29 @@ def verdict(
     )
 
 
-def is_joint(part: str) -> bool:
-    """Whether a part is a joint or what lies on the beam: to be mended alike in every bracing."""
-    return any(word in part for word in JOINTS)
+def in_frame(part: str) -> bool:
+    """Whether a part is a post with its ground, or the beam: what a bracing is there to spare.
+
+    Joints are mended alike in every bracing, and the bracing's own parts can be sized.
+    """
+    return part.startswith(("post", "beam")) and not any(word in part for word in JOINTS)
 
 
 def frame_limit(result: BracingResult) -> float | None:
-    """Limit gust of the frame alone: post, beam, bracing and ground, without the joints [m/s]."""
-    gusts = [r.limit_gust for r in result.rows if not is_joint(r.part)]
+    """Limit gust of post, ground and beam alone [m/s]."""
+    gusts = [r.limit_gust for r in result.rows if in_frame(r.part)]
     return min((g for g in gusts if g is not None), default=None)
 
 
 def to_mend(result: BracingResult, map_gust: float) -> float:
-    """How much is left to mend on the frame of a bracing that does not hold [1].
+    """How much is left to mend on post, ground and beam in a bracing that does not hold [1].
 
-    The sum over checks of post, beam, bracing and ground of log(map gust / limit gust), worst part
-    of each kind, a tenth of the map gust at the least. A use without wind counts by its root, since
-    wind goes with the square. Joints do not choose the bracing and are left out.
+    The sum over their checks of log(map gust / limit gust), a tenth of the map gust at the least.
+    A use without wind counts by its root, since wind goes with the square.
     """
     worst: dict[tuple[str, str], float] = {}
     for row in result.rows:
-        if row.covered and not row.in_order and not is_joint(row.part):
+        if row.covered and not row.in_order and in_frame(row.part):
             kind = (row.part.split(",")[0].rstrip(" 0123456789"), row.check)
             short = math.sqrt(row.utilisation)
             if row.limit_gust is not None:
@@ -82,8 +84,8 @@ def _headline(rack: Rack, best: BracingResult) -> str:
     weakest = show(best.limit_gust or 0.0, "speed", rack.units)
     alone = show(frame_limit(best) or 0.0, "speed", rack.units)
     return (
-        f"Nothing described holds at {gust}. Nearest is {best.title}: its post, beam, bracing and "
-        f"ground have the code's margin for a site mapped at {alone}, its weakest joint at {weakest}."
+        f"Nothing described holds at {gust}. Nearest is {best.title}: with it post, beam and ground "
+        f"have the code's margin for a site mapped at {alone}, the weakest part at {weakest}."
     )
 
 
