@@ -20,6 +20,7 @@ ALIKE = 1e-3
 """Relative difference up to which two mirrored parts are told together."""
 _SHORTER = {
     " (weight and the code's wind)": "",
+    " (weight and a worker)": "",
     " (the code's wind, only six tenths of the weight holding it down)": ", weight counted light",
 }
 LIGHT = '"Weight counted light": only six tenths of it is taken to hold the rack down.'
@@ -100,6 +101,8 @@ def own_side(words: str, name: str) -> str:
         if name.endswith(side):
             words = words.replace(f"on the {side} half", "on its own half")
             words = words.replace(f"on the {other} half", "on the other half")
+            words = words.replace(f"beam end {side}", "beam end on its own side")
+            words = words.replace(f"beam end {other}", "beam end on the other side")
             words = words.replace(f"from the {side}", "from its own side")
             return words.replace(f"from the {other}", "from the other side")
     return words

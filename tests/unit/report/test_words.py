@@ -49,6 +49,8 @@ def test_mirrored_parts_read_alike() -> None:
     left = words.own_side("wind in the face, gust on the left half", "knee, left")
     right = words.own_side("wind in the face, gust on the right half", "knee, right")
     assert left == right == "wind in the face, gust on its own half"
+    worker = words.own_side("a worker's weight on the beam end left", "knee 1, left")
+    assert worker == "a worker's weight on the beam end on its own side"
     assert words.own_side("wind from the left", "guy, front right") == "wind from the other side"
 
 
