@@ -8,6 +8,7 @@ import pytest
 from frame.loads.cases import (
     ASD,
     DEAD,
+    WEIGHT_ONLY,
     WHOLE_WIND,
     WindCase,
     case_table,
@@ -89,7 +90,7 @@ def test_combinations_are_those_of_the_standard() -> None:
 
 
 def test_table_crosses_combinations_with_winds() -> None:
-    table = case_table((*ASD, *WHOLE_WIND), wind_cases(TILT, ("clear",), 2), NAMES)
+    table = case_table((WEIGHT_ONLY, *ASD, *WHOLE_WIND), wind_cases(TILT, ("clear",), 2), NAMES)
     assert len(table.labels) == len(set(table.labels)) == 1 + 4 * 16
     assert table.at(0.0).shape == (65, len(NAMES))
     row = table.labels.index("0.6D + 0.6W, front, B, gust left")

@@ -5,7 +5,16 @@ import math
 import numpy as np
 import pytest
 
-from frame.loads.cases import ASD, ASD_ICE, ASD_SNOW, ASD_WORKER, DEAD, case_table, wind_cases
+from frame.loads.cases import (
+    ASD,
+    ASD_ICE,
+    ASD_SNOW,
+    ASD_WORKER,
+    DEAD,
+    WEIGHT_ONLY,
+    case_table,
+    wind_cases,
+)
 from frame.loads.ice import design_thickness, ice_weight
 from frame.loads.snow import roof_snow, slope_factor, snow_cases
 from frame.loads.worker import worker_cases
@@ -41,7 +50,9 @@ def test_combinations_with_other_actions() -> None:
     # ASCE/SEI 7-22 2.4.1: 3. D + 0.7S (strength-level snow), 6. D + 0.75(0.6W) + 0.75(0.7S).
     actions = (*snow_cases(1000.0), *worker_cases(["beam end, left", "beam end, right"]))
     winds = wind_cases(0.5, ("clear",), 1)
-    table = case_table((*ASD, *ASD_SNOW, *ASD_WORKER, *ASD_ICE), winds, NAMES, actions)
+    table = case_table(
+        (WEIGHT_ONLY, *ASD, *ASD_SNOW, *ASD_WORKER, *ASD_ICE), winds, NAMES, actions
+    )
     assert len(table.labels) == 1 + 16 + 16 + 4 + 16 * 4 + 2 == len(set(table.labels))
     rows = {
         label: dict(zip(NAMES, table.at(0.0)[i], strict=True))
