@@ -97,7 +97,7 @@ def _braces(deep: tuple[BracingResult, ...], system: str) -> Group:
     return section(
         "Forces in the braces",
         made,
-        f'"{DECIDES}": the force that uses most of a brace.',
+        f'"{DECIDES}": this brace, pulled or pushed so, is the one used most.',
     )
 
 
