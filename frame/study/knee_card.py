@@ -1,6 +1,6 @@
 """The knee card: what each reach of the knees leaves of the sag, and the piece to cut."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -19,16 +19,19 @@ PARTS = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Reaches shown, as parts of the arm."""
 
 
-def knee_card(rack: Rack, bare_sag: float, tilts: Iterable[float]) -> tuple[KneeChoice, ...]:
+def knee_card(
+    rack: Rack, bare_sag: float, tilts: Iterable[float], parts: Sequence[float] = PARTS
+) -> tuple[KneeChoice, ...]:
     """Try knees of the same pipe and drop at several reaches, fitted before the panels.
 
-    `bare_sag` [m]: dead sag without knees. The force is the largest push or pull at the map gust
-    in the code's combinations. Knees fitted after the panels save none of the sag that is there.
+    `parts` of the arm [1]; `bare_sag` [m]: dead sag without knees. The force is the largest push
+    or pull at the map gust in the code's combinations. Knees fitted after the panels save none of
+    the sag that is there.
     """
     if rack.knees is None:
         return ()
     tilts = tuple(tilts)
-    return tuple(_choice(rack, rack.knees, part, bare_sag, tilts) for part in PARTS)
+    return tuple(_choice(rack, rack.knees, part, bare_sag, tilts) for part in parts)
 
 
 def _choice(

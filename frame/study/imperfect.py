@@ -1,0 +1,137 @@
+"""Built a little wrong: does the answer flip with the errors a hand-builder makes?
+
+Tolerances are those a careful builder holds by hand (common practice, no source): 1 degree of
+tilt, 1/4 in. of a dimension, plumb to 1/4 in. in 6 ft, and one nut that worked loose.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from frame.casefile.buildable import check_rack
+from frame.casefile.notes import Notes
+from frame.errors import FrameError
+from frame.rack.rack import KNEES, Rack
+from frame.rack.sleeve import SetBolts
+from frame.study.frames import blocks, solve_frames
+from frame.study.governing import Checker
+from frame.study.weakest import Weakest, weakest
+from frame.units import DEG, FT, INCH
+
+TILT, OFF = 1 * DEG, INCH / 4
+LEAN = INCH / 4 / (6 * FT)
+"""Lean of a post set by eye and level [1]."""
+LOOSE = 0.5
+"""Part of the torque left on a nut that worked loose [1] (judgement)."""
+SHALLOW = 2 * INCH
+"""How much shallower a hole may come out [m] (common practice: 1 to 2 in.)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Slip:
+    """One error of building, solved: gusts [m/s], infinite where nothing is reached.
+
+    `flips`: the rack holds the map gust as drawn and no longer so, or something else goes first.
+    """
+
+    words: str
+    limit_gust: float
+    let_go_gust: float
+    first: str
+    flips: bool
+
+
+def slips(
+    rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker], whole: Weakest | None = None
+) -> tuple[Slip, ...]:
+    """Solve the rack with one small error of building at a time, the worst first.
+
+    `whole`: its gusts as drawn, if known already.
+    """
+    drawn = whole or _solve(rack, bracing, checkers)
+    found = []
+    for words, wrong in errors(rack, bracing):
+        if not _can_be(wrong):
+            continue
+        try:
+            after = _solve(wrong, bracing, checkers)
+        except FrameError:
+            continue
+        found.append(_slip(rack, words, drawn, after))
+    return tuple(sorted(found, key=lambda s: (s.let_go_gust, s.limit_gust)))
+
+
+def errors(rack: Rack, bracing: tuple[str, ...]) -> Iterator[tuple[str, Rack]]:
+    """Every small error of building, the safe-looking and the unsafe way where both can hurt."""
+    yield "tilt 1 deg steeper", replace(rack, tilts=tuple(t + TILT for t in rack.tilts))
+    yield "tilt 1 deg flatter", replace(rack, tilts=tuple(max(t - TILT, 0.0) for t in rack.tilts))
+    footing = rack.posts.footing
+    shallow = replace(footing, depth=footing.depth - SHALLOW)
+    yield "post 2 in. less deep", replace(rack, posts=replace(rack.posts, footing=shallow))
+    tall = replace(rack.posts, height=rack.posts.height + OFF)
+    yield "post 1/4 in. taller", replace(rack, posts=tall)
+    aside = tuple(x + OFF for x in rack.rails.positions)
+    yield "rails 1/4 in. off centre", replace(rack, rails=replace(rack.rails, positions=aside))
+    out = replace(rack.sleeve, clearance=rack.sleeve.clearance + INCH / 16)
+    yield "sleeve 1/16 in. looser", replace(rack, sleeve=out)
+    knees = rack.knees
+    if knees and KNEES in bracing:
+        for word, by in (("short of", -OFF), ("past", OFF)):
+            moved = replace(knees, reach=knees.reach + by)
+            yield f"knees 1/4 in. {word} their marks on the beam", replace(rack, knees=moved)
+    yield from _loose(rack, bracing)
+    yield "post out of plumb, 1/4 in. in 6 ft", leaning(rack)
+
+
+def leaning(rack: Rack) -> Rack:
+    """Return a rack whose panels stand steeper by the lean of its post, all the guys as drawn.
+
+    A post that leans across the beam carries its panels with it. That its own weight then pushes
+    it over is small beside the wind (a part of 1/288) and is in the checks as 0.002 of the weights
+    set aside (AISC 360-22 C2.2b) in every case without wind.
+    """
+    return replace(rack, tilts=tuple(t + LEAN for t in rack.tilts))
+
+
+def _loose(rack: Rack, bracing: tuple[str, ...]) -> Iterator[tuple[str, Rack]]:
+    bolts = rack.rails.u_bolts
+    slack = replace(bolts, torque=LOOSE * bolts.torque)
+    words = "U-bolt nuts worked loose to half their torque"
+    yield words, replace(rack, rails=replace(rack.rails, u_bolts=slack))
+    lock = rack.sleeve.lock
+    if isinstance(lock, SetBolts):
+        share = 1 - (1 - LOOSE) / lock.count
+        loose = replace(lock, torque=share * lock.torque)
+        words = "one set bolt worked loose to half its torque"
+        yield words, replace(rack, sleeve=replace(rack.sleeve, lock=loose))
+    if rack.guys_in(bracing):
+        slackened = tuple(replace(g, pretension=LOOSE * g.pretension) for g in rack.guys)
+        yield "guys tightened to half the pull", replace(rack, guys=slackened)
+
+
+def _can_be(rack: Rack) -> bool:
+    notes = Notes(rack.units)
+    check_rack(rack, notes)
+    return not notes.problems
+
+
+def _solve(rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker]) -> Weakest:
+    frames = solve_frames(rack, [bracing], rack.tilts)
+    return weakest(blocks(frames, bracing, rack.tilts), checkers)
+
+
+def _slip(rack: Rack, words: str, drawn: Weakest, after: Weakest) -> Slip:
+    gust = rack.site.map_gust
+    held = drawn.limit_gust >= gust > after.limit_gust
+    parts = [w.let_go.part if w.let_go else "" for w in (drawn, after)]
+    return Slip(
+        words=words,
+        limit_gust=after.limit_gust,
+        let_go_gust=after.let_go_gust,
+        first=parts[1],
+        flips=held or _kind(parts[0]) != _kind(parts[1]),
+    )
+
+
+def _kind(part: str) -> str:
+    """Return a part's name without its side: a mirror image going first flips nothing."""
+    return part.removesuffix("left").removesuffix("right").removesuffix("lower")

@@ -1,0 +1,62 @@
+"""Small errors of building: each equals the rack drawn so, and the answer's flip is told."""
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from frame.casefile.read import read_rack
+from frame.rack.rack import Rack
+from frame.study.checkers import CHECKERS
+from frame.study.frames import blocks, solve_frames
+from frame.study.gusts import search
+from frame.study.imperfect import LEAN, errors, slips
+from frame.study.weakest import First, Weakest
+from frame.units import DEG, INCH
+
+CASES = Path(__file__).parents[3] / "cases"
+
+
+@pytest.fixture(scope="module")
+def rack() -> Rack:
+    return read_rack(CASES / "boat_shed.toml")
+
+
+def let_go(rack: Rack, bracing: tuple[str, ...]) -> float:
+    found = search(
+        blocks(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts), CHECKERS
+    )
+    return min(g.let_go.gust for g in found.values() if g.let_go)
+
+
+def test_every_error_is_small_and_named_once(rack: Rack) -> None:
+    made = dict(errors(rack, ("knees", "guys")))
+    assert len(made) >= 10
+    steeper = made["tilt 1 deg steeper"]
+    assert [b - a for a, b in zip(rack.tilts, steeper.tilts, strict=True)] == pytest.approx(
+        [DEG] * len(rack.tilts)
+    )
+    short = made["knees 1/4 in. short of their marks on the beam"]
+    assert rack.knees.reach - short.knees.reach == pytest.approx(0.25 * INCH)
+    assert pytest.approx(1 / 288) == LEAN  # 1/4 in. in 72 in.
+
+
+def test_a_slip_equals_the_rack_drawn_that_way(rack: Rack) -> None:
+    found = {s.words: s for s in slips(rack, ("guys",), CHECKERS)}
+    words = "tilt 1 deg steeper"
+    steeper = replace(rack, tilts=tuple(t + DEG for t in rack.tilts))
+    assert found[words].let_go_gust == pytest.approx(let_go(steeper, ("guys",)), rel=1e-6)
+    gusts = [s.let_go_gust for s in slips(rack, (), CHECKERS)]
+    assert gusts == sorted(gusts)
+
+
+def test_a_flip_is_told_where_the_margin_is_lost_or_another_part_goes(rack: Rack) -> None:
+    modest = replace(rack, site=replace(rack.site, map_gust=1.0, service_gust=0.6))
+    part = slips(modest, (), CHECKERS)[0].first
+    first = First(gust=50.0, part=part, check="", words="", tilt=0.0)
+    holds = Weakest(act_by=None, let_go=first)
+    assert not any(s.flips for s in slips(modest, (), CHECKERS, holds) if s.first == part)
+    other = Weakest(act_by=None, let_go=replace(first, part="another part"))
+    assert all(s.flips for s in slips(modest, (), CHECKERS, other))
+    windy = replace(rack, site=replace(rack.site, map_gust=80.0))
+    assert all(s.flips for s in slips(windy, (), CHECKERS, holds))

@@ -1,0 +1,114 @@
+"""Gusts against tilt and the lay-down card."""
+
+import math
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from frame.casefile.read import read_rack
+from frame.rack.rack import Rack
+from frame.study.checkers import CHECKERS
+from frame.study.frames import blocks, solve_frames
+from frame.study.gusts import search
+from frame.study.parts.ground import ground_checks
+from frame.study.parts.pipes import pipe_checks
+from frame.study.tilts import (
+    AtTilt,
+    TiltCurve,
+    clears_ground,
+    holds_one_tilt,
+    lay_down,
+    sweep,
+    tilt_curves,
+)
+from frame.units import DEG
+
+CASES = Path(__file__).parents[3] / "cases"
+
+
+@pytest.fixture(scope="module")
+def rack() -> Rack:
+    return read_rack(CASES / "boat_shed.toml")
+
+
+def curve(*points: tuple[float, float], own: tuple[float, ...] = (35.0,)) -> TiltCurve:
+    """A made-up curve: (tilt in degrees, act-by gust)."""
+    return TiltCurve(
+        bracing=(),
+        title="bare",
+        points=tuple(
+            AtTilt(
+                tilt=t * DEG,
+                limit_gust=v / math.sqrt(0.6),
+                act_by_gust=v,
+                let_go_gust=1.5 * v,
+                act_by_part="post",
+                first="post",
+                covered=t >= 8,
+                own=t in own,
+            )
+            for t, v in points
+        ),
+    )
+
+
+def test_each_tilt_equals_the_search_of_every_row(rack: Rack) -> None:
+    tilt = 20 * DEG
+    (found,) = tilt_curves(rack, [("guys",)], CHECKERS, [tilt])
+    frames = solve_frames(rack, [("guys",)], [tilt])
+    rows = search(blocks(frames, ("guys",), [tilt]), CHECKERS).values()
+    assert found.points[0].act_by_gust == pytest.approx(
+        min(r.act_by.gust for r in rows if r.act_by), rel=1e-6
+    )
+    assert found.points[0].let_go_gust == pytest.approx(
+        min(r.let_go.gust for r in rows if r.let_go), rel=1e-6
+    )
+    assert found.points[0].limit_gust == pytest.approx(
+        found.points[0].act_by_gust / math.sqrt(0.6), rel=1e-12
+    )
+
+
+def test_lowering_the_tilt_raises_the_posts_limit_gust(rack: Rack) -> None:
+    for bracing in ((), ("guys",)):
+        (found,) = tilt_curves(rack, [bracing], (pipe_checks, ground_checks), [10 * DEG, 35 * DEG])
+        low, steep = found.points
+        assert low.limit_gust > steep.limit_gust
+
+
+def test_the_sweep_holds_the_files_tilts_and_keeps_off_the_ground(rack: Rack) -> None:
+    tilts = sweep(rack)
+    assert set(rack.tilts) <= set(tilts)
+    assert len(tilts) >= 8
+    assert list(tilts) == sorted(tilts)
+    low = replace(rack, posts=replace(rack.posts, height=1.0), tilts=(5 * DEG,))
+    assert not clears_ground(low, 45 * DEG)
+    assert all(clears_ground(low, t) for t in sweep(low))
+
+
+def test_the_card_lowers_the_tilt_as_the_gust_rises() -> None:
+    stages = lay_down(curve((0, 90), (5, 80), (10, 60), (15, 50), (25, 40), (35, 30)))
+    assert [round(s.tilt / DEG) if s.tilt else None for s in stages] == [35, 25, 15, 10, None]
+    assert [s.below for s in stages] == [30, 40, 50, 60, math.inf]
+    assert [s.above for s in stages] == [0, 30, 40, 50, 60]
+
+
+def test_the_card_never_sends_panels_to_a_tilt_that_is_not_covered() -> None:
+    for stages in (
+        lay_down(curve((0, 300), (5, 300), (10, 20), (35, 30))),
+        lay_down(curve((5, 300), (35, 0))),
+    ):
+        assert all(s.tilt is None or s.tilt >= 8 * DEG for s in stages)
+        assert stages[-1].tilt is None
+
+
+def test_the_card_is_steeper_than_no_tilt_of_the_file() -> None:
+    stages = lay_down(curve((10, 20), (15, 30), (45, 60), own=(15,)))
+    assert max(s.tilt for s in stages if s.tilt) == pytest.approx(15 * DEG)
+
+
+def test_guys_on_beam_or_rails_hold_one_tilt() -> None:
+    rack = read_rack(CASES / "salvage_yard.toml")
+    assert not holds_one_tilt(rack, ("post-top guys",))
+    assert holds_one_tilt(rack, ("corner guys",))
+    assert holds_one_tilt(rack, ("post-top guys", "beam-end guys"))
