@@ -16,7 +16,7 @@ from scipy import sparse
 
 from frame.fem.assembly import Sparse, dofs_of, present_members
 from frame.fem.cases import Answer
-from frame.fem.element import Array, skew
+from frame.fem.element import Array, Elements, skew
 from frame.fem.model import AFTER, Model
 from frame.fem.modes import largest
 from frame.fem.stage import Stage, stage
@@ -91,18 +91,24 @@ def lean(lever: Array, force: Array) -> Array:
     return turned
 
 
-def _members(at: Stage, forces: Array) -> Blocks:
-    e, model = at.elements, at.model
-    on = np.flatnonzero(present_members(model, at.name))
-    tension = (forces[:, 6] - forces[:, 0]) / 2
-    local = np.zeros((len(tension), 12, 12))
+def bowing(e: Elements) -> Array:
+    """Geometric stiffness (M, 12, 12) [1/m, 1, m] of members under 1 N of tension, global axes."""
+    local = np.zeros((len(e.length), 12, 12))
     one = np.ones_like(e.length)
     for plane, lever in ((_IN_XY, e.length), (_IN_XZ, -e.length)):
         scale = np.stack([one, lever, one, lever], axis=1)
         block = _BOW * scale[:, :, None] * scale[:, None, :]
-        local[:, plane[:, None], plane] = block * (tension / e.length)[:, None, None]
+        local[:, plane[:, None], plane] = block / e.length[:, None, None]
     path = e.released @ e.to_local
-    kg = np.swapaxes(path, 1, 2) @ local @ path
+    found: Array = np.swapaxes(path, 1, 2) @ local @ path
+    return found
+
+
+def _members(at: Stage, forces: Array) -> Blocks:
+    e, model = at.elements, at.model
+    on = np.flatnonzero(present_members(model, at.name))
+    tension = (forces[:, 6] - forces[:, 0]) / 2
+    kg = bowing(e) * tension[:, None, None]
     setback = np.array([m.setback for m in model.members], dtype=float).reshape(-1, 2, 3)
     for end in (0, 1):
         on_tip = np.einsum("mji,mj->mi", e.axes, forces[:, 6 * end : 6 * end + 3])

@@ -144,8 +144,8 @@ class Block:
     def shapes(self) -> Ritz:
         """Shapes it buckles in, found in the code's cases at twice the map gust's pressure."""
         frame = self.frame
-        strong = 2 * frame.pressure(frame.rack.site.map_gust)
-        found = self.answer(frame.cases(ASD).at(strong))
+        windy = frame.cases(ASD).at(2 * frame.pressure(frame.rack.site.map_gust))
+        found = self.answer(np.vstack([windy, frame.fixed_cases().steady]))
         return frame.statics.ritz(found.factors, found.tensions, self.response.slackness)
 
     def with_band(self, stiffness: FloatArray) -> Model:

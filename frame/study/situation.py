@@ -1,7 +1,7 @@
 """Cases solved on one block: what every check of a part is given."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, fields, replace
 from functools import cached_property
 
 import numpy as np
@@ -11,7 +11,7 @@ from frame.fem.forces import Sections
 from frame.loads.cases import CaseTable
 from frame.rack.rack import Rack
 from frame.study.frames import Block, FloatArray
-from frame.study.stability import post_push, second_order
+from frame.study.stability import second_order
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -32,6 +32,12 @@ class Situation:
         """The rack."""
         return self.block.frame.rack
 
+    def only(self, rows: np.ndarray) -> "Situation":
+        """Some of the cases, by position."""
+        return replace(
+            self, case=self.case[rows], gust=self.gust[rows], pressure=self.pressure[rows]
+        )
+
     @cached_property
     def answer(self) -> Answer:
         """Every case solved."""
@@ -42,8 +48,7 @@ class Situation:
     @cached_property
     def second_order(self) -> FloatArray:
         """Factor on moments and sway for the sag of axial forces through them, (n,)."""
-        push = post_push(self.block, self.answer.member_forces)
-        return second_order(self.block, self.answer.tensions, push)
+        return second_order(self.block.shapes, self.answer)
 
     @cached_property
     def sections(self) -> Sections:

@@ -1,94 +1,42 @@
 """Second order: how much the axial forces enlarge the sway of the rack and its moments."""
 
-from dataclasses import dataclass
-
 import numpy as np
+import numpy.typing as npt
 
-from frame.fem.response import Response
-from frame.idealize.actions import PUSHES
-from frame.idealize.build import Idealized
-from frame.idealize.posts import beam_mark, post_name
-from frame.study.frames import Block, FloatArray
+from frame.fem.cases import Answer
+from frame.fem.ritz import Ritz
 
-STOREY = 0.82
-"""Part of the story's push-over stiffness that holds up axial load [1].
-
-AISC 360-22 Eq. A-8-7 has 0.85 for moment frames; 0.82 = pi^2 / 12 meets the bare cantilever post,
-whose exact load is pi^2 EI / (4 h^2), and stays on the safe side of a post that turns at its foot.
-"""
+FloatArray = npt.NDArray[np.float64]
 ALPHA = 1.6
 """From ASD to strength level, AISC 360-22 C2.1."""
 STIFFNESS_LEFT = 0.8
 """Part of the stiffness counted on, AISC 360-22 C2.3."""
+SHORT_BY, SHORT = 1.01, 6e-4
+"""What 1 / lambda found in a few shapes is multiplied by, and what is added to it.
+
+Measured against the exact factors of 13068 cases of four racks, bare and braced in every way:
+made so, lambda is nowhere above the exact one, and at most 2.2 % below it up to 20 and 4 % up to
+50. Farther up the part added rules (12 % at 200), where it moves B by 0.2 % at most.
+"""
 BUCKLED = 1e6
 """Factor where the rack buckles: large enough to fail every check, yet finite."""
 
 
-@dataclass(frozen=True, slots=True)
-class Storey:
-    """What the sway of one block needs: beam over posts, in the order of `PUSHES`."""
-
-    flexibility: FloatArray
-    guy_pull: FloatArray
-    guy_matrix: FloatArray
-    height: float
-
-
-def second_order(block: Block, tensions: FloatArray, post_push: FloatArray) -> FloatArray:
+def second_order(shapes: Ritz, answer: Answer) -> FloatArray:
     """Factor on moments, sway and brace forces, (n,); `BUCKLED` where the rack buckles.
 
-    B = 1 / (1 - 1.6 / (0.8 lambda)) with lambda the buckling factor of the rack swaying on its
-    posts, guys taut in the case in: lambda = 0.82 h / (f P), f the level movement of the beam per
-    push in its softest direction, P the push in all posts at grade (AISC 360-22 Appendix 8.1.2).
-    `tensions` (n, guys) [N], `post_push` (n,) [N].
+    B = 1 / (1 - 1.6 / (0.8 lambda)), AISC 360-22 Eq. A-8-6 with the lowest buckling factor lambda
+    of the whole frame under the case's axial forces, guys taut in the case in.
     """
-    factor = buckling_factor(block, tensions, post_push)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        grown = 1 / (1 - ALPHA / (STIFFNESS_LEFT * factor))
-    return np.where(STIFFNESS_LEFT * factor > ALPHA, grown, BUCKLED)
+    left = 1.0 - ALPHA / (STIFFNESS_LEFT * buckling_factor(shapes, answer))
+    return np.where(left > 1 / BUCKLED, 1.0 / np.maximum(left, 1 / BUCKLED), BUCKLED)
 
 
-def buckling_factor(block: Block, tensions: FloatArray, post_push: FloatArray) -> FloatArray:
-    """Lowest factor on a case's axial forces at which the rack sways over, (n,)."""
-    taut = tensions > 0.0
-    storey = _storey(block.response, block.frame.ideal)
-    patterns, which = np.unique(taut, axis=0, return_inverse=True)
-    softest = np.array([_softest(storey, pattern) for pattern in patterns])[which.reshape(-1)]
-    with np.errstate(divide="ignore"):
-        return np.where(post_push > 0, STOREY * storey.height / (softest * post_push), np.inf)
+def buckling_factor(shapes: Ritz, answer: Answer) -> FloatArray:
+    """Lowest factor on a case's forces at which the rack buckles, (n,), on the safe side.
 
-
-def _storey(response: Response, ideal: Idealized) -> Storey:
-    loads = [response.model.load_index[name] for name in PUSHES]
-    tops = [ideal.marks[beam_mark(ideal.rack, i)] for i in range(len(ideal.rack.posts.positions))]
-    return Storey(
-        flexibility=response.displacements[loads][:, tops, :2].mean(axis=1),
-        guy_pull=-response.stretch[loads].T,
-        guy_matrix=response.flexibility + np.diag(response.slackness),
-        height=ideal.rack.posts.height,
-    )
-
-
-def _softest(storey: Storey, taut: np.ndarray) -> float:
-    """Largest level movement per push [m/N] with these guys taut, any direction."""
-    f = storey.flexibility
-    if taut.any():
-        pull = storey.guy_pull[taut]
-        f = f - pull.T @ np.linalg.solve(storey.guy_matrix[np.ix_(taut, taut)], pull)
-    return float(np.linalg.eigvalsh((f + f.T) / 2)[-1])
-
-
-def post_push(block: Block, member_forces: FloatArray) -> FloatArray:
-    """Push in all posts at grade [N], (n,), from member forces (n, members, 12)."""
-    ideal = block.frame.ideal
-    total = np.zeros(len(member_forces))
-    for i in range(len(ideal.rack.posts.positions)):
-        grade = ideal.marks[f"{post_name(ideal.rack, i)} at grade"]
-        members = ideal.model.members
-        above = next(
-            m
-            for m in ideal.model.members_of(post_name(ideal.rack, i))
-            if members[m].ends[0] == grade
-        )
-        total += np.maximum(member_forces[:, above, 0], 0.0)
-    return total
+    At most 1667, for a rack all in tension too.
+    """
+    found = shapes.factors(answer.factors, answer.tensions, answer.response.slackness)
+    lowest: FloatArray = 1.0 / (SHORT_BY / found + SHORT)
+    return lowest
