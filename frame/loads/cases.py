@@ -89,6 +89,8 @@ ASD = (
     ),
 )
 """Combinations 1, 5 and 7 of ASCE/SEI 7-22 2.4.1, those with dead load and wind alone."""
+ASD_WINDY = tuple(c for c in ASD if c.wind)
+"""Those with wind."""
 ASD_SNOW = (
     Combination(
         name="D + 0.7S", words="weight and snow", dead=1.0, wind=0.0, kind="snow", other=0.7

@@ -1,21 +1,19 @@
 """Every bracing of a rack solved and set side by side."""
 
 from frame.idealize.actions import STEEL
-from frame.loads.cases import ASD
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.study.checkers import CHECKERS
+from frame.study.dynamics import shaking, stability
 from frame.study.forces import brace_forces, guy_forces
 from frame.study.frames import Block, blocks, solve_frames
-from frame.study.governing import governing, look
-from frame.study.gusts import search, with_gusts
+from frame.study.gusts import survey
 from frame.study.knee_card import knee_card
 from frame.study.movement import worst_sag, worst_sway, worst_swing
 from frame.study.results import BracingResult, Study
 from frame.study.second_opinion import agreement
-from frame.study.situation import situation
+from frame.study.situation import situations
 from frame.study.verdict import verdict
 
-WINDY = tuple(c for c in ASD if c.wind)
 GUY_EFFORT = 45.0
 """Steel [N] that a guy with its fittings and anchor is taken to be worth (judgement, 10 lb)."""
 
@@ -32,9 +30,9 @@ def compare(rack: Rack) -> Study:
     bare_steel = None
     for bracing in kept:
         found = blocks(frames, bracing, rack.tilts)
-        steel = _steel_weight(found[0])
+        steel = steel_weight(found[0])
         bare_steel = steel if bare_steel is None else bare_steel
-        results.append(_result(found, steel, bare_steel))
+        results.append(result(found, steel, bare_steel))
     return Study(
         rack=rack,
         results=tuple(results),
@@ -45,18 +43,11 @@ def compare(rack: Rack) -> Study:
     )
 
 
-def _result(found: tuple[Block, ...], steel: float, bare_steel: float) -> BracingResult:
-    rack, bracing = found[0].frame.rack, found[0].bracing
-    gust = rack.site.map_gust
-    nows = tuple(
-        now
-        for b in found
-        for now in (
-            situation(b, b.frame.cases(WINDY), [gust]),
-            situation(b, b.frame.fixed_cases(), [0.0]),
-        )
-    )
-    rows = with_gusts(governing(look(nows, CHECKERS)), search(found, CHECKERS))
+def result(found: tuple[Block, ...], steel: float, bare_steel: float) -> BracingResult:
+    """Find everything about one bracing; `steel`, `bare_steel`: its and the bare rack's [N]."""
+    bracing = found[0].bracing
+    nows = situations(found)
+    rows = survey(found, CHECKERS)
     return BracingResult(
         bracing=bracing,
         title=bracing_title(bracing),
@@ -70,10 +61,12 @@ def _result(found: tuple[Block, ...], steel: float, bare_steel: float) -> Bracin
         added_steel=steel - bare_steel,
         effort=steel - bare_steel + GUY_EFFORT * int(found[0].fitted.sum()),
         agreement=agreement(nows, rows),
+        shaking=shaking(found),
+        stability=stability(nows),
     )
 
 
-def _steel_weight(block: Block) -> float:
+def steel_weight(block: Block) -> float:
     """Weight of the steel [N], from what the frame puts into the ground."""
     response = block.frame.response
     return float(response.reactions[response.model.load_index[STEEL], :, 2].sum())

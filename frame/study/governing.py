@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers
+from frame.study.crossings import Key
 from frame.study.frames import FloatArray
 from frame.study.results import Row
 from frame.study.situation import Situation
@@ -28,11 +29,16 @@ FLOW_WORDS = {
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """A check of one part on one block: its use case by case, and the check itself."""
+    """A check of one part on one block: its use case by case, (n,), and whether all are covered.
+
+    `check` may be left out where many were looked at; it is then worked out again for the case
+    that governs.
+    """
 
     now: Situation
-    check: Check
     use: FloatArray
+    covered: bool
+    check: Check | None = None
 
 
 def by_case(values: FloatArray, count: int) -> FloatArray:
@@ -64,32 +70,51 @@ def pick(check: Check, case: int, count: int) -> Check:
     )
 
 
-def look(
-    nows: Iterable[Situation], checkers: Iterable[Checker]
-) -> dict[tuple[str, str], list[Seen]]:
+def look(nows: Iterable[Situation], checkers: Iterable[Checker]) -> dict[Key, list[Seen]]:
     """Run every check on every situation."""
-    seen: dict[tuple[str, str], list[Seen]] = defaultdict(list)
+    seen: dict[Key, list[Seen]] = defaultdict(list)
     for now in nows:
         for checker in checkers:
             for part, check in checker(now):
                 use = by_case(np.atleast_1d(check.utilisation), len(now.case))
-                seen[part, check.name].append(Seen(now, check, use))
+                seen[part, check.name].append(Seen(now, use, bool(np.all(check.covered)), check))
     return seen
 
 
-def governing(seen: dict[tuple[str, str], list[Seen]]) -> tuple[Row, ...]:
-    """Return one row for each check of each part, the worst first."""
-    rows = [_row(part, found) for (part, _), found in seen.items()]
+def governing(seen: dict[Key, list[Seen]], checkers: Iterable[Checker] = ()) -> tuple[Row, ...]:
+    """Return one row for each check of each part, the worst first.
+
+    `checkers` are needed where checks were left out of `seen`.
+    """
+    worst = {key: max(found, key=lambda s: s.use.max()) for key, found in seen.items()}
+    hands = _hands(worst, tuple(checkers))
+    rows = [_row(key, found, worst[key], hands[key]) for key, found in seen.items()]
     return tuple(sorted(rows, key=lambda r: -r.utilisation))
 
 
-def _row(part: str, found: list[Seen]) -> Row:
-    worst = max(found, key=lambda s: s.use.max())
+def _hands(worst: dict[Key, Seen], checkers: tuple[Checker, ...]) -> dict[Key, Check]:
+    """Each check reduced to its worst case, those left out worked out block by block."""
+    hands = {}
+    groups: dict[int, list[Key]] = defaultdict(list)
+    for key, found in worst.items():
+        if found.check is None:
+            groups[id(found.now)].append(key)
+        else:
+            hands[key] = pick(found.check, int(found.use.argmax()), len(found.use))
+    for keys in groups.values():
+        cases = sorted({int(worst[key].use.argmax()) for key in keys})
+        now = worst[keys[0]].now.only(np.array(cases))
+        checks = {(part, c.name): c for checker in checkers for part, c in checker(now)}
+        for key in keys:
+            hands[key] = pick(checks[key], cases.index(int(worst[key].use.argmax())), len(cases))
+    return hands
+
+
+def _row(key: Key, found: list[Seen], worst: Seen, hand: Check) -> Row:
     case = int(worst.use.argmax())
-    hand = pick(worst.check, case, len(worst.use))
     return Row(
-        part=part,
-        check=worst.check.name,
+        part=key[0],
+        check=key[1],
         utilisation=float(worst.use[case]),
         demand=float(hand.demand),
         allowable=float(hand.allowable),
@@ -101,7 +126,7 @@ def _row(part: str, found: list[Seen]) -> Row:
         state=worst.now.block.state,
         decided_by=_decider(found, worst, case),
         source=hand.source,
-        covered=bool(hand.covered),
+        covered=all(s.covered for s in found),
         hand=hand,
     )
 

@@ -1,16 +1,16 @@
 """One bracing in depth: every check, and both elevations solved by both solvers."""
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from frame.errors import DisagreementError
-from frame.loads.cases import ASD, WEIGHT_ONLY, CaseTable
+from frame.loads.cases import WEIGHT_ONLY
 from frame.rack.rack import Rack
-from frame.study.compare import _result, _steel_weight
-from frame.study.frames import Block, blocks, solve_frames
-from frame.study.results import BracingResult, Row
-from frame.study.second_opinion import VIEWS, WORST, Opinion, opinion
-from frame.study.situation import Situation, situation
+from frame.study.compare import result as solve_result
+from frame.study.compare import steel_weight
+from frame.study.frames import blocks, solve_frames
+from frame.study.results import BracingResult
+from frame.study.second_opinion import VIEWS, WORST, Opinion, governing_case, opinion
+from frame.study.situation import situation, situations
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,8 +40,8 @@ def inspect(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
     """
     frames = solve_frames(rack, ((), bracing), rack.tilts)
     bare, found = (blocks(frames, b, rack.tilts) for b in ((), bracing))
-    result = _result(found, _steel_weight(found[0]), _steel_weight(bare[0]))
-    now, case = _governing(found, result.rows[0], rack.site.map_gust)
+    result = solve_result(found, steel_weight(found[0]), steel_weight(bare[0]))
+    now, case = governing_case(situations(found), result.rows[0])
     still = situation(now.block, now.block.frame.cases((WEIGHT_ONLY,)), [0.0])
     opinions = tuple(opinion(s, i, view) for s, i in ((now, case), (still, 0)) for view in VIEWS)
     for seen in opinions:
@@ -51,14 +51,3 @@ def inspect(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
                 f"{seen.view} elevation, {seen.words}; no answer is given"
             )
     return Inspection(rack=rack, result=result, opinions=opinions)
-
-
-def _governing(found: Sequence[Block], row: Row, gust: float) -> tuple[Situation, int]:
-    """Find the block and case of a row."""
-    block = next(b for b in found if (b.frame.ideal.tilt, b.state) == (row.tilt, row.state))
-    tables: tuple[tuple[CaseTable, float], ...] = (
-        (block.frame.cases(tuple(c for c in ASD if c.wind)), gust),
-        (block.frame.fixed_cases(), 0.0),
-    )
-    table, speed = next((t, v) for t, v in tables if row.case in t.labels)
-    return situation(block, table, [speed]), table.labels.index(row.case)

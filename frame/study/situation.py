@@ -1,6 +1,6 @@
 """Cases solved on one block: what every check of a part is given."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, fields, replace
 from functools import cached_property
 
@@ -8,7 +8,7 @@ import numpy as np
 
 from frame.fem.cases import Answer
 from frame.fem.forces import Sections
-from frame.loads.cases import CaseTable
+from frame.loads.cases import ASD_WINDY, CaseTable
 from frame.rack.rack import Rack
 from frame.study.frames import Block, FloatArray
 from frame.study.stability import second_order
@@ -33,7 +33,7 @@ class Situation:
         return self.block.frame.rack
 
     def only(self, rows: np.ndarray) -> "Situation":
-        """Some of the cases, by position."""
+        """Return some of the cases, by position."""
         return replace(
             self, case=self.case[rows], gust=self.gust[rows], pressure=self.pressure[rows]
         )
@@ -74,3 +74,18 @@ def situation(block: Block, table: CaseTable, gusts: Sequence[float]) -> Situati
         gust=gust,
         pressure=np.repeat(pressures, count),
     )
+
+
+def windy(block: Block, gust: float) -> Situation:
+    """Every case of the code's combinations with wind at one gust [m/s]."""
+    return situation(block, block.frame.cases(ASD_WINDY), [gust])
+
+
+def fixed(block: Block) -> Situation:
+    """Every case that no gust changes."""
+    return situation(block, block.frame.fixed_cases(), [0.0])
+
+
+def situations(blocks: Iterable[Block]) -> tuple[Situation, ...]:
+    """Every case of the code's combinations at the map gust, on every block."""
+    return tuple(now for b in blocks for now in (windy(b, b.frame.rack.site.map_gust), fixed(b)))

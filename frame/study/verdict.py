@@ -84,8 +84,9 @@ def _headline(rack: Rack, best: BracingResult) -> str:
     weakest = show(best.limit_gust or 0.0, "speed", rack.units)
     alone = show(frame_limit(best) or 0.0, "speed", rack.units)
     return (
-        f"Nothing described holds at {gust}. Nearest is {best.title}: with it post, beam and ground "
-        f"have the code's margin for a site mapped at {alone}, the weakest part at {weakest}."
+        f"Nothing described holds at {gust}. Nearest is {best.title}: with it post, beam and "
+        f"ground have the code's margin for a site mapped at {alone}, the weakest part at "
+        f"{weakest}."
     )
 
 

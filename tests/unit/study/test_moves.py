@@ -11,12 +11,10 @@ from frame.rack.sleeve import Pin
 from frame.study.changes import changes, stronger
 from frame.study.checkers import CHECKERS
 from frame.study.frames import Block, blocks, solve_frames
-from frame.study.governing import governing, look
-from frame.study.gusts import search, with_gusts
+from frame.study.gusts import search, survey
 from frame.study.moves import Move, moves, pipe_weight
 from frame.study.results import BracingResult
-from frame.study.situation import situation
-from frame.study.weakest import WINDY, weakest
+from frame.study.weakest import weakest
 from frame.units import INCH
 
 CASES = Path(__file__).parents[3] / "cases"
@@ -41,8 +39,7 @@ def by_rows(rack: Rack, bracing: tuple[str, ...]) -> tuple[float, float]:
 
 def result_of(rack: Rack, bracing: tuple[str, ...]) -> BracingResult:
     found = every_block(rack, bracing)
-    nows = [situation(b, b.frame.cases(WINDY), [rack.site.map_gust]) for b in found]
-    rows = with_gusts(governing(look(nows, CHECKERS)), search(found, CHECKERS))
+    rows = survey(found, CHECKERS)
     return BracingResult(
         bracing=bracing,
         title="",
