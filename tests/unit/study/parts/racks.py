@@ -1,4 +1,4 @@
-"""The boat shed solved, for the tests of parts."""
+"""The one-post rack solved, for the tests of parts."""
 
 from dataclasses import replace
 from pathlib import Path
@@ -12,8 +12,8 @@ from frame.rack.rack import Rack
 from frame.study.frames import Block, solve_frames, stiff_part
 from frame.study.situation import Situation, situation
 
-FOLDER = Path(__file__).parents[4] / "cases"
-BOAT_SHED = read_rack(FOLDER / "boat_shed.toml")
+FOLDER = Path(__file__).parents[3] / "racks"
+ONE_POST = read_rack(FOLDER / "one_post.toml")
 INCH, FOOT, POUND, MPH = 0.0254, 0.3048, 4.4482216152605, 0.44704  # NIST SP 811, appendix B
 
 

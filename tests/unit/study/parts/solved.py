@@ -11,12 +11,12 @@ from frame.loads.cases import ASD
 from frame.study.frames import blocks, solve_frames
 from frame.study.situation import Situation, situation
 
-CASES = Path(__file__).parents[4] / "cases"
+CASES = Path(__file__).parents[3] / "racks"
 FACE_B = "D + 0.6W, front, B"
 GUST_LEFT = "D + 0.6W, front, B, gust left"
 INCH, POUND = 0.0254, 4.4482216152605  # NIST SP 811, appendix B
 IN_LB = INCH * POUND
-BOAT_SHED_30 = (("tilts", 'tilts = ["30 deg"]'),)
+ONE_POST_30 = (("tilts", 'tilts = ["30 deg"]'),)
 
 
 @cache

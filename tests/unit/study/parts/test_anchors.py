@@ -13,7 +13,7 @@ from frame.study.parts.anchors import anchor_checks
 from frame.study.parts.guys import guy_lines
 from frame.tables import soils
 from tests.step_check import assert_steps
-from tests.unit.study.parts.racks import BOAT_SHED, FOOT, INCH, MPH, POUND, first_order, solved
+from tests.unit.study.parts.racks import ONE_POST, FOOT, INCH, MPH, POUND, first_order, solved
 
 TILT = radians(15)
 SLOPE = atan(68 / hypot(66, 66))
@@ -34,14 +34,14 @@ def now(
 ):
     known = replace(ANCHORS[kind], **hold)
     group = replace(
-        BOAT_SHED.guys[0],
+        ONE_POST.guys[0],
         anchor=SCREW if kind == "tested" else kind,
         hold=known,
         out=out,
         along=out,
     )
-    site = replace(BOAT_SHED.site, soil=soils.find(ground))
-    rack = replace(BOAT_SHED, guys=(group,), site=site)
+    site = replace(ONE_POST.site, soil=soils.find(ground))
+    rack = replace(ONE_POST, guys=(group,), site=site)
     return first_order(solved(rack, ("guys",), TILT, ASD, 80 * MPH, soil=soil))
 
 

@@ -15,7 +15,7 @@ from frame.study.situation import Situation
 from frame.tables import soils
 from tests.step_check import assert_steps
 from tests.unit.study.parts.racks import (
-    BOAT_SHED,
+    ONE_POST,
     FOLDER,
     INCH,
     MPH,
@@ -67,7 +67,7 @@ def hand(lower: float, upper: float) -> dict[str, float]:
 
 
 def bare(gust: float = 110 * MPH) -> Situation:
-    return first_order(solved(BOAT_SHED, (), TILT, WHOLE_WIND, gust))
+    return first_order(solved(ONE_POST, (), TILT, WHOLE_WIND, gust))
 
 
 def test_forces_at_grade_are_the_panels_own() -> None:
@@ -117,7 +117,7 @@ def test_the_codes_own_depth_comes_out_of_the_use() -> None:
 
 def test_guyed_posts_are_not_allowed_the_doubled_pressure() -> None:
     free = bare()
-    guyed = first_order(solved(BOAT_SHED, ("guys",), TILT, WHOLE_WIND, 110 * MPH))
+    guyed = first_order(solved(ONE_POST, ("guys",), TILT, WHOLE_WIND, 110 * MPH))
     for now, value in ((free, 200.0), (guyed, 100.0)):
         check = next(c for _, c in ground_checks(now) if c.name == "post in ground, sideways")
         sheet = {s.symbol: s.value for s in pick(check, 0, len(now.case)).steps}
@@ -125,16 +125,16 @@ def test_guyed_posts_are_not_allowed_the_doubled_pressure() -> None:
 
 
 def variant(**footing: object) -> Rack:
-    posts = BOAT_SHED.posts
-    return replace(BOAT_SHED, posts=replace(posts, footing=replace(posts.footing, **footing)))
+    posts = ONE_POST.posts
+    return replace(ONE_POST, posts=replace(posts, footing=replace(posts.footing, **footing)))
 
 
-def in_soil(name: str, rack: Rack = BOAT_SHED) -> Rack:
+def in_soil(name: str, rack: Rack = ONE_POST) -> Rack:
     return replace(rack, site=replace(rack.site, soil=soils.find(name)))
 
 
 RACKS = {
-    "concrete in clay": BOAT_SHED,
+    "concrete in clay": ONE_POST,
     "earth in clay": variant(backfill="earth", foot=0.25),
     "concrete in sand": in_soil("sand"),
     "gravel in rock": in_soil("sedimentary rock", variant(backfill="gravel")),
@@ -186,7 +186,7 @@ def test_drier_ground_never_raises_the_use(name: str) -> None:
 
 
 def test_a_slab_only_helps_and_keeps_the_strength_of_the_post_without_it() -> None:
-    free = first_order(solved(BOAT_SHED, (), TILT, WHOLE_WIND, 80 * MPH))
+    free = first_order(solved(ONE_POST, (), TILT, WHOLE_WIND, 80 * MPH))
     slab = first_order(solved(RACKS["slab on clay"], (), TILT, WHOLE_WIND, 80 * MPH))
     one, other = (next(c for _, c in ground_checks(n)) for n in (free, slab))
     assert (other.utilisation <= one.utilisation).all()
@@ -214,7 +214,7 @@ def test_the_depth_needed_is_enough_and_an_inch_less_is_not() -> None:
 
 
 def test_two_posts_share_the_level_force() -> None:
-    rack = read_rack(FOLDER / "wash_house.toml")
+    rack = read_rack(FOLDER / "two_posts.toml")
     tilt = rack.tilts[0]
     now = first_order(solved(rack, (), tilt, WHOLE_WIND, 40.0))
     loads = [at_grade(now, i) for i in range(2)]

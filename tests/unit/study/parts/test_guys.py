@@ -15,7 +15,7 @@ from frame.study.parts.guys import guy_checks, guy_lines
 from frame.study.stability import BUCKLED
 from frame.tables import wires
 from tests.step_check import assert_steps
-from tests.unit.study.parts.racks import BOAT_SHED, INCH, MPH, POUND, at, first_order, solved
+from tests.unit.study.parts.racks import ONE_POST, INCH, MPH, POUND, at, first_order, solved
 
 TILT = radians(15)
 RISE, OUT = 78.0 - 2.0 - 8.0, 66.0
@@ -23,19 +23,19 @@ RISE, OUT = 78.0 - 2.0 - 8.0, 66.0
 SLOPE = atan(RISE / hypot(OUT, OUT))
 
 
-def guyed(rack: Rack = BOAT_SHED, gust: float = 60 * MPH, **state: str):
+def guyed(rack: Rack = ONE_POST, gust: float = 60 * MPH, **state: str):
     return first_order(solved(rack, ("guys",), TILT, WHOLE_WIND, gust, **state))
 
 
 def with_guys(**change: object) -> Rack:
-    return replace(BOAT_SHED, guys=(replace(BOAT_SHED.guys[0], **change),))
+    return replace(ONE_POST, guys=(replace(ONE_POST.guys[0], **change),))
 
 
 def test_guys_and_post_carry_what_the_bare_post_carries() -> None:
     """Statics: cut at grade and at the anchors, the level parts of post and guys add up to the
     wind, the post's push is the weight and the wind with the guys' pull downwards on top.
     """
-    bare = first_order(solved(BOAT_SHED, (), TILT, WHOLE_WIND, 60 * MPH))
+    bare = first_order(solved(ONE_POST, (), TILT, WHOLE_WIND, 60 * MPH))
     now = guyed()
     case = at(now, "D + W, front, A")
     pulls = {line.name: line.pull[case] for line in guy_lines(now)}
@@ -120,6 +120,6 @@ def test_a_thicker_wire_never_raises_the_use_of_the_wire(soil: str) -> None:
 
 
 def test_a_bare_rack_has_no_guys_to_check() -> None:
-    bare = solved(BOAT_SHED, (), TILT, WHOLE_WIND, 60 * MPH)
+    bare = solved(ONE_POST, (), TILT, WHOLE_WIND, 60 * MPH)
     assert list(guy_lines(bare)) == []
     assert list(guy_checks(bare)) == []

@@ -6,14 +6,14 @@ import numpy as np
 import pytest
 
 from frame.study.parts.joints import joint_checks
-from tests.unit.study.parts.solved import BOAT_SHED_30, FACE_B, found, solved, value, worst
+from tests.unit.study.parts.solved import ONE_POST_30, FACE_B, found, solved, value, worst
 
 KNEE = ("post wall at knee, left", "chord wall")
-WASH = "wash_house"
+WASH = "two_posts"
 
 
 def test_a_sleeve_wider_than_the_beam_is_named_as_not_covered():
-    check = found(joint_checks, solved("boat_shed", (), BOAT_SHED_30))[
+    check = found(joint_checks, solved("one_post", (), ONE_POST_30))[
         "beam wall at sleeve", KNEE[1]
     ]
     assert not np.any(check.covered)
@@ -25,7 +25,7 @@ def test_plastification_of_the_post_by_hand():
     AISC 360-22 Table K3.1:
     30 x 0.2399^2 x (3.1 + 15.6 x 0.3415^2) x 11.59^0.2 / sin 45 = 19.6 kip.
     """
-    now = solved("boat_shed", ("knees",), BOAT_SHED_30)
+    now = solved("one_post", ("knees",), ONE_POST_30)
     check = found(joint_checks, now)[KNEE]
     beta, gamma = 1.9 / 5.563, 5.563 / (2 * 0.2399)
     kip = 30 * 0.2399**2 * (3.1 + 15.6 * beta**2) * gamma**0.2 / math.sin(math.pi / 4)
@@ -36,7 +36,7 @@ def test_plastification_of_the_post_by_hand():
 
 
 def test_both_knees_under_an_even_wind_load_their_walls_alike():
-    now = solved("boat_shed", ("knees",), BOAT_SHED_30)
+    now = solved("one_post", ("knees",), ONE_POST_30)
     checks = found(joint_checks, now)
     for where in ("post", "beam"):
         left, right = (
@@ -57,9 +57,9 @@ def test_a_thicker_post_wall_lowers_the_use():
 
 def test_the_wall_under_a_lug_is_named_as_not_covered():
     change = ("ends", 'ends = "pinned"')
-    checks = found(joint_checks, solved("boat_shed", ("knees",), (*BOAT_SHED_30, change)))
+    checks = found(joint_checks, solved("one_post", ("knees",), (*ONE_POST_30, change)))
     assert not np.any(checks[KNEE].covered)
 
 
 def test_no_knees_no_joints():
-    assert len(found(joint_checks, solved("boat_shed", (), BOAT_SHED_30))) == 1
+    assert len(found(joint_checks, solved("one_post", (), ONE_POST_30))) == 1

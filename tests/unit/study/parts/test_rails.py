@@ -1,11 +1,11 @@
-"""Rails of the boat shed at 30 degrees, and the tie rails, by statics in pounds."""
+"""Rails of the one-post rack at 30 degrees, and the tie rails, by statics in pounds."""
 
 import numpy as np
 import pytest
 
 from frame.study.parts.rails import left_by_twisting, rail_checks, tie_checks
 from tests.unit.study.parts.solved import (
-    BOAT_SHED_30,
+    ONE_POST_30,
     FACE_B,
     IN_LB,
     found,
@@ -20,7 +20,7 @@ BENDING = ("rail", "bending of the rail, both ways")
 def test_bending_at_the_u_bolt_by_hand():
     """Lower arm: 289.6 lb of wind and 24.5 cos 30 lb of panel at 34.75 in; the rail's own weight
     1.89 lb/ft x cos 30 on 69.25 in; panel 12.25 lb along the slope 0.8125 in above the axis."""
-    now = solved("boat_shed", (), BOAT_SHED_30)
+    now = solved("one_post", (), ONE_POST_30)
     moment = value(now, found(rail_checks, now)[BENDING], "M1")
     by_hand = 289.6 * 34.75 + 21.22 * 34.75 + 1.89 / 12 * 0.866 * 69.25**2 / 2 + 12.25 * 0.8125
     assert np.abs(moment).max() == pytest.approx(by_hand * IN_LB, rel=0.01)
@@ -28,7 +28,7 @@ def test_bending_at_the_u_bolt_by_hand():
 
 def test_strength_by_hand():
     """25 ksi x 0.202 in3, slotted 0.85, 52 in from the U-bolt to the last clamp: 0.82 (5 ft)."""
-    now = solved("boat_shed", (), BOAT_SHED_30)
+    now = solved("one_post", (), ONE_POST_30)
     check = found(rail_checks, now)[BENDING]
     allowed = next(s.value for s in check.steps if s.symbol == "M_a1")
     assert allowed == pytest.approx(25e3 * 0.202 * 0.85 * 0.82 * IN_LB, rel=1e-6)
@@ -43,20 +43,20 @@ def test_a_rail_beyond_the_table_of_spans_is_not_covered():
 
 def test_a_thinner_channel_raises_the_use():
     change = ("[rails] channel", 'channel = "1-5/8 x 1-5/8 in 14 ga"')
-    before = found(rail_checks, solved("boat_shed", (), BOAT_SHED_30))
-    after = found(rail_checks, solved("boat_shed", (), (*BOAT_SHED_30, change)))
+    before = found(rail_checks, solved("one_post", (), ONE_POST_30))
+    after = found(rail_checks, solved("one_post", (), (*ONE_POST_30, change)))
     assert worst(after[BENDING]) > worst(before[BENDING])
 
 
 def test_rails_under_corner_guys_carry_axial_force_too():
     named = ("rail", "axial force and bending of the rail")
-    assert named in found(rail_checks, solved("salvage_yard", ("corner guys",)))
-    assert named not in found(rail_checks, solved("salvage_yard"))
+    assert named in found(rail_checks, solved("three_guyings", ("corner guys",)))
+    assert named not in found(rail_checks, solved("three_guyings"))
 
 
 def test_tie_rails_only_where_fitted():
-    assert not found(tie_checks, solved("wash_house"))
-    now = solved("wash_house", ("ties",))
+    assert not found(tie_checks, solved("two_posts"))
+    now = solved("two_posts", ("ties",))
     (part, _), check = next(iter(found(tie_checks, now).items()))
     assert part == "tie, lower"
     length = next(s.value for s in check.steps if s.symbol == "L")

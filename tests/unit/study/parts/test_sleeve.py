@@ -1,4 +1,4 @@
-"""Sleeve, set bolt and pin of the boat shed at 30 degrees, by statics done by hand in pounds.
+"""Sleeve, set bolt and pin of the one-post rack at 30 degrees, by statics done by hand in pounds.
 
 q = 0.00256 x 0.85 x 0.9935 x 110^2 = 26.16 psf (ASCE/SEI 7-22, exposure C, 180 ft); face wind,
 case B, clear: CN 2.6 low, 1.0 high (Fig. 27.3-4); p = 26.16 x 0.85 x 0.85 x 0.6 x CN = 29.48 and
@@ -10,7 +10,7 @@ import pytest
 
 from frame.study.parts.sleeve import sleeve_checks
 from tests.unit.study.parts.solved import (
-    BOAT_SHED_30,
+    ONE_POST_30,
     FACE_B,
     GUST_LEFT,
     IN_LB,
@@ -28,7 +28,7 @@ BEARING = "wall bearing at the sleeve"
 
 def test_swing_by_hand():
     """Level push (2317 + 891) sin 30 = 1604 lb; halves 1.8 and 0.2 of 802 lb, 41.5 in out."""
-    now = solved("boat_shed", (), BOAT_SHED_30)
+    now = solved("one_post", (), ONE_POST_30)
     check = found(sleeve_checks, now)[SWING]
     assert value(now, check, "T", GUST_LEFT)[0] == pytest.approx(
         802 * 1.6 * 41.5 * IN_LB, rel=0.01
@@ -38,7 +38,7 @@ def test_swing_by_hand():
 
 def test_grip_by_hand():
     """1500 lb at 620 in-lb (low chart); 360 in-lb, half of it kept; radius 2.7815 in; factor 2."""
-    now = solved("boat_shed", (), BOAT_SHED_30)
+    now = solved("one_post", (), ONE_POST_30)
     low = 1500 * (0.5 * 360 / 620) * 2.7815
     check = found(sleeve_checks, now)[SWING]
     assert check.nominal == pytest.approx(low * IN_LB, rel=1e-3)
@@ -51,7 +51,7 @@ def test_side_force_by_hand():
     6312 in-lb a rail: see the U-bolts; 1669 lb is 1604 and the beam's drag 11.34 x 1.2 x 4 in x
     170.5 in = 64 lb; the middle of the sleeve is 2 + 4 in below the beam's axis.
     """
-    now = solved("boat_shed", (), BOAT_SHED_30)
+    now = solved("one_post", (), ONE_POST_30)
     grown = now.second_order[now.table.labels.index(FACE_B)]
     by_hand = grown * (8 * 6312 - 6 * 1669) / (8 * 2 / 3) + 1669 / 2
     checks = found(sleeve_checks, now)
@@ -62,7 +62,7 @@ def test_side_force_by_hand():
 
 def test_an_open_end_has_half_the_wall():
     """AISC 360-22 K, connections near an uncapped end."""
-    checks = found(sleeve_checks, solved("boat_shed", (), BOAT_SHED_30))
+    checks = found(sleeve_checks, solved("one_post", (), ONE_POST_30))
     foot, top = (checks[f"post wall at {w}", BEARING].steps for w in ("foot of sleeve", "its top"))
     strength = [next(s.value for s in steps if s.symbol == "R") for steps in (foot, top)]
     assert strength[0] == pytest.approx(2 * strength[1])
@@ -70,7 +70,7 @@ def test_an_open_end_has_half_the_wall():
 
 def test_pin_by_hand():
     """Wash house: a pin takes the place of set bolts and its force is half the lift or weight."""
-    now = solved("wash_house")
+    now = solved("two_posts")
     checks = found(sleeve_checks, now)
     assert SWING not in checks
     shear = checks["through pin", "pin in shear"]
@@ -95,18 +95,18 @@ def test_pin_by_hand():
     ],
 )
 def test_more_of_it_lowers_the_use(part, check, change):
-    before = found(sleeve_checks, solved("boat_shed", ("guys",), BOAT_SHED_30))
-    after = found(sleeve_checks, solved("boat_shed", ("guys",), (*BOAT_SHED_30, change)))
+    before = found(sleeve_checks, solved("one_post", ("guys",), ONE_POST_30))
+    after = found(sleeve_checks, solved("one_post", ("guys",), (*ONE_POST_30, change)))
     assert worst(after[part, check]) < worst(before[part, check])
 
 
 def test_several_posts_keep_the_beam_from_swinging():
     bolts = ("pin", "set_bolts = 1")
-    now = solved("wash_house", (), (bolts,))
+    now = solved("two_posts", (), (bolts,))
     check = found(sleeve_checks, now)[SWING]
     assert not value(now, check, "T", now.table.labels[5]).any()
 
 
 def test_steel_nobody_identified_is_said():
-    checks = found(sleeve_checks, solved("boat_shed", (), BOAT_SHED_30))
+    checks = found(sleeve_checks, solved("one_post", (), ONE_POST_30))
     assert "A3.1b" in checks["post wall at its top", BEARING].note

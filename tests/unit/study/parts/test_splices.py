@@ -5,13 +5,13 @@ import pytest
 
 from frame.study.parts.pipes import pipe_checks
 from frame.study.parts.splices import splice_checks
-from tests.unit.study.parts.solved import BOAT_SHED_30, found, solved, value, worst
+from tests.unit.study.parts.solved import ONE_POST_30, found, solved, value, worst
 
 MIDDLE = ("[beam] splices", 'splices = ["0 in", "10 in"]')
 
 
 def spliced(*more):
-    return solved("boat_shed", (), (*BOAT_SHED_30, *more))
+    return solved("one_post", (), (*ONE_POST_30, *more))
 
 
 def test_no_splice_no_check():

@@ -28,9 +28,9 @@ CHECKERS = (
 @pytest.mark.parametrize(
     ("name", "bracing"),
     [
-        ("boat_shed", ("knees", "guys")),
-        ("wash_house", ("knees", "ties")),
-        ("salvage_yard", ("corner guys",)),
+        ("one_post", ("knees", "guys")),
+        ("two_posts", ("knees", "ties")),
+        ("three_guyings", ("corner guys",)),
     ],
 )
 def test_steps_of_the_governing_cases_work_out(name, bracing):

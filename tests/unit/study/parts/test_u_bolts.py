@@ -1,10 +1,10 @@
-"""U-bolts of the boat shed at 30 degrees by statics in pounds (pressures: see test_sleeve)."""
+"""U-bolts of the one-post rack at 30 degrees by statics in pounds (pressures: see test_sleeve)."""
 
 import pytest
 
 from frame.study.parts.u_bolts import u_bolt_checks
 from tests.unit.study.parts.solved import (
-    BOAT_SHED_30,
+    ONE_POST_30,
     FACE_B,
     IN_LB,
     INCH,
@@ -24,7 +24,7 @@ def test_turning_about_the_beam_by_hand():
     Weight: 49 lb of panel 3.625 in and 21.8 lb of rail 2.8125 in above the beam's axis, square to
     the panels, x sin 30: 89 and 31 in-lb.
     """
-    now = solved("boat_shed", (), BOAT_SHED_30)
+    now = solved("one_post", (), ONE_POST_30)
     turning = value(now, found(u_bolt_checks, now)[GRIP], "M")
     assert turning.shape == (8,)
     assert turning == pytest.approx([(6193 + 89 + 31) * IN_LB] * 8, rel=0.01)
@@ -32,14 +32,14 @@ def test_turning_about_the_beam_by_hand():
 
 def test_grip_by_hand():
     """120 in-lb / (0.2 x 3/8 in) = 1600 lb a leg, half kept, 0.15 of both legs; factor 2."""
-    now = solved("boat_shed", (), BOAT_SHED_30)
+    now = solved("one_post", (), ONE_POST_30)
     allowed = value(now, found(u_bolt_checks, now)[GRIP], "Ga")
     assert allowed == pytest.approx([0.15 * 2 * 1600 * 0.5 / 2 * POUND] * 8, rel=1e-6)
 
 
 def test_tension_by_hand():
     """Pressed down, the far leg slack: 2 M over 4.375 in leg to leg; 0.5 x 0.75 x 48 ksi, / 2."""
-    now = solved("boat_shed", (), BOAT_SHED_30)
+    now = solved("one_post", (), ONE_POST_30)
     check = found(u_bolt_checks, now)[TENSION]
     assert value(now, check, "U") == pytest.approx([0.0] * 8)
     assert value(now, check, "T") == pytest.approx([2 * 6312 / 4.375 * POUND] * 8, rel=0.01)
@@ -51,29 +51,29 @@ def test_lift_by_hand():
 
     Square to the panels: 401 - 0.6 x 70.8 x cos 30 = 364 lb.
     """
-    now = solved("boat_shed", (), BOAT_SHED_30)
+    now = solved("one_post", (), ONE_POST_30)
     lift = value(now, found(u_bolt_checks, now)[TENSION], "U", "0.6D + 0.6W, back, A")
     assert lift == pytest.approx([364 * POUND] * 8, rel=0.01)
 
 
 @pytest.mark.parametrize("line", ['u_bolt_torque = "12 ft-lb"', "u_bolts = 2"])
 def test_more_grip_lowers_the_use(line):
-    before = found(u_bolt_checks, solved("boat_shed", (), BOAT_SHED_30))
-    now = solved("boat_shed", (), (*BOAT_SHED_30, (f"[rails] {line.split()[0]}", line)))
+    before = found(u_bolt_checks, solved("one_post", (), ONE_POST_30))
+    now = solved("one_post", (), (*ONE_POST_30, (f"[rails] {line.split()[0]}", line)))
     assert worst(found(u_bolt_checks, now)[GRIP]) < worst(before[GRIP])
 
 
 def test_thicker_rod_lowers_the_tension():
-    before = found(u_bolt_checks, solved("boat_shed", (), BOAT_SHED_30))
+    before = found(u_bolt_checks, solved("one_post", (), ONE_POST_30))
     thick = ("[rails] u_bolt", 'u_bolt = "1/2 in"')
-    after = found(u_bolt_checks, solved("boat_shed", (), (*BOAT_SHED_30, thick)))
+    after = found(u_bolt_checks, solved("one_post", (), (*ONE_POST_30, thick)))
     assert worst(after[TENSION]) < worst(before[TENSION])
 
 
 def test_guys_at_rail_corners_leave_a_check_uncovered():
-    now = solved("salvage_yard", ("corner guys",))
+    now = solved("three_guyings", ("corner guys",))
     check = found(u_bolt_checks, now)["U-bolt", "twist of the rail on its U-bolt"]
     assert not check.covered
-    assert len(found(u_bolt_checks, solved("salvage_yard"))) == 2
+    assert len(found(u_bolt_checks, solved("three_guyings"))) == 2
     assert FACE_B in now.table.labels
     assert now.rack.rails.u_bolts.diameter == pytest.approx(3 / 8 * INCH)

@@ -1,4 +1,4 @@
-"""Welds of the boat shed at 30 degrees by statics in pounds (pressures: see test_sleeve)."""
+"""Welds of the one-post rack at 30 degrees by statics in pounds (pressures: see test_sleeve)."""
 
 import math
 
@@ -8,7 +8,7 @@ import pytest
 from frame.study.parts.sleeve import sleeve_forces
 from frame.study.parts.welds import knee_ends, weld_checks
 from tests.unit.study.parts.solved import (
-    BOAT_SHED_30,
+    ONE_POST_30,
     FACE_B,
     INCH,
     POUND,
@@ -26,7 +26,7 @@ DOWN = 3208 * math.cos(math.radians(30)) + 392 + 174.5 + 129.6 + 13.7
 
 def test_saddle_by_hand():
     """Ring of 4 in: L = S = 12.57; N/L + M/S and 2 V/L, M = 8 x 6312 in-lb, V = 1669 lb."""
-    now = solved("boat_shed", (), BOAT_SHED_30)
+    now = solved("one_post", (), ONE_POST_30)
     grown = now.second_order[now.table.labels.index(FACE_B)]
     check = found(weld_checks, now)[SADDLE, "weld metal"]
     across = DOWN / 12.566 + grown * 8 * 6312 / 12.566
@@ -38,7 +38,7 @@ def test_saddle_by_hand():
 
 def test_knees_and_sleeve_carry_the_whole_load_down():
     """The beam cut free: what sleeve and knees push up equals all that lies on it."""
-    now = solved("boat_shed", ("knees",), BOAT_SHED_30)
+    now = solved("one_post", ("knees",), ONE_POST_30)
     case = now.table.labels.index(FACE_B)
     up = sleeve_forces(now).push[case, 0]
     assert now.rack.knees
@@ -50,9 +50,9 @@ def test_knees_and_sleeve_carry_the_whole_load_down():
 
 
 def test_welded_knees_have_rings_and_pinned_ones_lugs():
-    welded = found(weld_checks, solved("boat_shed", ("knees",), BOAT_SHED_30))
+    welded = found(weld_checks, solved("one_post", ("knees",), ONE_POST_30))
     pinned = found(
-        weld_checks, solved("boat_shed", ("knees",), (*BOAT_SHED_30, ("ends", 'ends = "pinned"')))
+        weld_checks, solved("one_post", ("knees",), (*ONE_POST_30, ("ends", 'ends = "pinned"')))
     )
     part = ("weld, knee, left at post", "weld metal")
     assert "d" in {s.symbol for s in welded[part].steps}
@@ -61,7 +61,7 @@ def test_welded_knees_have_rings_and_pinned_ones_lugs():
 
 def test_lug_by_hand():
     """A knee at 45 degrees pulls N/sqrt(2) along and square to a 3 in lug, hole 1.5 in out."""
-    now = solved("boat_shed", ("knees",), (*BOAT_SHED_30, ("ends", 'ends = "pinned"')))
+    now = solved("one_post", ("knees",), (*ONE_POST_30, ("ends", 'ends = "pinned"')))
     check = found(weld_checks, now)["weld, knee, left at post", "weld metal"]
     assert now.rack.knees
     post, _ = knee_ends(now, "knee, left", now.rack.knees)
@@ -73,7 +73,7 @@ def test_lug_by_hand():
 
 def test_base_metal_of_unknown_steel_by_hand():
     """30 ksi on the knee's 0.145 in x 0.93: 0.6 x 30 x 0.1349 / 1.5 = 1.618 kip/in."""
-    now = solved("boat_shed", ("knees",), BOAT_SHED_30)
+    now = solved("one_post", ("knees",), ONE_POST_30)
     check = found(weld_checks, now)["weld, knee, left at post", "base metal at weld"]
     assert check.allowable == pytest.approx(1618 * POUND / INCH, rel=1e-3)
     assert "A3.1b" in check.note
@@ -81,7 +81,7 @@ def test_base_metal_of_unknown_steel_by_hand():
 
 def test_steel_that_is_only_said_to_be_strong_counts_as_35_ksi():
     strong = ('pipe = "3-1/2', 'pipe = "3-1/2 in nominal"\nsteel = "A500 C round"')
-    check = found(weld_checks, solved("boat_shed", (), (*BOAT_SHED_30, strong)))[
+    check = found(weld_checks, solved("one_post", (), (*ONE_POST_30, strong)))[
         SADDLE, "base metal at weld"
     ]
     Fy = next(s.value for s in check.steps if s.symbol == "Fy")
@@ -91,9 +91,9 @@ def test_steel_that_is_only_said_to_be_strong_counts_as_35_ksi():
 @pytest.mark.parametrize("line", ['leg = "1/4 in"', 'electrode = "E70"'])
 def test_bigger_welds_and_better_rod_never_raise_the_use(line):
     worse = "[welds] leg", 'electrode = "E60"'
-    before = found(weld_checks, solved("boat_shed", ("knees",), (*BOAT_SHED_30, worse)))
+    before = found(weld_checks, solved("one_post", ("knees",), (*ONE_POST_30, worse)))
     better = ("[welds] leg", line)
-    after = found(weld_checks, solved("boat_shed", ("knees",), (*BOAT_SHED_30, better)))
+    after = found(weld_checks, solved("one_post", ("knees",), (*ONE_POST_30, better)))
     for key, check in after.items():
         if key[1] == "weld metal":
             assert worst(check) < worst(before[key])
@@ -101,7 +101,7 @@ def test_bigger_welds_and_better_rod_never_raise_the_use(line):
 
 def test_stays_hang_on_lugs():
     stays = 'from = "post top"\npipe = "1-1/4 in nominal"\nout = "3 ft"\nalong = "3 ft"'
-    now = solved("boat_shed", ("stays",), (*BOAT_SHED_30, ("[stays] from", stays)))
+    now = solved("one_post", ("stays",), (*ONE_POST_30, ("[stays] from", stays)))
     checks = found(weld_checks, now)
     assert sum(part.startswith("weld, stay") for part, _ in checks) == 8
     assert np.isfinite(worst(checks["weld, stay, front left", "weld metal"]))
