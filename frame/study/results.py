@@ -1,5 +1,6 @@
 """What a study finds: plain frozen records, SI units, ready for words, tables or JSON."""
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -49,6 +50,38 @@ class Swing:
     grip_high: float | None
     ground: float | None
     words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shaking:
+    """Natural frequencies [Hz], lowest first: `at_rest` with guys taut, `slack` with all slack.
+
+    `slack` is empty without guys; `play` is the lowest with play in the sleeve, None without.
+    `gust_effect` is the factor of ASCE/SEI 7-22 26.11.5 where the lowest is under 1 Hz, else None.
+    """
+
+    at_rest: tuple[float, ...]
+    slack: tuple[float, ...]
+    play: float | None
+    gust_effect: float | None
+
+    @property
+    def lowest(self) -> float:
+        """The lowest of all [Hz]."""
+        return min(*self.at_rest, *self.slack, math.inf if self.play is None else self.play)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stability:
+    """Lowest factor on all forces of a case at which the rack buckles, and that case.
+
+    `gust` [m/s], 0 without wind; `tilt` [rad].
+    """
+
+    factor: float
+    gust: float
+    words: str
+    tilt: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,6 +170,8 @@ class BracingResult:
     added_steel: float
     effort: float
     agreement: Agreement | None
+    shaking: Shaking | None = None
+    stability: Stability | None = None
 
     @property
     def ladder(self) -> tuple[Row, ...]:
