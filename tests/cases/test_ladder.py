@@ -1,0 +1,112 @@
+"""The gusts of every check, looked at again by brute force: every case at every gust of a grid."""
+
+from functools import cache
+
+import numpy as np
+import pytest
+
+from frame.loads.cases import ASD, WHOLE_WIND
+from frame.study.checkers import CHECKERS
+from frame.study.gusts import search
+from frame.study.situation import situation
+from tests.builders import CASES, MPH, case, case_blocks, every_bracing
+
+CODE = tuple(c for c in ASD if c.wind)
+FINE = np.arange(0.0, 201.0, 5.0) * MPH
+ACT_BY, LET_GO = "utilisation", "let_go"
+LOOKED_AT = [(n, b) for n, b in every_bracing() if b in ((), case(n).bracing_names)]
+
+
+@cache
+def gusts(name, bracing):
+    return search(case_blocks(name, bracing), CHECKERS)
+
+
+def uses(blocks, combinations, speeds, measure) -> dict:
+    """Largest use of every check of every part over all blocks and cases, (gusts,) each."""
+    found: dict = {}
+    for block in blocks:
+        table = block.frame.cases(combinations)
+        now = situation(block, table, speeds)
+        for checker in CHECKERS:
+            for part, check in checker(now):
+                values = np.nan_to_num(np.atleast_1d(getattr(check, measure)), nan=0.0)
+                rows = values.reshape(len(values), -1).max(axis=1)
+                rows = np.broadcast_to(rows, (len(now.case),)) if len(rows) == 1 else rows
+                worst = rows.reshape(len(speeds), -1).max(axis=1)
+                key = part, check.name
+                found[key] = np.maximum(found.get(key, 0.0), worst)
+    return found
+
+
+def first_rungs(found, count=12):
+    """Checks that go first, by let-go gust."""
+    going = {k: g.let_go.gust for k, g in found.items() if g.let_go and g.let_go.gust > 0}
+    return sorted(going, key=going.get)[:count]
+
+
+@pytest.mark.parametrize(("name", "bracing"), every_bracing())
+def test_no_gust_of_a_fine_grid_is_lower(name, bracing):
+    """Every 5 mph from still air to 200: a check is under 1 below its gust, nowhere over it."""
+    blocks, found = case_blocks(name, bracing), gusts(name, bracing)
+    for measure, kind in ((ACT_BY, "act_by"), (LET_GO, "let_go")):
+        seen = uses(blocks, WHOLE_WIND, FINE, measure)
+        assert set(seen) == set(found)
+        for key, use in seen.items():
+            at = getattr(found[key], kind)
+            lowest = at.gust if at else np.inf
+            assert (use[lowest * (1 - 1e-9) > FINE] < 1 + 1e-9).all(), key
+            over = FINE[use >= 1]
+            assert lowest <= over.min(initial=np.inf) * (1 + 1e-9), key
+            assert (lowest == 0) == (use[0] >= 1), key
+
+
+@pytest.mark.parametrize(("name", "bracing"), LOOKED_AT)
+def test_use_passes_one_at_the_limit_gust_of_the_codes_combinations(name, bracing):
+    """Just under it below 1, just above at least 1, solved with 0.6 W as the code has it."""
+    blocks, found = case_blocks(name, bracing), gusts(name, bracing)
+    rungs = [k for k in first_rungs(found) if found[k].limit]
+    limits = np.array([found[k].limit for k in rungs])
+    around = np.concatenate([limits * (1 - 1e-6), limits * (1 + 1e-6)])
+    seen = uses(blocks, CODE, around, ACT_BY)
+    for i, key in enumerate(rungs):
+        under, over = seen[key][[i, i + len(rungs)]]
+        assert under < 1 <= over, key
+        if under > 1 - 1e-3:
+            assert over == pytest.approx(1, abs=1e-4), key
+
+
+@pytest.mark.parametrize(("name", "bracing"), LOOKED_AT)
+def test_the_let_go_gust_is_where_the_strength_is_reached(name, bracing):
+    """At the gust found the use is 1 within 1e-6 wherever it does not jump."""
+    blocks, found = case_blocks(name, bracing), gusts(name, bracing)
+    rungs = first_rungs(found)
+    at = np.array([found[k].let_go.gust for k in rungs])
+    seen = uses(blocks, WHOLE_WIND, np.concatenate([at * (1 - 1e-7), at]), LET_GO)
+    for i, key in enumerate(rungs):
+        under, here = seen[key][[i, i + len(rungs)]]
+        assert under < 1 + 1e-9, key
+        if here < 1.001:
+            assert here == pytest.approx(1, abs=1e-6), key
+
+
+@pytest.mark.parametrize(("name", "bracing"), LOOKED_AT)
+def test_the_order_of_the_ladder_by_brute_force(name, bracing):
+    """Going up 6 mph at a time, checks reach their strength in the order of their gusts."""
+    blocks, found = case_blocks(name, bracing), gusts(name, bracing)
+    speeds = np.arange(2.0, 202.0, 6.0) * MPH
+    seen = uses(blocks, WHOLE_WIND, speeds, LET_GO)
+    reached = {k: np.flatnonzero(u >= 1).min(initial=len(speeds)) for k, u in seen.items()}
+    going = sorted((g.let_go.gust if g.let_go else np.inf, reached[k]) for k, g in found.items())
+    steps = [step for _, step in going]
+    assert steps == sorted(steps)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_twice_the_gust_is_four_times_the_wind_without_guys(name):
+    block = case_blocks(name)[0]
+    table = block.frame.cases(WHOLE_WIND[:1])
+    still, once, twice = (
+        block.answer(table.at(block.frame.pressure(g * MPH))).member_forces for g in (0, 50, 100)
+    )
+    assert np.abs(twice - still - 4 * (once - still)).max() < 1e-9 * np.abs(twice).max()
