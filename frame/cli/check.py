@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from frame.cli.options import as_json, bracing_of, console, print_json, rack_file, units
+from frame.cli.options import as_json, bracing_of, console, in_units, print_json, rack_file, units
 
 
 @click.command(name="check", short_help="Look into one bracing in depth, part by part.")
@@ -26,7 +26,7 @@ def command(
     """
     from frame.casefile.read import read_rack
 
-    rack = read_rack(file)
+    rack = in_units(read_rack(file), units)
     fitted = None if bracing is None else bracing_of(bracing, rack)
     from frame.report import check_page
     from frame.report.by_hand import by_hand as worked
@@ -39,6 +39,6 @@ def command(
     if as_json:
         print_json(check_page.check_data(found, rows))
     elif by_hand is not None:
-        click.echo(worked(rows, units or rack.units))
+        click.echo(worked(rows, rack.units))
     else:
-        console().print(check_page.check_page(found, units or rack.units))
+        console().print(check_page.check_page(found, rack.units))

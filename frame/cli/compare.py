@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from frame.cli.main import NONE_HOLDS
-from frame.cli.options import as_json, console, print_json, rack_file, units
+from frame.cli.options import as_json, console, in_units, print_json, rack_file, units
 
 
 @click.command(name="compare", short_help="Say which bracing to weld: every bracing side by side.")
@@ -22,7 +22,7 @@ def command(ctx: click.Context, file: Path, units: str | None, *, as_json: bool)
     from frame.casefile.read import read_rack
     from frame.study.compare import compare
 
-    study = compare(read_rack(file))
+    study = compare(in_units(read_rack(file), units))
     if as_json:
         from frame.report.document import document
 
@@ -30,5 +30,5 @@ def command(ctx: click.Context, file: Path, units: str | None, *, as_json: bool)
     else:
         from frame.report.compare_page import page
 
-        console().print(page(study, units or study.rack.units))
+        console().print(page(study, study.rack.units))
     ctx.exit(NONE_HOLDS if study.verdict.holds is False else 0)

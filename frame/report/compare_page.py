@@ -5,7 +5,7 @@ from fractions import Fraction
 from rich.console import Group, RenderableType
 from rich.text import Text
 
-from frame.rack.rack import Rack
+from frame.rack.rack import Rack, bracing_title
 from frame.report import words
 from frame.report.ladder import ladder
 from frame.report.side_by_side import side_by_side
@@ -20,6 +20,8 @@ def page(study: Study, system: str) -> Group:
     best = next(r for r in study.results if r.bracing == study.verdict.bracing)
     if best.let_go_gust is not None:
         parts.append(ladder(best, system))
+    if study.moves:
+        parts.append(moves(study, system))
     if study.knee_card:
         parts.append(knee_card(study, system))
     return Group(*parts, footing(study.rack, study.notes), _agreement(study))
@@ -36,8 +38,29 @@ def verdict(study: Study) -> Group:
     ]
     if told.not_checked:
         missing = ", ".join(told.not_checked)
-        lines.append(Text(f"Not a yes for wind: not checked yet are {missing}.", style=FLAG))
+        lines.append(Text(f"No rule covers, so no check speaks for: {missing}.", style=FLAG))
     return Group(*lines, Text(""))
+
+
+def moves(study: Study, system: str) -> Group:
+    """Return the cheapest changes to the bracing of the verdict, each solved again."""
+    made = table(
+        "Cheapest moves up", ">margin up to\n(mapped gust)", ">lets go\nat about", "then first",
+        ">added\nsteel",
+    )  # fmt: skip
+    for m in study.moves:
+        made.add_row(
+            m.words,
+            " to ".join(words.gust(g, system) for g in m.limit_gust),
+            " to ".join(words.gust(g, system) for g in m.let_go_gust),
+            m.next_part,
+            show(m.added_steel, "weight", system),
+        )
+    return section(
+        f"One change at a time to {bracing_title(study.verdict.bracing)}, each solved again",
+        made,
+        "The cheapest that raise a gust, by steel and work (judgement); no prices are known.",
+    )
 
 
 def knee_card(study: Study, system: str) -> Group:

@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 
 from frame.rack.rack import Rack, bracing_title
-from frame.study.results import BracingResult, Row, Study
+from frame.study.results import BracingResult, GuyForce, Row, Study
 from frame.units import DEG
 
 SCHEMA = 1
@@ -16,10 +16,9 @@ Data = dict[str, Any]
 
 def document(study: Study) -> Data:
     """Return the answer of `rack compare`. Every number in it is finite."""
-    checked = not study.verdict.not_checked
     found = {
         **heading(study.rack),
-        "bracings": [_bracing(study.rack, r, checked=checked) for r in study.results],
+        "bracings": [_bracing(study.rack, r) for r in study.results],
         "dropped": list(study.dropped),
         "knee_card": [
             {
@@ -36,6 +35,17 @@ def document(study: Study) -> Data:
             for c in study.knee_card
         ],
         "verdict": _verdict(study),
+        "moves": [
+            {
+                "words": m.words,
+                "limit_gust": list(m.limit_gust),
+                "let_go_gust": list(m.let_go_gust),
+                "next_to_go": m.next_part,
+                "added_steel": m.added_steel,
+                "cost": m.cost,
+            }
+            for m in study.moves
+        ],
         "notes": list(study.notes),
         **footing_data(study.rack),
     }
@@ -112,7 +122,7 @@ def _plain(value: Any) -> Any:
     return value
 
 
-def _bracing(rack: Rack, result: BracingResult, *, checked: bool) -> Data:
+def _bracing(rack: Rack, result: BracingResult) -> Data:
     agreement = result.agreement
     return {
         "name": result.title,
@@ -128,7 +138,7 @@ def _bracing(rack: Rack, result: BracingResult, *, checked: bool) -> Data:
         "limit_gust": result.limit_gust,
         "act_by_gust": result.act_by_gust,
         "let_go_gust": result.let_go_gust,
-        "holds": result.holds if checked else None,
+        "holds": result.holds,
         "ladder": [rung(row) for row in result.ladder],
         "braces": [
             {"name": b.name, "tension": b.tension, "compression": b.compression}
@@ -144,15 +154,57 @@ def _bracing(rack: Rack, result: BracingResult, *, checked: bool) -> Data:
             }
             for g in result.guys
         ],
-        "anchors": None,
-        "post": {"depth": rack.posts.footing.depth, "depth_needed": None, "decided_by": None},
-        "first_frequency_hz": None,
-        "buckling_factor": None,
+        "anchors": [_anchor(result, g) for g in result.guys],
+        "post": _post(rack, result),
+        **_shaking(result),
+        **_stability(result),
         "steel": result.steel,
         "added_steel": result.added_steel,
         "cost": None,
         "added_cost": None,
         "agreement": agreement and {"front": agreement.front, "side": agreement.side},
+    }
+
+
+def _anchor(result: BracingResult, guy: GuyForce) -> Data:
+    name = guy.name.replace("guy,", "guy anchor,", 1)
+    rows = [r for r in result.rows if r.part == name and "proof_pull" in r.hand.extra]
+    proof = max((float(r.hand.extra["proof_pull"]) for r in rows), default=None)
+    return {"name": name, "uplift": guy.uplift, "pull": guy.tension, "proof_pull": proof}
+
+
+def _post(rack: Rack, result: BracingResult) -> Data:
+    rows = [r for r in result.rows if "depth_needed" in r.hand.extra]
+    worst = max(rows, key=lambda r: float(r.hand.extra["depth_needed"]), default=None)
+    return {
+        "depth": rack.posts.footing.depth,
+        "depth_needed": float(worst.hand.extra["depth_needed"]) if worst else None,
+        "decided_by": (worst.decided_by or None) if worst else None,
+    }
+
+
+def _shaking(result: BracingResult) -> Data:
+    shaking = result.shaking
+    if shaking is None:
+        return {"first_frequency_hz": None, "frequencies": None}
+    return {
+        "first_frequency_hz": shaking.at_rest[0],
+        "frequencies": {
+            "at_rest_hz": list(shaking.at_rest),
+            "guys_slack_hz": list(shaking.slack) or None,
+            "with_play_hz": shaking.play,
+            "gust_effect": shaking.gust_effect,
+        },
+    }
+
+
+def _stability(result: BracingResult) -> Data:
+    found = result.stability
+    if found is None:
+        return {"buckling_factor": None, "buckling": None}
+    return {
+        "buckling_factor": found.factor,
+        "buckling": {"gust": found.gust, "words": found.words, "tilt_deg": found.tilt / DEG},
     }
 
 

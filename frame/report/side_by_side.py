@@ -4,6 +4,7 @@ from rich.console import Group, RenderableType
 
 from frame.report import words
 from frame.report.part_forces import BEAM, KNEE, POST, REST, STAY, part_forces, share, use, worst
+from frame.report.shaking import shaking
 from frame.report.tables import flagged, section, table
 from frame.study.results import BracingResult, Study
 from frame.units import show
@@ -17,7 +18,7 @@ def side_by_side(study: Study, system: str) -> Group:
     parts: list[RenderableType] = []
     if any(r.let_go_gust is not None for r in study.results):
         parts.append(_gusts(study, system))
-    parts += [_overview(study, system), _sag(study, system), _sway(study, system)]
+    parts += [_overview(study, system), _sag(study, system), _sway(study, system), shaking(study)]
     return Group(*parts, part_forces(study, system))
 
 

@@ -9,10 +9,12 @@ from frame.study.frames import Block, blocks, solve_frames
 from frame.study.gusts import survey
 from frame.study.knee_card import knee_card
 from frame.study.movement import worst_sag, worst_sway, worst_swing
+from frame.study.moves import moves
 from frame.study.results import BracingResult, Study
 from frame.study.second_opinion import agreement
 from frame.study.situation import situations
-from frame.study.verdict import verdict
+from frame.study.verdict import best, verdict
+from frame.study.wind_notes import wind_notes
 
 GUY_EFFORT = 45.0
 """Steel [N] that a guy with its fittings and anchor is taken to be worth (judgement, 10 lb)."""
@@ -33,13 +35,16 @@ def compare(rack: Rack) -> Study:
         steel = steel_weight(found[0])
         bare_steel = steel if bare_steel is None else bare_steel
         results.append(result(found, steel, bare_steel))
+    chosen = best(rack, results)
+    better = moves(rack, chosen, CHECKERS)
     return Study(
         rack=rack,
         results=tuple(results),
         dropped=tuple(bracing_title(b) for b in dropped),
         knee_card=knee_card(rack, results[0].sag.dead, rack.tilts[:1]),
-        verdict=verdict(rack, tuple(results)),
-        notes=(),
+        verdict=verdict(rack, chosen, results, better),
+        moves=better,
+        notes=wind_notes(rack),
     )
 
 
@@ -53,7 +58,7 @@ def result(found: tuple[Block, ...], steel: float, bare_steel: float) -> Bracing
         title=bracing_title(bracing),
         sag=worst_sag(found),
         sway=worst_sway(found),
-        swing=worst_swing(found),
+        swing=worst_swing(found, rows),
         rows=rows,
         braces=brace_forces(nows),
         guys=guy_forces(nows),

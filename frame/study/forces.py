@@ -5,6 +5,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from frame.idealize.bands import guy_groups
+from frame.idealize.build import Idealized
 from frame.study.parts.braces import brace_parts
 from frame.study.results import BraceForce, GuyForce
 from frame.study.situation import Situation
@@ -56,9 +57,17 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
             GuyForce(
                 name=guy.name,
                 tension=best[0],
+                uplift=best[0] * _rise(ideal, i),
                 pretension=given,
                 words=best[1],
                 slack_in=tuple(slack),
             )
         )
     return tuple(found)
+
+
+def _rise(ideal: Idealized, guy: int) -> float:
+    """Upward part of a guy's pull on its anchor [1]."""
+    line = ideal.model.guys[guy]
+    up = np.array(ideal.model.nodes[line.node].xyz) - line.anchor
+    return float(up[2] / np.linalg.norm(up))

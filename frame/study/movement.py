@@ -9,10 +9,11 @@ from frame.idealize.posts import beam_mark, post_name
 from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND
 from frame.study.frames import Block, FloatArray
 from frame.study.grip import grip
-from frame.study.results import Sag, Sway, Swing
+from frame.study.results import Row, Sag, Sway, Swing
 
 SERVICE = WHOLE_WIND[:1]
 RY = 4
+TURNING = "post turning in the ground"
 
 
 def still_air(block: Block) -> tuple[FloatArray, FloatArray]:
@@ -97,8 +98,11 @@ def worst_sway(blocks: Sequence[Block]) -> Sway:
     )
 
 
-def worst_swing(blocks: Sequence[Block]) -> Swing | None:
-    """Largest torque about the post at the service gust; None where several posts hold it."""
+def worst_swing(blocks: Sequence[Block], rows: Sequence[Row] = ()) -> Swing | None:
+    """Largest torque about the post at the service gust; None where several posts hold it.
+
+    What the ground holds is read from the check of the post turning in it, among `rows`.
+    """
     rack = blocks[0].frame.rack
     if len(rack.posts.positions) > 1:
         return None
@@ -115,7 +119,7 @@ def worst_swing(blocks: Sequence[Block]) -> Swing | None:
         torque=best[0],
         grip_low=low,
         grip_high=high,
-        ground=None,
+        ground=next((r.nominal for r in rows if r.check == TURNING), None),
         words=best[1],
     )
 

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -15,7 +15,7 @@ from frame.study.changes import Change, changes
 from frame.study.frames import Block, FloatArray, Frame, blocks, corners, solve_frames, stiff_part
 from frame.study.governing import Checker
 from frame.study.gusts import CODE_SHARE
-from frame.study.results import BracingResult
+from frame.study.results import BracingResult, Move
 from frame.study.situation import situation
 from frame.study.weakest import Weakest, weakest
 
@@ -23,27 +23,6 @@ GAIN = 1.02
 """Least rise of a gust that makes a change worth telling [1] (judgement)."""
 MOST = 3
 Place = tuple[float, State]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Move:
-    """One change, solved: gusts [m/s] before and after, infinite where nothing is reached.
-
-    `next_part` and `next_words`: what goes first then, and in which wind. `added_steel` [N] is
-    more weight of pipe (wire and anchors not in it); `cost` is None while no prices are known.
-    `rack` and `bracing` are those after the change.
-    """
-
-    words: str
-    limit_gust: tuple[float, float]
-    let_go_gust: tuple[float, float]
-    next_part: str
-    next_words: str
-    added_steel: float
-    work: float
-    rack: Rack
-    bracing: tuple[str, ...]
-    cost: float | None = None
 
 
 def moves(

@@ -132,10 +132,14 @@ class BraceForce:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class GuyForce:
-    """Largest pull on a guy [N], its still-air pull, and the winds in which it hangs slack."""
+    """Largest pull on a guy [N], the lift it puts on its anchor, and when it hangs slack.
+
+    `pretension` is the still-air pull [N], `slack_in` the winds in which the guy hangs slack.
+    """
 
     name: str
     tension: float
+    uplift: float
     pretension: float
     words: str
     slack_in: tuple[str, ...]
@@ -256,13 +260,35 @@ class Verdict:
     not_checked: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Move:
+    """One change, solved: gusts [m/s] before and after, infinite where nothing is reached.
+
+    `next_part` and `next_words`: what goes first then, and in which wind. `added_steel` [N] is
+    more weight of pipe (wire and anchors not in it); `cost` is None while no prices are known.
+    `rack` and `bracing` are those after the change.
+    """
+
+    words: str
+    limit_gust: tuple[float, float]
+    let_go_gust: tuple[float, float]
+    next_part: str
+    next_words: str
+    added_steel: float
+    work: float
+    rack: Rack
+    bracing: tuple[str, ...]
+    cost: float | None = None
+
+
 @dataclass(frozen=True, kw_only=True)
 class Study:
-    """A rack with every bracing compared."""
+    """A rack with every bracing compared; `moves` improve the bracing of the verdict."""
 
     rack: Rack
     results: tuple[BracingResult, ...]
     dropped: tuple[str, ...]
     knee_card: tuple[KneeChoice, ...]
     verdict: Verdict
+    moves: tuple[Move, ...]
     notes: tuple[str, ...]

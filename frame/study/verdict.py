@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 
 from frame.rack.rack import Rack
-from frame.study.results import BracingResult, Row, Verdict
+from frame.study.results import BracingResult, Move, Row, Verdict
 from frame.units import show
 
 TOO_FAR = 10.0
@@ -15,27 +15,34 @@ SAME = 0.15
 """A movement within this share of the bare rack's is not called cured (judgement)."""
 
 
-def verdict(
-    rack: Rack, results: Sequence[BracingResult], not_checked: tuple[str, ...] = ()
-) -> Verdict:
-    """Choose the bracing of least effort that holds the map gust, else the one nearest to it.
-
-    `not_checked` names kinds of check that do not exist: with any of them no bracing holds for
-    sure, and `holds` is None.
-    """
+def best(rack: Rack, results: Sequence[BracingResult]) -> BracingResult:
+    """Choose the bracing of least effort that holds the map gust, else the one nearest to it."""
     holding = [r for r in results if r.holds]
     sound = [r for r in holding if not r.sags and not r.sways]
-    pool = sound or holding
+    if sound or holding:
+        return min(sound or holding, key=lambda r: r.effort)
     gust = rack.site.map_gust
-    best = min(pool or results, key=lambda r: (0.0 if pool else to_mend(r, gust), r.effort))
+    return min(results, key=lambda r: (to_mend(r, gust), r.effort))
+
+
+def verdict(
+    rack: Rack,
+    chosen: BracingResult,
+    results: Sequence[BracingResult],
+    moves: Sequence[Move] = (),
+) -> Verdict:
+    """Put the choice among `results` in plain words, with the cheapest `moves` that improve it.
+
+    Checks that do not cover the case are named in `not_checked`.
+    """
     return Verdict(
-        bracing=best.bracing,
-        holds=None if not_checked else best.holds,
-        headline=_headline(rack, best),
-        reason=f"{_reason(rack, best)}{_cures(results)}",
-        next_cure=_next(rack, best, results),
-        first_to_go=best.ladder[0].part if best.rows else None,
-        not_checked=not_checked,
+        bracing=chosen.bracing,
+        holds=chosen.holds,
+        headline=_headline(rack, chosen),
+        reason=f"{_reason(rack, chosen)}{_cures(results)}",
+        next_cure=_next(rack, chosen, results, moves),
+        first_to_go=chosen.ladder[0].part if chosen.rows else None,
+        not_checked=tuple(f"{r.part} ({r.check})" for r in chosen.rows if not r.covered),
     )
 
 
@@ -120,14 +127,23 @@ def _cures(results: Sequence[BracingResult]) -> str:
     return f" Against the bare rack, {'; '.join(found)}." if found else ""
 
 
-def _next(rack: Rack, best: BracingResult, results: Sequence[BracingResult]) -> str:
-    if best.holds:
-        others = [r for r in results if r.holds and r is not best]
+def _next(
+    rack: Rack, chosen: BracingResult, results: Sequence[BracingResult], moves: Sequence[Move]
+) -> str:
+    if chosen.holds:
+        others = [r for r in results if r.holds and r is not chosen]
         if others:
             other = min(others, key=lambda r: r.effort)
             return f"The next cheapest that holds is {other.title}."
         return "No other bracing described holds."
-    return f"What is missing: {_missing(best)}."
+    if not moves:
+        return f"What is missing: {_missing(chosen)}. No single change helps: mend them together."
+    first = moves[0]
+    gusts = [show(g, "speed", rack.units) for g in first.let_go_gust]
+    return (
+        f"Cheapest first move: {first.words}. Then the {first.next_part} goes first, at about "
+        f"{gusts[1]} instead of {gusts[0]}. What is missing in all: {_missing(chosen)}."
+    )
 
 
 def _missing(best: BracingResult) -> str:

@@ -13,7 +13,7 @@ from frame.study.parts.anchors import anchor_checks
 from frame.study.parts.guys import guy_lines
 from frame.tables import soils
 from tests.step_check import assert_steps
-from tests.unit.study.parts.racks import ONE_POST, FOOT, INCH, MPH, POUND, first_order, solved
+from tests.unit.study.parts.racks import FOOT, INCH, MPH, ONE_POST, POUND, first_order, solved
 
 TILT = radians(15)
 SLOPE = atan(68 / hypot(66, 66))

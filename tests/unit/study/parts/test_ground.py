@@ -15,10 +15,10 @@ from frame.study.situation import Situation
 from frame.tables import soils
 from tests.step_check import assert_steps
 from tests.unit.study.parts.racks import (
-    ONE_POST,
     FOLDER,
     INCH,
     MPH,
+    ONE_POST,
     POUND,
     at,
     first_order,

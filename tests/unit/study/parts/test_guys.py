@@ -15,7 +15,7 @@ from frame.study.parts.guys import guy_checks, guy_lines
 from frame.study.stability import BUCKLED
 from frame.tables import wires
 from tests.step_check import assert_steps
-from tests.unit.study.parts.racks import ONE_POST, INCH, MPH, POUND, at, first_order, solved
+from tests.unit.study.parts.racks import INCH, MPH, ONE_POST, POUND, at, first_order, solved
 
 TILT = radians(15)
 RISE, OUT = 78.0 - 2.0 - 8.0, 66.0

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from frame.study.parts.joints import joint_checks
-from tests.unit.study.parts.solved import ONE_POST_30, FACE_B, found, solved, value, worst
+from tests.unit.study.parts.solved import FACE_B, ONE_POST_30, found, solved, value, worst
 
 KNEE = ("post wall at knee, left", "chord wall")
 WASH = "two_posts"

@@ -5,9 +5,9 @@ import pytest
 
 from frame.study.parts.rails import left_by_twisting, rail_checks, tie_checks
 from tests.unit.study.parts.solved import (
-    ONE_POST_30,
     FACE_B,
     IN_LB,
+    ONE_POST_30,
     found,
     solved,
     value,

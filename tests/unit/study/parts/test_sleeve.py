@@ -10,10 +10,10 @@ import pytest
 
 from frame.study.parts.sleeve import sleeve_checks
 from tests.unit.study.parts.solved import (
-    ONE_POST_30,
     FACE_B,
     GUST_LEFT,
     IN_LB,
+    ONE_POST_30,
     POUND,
     found,
     solved,

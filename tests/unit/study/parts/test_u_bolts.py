@@ -4,10 +4,10 @@ import pytest
 
 from frame.study.parts.u_bolts import u_bolt_checks
 from tests.unit.study.parts.solved import (
-    ONE_POST_30,
     FACE_B,
     IN_LB,
     INCH,
+    ONE_POST_30,
     POUND,
     found,
     solved,

@@ -8,9 +8,9 @@ import pytest
 from frame.study.parts.sleeve import sleeve_forces
 from frame.study.parts.welds import knee_ends, weld_checks
 from tests.unit.study.parts.solved import (
-    ONE_POST_30,
     FACE_B,
     INCH,
+    ONE_POST_30,
     POUND,
     found,
     solved,
