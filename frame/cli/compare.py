@@ -30,5 +30,5 @@ def command(ctx: click.Context, file: Path, units: str | None, *, as_json: bool)
     else:
         from frame.report.compare_page import page
 
-        console().print(page(study, study.rack.units))
+        console().print(page(study, units or study.rack.units))
     ctx.exit(NONE_HOLDS if study.verdict.holds is False else 0)
