@@ -1,0 +1,101 @@
+"""README.md and DEVELOPERS.md say what is so: commands, answers, paths, and the Python in them."""
+
+import pkgutil
+import re
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from frame.casefile.read import parse_rack
+from frame.cli.main import COMMANDS
+
+ROOT = Path(__file__).parents[1]
+DOCUMENTS = {name: (ROOT / name).read_text("utf-8") for name in ("README.md", "DEVELOPERS.md")}
+README = DOCUMENTS["README.md"]
+SET_UP = "python3 -m venv .venv && .venv/bin/pip install"
+LEAST_QUOTED = 5
+
+
+def blocks(language: str) -> list[str]:
+    return re.findall(rf"^```{language}\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+
+
+def plain(text: str) -> str:
+    """Text with every number as 0 and every gap as one space."""
+    return " ".join(re.sub(r"\d[\d.,]*", "0", re.sub("─+", "─", text)).split())
+
+
+def run(*arguments: str) -> "subprocess.CompletedProcess[str]":
+    call = [sys.executable, *arguments]
+    return subprocess.run(call, capture_output=True, text=True, cwd=ROOT, check=False)
+
+
+def rack(arguments: list[str]) -> "subprocess.CompletedProcess[str]":
+    return run("-c", "from frame.cli.main import main; main()", *arguments)
+
+
+def test_the_test_command_is_the_one_the_gate_runs() -> None:
+    lines = [line.strip() for line in README.splitlines() if line.strip().startswith(SET_UP)]
+    gate = [
+        line
+        for line in (ROOT / ".ci/run").read_text("utf-8").splitlines()
+        if line.startswith(SET_UP)
+    ]
+    assert len(lines) == 2
+    assert "rack compare cases/boat_shed.toml" in lines[0]
+    assert lines[1:] == gate
+
+
+@pytest.mark.parametrize("command", COMMANDS)
+def test_readme_names_every_command(command: str) -> None:
+    assert f"rack {command}" in README
+
+
+def test_the_python_of_the_readme_runs() -> None:
+    (program,) = blocks("python")
+    done = run("-W", "error", "-c", program)
+    assert done.returncode == 0, done.stderr
+    assert "lets go at" in done.stdout
+    assert len(program.strip().splitlines()) <= 12
+
+
+def test_the_rack_of_the_readme_is_the_case_and_the_bracing_fits_it() -> None:
+    least, bracing = blocks("toml")
+    assert least == (ROOT / "cases/fifteen_lines.toml").read_text("utf-8")
+    braced = parse_rack(least + bracing, "readme.toml")
+    assert braced.bracing_names == ("knees", "guys")
+
+
+@pytest.mark.parametrize("quoted", blocks("text"), ids=lambda q: q.splitlines()[0])
+def test_the_answers_quoted_are_those_given(quoted: str) -> None:
+    """Words and order; figures may differ from one machine or change to the next."""
+    head, *lines = quoted.splitlines()
+    words = re.findall(r'"[^"]+"|\S+', head.removeprefix("$ rack "))
+    answer = rack([word.strip('"') for word in words])
+    assert "Traceback" not in answer.stderr
+    given = plain(answer.stdout)
+    told = [
+        plain(piece) for piece in re.split(r"^ *\.\.\.$", "\n".join(lines), flags=re.MULTILINE)
+    ]
+    assert len(lines) >= LEAST_QUOTED
+    stale = [piece for piece in told if piece not in given]
+    assert not stale, f"quote the answer of `{head}` anew"
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_every_path_and_name_in_the_documents_exists(name: str) -> None:
+    text = DOCUMENTS[name]
+    paths = re.findall(r"(?<![\w./-])(?:frame|tests|cases|figures|\.ci)/[\w./-]*\w", text)
+    paths += re.findall(r"\]\(([^)#:]+)\)", text)
+    paths += re.findall(r"`(LICENSE|pyproject\.toml|README\.md|DEVELOPERS\.md)`", text)
+    assert paths
+    assert not [path for path in paths if not (ROOT / path).exists()]
+    for dotted in re.findall(r"`(frame(?:\.\w+)+)`", text):
+        assert pkgutil.resolve_name(dotted)
+
+
+@pytest.mark.parametrize("name", DOCUMENTS)
+def test_the_documents_stay_short(name: str) -> None:
+    assert len(DOCUMENTS[name].splitlines()) < 250
