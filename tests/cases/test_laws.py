@@ -13,8 +13,10 @@ from frame.fem.response import respond
 from frame.rack.rack import KNEES, STAYS, TIES
 from frame.study.gusts import search
 from frame.study.movement import sags, still_air, worst_sag, worst_sway
+from frame.study.parts.ground import ground_checks
 from frame.study.parts.pipes import pipe_checks
-from tests.builders import DEGREE, blocks_of, case, case_blocks, changed
+from frame.study.parts.sleeve import sleeve_checks
+from tests.builders import DEGREE, blocks_of, case, case_blocks, changed, path_of
 
 TOP, ENDS, CORNERS = "post-top guys", "beam-end guys", "corner guys"
 GUYED = [("boat_shed", "guys"), ("salvage_yard", TOP)]
@@ -158,3 +160,33 @@ def test_lying_flatter_raises_the_gust_that_the_post_bears(name):
         found = search(blocks_of(case(name), (), (tilt * DEGREE,)), (pipe_checks,))
         limits.append(min(g.limit or np.inf for (part, _), g in found.items() if part == "post"))
     assert limits[1] > limits[0] > 0
+
+
+PIN = 'pin = "3/4 in"'
+SWING = ("grip against swing", "pin in", "post turning in the ground")
+
+
+def swing_gust(rack) -> dict[str, float]:
+    """Gust at which each thing that holds the swing lets go [m/s], bare."""
+    found = search(blocks_of(rack), (sleeve_checks, ground_checks))
+    return {
+        check: g.let_go.gust if g.let_go else np.inf
+        for (_, check), g in found.items()
+        if check.startswith(SWING)
+    }
+
+
+def test_a_through_pin_cures_swing_only_where_the_post_does_not_turn_in_the_ground():
+    """Boat shed with its set bolts and with a pin, in concrete and in a shallow hole of earth."""
+    text = path_of("boat_shed").read_text(encoding="utf-8")
+    bolts = text[text.index("set_bolts") : text.index("[beam]")].rstrip()
+    bolted, pinned = case("boat_shed"), changed("boat_shed", (bolts, PIN))
+    shallow = replace(bolted.posts.footing, backfill="earth", depth=0.6)
+    firm = swing_gust(bolted), swing_gust(pinned)
+    weak = [
+        swing_gust(replace(r, posts=replace(r.posts, footing=shallow))) for r in (bolted, pinned)
+    ]
+    assert min(firm[0], key=firm[0].get) == "grip against swing"
+    assert min(firm[1].values()) > 1.5 * min(firm[0].values())
+    assert min(weak[1], key=weak[1].get) == "post turning in the ground"
+    assert min(weak[1].values()) == pytest.approx(min(weak[0].values()), rel=1e-6)

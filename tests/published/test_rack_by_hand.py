@@ -117,8 +117,8 @@ def test_the_racks_own_knees_leave_more_for_they_give(part):
 
 @cache
 def card():
-    rack = case("boat_shed")
-    bare = worst_sag(case_blocks("boat_shed")).dead
+    rack = case("boat")
+    bare = worst_sag(case_blocks("boat")).dead
     return knee_card(rack, bare, rack.tilts[:1])
 
 
@@ -153,7 +153,7 @@ def test_what_the_rack_leaves_more_is_the_give_of_knee_beam_and_post():
 
     The post's and sleeve's turning is nil here, loads being alike left and right.
     """
-    rack = changed("boat_shed", ("jacked", "before"), ('"welded"', '"pinned"'))
+    rack = changed("boat", ("jacked", "before"), ('"welded"', '"pinned"'))
     block = blocks_of(rack, (KNEES,))[0]
     marks, model = block.frame.ideal.marks, block.frame.ideal.model
     row = only(block, **WEIGHT)
@@ -176,8 +176,8 @@ def test_swing_is_the_yaw_of_a_one_sided_gust(side, sign):
     sides. The same torque is in the sleeve and in the post down to the ground, which turns the
     post by T L / G J between grade and top.
     """
-    rack = case("boat_shed")
-    for block in case_blocks("boat_shed"):
+    rack = case("boat")
+    for block in case_blocks("boat"):
         ideal, table = block.frame.ideal, block.frame.cases(WHOLE_WIND[:1])
         q = block.frame.pressure(100 * MPH)
         answer = block.answer(table.at(q))
@@ -209,9 +209,7 @@ def test_a_sixteen_foot_beam_droops_visibly_but_slightly():
     """Common practice, no source: a 3-1/2 in. pipe beam some 16 ft long on one middle post,
     several hundred pounds of panels: between 1/8 in. and 1 in., and knees make the difference.
     """
-    rack = changed(
-        "boat_shed", ('"14 ft 2-1/2 in"', '"16 ft"'), ('"41 in x 69 in"', '"47 in x 69 in"')
-    )
+    rack = changed("boat", ('"14 ft 2-1/2 in"', '"16 ft"'), ('"41 in x 69 in"', '"47 in x 69 in"'))
     assert rack.beam.length == pytest.approx(16 * FOOT)
     assert 300 * POUND < rack.panels.total_weight < 900 * POUND
     bare, kneed = (max(s.dead for s in sags(blocks_of(rack, b)[0])) for b in ((), (KNEES,)))

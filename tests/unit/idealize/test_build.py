@@ -1,4 +1,4 @@
-"""Statics of the unit loads, by hand from the lines of the case files; no solving.
+"""Statics of the unit loads, by hand from the lines of the rack files; no solving.
 
 Hand sums of the boat shed in inches and pounds: panels 41 x 69, four across, two up, gap 1/2;
 beam's centre line at 78, 4.000 across; post 5.563 across, 54 deep; knees 30 by 30, 1.900 across.
@@ -39,7 +39,7 @@ ALL = {f"panels__{c}_{s}": 1.0 for c in ("lower", "upper") for s in ("left", "ri
 
 def boat(bracing=()):
     """The boat shed at 35 degrees in soft ground."""
-    return next(b for b in case_blocks("boat_shed", bracing) if b.frame.ideal.tilt > 0.5)
+    return next(b for b in case_blocks("boat", bracing) if b.frame.ideal.tilt > 0.5)
 
 
 def hand(block, **factors):
@@ -86,7 +86,7 @@ def test_three_columns_and_one_row_are_cut_through_the_middle():
     39 in. columns at a pitch of 40: 1.5 columns a side, middle at (40 + 9.75 / 2) / 1.5 in.;
     a half panel of 33 in. with its middle 16.5 in. from mid-chord.
     """
-    block = case_blocks("salvage_yard")[-1]
+    block = case_blocks("yard")[-1]
     t = block.frame.ideal.tilt
     push = 1.5 * 39 * 33 * INCH**2
     x, s = (40 + 9.75 / 2) / 1.5 * INCH, -16.5 * INCH
@@ -150,7 +150,7 @@ def test_the_weights_are_those_listed():
     Post 78 + 54 in., 8 in. of sleeve at 1.4 times it (judgement), beam 170.5 in., 8 rails of
     138.5 in., 8 panels of 49 lb.
     """
-    rails = 8 * 138.5 * INCH * case("boat_shed").rails.channel.weight
+    rails = 8 * 138.5 * INCH * case("boat").rails.channel.weight
     pounds = (14.62 * (78 + 54 + 1.4 * 8) + 9.11 * 170.5) / 12
     bare = hand(boat(), steel_weight=1.0)
     assert -bare.force[2] == pytest.approx(pounds * POUND + rails, rel=1e-3)
@@ -215,14 +215,14 @@ def test_knees_start_at_the_skin_of_the_pipes():
     ("fitted", "stage"), [("before", BEFORE), ("after", AFTER), ("jacked", BEFORE)]
 )
 def test_when_knees_begin_to_carry_dead_load(fitted, stage):
-    rack = changed("boat_shed", ('fitted = "jacked"', f'fitted = "{fitted}"'))
+    rack = changed("boat", ('fitted = "jacked"', f'fitted = "{fitted}"'))
     model = build(rack, T, (KNEES,), State()).model
     assert {m.fitted for m in model.members if m.part.startswith("knee")} == {stage}
 
 
 def test_knees_fitted_after_hang_their_weight_on_what_stood_before():
     """Their weight is in the total, at their ends, and none of it on the knees themselves."""
-    rack = changed("boat_shed", ('fitted = "jacked"', 'fitted = "after"'))
+    rack = changed("boat", ('fitted = "jacked"', 'fitted = "after"'))
     made = {b: build(rack, T, b, State()).model for b in ((), (KNEES,))}
     index = made[KNEES,].load_index["steel weight"]
     late = {i for i, m in enumerate(made[KNEES,].members) if m.fitted == AFTER}
@@ -237,7 +237,7 @@ def test_sections_are_those_of_the_pipes_as_designed():
 
     From the trade's 10.69 (D - t) t = 10.2: t = 0.224 in.
     """
-    ideal = case_blocks("salvage_yard")[0].frame.ideal
+    ideal = case_blocks("yard")[0].frame.ideal
     post = ideal.model.members[ideal.model.members_of("post")[-1]]
     wall = (4.5 - sqrt(4.5**2 - 4 * 10.2 / 10.69)) / 2
     od, bore = 4.5 - 2 / 64, 4.5 - 2 * 0.93 * wall
@@ -261,7 +261,7 @@ def test_guys_and_their_anchors_stand_where_the_file_says():
 
 def test_nothing_else_changes_with_the_knees():
     """Bare, the knees' nodes stay: same nodes, same beam and post, only the knees gone."""
-    rack = case("boat_shed")
+    rack = case("boat")
     bare, kneed = (build(rack, T, b, State()).model for b in ((), (KNEES,)))
     assert bare.nodes == kneed.nodes
     assert bare.members == tuple(m for m in kneed.members if not m.part.startswith("knee"))

@@ -58,7 +58,7 @@ def test_a_column_hangs_on_the_rails_under_it_or_the_two_nearest():
 def test_clamps_stand_at_the_quarter_points_of_each_panel():
     """Two rows of 69 in., gap 1/2: from mid-chord 0.25 + 17.25 and 0.25 + 51.75 in., both ways."""
     by_hand = [-52.0, -17.5, 17.5, 52.0]
-    assert clamp_stations(case("boat_shed")) == pytest.approx([s * INCH for s in by_hand])
+    assert clamp_stations(case("boat")) == pytest.approx([s * INCH for s in by_hand])
 
 
 @given(st.floats(0, 60).map(lambda d: d * DEGREE))

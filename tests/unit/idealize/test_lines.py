@@ -8,7 +8,7 @@ from frame.idealize.lines import anchor_give, effective_stiffness, guy_names, pr
 from frame.idealize.state import State
 from tests.builders import INCH, POUND, case, case_blocks
 
-GUYS = case("boat_shed").guys[0]
+GUYS = case("boat").guys[0]
 
 
 def test_wire_and_anchor_give_one_after_the_other():
@@ -57,7 +57,7 @@ def test_bands_of_a_built_frame():
 
     Post-top guys tie on under the sleeve: 72 - 2.875 / 2 - 6 in. up, 54 out, 54 along.
     """
-    ideal = case_blocks("salvage_yard", case("salvage_yard").bracing_names)[0].frame.ideal
+    ideal = case_blocks("yard", case("yard").bracing_names)[0].frame.ideal
     names = ("post-top guys", "beam-end guys", "corner guys")
     assert guy_groups(ideal) == tuple(n for n in names for _ in range(4))
     up = 72 - 2.875 / 2 - 6

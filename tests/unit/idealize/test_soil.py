@@ -23,7 +23,7 @@ CLAY, SAND = soils.find("clay"), soils.find("sand")
 
 
 def posts(depth, ignored, **more):
-    base = case("boat_shed").posts
+    base = case("boat").posts
     return replace(base, footing=replace(base.footing, depth=depth, ignored=ignored, **more))
 
 
@@ -113,7 +113,7 @@ def test_concrete_stiffens_the_buried_post_only_in_stiff_ground():
 
     Hole 14 in., post 5.563 in.: I of the ring 1838.7 in4, so 80.8 in4 of steel on top.
     """
-    boat = case("boat_shed").posts
+    boat = case("boat").posts
     steel = boat.pipe.design.second_moment
     ring = pi / 64 * (14**4 - 5.563**4)
     gain = encased_second_moment(boat, "stiff", 29e6 * 6894.757) - steel
