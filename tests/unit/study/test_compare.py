@@ -1,0 +1,97 @@
+"""The comparison of bracings: order, sums, agreement and verdict."""
+
+from dataclasses import replace
+from functools import cache
+
+import pytest
+
+from frame.rack.rack import bracing_title
+from frame.study.compare import compare
+from tests.builders import CASES, POUND, case
+
+COUNTS = {"boat_shed": 4, "wash_house": 4, "salvage_yard": 8, "fifteen_lines": 1}
+
+
+@cache
+def study(name):
+    return compare(case(name))
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_every_combination_is_there_bare_first(name):
+    found = study(name)
+    assert len(found.results) == COUNTS[name]
+    assert found.results[0].bracing == ()
+    assert len({r.bracing for r in found.results}) == COUNTS[name]
+    assert not found.dropped
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_plane_solver_agrees_on_every_governing_case(name):
+    for result in study(name).results:
+        assert result.agreement is None or result.agreement.worst < 1e-3
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_movements_are_compared_at_one_gust(name):
+    assert len({r.sway.gust for r in study(name).results}) == 1
+    assert study(name).results[0].sway.gust == case(name).site.service_gust
+
+
+def test_added_steel_is_the_weight_of_the_braces():
+    """Two knees of 42.4 in. of 2.72 lb/ft pipe (ASME B36.10M); guys weigh nothing here."""
+    added = {r.title: r.added_steel / POUND for r in study("boat_shed").results}
+    assert added["bare"] == 0
+    assert added["knees"] == pytest.approx(2 * 42.426 / 12 * 2.72, rel=1e-3)
+    assert added["guys"] == pytest.approx(0, abs=1e-6)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_ladder_goes_up(name):
+    for result in study(name).results:
+        gusts = [r.let_go_gust for r in result.ladder if r.let_go_gust is not None]
+        assert gusts == sorted(gusts)
+        # Rows that no gust brings down stand last.
+        assert all(r.let_go_gust is None for r in result.ladder[len(gusts) :])
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_limit_gust_is_the_least_of_the_rows(name):
+    for result in study(name).results:
+        limits = [r.limit_gust for r in result.rows if r.limit_gust is not None]
+        assert result.limit_gust == min(limits)
+        if result.limit_gust < case(name).site.map_gust * (1 - 1e-6):
+            assert not result.holds
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_the_verdict_is_one_of_those_compared(name):
+    found = study(name)
+    assert found.verdict.bracing in {r.bracing for r in found.results}
+    assert found.verdict.headline
+    assert found.verdict.reason
+    if found.verdict.holds:
+        assert next(r for r in found.results if r.bracing == found.verdict.bracing).holds
+    else:
+        assert not any(r.holds for r in found.results)
+
+
+def test_a_knee_card_for_knees_only():
+    assert len(study("boat_shed").knee_card) == 4
+    assert not study("salvage_yard").knee_card
+    left = [k.left for k in study("boat_shed").knee_card]
+    assert left == sorted(left, reverse=True)
+
+
+@pytest.mark.slow
+def test_at_most_thirty_two_are_solved_and_the_rest_named():
+    """Six groups of guys: 64 combinations, the 32 of fewest kinds kept."""
+    rack = case("salvage_yard")
+    six = tuple(replace(rack.guys[0], name=f"guys {i}", out=1.0 + 0.1 * i) for i in range(6))
+    many = replace(rack, guys=six, tilts=rack.tilts[:1])
+    found = compare(many)
+    assert len(found.results) == 32
+    assert len(found.dropped) == 32
+    kept = {r.title for r in found.results}
+    assert kept | set(found.dropped) == {bracing_title(b) for b in many.bracings()}
+    assert max(len(r.bracing) for r in found.results) == 3
