@@ -1,7 +1,7 @@
 """Cases solved on one block: what every check of a part is given."""
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
@@ -12,6 +12,9 @@ from frame.loads.cases import ASD_WINDY, CaseTable
 from frame.rack.rack import Rack
 from frame.study.frames import Block, FloatArray
 from frame.study.stability import second_order
+
+SECTION_SIGNS = np.array([[-1.0], [1.0]])
+"""A section's forces are against those on a member's first end, as those on its second."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -50,16 +53,24 @@ class Situation:
         """Factor on moments and sway for the sag of axial forces through them, (n,)."""
         return second_order(self.block.shapes, self.answer)
 
-    @cached_property
-    def sections(self) -> Sections:
-        """Section forces of every member at both ends and the middle, (n, members, 3)."""
-        return self.answer.along(range(len(self.block.frame.ideal.model.members)), 3)
+    def ends(self, members: Sequence[int]) -> Sections:
+        """Section forces at both ends of some members, (n, members, 2).
+
+        Between them a uniform load adds at most w l^2 / 8 to the moment: little where members are
+        as short as those between the nodes of a rack; `inside` has it.
+        """
+        at = list(members)
+        forces = self.answer.member_forces[:, at].reshape(len(self.case), len(at), 2, 6)
+        N, Vy, Vz, T, My, Mz = np.moveaxis(forces * SECTION_SIGNS, -1, 0)
+        return Sections(N=N, Vy=Vy, Vz=Vz, T=T, My=My, Mz=Mz)
 
     def along(self, part: str) -> Sections:
-        """Section forces of a part's members, arrays (n, members, 3)."""
-        at = list(self.block.frame.ideal.model.members_of(part))
-        forces = self.sections
-        return Sections(**{f.name: getattr(forces, f.name)[:, at] for f in fields(forces)})
+        """Section forces at both ends of a part's members, (n, members, 2)."""
+        return self.ends(self.block.frame.ideal.model.members_of(part))
+
+    def inside(self, part: str) -> Sections:
+        """Section forces at both ends and the middle of a part's members, (n, members, 3)."""
+        return self.answer.along(self.block.frame.ideal.model.members_of(part), 3)
 
 
 def situation(block: Block, table: CaseTable, gusts: Sequence[float]) -> Situation:

@@ -25,7 +25,7 @@ def brace_parts(now: Situation) -> Iterator[tuple[str, Pipe, float]]:
 def brace_checks(now: Situation) -> Iterator[PartCheck]:
     """Buckling, pull, and axial force with bending of every brace."""
     for name, pipe, length in brace_parts(now):
-        at, tube = now.along(name), round_pipe(pipe)
+        at, tube = now.inside(name), round_pipe(pipe)
         factor = now.second_order[:, None, None]
         yield name, buckling(tube, factor * at.N, length)
         yield name, pull(tube, factor * at.N)

@@ -73,4 +73,4 @@ def tie_checks(now: Situation) -> Iterator[PartCheck]:
 
 def _sections(now: Situation, start: str) -> Sections:
     members = now.block.frame.ideal.model.members
-    return now.answer.along([i for i, m in enumerate(members) if m.part.startswith(start)], 3)
+    return now.ends([i for i, m in enumerate(members) if m.part.startswith(start)])
