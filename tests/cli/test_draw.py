@@ -16,7 +16,7 @@ from frame.study.pictured import braced_choice, pair
 from frame.units import FT_LB, MPH
 
 CASES = Path(__file__).parents[2] / "cases"
-BOAT_SHED = CASES / "boat_shed.toml"
+ONE_POST = CASES / "boat_shed.toml"
 BRACED = ("knees", "guys")
 MOST_BYTES = 300_000
 
@@ -27,7 +27,7 @@ def draw(*words: str | Path) -> Result:
 
 @pytest.fixture(scope="module")
 def shown():
-    rack = read_rack(BOAT_SHED)
+    rack = read_rack(ONE_POST)
     return pair(rack, BRACED, rack.site.service_gust)
 
 
@@ -40,7 +40,7 @@ def written(shown) -> str:
 
 def test_it_writes_beside_the_file_and_says_so(tmp_path: Path) -> None:
     file = tmp_path / "boat_shed.toml"
-    file.write_text(BOAT_SHED.read_text(encoding="utf-8"), encoding="utf-8")
+    file.write_text(ONE_POST.read_text(encoding="utf-8"), encoding="utf-8")
     for _ in range(2):  # a picture is drawn over again without asking
         done = draw(file, "--bracing", "knees")
         assert done.exit_code == 0, done.output
@@ -67,14 +67,14 @@ def test_without_bracing_still_air_stands_beside_the_gust(tmp_path: Path) -> Non
 
 
 def test_a_tilt_the_wind_tables_do_not_cover_is_said(tmp_path: Path) -> None:
-    done = draw(BOAT_SHED, "--bracing", "knees", "--tilt", "50", "-o", tmp_path / "a.png")
+    done = draw(ONE_POST, "--bracing", "knees", "--tilt", "50", "-o", tmp_path / "a.png")
     assert "not covered by the wind tables" in done.output
 
 
 def test_the_tilt_and_gust_asked_for_are_the_ones_drawn() -> None:
-    rack = read_rack(BOAT_SHED)
+    rack = read_rack(ONE_POST)
     assert pair(rack, ("knees",), 30.0).tilt in rack.tilts
-    done = draw(BOAT_SHED, "--bracing", "bare", "--tilt", "22", "--gust", "9000 mph")
+    done = draw(ONE_POST, "--bracing", "bare", "--tilt", "22", "--gust", "9000 mph")
     assert isinstance(done.exception, InputError)
 
 
@@ -137,7 +137,7 @@ def test_the_default_bracing_is_the_verdicts_or_all_that_is_described() -> None:
     ],
 )
 def test_what_cannot_be_is_one_clear_message(words: tuple[str, ...], message: str) -> None:
-    done = draw(BOAT_SHED, *words)
+    done = draw(ONE_POST, *words)
     assert isinstance(done.exception, InputError), done.output
     assert message in str(done.exception)
 
