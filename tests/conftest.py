@@ -12,15 +12,3 @@ settings.register_profile(
 )
 settings.register_profile("ci", settings.get_profile("desk"), derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
-
-
-def pytest_configure(config):
-    config.addinivalue_line("markers", "slow: sweeps of a minute or more")
-
-
-def pytest_collection_modifyitems(config, items):
-    """Leave the slow sweeps out unless asked for: pytest -m slow."""
-    if "slow" not in (config.getoption("markexpr") or ""):
-        slow = [item for item in items if item.get_closest_marker("slow")]
-        config.hook.pytest_deselected(items=slow)
-        items[:] = [item for item in items if item not in slow]

@@ -210,7 +210,7 @@ class _System:
         node = self.place[self._kept(g.node)]
         way = np.array(g.anchor) - node
         # Stiffness along the line is all that counts, so the far end may go where no node is.
-        for reach in (1.0, 0.83, 0.71, 0.59, 0.47):
+        for reach in np.linspace(1.0, 0.3, 71):
             end = point(node + reach * way)
             if self.system.find_node_id(end, tolerance=1e-3) is None:
                 break

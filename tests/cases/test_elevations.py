@@ -65,12 +65,12 @@ def test_the_two_solvers_agree_on_every_case_file(name, bracing):
             assert worst(block, view, WHOLE_WIND[:1], (i + j) % SOME, SOME) < 1e-4
 
 
-@pytest.mark.slow
 @pytest.mark.parametrize(("name", "bracing"), every_bracing())
-def test_the_two_solvers_agree_in_every_wind_combination_and_corner(name, bracing):
-    for block in case_blocks(name, bracing):
-        for view in ("front", "side"):
-            assert worst(block, view, (*ASD, *WHOLE_WIND[:1])) < 1e-4
+def test_the_two_solvers_agree_in_every_combination_and_corner(name, bracing):
+    """Every third case, another third on the next block."""
+    for i, block in enumerate(case_blocks(name, bracing)):
+        for j, view in enumerate(("front", "side")):
+            assert worst(block, view, (*ASD, *WHOLE_WIND[:1]), (i + j) % 3, 3) < 1e-4
 
 
 def test_guys_are_slack_in_some_of_these_cases_and_taut_in_others():

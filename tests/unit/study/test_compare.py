@@ -83,7 +83,6 @@ def test_a_knee_card_for_knees_only():
     assert left == sorted(left, reverse=True)
 
 
-@pytest.mark.slow
 def test_at_most_thirty_two_are_solved_and_the_rest_named():
     """Six groups of guys: 64 combinations, the 32 of fewest kinds kept."""
     rack = case("salvage_yard")
