@@ -69,7 +69,8 @@ class Body:
             found.append(moved)
             load = _times(mass, moved)
         X = np.hstack(found)
-        X /= np.sqrt((X * (at.K @ X)).sum(axis=0))
+        size = (X * (at.K @ X)).sum(axis=0)
+        X = X[:, size > 0.0] / np.sqrt(size[size > 0.0])
         energy, q = np.linalg.eigh(X.T @ (at.K @ X))
         some = energy > SAME * energy[-1]
         V = X @ (q[:, some] / np.sqrt(energy[some]))
@@ -100,7 +101,7 @@ class Body:
 
 
 def shaking(blocks: Iterable[Block]) -> Shaking:
-    """Lowest natural frequencies of one bracing, at the tilt and in the ground that are lowest.
+    """Lowest natural frequencies of one bracing, each at the tilt where it is lowest.
 
     Undamped and first order (weight on the post lowers f by 1 / (2 lambda)); masses lumped at
     nodes, panels with the inertia of their pieces; the set bolts hold the swing. Soft ground,
@@ -108,7 +109,13 @@ def shaking(blocks: Iterable[Block]) -> Shaking:
     the sleeve, see `play_give`. Clough and Penzien, Dynamics of Structures, 2nd ed., sec. 11-2.
     """
     soft = [b for b in blocks if b.state.soil == SOFT and b.state.guys != STIFF]
-    return min((_shaking(b) for b in soft), key=lambda s: s.lowest)
+    found = [_shaking(b) for b in soft]
+    return Shaking(
+        at_rest=min(s.at_rest for s in found),
+        slack=min(s.slack for s in found),
+        play=min((s.play for s in found if s.play is not None), default=None),
+        gust_effect=max((s.gust_effect for s in found if s.gust_effect is not None), default=None),
+    )
 
 
 def _shaking(block: Block) -> Shaking:

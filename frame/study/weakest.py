@@ -10,17 +10,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.loads.cases import ASD, WHOLE_WIND
+from frame.loads.cases import WHOLE_WIND, CaseTable
+from frame.study.crossings import Key
 from frame.study.frames import Block, FloatArray
-from frame.study.governing import Checker, look
-from frame.study.gusts import ACT_BY, CODE_SHARE, GRID, LET_GO, TOP, Key, Search
-from frame.study.situation import situation
+from frame.study.governing import Checker, by_case, look
+from frame.study.gusts import ACT_BY, CODE_SHARE, GRID, LET_GO, TOP
+from frame.study.situation import Situation, situations
 
-WINDY = tuple(c for c in ASD if c.wind)
 PIECES = 8
 CLOSE = 1e-8
 """Relative width of a gust's bracket at which the search stops."""
-BELOW = (0.0, 0.4, 0.7)
+BELOW = (0.55,)
 """Parts of the lowest gust so far at which a further block is looked at too."""
 
 
@@ -59,22 +59,43 @@ class Weakest:
         return gust if gust <= TOP else math.inf
 
 
+@dataclass(frozen=True)
+class _Work:
+    """One block with the cases looked at on it."""
+
+    block: Block
+    table: CaseTable
+    checkers: Sequence[Checker]
+
+    def uses(self, case: np.ndarray, gust: FloatArray) -> dict[str, dict[Key, FloatArray]]:
+        """Every use of allowable and of nominal strength for rows of (case, gust), (n,)."""
+        pressure = self.block.frame.pressure(1.0) * gust**2
+        now = Situation(
+            block=self.block, table=self.table, case=case, gust=gust, pressure=pressure
+        )
+        found: dict[str, dict[Key, FloatArray]] = {ACT_BY: {}, LET_GO: {}}
+        for checker in self.checkers:
+            for part, check in checker(now):
+                key = (part, check.name)
+                for kind, use in ((ACT_BY, check.utilisation), (LET_GO, check.let_go)):
+                    found[kind][key] = by_case(np.atleast_1d(use), len(case))
+        return found
+
+
 def weakest(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Weakest:
     """Find the lowest act-by and let-go gust over all blocks, checks and winds.
 
     Put the blocks that are likely to govern first: the rest is then looked at fewer gusts.
     """
-    tables = [b.frame.cases(WHOLE_WIND) for b in blocks]
-    work = Search(blocks, tables, tuple(checkers))
+    checkers = tuple(checkers)
     best: dict[str, First | None] = {ACT_BY: None, LET_GO: None}
-    for i, table in enumerate(tables):
-        gusts = _gusts(best)
-        count = len(table.labels)
-        case, gust = np.tile(np.arange(count), len(gusts)), np.repeat(gusts, count)
-        uses = work.uses(i, case, gust)
+    for block in blocks:
+        work = _Work(block, block.frame.cases(WHOLE_WIND), checkers)
+        gusts, count = _gusts(best), len(work.table.labels)
+        uses = work.uses(np.tile(np.arange(count), len(gusts)), np.repeat(gusts, count))
         for kind, held in tuple(best.items()):
-            use = {key: kinds[kind].reshape(len(gusts), count) for key, kinds in uses.items()}
-            found = _first(work, i, kind, use, gusts)
+            use = {key: u.reshape(len(gusts), count) for key, u in uses[kind].items()}
+            found = _first(work, kind, use, gusts)
             if found is not None and (held is None or found.gust < held.gust):
                 best[kind] = found
     return Weakest(act_by=best[ACT_BY], let_go=best[LET_GO])
@@ -82,13 +103,7 @@ def weakest(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Weakest:
 
 def uses_at_map(blocks: Sequence[Block], checkers: Iterable[Checker]) -> dict[Key, float]:
     """Largest use of each check of each part at the map gust and where no gust matters."""
-    gust = blocks[0].frame.rack.site.map_gust
-    nows = []
-    for block in blocks:
-        frame = block.frame
-        nows.append(situation(block, frame.cases(WINDY), [gust]))
-        nows.append(situation(block, frame.fixed_cases(), [0.0]))
-    seen = look(nows, tuple(checkers))
+    seen = look(situations(blocks), tuple(checkers))
     return {key: max(float(s.use.max()) for s in found) for key, found in seen.items()}
 
 
@@ -100,9 +115,7 @@ def _gusts(best: dict[str, First | None]) -> FloatArray:
     return np.unique([part * held[0] for part in BELOW] + held)
 
 
-def _first(
-    work: Search, block: int, kind: str, use: dict[Key, FloatArray], gusts: FloatArray
-) -> First | None:
+def _first(work: _Work, kind: str, use: dict[Key, FloatArray], gusts: FloatArray) -> First | None:
     """First crossing of one block, from uses on a grid of gusts (gusts, cases)."""
     worst = np.max(list(use.values()), axis=0)
     over = np.flatnonzero((worst >= 1.0).any(axis=1))
@@ -110,12 +123,15 @@ def _first(
         return None
     k = int(over[0])
     case = np.flatnonzero(worst[k] >= 1.0)
-    low, high = (float(gusts[k - 1]), float(gusts[k])) if k else (0.0, float(gusts[0]))
-    ends = (float(worst[max(k - 1, 0), case].max()), float(worst[k, case].max()))
-    while high - low > CLOSE * max(high, 1.0) and k:
+    low, high = float(gusts[k - 1]) if k else 0.0, float(gusts[k])
+    ends = (float(worst[k - 1, case].max()) if k else 0.0, float(worst[k, case].max()))
+    if not k:
+        case = np.arange(worst.shape[1])
+    use = {key: u[k : k + 1, case] for key, u in use.items()}
+    while high - low > CLOSE * max(high, 1.0):
         points = _points(low, high, ends)
-        uses = work.uses(block, np.tile(case, len(points)), np.repeat(points, len(case)))
-        use = {key: kinds[kind].reshape(len(points), len(case)) for key, kinds in uses.items()}
+        uses = work.uses(np.tile(case, len(points)), np.repeat(points, len(case)))[kind]
+        use = {key: u.reshape(len(points), len(case)) for key, u in uses.items()}
         worst = np.max(list(use.values()), axis=0)
         j = int(np.flatnonzero((worst >= 1.0).any(axis=1))[0])
         keep = worst[j] >= 1.0
@@ -125,22 +141,19 @@ def _first(
             low, high = float(points[j - 1]), float(points[j])
             ends = (float(worst[j - 1, keep].max()), float(worst[j, keep].max()))
         case, use = case[keep], {key: u[j : j + 1, keep] for key, u in use.items()}
-    return _named(work, block, use, case, high)
+    return _named(work, use, case, high)
 
 
-def _named(
-    work: Search, block: int, use: dict[Key, FloatArray], case: np.ndarray, gust: float
-) -> First:
+def _named(work: _Work, use: dict[Key, FloatArray], case: np.ndarray, gust: float) -> First:
     """Name the part and the wind: the largest use at the crossing."""
     part, check = max(use, key=lambda key: float(use[key][-1].max()))
-    table = work.tables[block]
-    wind = table.winds[int(case[int(use[part, check][-1].argmax())])] if gust else None
+    wind = work.table.winds[int(case[int(use[part, check][-1].argmax())])] if gust else None
     return First(
         gust=gust,
         part=part,
         check=check,
         words=wind.words if wind else "still air",
-        tilt=work.blocks[block].frame.ideal.tilt,
+        tilt=work.block.frame.ideal.tilt,
     )
 
 

@@ -14,10 +14,10 @@ from frame.study.frames import Frame
 from frame.study.parts.ground import at_grade
 from frame.study.situation import Situation, situation
 from tests.unit.study.parts.racks import (
-    ONE_POST,
     FOOT,
     INCH,
     MPH,
+    ONE_POST,
     POUND,
     at,
     block,
