@@ -19,7 +19,7 @@ from frame.study.results import BracingResult, Move
 from frame.study.situation import situation
 from frame.study.weakest import Weakest, weakest
 
-GAIN = 1.02
+GAIN = 1.1
 """Least rise of a gust that makes a change worth telling [1] (judgement)."""
 MOST = 3
 Place = tuple[float, State]
