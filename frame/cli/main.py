@@ -12,6 +12,7 @@ COMMANDS = {
     "new": "Write a commented rack file to start from.",
     "compare": "Say which bracing to weld: every bracing described, side by side.",
     "check": "Look into one bracing in depth, part by part.",
+    "gusts": "Say at which forecast gust to lay the panels down.",
     "draw": "Draw deflected shapes and moment diagrams, bare beside braced.",
     "model": "Print the frame model with its answers, for another program.",
     "catalog": "List pipes, steels, channels, wires and soils.",

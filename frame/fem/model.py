@@ -62,7 +62,7 @@ class Connection:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Support:
-    """A node held to the ground: rigidly where `fixed`, by springs `k` [N/m, N m/rad] elsewhere."""
+    """A node held to the ground: rigidly where `fixed`, else by springs `k` [N/m, N m/rad]."""
 
     node: int
     fixed: tuple[bool, bool, bool, bool, bool, bool] = (False,) * 6

@@ -18,9 +18,9 @@ from frame.idealize.deck import Slope
 from frame.idealize.state import HIGH, LOW, MIDDLE, SOFT, STIFF, State
 from frame.idealize.surcharge import least_pressure, speed_up, surcharges
 from frame.loads.cases import (
-    ASD,
     ASD_ICE,
     ASD_SNOW,
+    ASD_WINDY,
     ASD_WORKER,
     DEAD,
     LEANING,
@@ -75,8 +75,7 @@ class Frame:
         combinations (ASCE/SEI 7-22 27.1.5).
         """
         still = (c for c in (LEANING, *ASD_SNOW, *ASD_WORKER, *ASD_ICE) if not c.wind)
-        windy = (c for c in ASD if c.wind)
-        return self._table((*still, *windy), least_pressure())
+        return self._table((*still, *ASD_WINDY), least_pressure())
 
     def _table(
         self, combinations: tuple[Combination, ...], blows: tuple[WindCase, ...]
@@ -144,7 +143,7 @@ class Block:
     def shapes(self) -> Ritz:
         """Shapes it buckles in, found in the code's cases at twice the map gust's pressure."""
         frame = self.frame
-        windy = frame.cases(ASD).at(2 * frame.pressure(frame.rack.site.map_gust))
+        windy = frame.cases(ASD_WINDY[:1]).at(2 * frame.pressure(frame.rack.site.map_gust))
         found = self.answer(np.vstack([windy, frame.fixed_cases().steady]))
         return frame.statics.ritz(found.factors, found.tensions, self.response.slackness)
 

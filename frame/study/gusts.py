@@ -33,7 +33,7 @@ CODE_SHARE = 0.6
 """Share of the wind in the code's combinations, ASCE/SEI 7-22 2.4.1."""
 TOP = 200 * MPH
 """Highest gust searched [m/s]."""
-GRID = np.array([0.0, 30, 60, 100, 145, 200]) * MPH
+GRID = np.array([0.0, 45, 100, 200]) * MPH
 """Gusts at which every case is looked at first; between them the crossings are solved."""
 ACT_BY, LET_GO, COVERED, OWNER = "act by", "let go", "covered", "owner"
 
