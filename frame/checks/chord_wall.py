@@ -1,4 +1,4 @@
-"""The wall of a pipe (chord) where another pipe (branch) is welded to it: T and Y joints.
+"""The wall of a pipe (chord) where another pipe (branch) is welded to it: T, Y and cross joints.
 
 AISC 360-22 Tables K3.1 (axial) and K4.1 (moments): chord plastification and punching, with the
 chord's own stress (Qf) and the three loads together (Eq. K4-8); limits of Tables K3.1A and K4.1A.
@@ -33,7 +33,9 @@ class RoundJoint:
 
     Diameters and walls are those counted on (design wall) [m]. `chord_yield`, `chord_tensile` and
     `branch_yield` [Pa] as counted beside a weld: no more than 35 ksi for steel of unknown make.
-    `to_end` is the clear distance from the branch to the open end of the chord [m].
+    `to_end` is the clear distance from the branch to the open end of the chord [m]. `crossed`:
+    another branch pushes from the other side at the same place, so the lesser of the T and the
+    cross joint counts.
     """
 
     chord_od: Numbers
@@ -45,6 +47,7 @@ class RoundJoint:
     branch_yield: Numbers
     angle: Numbers = np.pi / 2
     to_end: Numbers = np.inf
+    crossed: bool = False
 
     @property
     def beta(self) -> Numbers:
@@ -143,11 +146,14 @@ def _plastification(joint: RoundJoint) -> Three:
     t, Db, Fy = joint.chord_wall, joint.branch_od, joint.chord_yield
     s, b, g = np.sin(joint.angle), joint.beta, joint.gamma
     # Capped: beyond beta 1 the joint is not covered, and the raw form would change sign there.
-    spread = 3.0 / (1 - 0.81 * np.minimum(b, 1.0))
+    slope = 1 - 0.81 * np.minimum(b, 1.0)
+    axial = (3.1 + 15.6 * b**2) * g**0.2
+    if joint.crossed:
+        axial = np.minimum(axial, 5.7 / slope)
     return (
-        Fy * t**2 * (3.1 + 15.6 * b**2) * g**0.2 / s,
+        Fy * t**2 * axial / s,
         5.39 * Fy * t**2 * g**0.5 * b * Db / s,
-        Fy * t**2 * Db * spread / s,
+        Fy * t**2 * Db * 3.0 / slope / s,
     )
 
 
@@ -183,6 +189,9 @@ def _together(loads: tuple[Numbers, ...], strength: Three) -> Numbers:
 def _strength_steps(joint: RoundJoint, plastic: Three, punched: Three) -> tuple[Step, ...]:
     P1, I1, O1 = plastic
     P2, I2, O2 = punched
+    axial = "(3.1 + 15.6*b^2)*g^0.2"
+    if joint.crossed:
+        axial = f"min({axial}, 5.7/(1 - 0.81*min(b, 1)))"
     return (
         Step("D", "diameter of the chord", "", joint.chord_od, "m"),
         Step("t", "wall of the chord", "", joint.chord_wall, "m"),
@@ -192,7 +201,7 @@ def _strength_steps(joint: RoundJoint, plastic: Three, punched: Three) -> tuple[
         Step("s", "sine of the angle", "sin(angle)", np.sin(joint.angle), ""),
         Step("b", "branch over chord", "Db/D", joint.beta, ""),
         Step("g", "radius over wall", "D/(2*t)", joint.gamma, ""),
-        Step("P1", "wall yields", "Fy*t^2*(3.1 + 15.6*b^2)*g^0.2/s", P1, "N", "K3.1"),
+        Step("P1", "wall yields", f"Fy*t^2*{axial}/s", P1, "N", "K3.1"),
         Step("I1", "same, in plane", "5.39*Fy*t^2*sqrt(g)*b*Db/s", I1, "N m", "K4.1"),
         Step("O1", "same, out of plane", "Fy*t^2*Db*3/(1-0.81*min(b, 1))/s", O1, "N m", "K4.1"),
         Step("P2", "punching", "0.6*Fy*t*pi*Db*(1 + s)/(2*s^2)", P2, "N", "K3.1"),

@@ -10,6 +10,7 @@ import pytest
 
 from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_wall
 from frame.checks.sleeve import BearingWall, wall_bearing
+from tests.step_check import assert_steps
 
 PHI_OVER_ALLOWABLE = 0.90 * 1.67
 PHI_OVER_ALLOWABLE_PUNCHING = 0.95 * 1.58
@@ -69,6 +70,27 @@ def test_strengths(D, t, d, angle):
     assert check.covered
     ours, theirs = check.extra.values(), at_allowable(D, t, d, Fy, angle)
     assert list(ours) == pytest.approx(theirs, rel=0.02)
+
+
+@pytest.mark.parametrize("d", [0.05, 0.0603, 0.08, 0.1])
+def test_cross_joint(d):
+    """Table 7.2, X joints: 5.2 / (1 - 0.81 beta) kp fy t^2 / sin, where less than a T joint's."""
+    D, t, Fy = 0.1143, 0.0056, 240e6
+    joint = RoundJoint(
+        chord_od=D,
+        chord_wall=t,
+        branch_od=d,
+        branch_wall=0.004,
+        chord_yield=Fy,
+        chord_tensile=400e6,
+        branch_yield=Fy,
+        crossed=True,
+    )
+    check = chord_wall(BranchLoads(axial=1.0, in_plane=0.0, out_of_plane=0.0), joint)
+    cross = 5.2 / (1 - 0.81 * d / D) * Fy * t**2 / PHI_OVER_ALLOWABLE
+    both = min(cross, at_allowable(D, t, d, Fy, np.pi / 2)[0])
+    assert check.extra["axial"] == pytest.approx(both, rel=0.02)
+    assert_steps(check)
 
 
 def test_chord_stress_and_interaction():

@@ -59,14 +59,17 @@ def _joint(now: Situation, chord: Pipe, branch: Pipe, angle: float, to_end: floa
 def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Check:
     """Axial force and moments of a welded knee on the wall; what a lug does to it is not covered.
 
-    The knee lies in the plane of post and beam with its local y square to it, so My bends in that
-    plane; Mz and the torque T count as out of it.
+    The other knee pushes the post from the opposite side, as in a cross joint. The knee lies in
+    the plane of post and beam with its local y square to it, so My bends in that plane; Mz and the
+    torque T count as out of it.
     """
     N, T, My, Mz = (end.force[:, i] for i in (0, 3, 4, 5))
     if knees.ends != "welded":
         return _lug_wall(N)
     room = _to_end(now.rack, end, knees)
-    joint = _joint(now, end.carrier, knees.pipe, end.angle, room)
+    joint = replace(
+        _joint(now, end.carrier, knees.pipe, end.angle, room), crossed=end.where == "post"
+    )
     loads = BranchLoads(axial=N, in_plane=My, out_of_plane=np.hypot(Mz, T), chord_stress=stress)
     check = chord_wall(loads, joint, material().E)
     return remark(check, end.carrier.steel, knees.pipe.steel)
