@@ -11,6 +11,7 @@ from frame.report.ladder import ladder
 from frame.report.side_by_side import side_by_side
 from frame.report.tables import FLAG, section, table
 from frame.study.results import Study
+from frame.tables.steels import welding_advice
 from frame.units import DEG, show
 
 
@@ -97,12 +98,25 @@ def footing(rack: Rack, notes: tuple[str, ...] = ()) -> Group:
     warned = (*rack.warnings, *notes)
     if warned:
         parts.append(section("Warnings", *(f"- {line}" for line in warned)))
+    if steels := _steels(rack):
+        parts.append(
+            section(
+                "Welding (advice, no procedure; mind zinc fumes and what the pipe once held)",
+                *(f"- {name}: {welding_advice(name)}." for name in steels),
+            )
+        )
     if rack.assumptions:
         made = table("Not in the file", "taken as", "errs", "find it out in ten minutes")
         for a in sorted(rack.assumptions, key=lambda a: not a.errs.startswith("unsafe")):
             made.add_row(a.key, a.value, a.errs, a.find_out)
         parts.append(section("Assumed", made))
     return Group(*parts)
+
+
+def _steels(rack: Rack) -> list[str]:
+    """Names of the steels that are welded."""
+    pipes = [rack.posts.pipe, rack.beam.pipe, *(p.pipe for p in (rack.knees, rack.stays) if p)]
+    return sorted({p.steel.name for p in pipes} | {rack.sleeve.steel.name})
 
 
 def _agreement(study: Study) -> Text:

@@ -57,6 +57,14 @@ def material() -> Material:
     )
 
 
+def welding_advice(name: str) -> str:
+    """Return how to weld a steel of this catalog name: preheat and rod, as advice, no procedure."""
+    for row in rows("welding_advice"):
+        if any(name.startswith(start) for start in row["steel"].split(";")):
+            return row["advice"]
+    return ""
+
+
 def find(name: str) -> Steel:
     """Return a steel by name; "ASTM A53 grade B", "A53 Gr. B" and "J55" are understood."""
     words = [w for w in key(name).split() if w not in ("astm", "grade", "gr", "gr.", "steel")]
