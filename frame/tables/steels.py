@@ -58,7 +58,7 @@ def material() -> Material:
 
 
 def welding_advice(name: str) -> str:
-    """Return how to weld a steel of this catalog name: preheat and rod, as advice, no procedure."""
+    """Return how to weld a steel of this catalog name: preheat and rod, as advice."""
     for row in rows("welding_advice"):
         if any(name.startswith(start) for start in row["steel"].split(";")):
             return row["advice"]

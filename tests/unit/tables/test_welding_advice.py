@@ -11,7 +11,7 @@ def test_every_steel_has_advice(name: str) -> None:
 
 
 def test_casing_grades_are_preheated() -> None:
-    # API 5CT limits only P and S in these grades, so carbon may be high: preheat is common practice.
+    # API 5CT limits only P and S in these grades, so carbon may be high: common practice.
     assert "200 to 300 F" in welding_advice("J-55")
     assert "300 to 400 F" in welding_advice("N-80")
     assert welding_advice("no such steel") == ""
