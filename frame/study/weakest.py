@@ -13,9 +13,9 @@ import numpy as np
 from frame.loads.cases import WHOLE_WIND, CaseTable
 from frame.study.crossings import Key
 from frame.study.frames import Block, FloatArray
-from frame.study.governing import Checker, by_case, look
+from frame.study.governing import Checker, by_case
 from frame.study.gusts import ACT_BY, CODE_SHARE, GRID, LET_GO, TOP
-from frame.study.situation import Situation, situations
+from frame.study.situation import Situation
 
 PIECES = 8
 CLOSE = 1e-8
@@ -99,12 +99,6 @@ def weakest(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Weakest:
             if found is not None and (held is None or found.gust < held.gust):
                 best[kind] = found
     return Weakest(act_by=best[ACT_BY], let_go=best[LET_GO])
-
-
-def uses_at_map(blocks: Sequence[Block], checkers: Iterable[Checker]) -> dict[Key, float]:
-    """Largest use of each check of each part at the map gust and where no gust matters."""
-    seen = look(situations(blocks), tuple(checkers))
-    return {key: max(float(s.use.max()) for s in found) for key, found in seen.items()}
 
 
 def _gusts(best: dict[str, First | None]) -> FloatArray:
