@@ -11,7 +11,7 @@ from frame.report.ladder import ladder
 from frame.report.side_by_side import side_by_side
 from frame.report.tables import FLAG, section, table
 from frame.study.results import Study
-from frame.tables.steels import welding_advice
+from frame.tables.steels import Steel, welding_advice
 from frame.units import DEG, show
 
 
@@ -95,16 +95,16 @@ def knee_card(study: Study, system: str) -> Group:
 def footing(rack: Rack, notes: tuple[str, ...] = ()) -> Group:
     """Return warnings, and the assumptions with the unsafe ones first."""
     parts: list[RenderableType] = []
-    warned = (*rack.warnings, *notes)
+    warned = (*rack.warnings, *notes, *_unidentified(rack))
     if warned:
         parts.append(section("Warnings", *(f"- {line}" for line in warned)))
-    if steels := _steels(rack):
-        parts.append(
-            section(
-                "Welding (advice, no procedure; mind zinc fumes and what the pipe once held)",
-                *(f"- {name}: {welding_advice(name)}." for name in steels),
-            )
+    advice = sorted({s.name for s in _steels(rack)})
+    parts.append(
+        section(
+            "Welding (advice, no procedure; mind zinc fumes and what the pipe once held)",
+            *(f"- {name}: {welding_advice(name)}." for name in advice),
         )
+    )
     if rack.assumptions:
         made = table("Not in the file", "taken as", "errs", "find it out in ten minutes")
         for a in sorted(rack.assumptions, key=lambda a: not a.errs.startswith("unsafe")):
@@ -113,10 +113,21 @@ def footing(rack: Rack, notes: tuple[str, ...] = ()) -> Group:
     return Group(*parts)
 
 
-def _steels(rack: Rack) -> list[str]:
-    """Names of the steels that are welded."""
+def _steels(rack: Rack) -> list[Steel]:
+    """Return the steels that are welded."""
     pipes = [rack.posts.pipe, rack.beam.pipe, *(p.pipe for p in (rack.knees, rack.stays) if p)]
-    return sorted({p.steel.name for p in pipes} | {rack.sleeve.steel.name})
+    return [*(p.steel for p in pipes), rack.sleeve.steel]
+
+
+def _unidentified(rack: Rack) -> tuple[str, ...]:
+    """Say what the standard says of steel without papers."""
+    if all(steel.identified for steel in _steels(rack)):
+        return ()
+    return (
+        "Some of the pipe is steel of unknown make. AISC 360-22 A3.1b allows that only where a "
+        "failure would not weaken the structure, so not in posts, beams and braces: every use of "
+        "it here is an estimate at a low yield, and no more than 35 ksi is counted at welds.",
+    )
 
 
 def _agreement(study: Study) -> Text:

@@ -255,3 +255,9 @@ def test_solvers_that_disagree_give_no_verdict_and_exit_code_3(
     told = capsys.readouterr()
     assert not told.out
     assert told.err == "the two differ\n"
+
+
+def test_unknown_steel_is_named_as_outside_the_standard(answer: Any) -> None:
+    text = " ".join(answer()[1].split())
+    assert "AISC 360-22 A3.1b allows that only where a failure would not weaken" in text
+    assert "E7018" in text
