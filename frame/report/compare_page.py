@@ -123,11 +123,12 @@ def _unidentified(rack: Rack) -> tuple[str, ...]:
     """Say what the standard says of steel without papers."""
     if all(steel.identified for steel in _steels(rack)):
         return ()
-    return (
+    told = (
         "Some of the pipe is steel of unknown make. AISC 360-22 A3.1b allows that only where a "
         "failure would not weaken the structure, so not in posts, beams and braces: every use of "
-        "it here is an estimate at a low yield, and no more than 35 ksi is counted at welds.",
+        "it here is an estimate at a low yield, and no more than 35 ksi is counted at welds."
     )
+    return (told,)
 
 
 def _agreement(study: Study) -> Text:
