@@ -205,8 +205,11 @@ class BracingResult:
 
     @property
     def holds(self) -> bool:
-        """Whether every check that applies is in order at the map gust and in still air."""
-        return all(r.in_order for r in self.rows if r.covered)
+        """Whether every use worked out is in order at the map gust and in still air.
+
+        Where a check does not cover some case, what it found elsewhere still counts.
+        """
+        return all(r.in_order for r in self.rows)
 
     @property
     def sags(self) -> bool:

@@ -68,11 +68,11 @@ def to_mend(result: BracingResult, map_gust: float) -> float:
     """
     worst: dict[tuple[str, str], float] = {}
     for row in result.rows:
-        if row.covered and not row.in_order and in_frame(row.part):
+        if not row.in_order and in_frame(row.part):
             kind = (row.part.split(",")[0].rstrip(" 0123456789"), row.check)
             short = math.sqrt(row.utilisation)
             if row.limit_gust is not None:
-                short = map_gust / max(row.limit_gust, 1e-9)
+                short = max(short, map_gust / max(row.limit_gust, 1e-9))
             worst[kind] = max(worst.get(kind, 0.0), math.log(min(max(short, 1.0), SHORTEST)))
     return round(sum(worst.values()), 2)
 
@@ -149,7 +149,7 @@ def _next(
 def _missing(best: BracingResult) -> str:
     failing: dict[str, Row] = {}
     for row in best.ladder:
-        if row.covered and not row.in_order:
+        if not row.in_order:
             failing.setdefault(row.part, row)
     worst = list(failing.values())[:3]
     more = len(failing) - len(worst)
