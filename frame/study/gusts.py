@@ -26,7 +26,7 @@ from frame.study.crossings import (
 from frame.study.frames import Block
 from frame.study.governing import Checker, Seen, by_case, governing, look
 from frame.study.results import Row
-from frame.study.situation import Situation, fixed, windy
+from frame.study.situation import Situation, fixed, snowy, windy
 from frame.units import MPH
 
 CODE_SHARE = 0.6
@@ -132,7 +132,8 @@ def survey(blocks: Sequence[Block], checkers: Iterable[Checker]) -> tuple[Row, .
     work = Search(blocks, [b.frame.cases(WHOLE_WIND) for b in blocks], tuple(checkers))
     coarse = _coarse(work, grid, int(np.searchsorted(grid, same)))
     at_map = [windy(b, gust) for b in blocks]
-    seen = look([fixed(b) for b in blocks], work.checkers)
+    steady = [now for b in blocks for now in (fixed(b), *snowy(b))]
+    seen = look(steady, work.checkers)
     for key, found in coarse.at.items():
         seen[key] += [Seen(at_map[block], use, covered) for block, use, covered in found]
     return with_gusts(governing(seen, work.checkers), _gusts(work, coarse))

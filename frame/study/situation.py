@@ -8,13 +8,14 @@ import numpy as np
 
 from frame.fem.cases import Answer
 from frame.fem.forces import Sections
-from frame.loads.cases import ASD_WINDY, CaseTable
+from frame.loads.cases import ASD_SNOW, ASD_WINDY, CaseTable
 from frame.rack.rack import Rack
 from frame.study.frames import Block, FloatArray
 from frame.study.stability import second_order
 
 SECTION_SIGNS = np.array([[-1.0], [1.0]])
 """A section's forces are against those on a member's first end, as those on its second."""
+SNOW_AND_WIND = tuple(c for c in ASD_SNOW if c.wind)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -97,6 +98,16 @@ def fixed(block: Block) -> Situation:
     return situation(block, block.frame.fixed_cases(), [0.0])
 
 
+def snowy(block: Block) -> tuple[Situation, ...]:
+    """Every case of snow together with wind at the map gust; none where it does not snow."""
+    site = block.frame.rack.site
+    if site.snow <= 0:
+        return ()
+    return (situation(block, block.frame.cases(SNOW_AND_WIND), [site.map_gust]),)
+
+
 def situations(blocks: Iterable[Block]) -> tuple[Situation, ...]:
     """Every case of the code's combinations at the map gust, on every block."""
-    return tuple(now for b in blocks for now in (windy(b, b.frame.rack.site.map_gust), fixed(b)))
+    return tuple(
+        now for b in blocks for now in (windy(b, b.frame.rack.site.map_gust), fixed(b), *snowy(b))
+    )

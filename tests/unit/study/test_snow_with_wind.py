@@ -1,0 +1,23 @@
+"""ASCE/SEI 7-22 2.4.1 combination 6: snow and wind together are looked at where it snows."""
+
+from dataclasses import replace
+
+from frame.loads.cases import ASD_SNOW
+from frame.study.checkers import CHECKERS
+from frame.study.frames import blocks, solve_frames
+from frame.study.gusts import survey
+from frame.study.situation import situations, snowy
+from tests.unit.study.parts.racks import ONE_POST
+
+
+def test_snow_and_wind_act_together_where_it_snows() -> None:
+    tilts = ONE_POST.tilts[:1]
+    for snow in (0.0, 3000.0):
+        rack = replace(ONE_POST, site=replace(ONE_POST.site, snow=snow))
+        found = blocks(solve_frames(rack, [()], tilts), (), tilts)
+        labels = {label for now in situations(found) for label in now.table.labels}
+        name = ASD_SNOW[1].name
+        assert any(label.startswith(name) for label in labels) == (snow > 0)
+        assert bool(snowy(found[0])) == (snow > 0)
+        governed = [row.case.startswith(name) for row in survey(found, CHECKERS)]
+        assert any(governed) == (snow > 0)
