@@ -1,0 +1,115 @@
+"""Write a rack file with some of its values changed, comments and the rest left as they are."""
+
+import re
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from frame.errors import InputError, Problem
+
+Where = tuple[str, str]
+"""Section as headed in the file ("guys 2" for the second of several; "" for none), and key."""
+Value = str | int | list[str] | dict[str, str] | None
+Edits = Mapping[Where, Value]
+"""New value of a key: a text with its unit, a count, texts in a list or by key; None: no key."""
+HEAD = re.compile(r"\s*(\[\[?)\s*([A-Za-z0-9_-]+)\s*\]\]?\s*(?:#.*)?$")
+ASSIGNED = re.compile(r"(\s*)([A-Za-z0-9_-]+)(\s*=\s*)")
+
+
+def edited(text: str, edits: Edits) -> str:
+    """Return the text of a rack file with `edits` made.
+
+    Raises
+    ------
+    InputError
+        Where a section is not headed by a line of its own, so that it cannot be edited safely.
+    """
+    lines = text.replace("\r\n", "\n").split("\n")
+    for (section, key), value in edits.items():
+        lines = _edit(lines, section, key, value)
+    made = "\n".join(lines)
+    _check(text, made, edits)
+    return made
+
+
+def write_rack(path: Path, text: str, *, force: bool = False) -> None:
+    """Write a rack file to `path`; never over a file unless `force`."""
+    try:
+        with path.open("w" if force else "x", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+    except FileExistsError:
+        right = "choose another name, or add --force to write over it"
+        raise InputError((Problem(str(path), "exists already", right),)) from None
+    except (OSError, ValueError) as error:
+        reason = (getattr(error, "strerror", None) or "the name cannot be used").lower()
+        right = "choose a file in a folder that exists and that you may write to"
+        problem = Problem(str(path), f"cannot be written ({reason})", right)
+        raise InputError((problem,)) from None
+
+
+def _edit(lines: list[str], section: str, key: str, value: Value) -> list[str]:
+    start, end = _extent(lines, section)
+    at = next((i for i in range(start, end) if _key(lines[i]) == key), None)
+    if value is None:
+        return lines if at is None else lines[:at] + lines[at + 1 :]
+    shown = _toml(value)
+    if at is None:
+        last = max((i for i in range(start, end) if lines[i].strip()), default=start - 1)
+        return [*lines[: last + 1], f"{key} = {shown}", *lines[last + 1 :]]
+    head = ASSIGNED.match(lines[at])
+    assert head is not None
+    return [*lines[:at], f"{head[0]}{shown}", *lines[at + 1 :]]
+
+
+def _toml(value: str | int | list[str] | dict[str, str]) -> str:
+    if isinstance(value, dict):
+        return "{ " + ", ".join(f'{k} = "{v}"' for k, v in value.items()) + " }"
+    if isinstance(value, list):
+        return "[" + ", ".join(f'"{v}"' for v in value) + "]"
+    return str(value) if isinstance(value, int) else f'"{value}"'
+
+
+def _extent(lines: list[str], section: str) -> tuple[int, int]:
+    """Lines of a section, its head not among them; a section that is missing is put at the end."""
+    name, _, number = section.partition(" ")
+    heads = [(i, m[2]) for i, line in enumerate(lines) if (m := HEAD.match(line))]
+    if not section:
+        return 0, heads[0][0] if heads else len(lines)
+    found = [i for i, head in heads if head == name]
+    which = int(number or 1) - 1
+    if which >= len(found):
+        if number or name == "guys" or any(_key(line) == name for line in lines):
+            right = f"give it lines of its own under [{name}], then size it again"
+            raise InputError((Problem(name, "is not headed by a line of its own", right),))
+        lines += [f"[{name}]"] if lines and not lines[-1].strip() else ["", f"[{name}]"]
+        return len(lines), len(lines)
+    later = [i for i, _ in heads if i > found[which]]
+    return found[which] + 1, later[0] if later else len(lines)
+
+
+def _key(line: str) -> str:
+    found = ASSIGNED.match(line)
+    return found[2] if found else ""
+
+
+def _check(before: str, after: str, edits: Edits) -> None:
+    """Make sure that the new text says what it should, and that nothing else changed."""
+    wanted: dict[str, Any] = tomllib.loads(before.replace("\r\n", "\n"))
+    for (section, key), value in edits.items():
+        name, _, number = section.partition(" ")
+        table: Any = wanted
+        if section:
+            table = wanted.setdefault(name, {})
+            table = table[int(number or 1) - 1] if isinstance(table, list) else table
+        if value is None:
+            table.pop(key, None)
+        else:
+            table[key] = value
+    try:
+        same = tomllib.loads(after) == wanted
+    except tomllib.TOMLDecodeError:
+        same = False
+    if not same:
+        right = "write one key to a line, sections in square brackets, then size it again"
+        raise InputError((Problem("rack file", "is laid out in a way not edited here", right),))
