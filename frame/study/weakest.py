@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from frame.idealize.state import State
 from frame.loads.cases import WHOLE_WIND, CaseTable
 from frame.study.crossings import Key
 from frame.study.frames import Block, FloatArray
@@ -20,19 +21,22 @@ from frame.study.situation import Situation
 PIECES = 8
 CLOSE = 1e-8
 """Relative width of a gust's bracket at which the search stops."""
+NO_SOONER = 1e-6
+"""Use over 1 at the lowest gust so far up to which a block goes no sooner: one just like it."""
 BELOW = (0.55,)
 """Parts of the lowest gust so far at which a further block is looked at too."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class First:
-    """The first part over its strength at `gust` [m/s], `check`, and the wind in `words`."""
+    """The first part over its strength at `gust` [m/s]: `check`, the wind in `words`, where."""
 
     gust: float
     part: str
     check: str
     words: str
     tilt: float
+    state: State
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +45,11 @@ class Weakest:
 
     act_by: First | None
     let_go: First | None
+
+    @property
+    def places(self) -> tuple[tuple[float, State], ...]:
+        """Tilts [rad] and corners at which it goes: look there first on a rack much like it."""
+        return tuple((f.tilt, f.state) for f in (self.act_by, self.let_go) if f)
 
     @property
     def act_by_gust(self) -> float:
@@ -95,7 +104,7 @@ def weakest(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Weakest:
         uses = work.uses(np.tile(np.arange(count), len(gusts)), np.repeat(gusts, count))
         for kind, held in tuple(best.items()):
             use = {key: u.reshape(len(gusts), count) for key, u in uses[kind].items()}
-            found = _first(work, kind, use, gusts)
+            found = _first(work, kind, use, gusts, held.gust if held else math.inf)
             if found is not None and (held is None or found.gust < held.gust):
                 best[kind] = found
     return Weakest(act_by=best[ACT_BY], let_go=best[LET_GO])
@@ -109,11 +118,13 @@ def _gusts(best: dict[str, First | None]) -> FloatArray:
     return np.unique([part * held[0] for part in BELOW] + held)
 
 
-def _first(work: _Work, kind: str, use: dict[Key, FloatArray], gusts: FloatArray) -> First | None:
-    """First crossing of one block, from uses on a grid of gusts (gusts, cases)."""
+def _first(
+    work: _Work, kind: str, use: dict[Key, FloatArray], gusts: FloatArray, held: float
+) -> First | None:
+    """First crossing of one block before `held`, from uses on a grid of gusts (gusts, cases)."""
     worst = np.max(list(use.values()), axis=0)
-    over = np.flatnonzero((worst >= 1.0).any(axis=1))
-    if not len(over):
+    over = np.flatnonzero(worst.max(axis=1) >= np.where(gusts < held, 1.0, 1.0 + NO_SOONER))
+    if not len(over) or gusts[over[0]] > held:
         return None
     k = int(over[0])
     case = np.flatnonzero(worst[k] >= 1.0)
@@ -148,6 +159,7 @@ def _named(work: _Work, use: dict[Key, FloatArray], case: np.ndarray, gust: floa
         check=check,
         words=wind.words if wind else "still air",
         tilt=work.block.frame.ideal.tilt,
+        state=work.block.state,
     )
 
 

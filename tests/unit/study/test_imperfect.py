@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from frame.casefile.read import read_rack
+from frame.idealize.state import State
 from frame.rack.rack import Rack
 from frame.study.checkers import CHECKERS
 from frame.study.frames import blocks, solve_frames
@@ -53,7 +54,7 @@ def test_a_slip_equals_the_rack_drawn_that_way(rack: Rack) -> None:
 def test_a_flip_is_told_where_the_margin_is_lost_or_another_part_goes(rack: Rack) -> None:
     modest = replace(rack, site=replace(rack.site, map_gust=1.0, service_gust=0.6))
     part = slips(modest, (), CHECKERS)[0].first
-    first = First(gust=50.0, part=part, check="", words="", tilt=0.0)
+    first = First(gust=50.0, part=part, check="", words="", tilt=0.0, state=State())
     holds = Weakest(act_by=None, let_go=first)
     assert not any(s.flips for s in slips(modest, (), CHECKERS, holds) if s.first == part)
     other = Weakest(act_by=None, let_go=replace(first, part="another part"))
