@@ -1,0 +1,106 @@
+"""`rack size FILE`: the lightest sizes that hold the map gust."""
+
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from frame.cli.main import NONE_HOLDS
+from frame.cli.options import as_json, bracing_of, console, print_json, rack_file, units
+
+if TYPE_CHECKING:
+    from frame.study.bench import Tell
+
+
+@click.command(name="size", short_help="Find the lightest sizes that hold the map gust.")
+@rack_file
+@click.option(
+    "--bracing",
+    metavar="NAMES",
+    help='Which to size: "bare", or names joined by commas. [default: what `compare` picks]',
+)
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path),
+    metavar="NEW.toml",
+    help="Write the sized rack as a new rack file.",
+)
+@click.option("--force", is_flag=True, help="Write over the new file if it exists.")
+@units
+@as_json
+@click.pass_context
+def command(
+    ctx: click.Context,
+    file: Path,
+    bracing: str | None,
+    out: Path | None,
+    units: str | None,
+    *,
+    force: bool,
+    as_json: bool,
+) -> None:
+    """Size post, beam, knees, guys, anchors, bolts and welds of the rack in FILE.
+
+    Sizes go up until every check passes at the map gust, then down as far as all still pass. The
+    page says what each step bought and what the search covered. Exit code 0: it holds; 1: no size
+    offered does, and nothing is written; 2: the file is wrong.
+    """
+    from frame.casefile.read import parse_rack
+    from frame.casefile.syntax import read_text
+    from frame.study.checkers import CHECKERS
+    from frame.study.compare import compare
+    from frame.study.sizing import size
+
+    text = read_text(file)
+    rack = parse_rack(text, file.name)
+    if out is not None:
+        refuse_over(out, file, force=force)
+    named = None if bracing is None else bracing_of(bracing, rack)
+    with progress() as tell:
+        tell("choosing the bracing")
+        fitted = compare(rack).verdict.bracing if named is None else named
+        sized = size(text, file.name, fitted, CHECKERS, tell)
+    if out is not None and sized.holds:
+        from frame.casefile.write import write_rack
+
+        write_rack(out, sized.text, force=force)
+        click.echo(f"Wrote {out}.", err=True)
+    elif out is not None:
+        click.echo(f"Nothing holds: {out} is not written.", err=True)
+
+    from frame.report import sizes
+
+    if as_json:
+        print_json(sizes.document(sized))
+    else:
+        console().print(sizes.page(sized, units or rack.units))
+    ctx.exit(0 if sized.holds else NONE_HOLDS)
+
+
+def refuse_over(out: Path, file: Path, *, force: bool) -> None:
+    """Refuse a target that may not be written, before the long search."""
+    from frame.errors import InputError, Problem
+
+    if out.exists() and (not force or out.is_dir() or out.samefile(file)):
+        right = "choose another name, or add --force to write over it"
+        if out.is_dir() or out.samefile(file):
+            right = "choose a name other than that of the file being sized"
+        raise InputError((Problem("--out", f"{out} exists already", right),))
+
+
+@contextmanager
+def progress() -> "Iterator[Tell]":
+    """Show on standard error what the search is at and how many racks it has solved."""
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+    columns = (TextColumn("{task.description:<32}"), BarColumn(), TimeElapsedColumn())
+    terminal = Console(stderr=True)
+    with Progress(
+        *columns, console=terminal, transient=True, disable=not sys.stderr.isatty()
+    ) as bar:
+        task = bar.add_task("reading", total=None)
+        yield lambda words: bar.update(task, description=words, advance=1)

@@ -1,0 +1,128 @@
+"""What `rack size` prints: whether it holds, what each step bought, what the search covered."""
+
+import math
+
+from rich.console import Group, RenderableType
+from rich.text import Text
+
+from frame.report import words
+from frame.report.document import Data, footing_data, heading
+from frame.report.tables import FLAG, section, table
+from frame.study.results import BracingResult
+from frame.study.sizing import Bought, Sized
+from frame.units import show
+
+MOST_STUCK = 8
+PIPE_ONLY = "Steel counted: post, sleeve, beam, knees and stays; wire, anchors and bolts are not."
+
+
+def page(sized: Sized, system: str) -> Group:
+    """Return the whole answer, in units of `system` ("us" or "metric")."""
+    parts: list[RenderableType] = [_lead(sized, system), _steps(sized, system)]
+    if sized.stuck:
+        parts.append(_stuck(sized))
+    notes = [sized.method, PIPE_ONLY, *sized.rack.warnings, *words.CAUTIONS]
+    return Group(*parts, *(Text(note, style="italic") for note in notes))
+
+
+def _lead(sized: Sized, system: str) -> Group:
+    full, gust = sized.result, show(sized.rack.site.map_gust, "speed", system)
+    limit = words.gust(full.limit_gust, system)
+    lines = []
+    if sized.holds:
+        said = f"Sized for {full.title}: it has the code's margin at the map gust, {gust}."
+        lines.append(Text(said, style="bold"))
+    else:
+        said = f"No size offered holds {gust} with {full.title}."
+        lines.append(Text(f"{said} The strongest tried has margin up to {limit}.", style=FLAG))
+    lines += [Text(line) for line in (_first(full, system), _weight(sized, system)) if line]
+    flags = [w for w, on in (("sags", full.sags), ("sways", full.sways)) if on]
+    if flags:
+        lines.append(Text(f"It {' and '.join(flags)} more than its limit.", style=FLAG))
+    if sized.uncovered:
+        missing = ", ".join(sized.uncovered)
+        lines.append(Text(f"No rule here covers: {missing}. Have them looked at.", style=FLAG))
+    return Group(*lines, Text(""))
+
+
+def _first(full: BracingResult, system: str) -> str:
+    first = full.ladder[0]
+    if first.let_go_gust is None:
+        return ""
+    gust = words.gust(first.let_go_gust, system)
+    return f"First to go: {first.part} ({first.check}), in a real gust of about {gust}."
+
+
+def _weight(sized: Sized, system: str) -> str:
+    before, after = (show(w, "weight", system) for w in sized.steel)
+    return f"Pipe: {before} as described, {after} as sized."
+
+
+def _steps(sized: Sized, system: str) -> Group:
+    made = table("Change, one after the other", ">margin up to", ">lets go\nat about", ">pipe")
+    for step in sized.bought:
+        limit, let_go = (_rise(g, system) for g in (step.limit_gust, step.let_go_gust))
+        made.add_row(step.words, limit, let_go, _added(step, system))
+    if not sized.bought:
+        return section("What each step bought", "Nothing to change: it is sized as described.")
+    return section("What each step bought", made)
+
+
+def _rise(gusts: tuple[float, float], system: str) -> str:
+    return " to ".join(words.gust(None if math.isinf(g) else g, system) for g in gusts)
+
+
+def _added(step: Bought, system: str) -> str:
+    if abs(step.added_steel) < 0.5:
+        return "-"
+    sign = "+" if step.added_steel > 0 else "-"
+    return f"{sign}{show(abs(step.added_steel), 'weight', system)}"
+
+
+def _stuck(sized: Sized) -> Group:
+    made = table("What stops it", ">uses")
+    for name, use in sized.stuck[:MOST_STUCK]:
+        made.add_row(name, words.percent(use))
+    more = len(sized.stuck) - MOST_STUCK
+    return section(
+        "What stops it, with the strongest size offered",
+        made,
+        f"and {more} more" if more > 0 else "",
+        "A lower tilt, another bracing or a second post may: see `rack gusts` and `rack compare`.",
+    )
+
+
+def document(sized: Sized) -> Data:
+    """Return the same for JSON: SI, null where no gust reaches it; `file` is the sized file."""
+    full = sized.result
+    return {
+        **heading(sized.rack),
+        "bracing": full.title,
+        "fitted": list(full.bracing),
+        "holds": sized.holds,
+        "limit_gust": full.limit_gust,
+        "act_by_gust": full.act_by_gust,
+        "let_go_gust": full.let_go_gust,
+        "first_to_go": full.ladder[0].part if full.let_go_gust is not None else None,
+        "sags": full.sags,
+        "sways": full.sways,
+        "pipe": {"described": sized.steel[0], "sized": sized.steel[1]},
+        "steps": [
+            {
+                "words": step.words,
+                "limit_gust": [_finite(g) for g in step.limit_gust],
+                "let_go_gust": [_finite(g) for g in step.let_go_gust],
+                "added_steel": step.added_steel,
+            }
+            for step in sized.bought
+        ],
+        "stopped_by": [{"check": name, "utilisation": _finite(use)} for name, use in sized.stuck],
+        "not_checked": list(sized.uncovered),
+        "search": sized.method,
+        "file": sized.text,
+        **footing_data(sized.rack),
+    }
+
+
+def _finite(value: float) -> float | None:
+    return value if math.isfinite(value) else None

@@ -1,0 +1,108 @@
+"""One rack file being sized: what a choice of sizes makes of it, and whether that holds."""
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+from frame.casefile.read import parse_rack
+from frame.casefile.write import Value, Where, edited
+from frame.errors import FrameError
+from frame.rack.rack import Rack
+from frame.study.frames import Block, blocks, solve_frames
+from frame.study.governing import Checker, look
+from frame.study.ladder import Ladder
+from frame.study.movement import worst_sag, worst_sway
+from frame.study.situation import situations
+
+Choice = tuple[int, ...]
+"""A rung of every ladder."""
+Tell = Callable[[str], None]
+Place = tuple[float, str, str, str]
+
+
+@dataclass(kw_only=True)
+class Bench:
+    """The file on the bench, and what the search keeps in mind as it goes on.
+
+    `tried`: racks solved; `watch`: where a check failed last, looked at first next time; `gaps`:
+    checks that are not covered as described; `allowed`: sag and sway over their limits [1].
+    """
+
+    text: str
+    name: str
+    bracing: tuple[str, ...]
+    checkers: Sequence[Checker]
+    ladders: tuple[Ladder, ...]
+    tell: Tell
+    tried: int = 0
+    watch: Place | None = None
+    gaps: frozenset[str] = frozenset()
+    allowed: tuple[float, float] = (math.inf, math.inf)
+
+    def written(self, choice: Choice) -> str:
+        """Return the file with the sizes of a choice of rungs."""
+        made: dict[Where, Value] = {}
+        for ladder, rung in zip(self.ladders, choice, strict=True):
+            made.update(ladder.rungs[rung].edits)
+        return edited(self.text, made)
+
+    def rack(self, choice: Choice) -> Rack:
+        """Read that file; `FrameError` where such a rack cannot be built."""
+        return parse_rack(self.written(choice), self.name)
+
+    def blocks(self, rack: Rack) -> tuple[Block, ...]:
+        """Every tilt and corner."""
+        return blocks(solve_frames(rack, [self.bracing], rack.tilts), self.bracing, rack.tilts)
+
+
+def all_uses(bench: Bench, found: Sequence[Block]) -> tuple[dict[str, float], frozenset[str]]:
+    """Largest use of every "part: check", and the names of those that are not covered."""
+    seen = look(situations(found), bench.checkers)
+    uses = {f"{p}: {c}": max(float(s.use.max()) for s in some) for (p, c), some in seen.items()}
+    gaps = [f"{p}: {c}" for (p, c), some in seen.items() if not all(s.covered for s in some)]
+    return uses, frozenset(gaps)
+
+
+def put(choice: Choice, i: int, rung: int) -> Choice:
+    """Return the choice with another rung of ladder `i`."""
+    return (*choice[:i], rung, *choice[i + 1 :])
+
+
+def holds(bench: Bench, choice: Choice) -> bool:
+    """Whether every check passes, none becomes uncovered, and it sags and sways no further.
+
+    No further than their limits, or than the rack did when it had grown.
+    """
+    bench.tried += 1
+    try:
+        rack = bench.rack(choice)
+        passed = []
+        for block in _in_order(bench, rack):
+            uses, gaps = all_uses(bench, [block])
+            if not max(uses.values()) <= 1.0 or gaps - bench.gaps:
+                bench.watch = _place(block)
+                return False
+            passed.append(block)
+    except FrameError:
+        return False
+    return all(m <= a for m, a in zip(movement(passed), bench.allowed, strict=True))
+
+
+def movement(found: Sequence[Block]) -> tuple[float, float]:
+    """Worst sag and worst sway over their limits [1]."""
+    sag, sway = worst_sag(found), worst_sway(found)
+    return max(abs(sag.dead), abs(sag.still_air)) / sag.limit, sway.top / sway.limit
+
+
+def _in_order(bench: Bench, rack: Rack) -> Iterator[Block]:
+    """Blocks, the one that failed last time first, frames solved only as they are reached."""
+    first = bench.watch[0] if bench.watch else max(rack.tilts)
+    for tilt in sorted(rack.tilts, key=lambda t: abs(t - first)):
+        frames = solve_frames(rack, [bench.bracing], [tilt])
+        found = blocks(frames, bench.bracing, [tilt])
+        yield from sorted(found, key=lambda b: _place(b) != bench.watch)
+
+
+def _place(block: Block) -> Place:
+    state = block.state
+    return block.frame.ideal.tilt, state.soil, state.guys, state.pretension

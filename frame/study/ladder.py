@@ -1,0 +1,74 @@
+"""A ladder of sizes to choose from, weakest rung first, each as edits of the rack file."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from frame.casefile.write import Edits, Where
+from frame.rack.rack import Rack
+from frame.units import INCH, METRIC, MM
+
+WHOLE_FROM = 40 * MM
+"""Size from which metric lengths are taken to whole centimetres [m]."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rung:
+    """One size: what it is in `words`, and the `edits` of the rack file that make it so."""
+
+    words: str
+    edits: Edits
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ladder:
+    """One thing to size: `rungs` from weakest to strongest, `start` the one described.
+
+    `helps`: beginnings of the "part: check" names that it strengthens, numbers of posts left out.
+    Rungs under `start` are lighter and tried when the rest is settled; all of them, from the
+    lightest, where `whole`, else one down at a time.
+    """
+
+    name: str
+    rungs: tuple[Rung, ...]
+    start: int
+    helps: tuple[str, ...]
+    whole: bool = False
+
+
+def ladder(
+    name: str,
+    described: Rung,
+    sizes: Sequence[tuple[float, Rung]],
+    now: float,
+    helps: tuple[str, ...],
+) -> Ladder:
+    """Put the rung described among (measure of strength, rung); `now` is its own measure."""
+    by_size = sorted(sizes, key=lambda s: s[0])
+    weaker = [r for measure, r in by_size if measure < now * (1 - 1e-3)]
+    better = [r for measure, r in by_size if measure > now * (1 + 1e-3)]
+    return Ladder(name=name, rungs=(*weaker, described, *better), start=len(weaker), helps=helps)
+
+
+def lengths(
+    rack: Rack, where: Where, now: float, sizes: Sequence[float], helps: tuple[str, ...]
+) -> Ladder:
+    """Return the ladder of a length [m], now `now`, that the file gives at `where`."""
+    name = " ".join(where).replace("_", " ").replace("post hole", "hole")
+    made = []
+    for size in sizes:
+        text = written(size, rack.units)
+        made.append((size, Rung(words=f"{name} {text}", edits={where: text})))
+    return ladder(name, Rung(words=f"{name} as described", edits={}), made, now, helps)
+
+
+def written(size: float, units: str) -> str:
+    """Write a length for a rack file: to a sixteenth of an inch, or in mm a builder would use."""
+    if units == METRIC:
+        step = 10 * MM if abs(size) >= WHOLE_FROM else MM
+        return f"{round(size / step) * step / MM:.0f} mm"
+    whole, part = divmod(round(abs(size) / INCH * 16), 16)
+    shared = math.gcd(part, 16)
+    fraction = f"{part // shared}/{16 // shared}" if part else ""
+    sign = "-" if size < 0 and (whole or part) else ""
+    return f"{sign}{'-'.join(filter(None, (str(whole or ''), fraction))) or '0'} in"

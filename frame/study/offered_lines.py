@@ -1,0 +1,108 @@
+"""The sizes a search may choose from, for guys: wire, fittings, anchors and their place."""
+
+from collections.abc import Iterator
+
+from frame.casefile.write import Edits
+from frame.checks.guy import working_load
+from frame.idealize.lines import guy_names
+from frame.rack.guy import DEADMAN, NO_FITTING, Guys
+from frame.rack.rack import Rack
+from frame.study.ladder import Ladder, Rung, ladder, written
+from frame.tables import wires
+from frame.tables.reader import rows, si
+from frame.units import FT
+
+RUNS = (0.7, 1.0, 1.3)
+"""Anchors away from the attachment, level, over its height [1]."""
+BURIED = tuple(FT * n for n in (3, 4, 5, 6))
+LONGER = (1.0, 1.5)
+"""Deadmen: depths [m], and lengths over the one described [1]."""
+EYE_OR_JAW = "turnbuckle, eye or jaw"
+
+
+def line_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
+    """Every ladder of the guys that are fitted; anchors tested by a pull stay as they are."""
+    for number, group in enumerate(rack.guys, 1):
+        if group.name not in bracing:
+            continue
+        section = f"guys {number}" if len(rack.guys) > 1 else "guys"
+        yield _wire(section, group)
+        if group.fitting != NO_FITTING:
+            yield _fittings(rack, section, group)
+        if group.anchor == DEADMAN and not group.hold.tested:
+            yield _deadmen(rack, section, group)
+        yield _place(rack, section, group)
+
+
+def _checks(group: Guys, check: str) -> tuple[str, ...]:
+    return tuple(f"{name}: {check}" for name in guy_names(group))
+
+
+def _anchor_checks(group: Guys) -> tuple[str, ...]:
+    return tuple(name.replace(",", " anchor,", 1) for name in guy_names(group))
+
+
+def _wire(section: str, group: Guys) -> Ladder:
+    """Extra high strength strand, or rope of the construction described, by strength."""
+    strand = "strand" in group.wire.construction
+    made = [
+        (w.breaking, Rung(words=f"{group.name}: {w.name}", edits={(section, "wire"): w.name}))
+        for w in wires.wires()
+        if (strand and "EHS" in w.name) or (not strand and w.construction in _kinds(group))
+    ]
+    described = Rung(words=f"{group.name}: {group.wire.name}", edits={})
+    helps = _checks(group, "guy wire")
+    return ladder(f"{group.name}, wire", described, made, group.wire.breaking, helps)
+
+
+def _kinds(group: Guys) -> tuple[str, ...]:
+    made = group.wire.construction
+    return ("7x19 rope",) if made == wires.UNMARKED else (made,)
+
+
+def _fittings(rack: Rack, section: str, group: Guys) -> Ladder:
+    """Fittings by working load, of the kind described or turnbuckles without hooks."""
+    made = []
+    for row in rows("guy_hardware"):
+        if row["item"] in (group.fitting, EYE_OR_JAW):
+            size = written(si(row, "size_in"), rack.units)
+            edits: Edits = {(section, "fitting"): row["item"], (section, "fitting_size"): size}
+            words = f"{group.name}: {row['item']}, {size}"
+            made.append((si(row, "working_load_lb"), Rung(words=words, edits=edits)))
+    now = working_load(group.fitting, group.fitting_size)
+    described = Rung(words=f"{group.name}: {group.fitting} as described", edits={})
+    helps = _checks(group, "guy hardware")
+    return ladder(f"{group.name}, fittings", described, made, now, helps)
+
+
+def _deadmen(rack: Rack, section: str, group: Guys) -> Ladder:
+    hold = group.hold
+    made: list[tuple[float, Rung]] = []
+    for depth in BURIED:
+        for longer in LONGER:
+            keys = {
+                "kind": DEADMAN,
+                "depth": written(depth, rack.units),
+                "height": written(hold.height, rack.units),
+                "length": written(longer * hold.length, rack.units),
+            }
+            words = f"{group.name}: deadmen {keys['length']} long, {keys['depth']} down"
+            edits: Edits = {(section, "anchor"): keys}
+            made.append((depth**2 * longer * hold.length, Rung(words=words, edits=edits)))
+    described = Rung(words=f"{group.name}: deadmen as described", edits={})
+    now = hold.depth**2 * hold.length
+    return ladder(f"{group.name}, anchors", described, made, now, _anchor_checks(group))
+
+
+def _place(rack: Rack, section: str, group: Guys) -> Ladder:
+    """Anchors further out: flatter guys are pulled less for the same push."""
+    made = []
+    for part in RUNS:
+        run = part * rack.posts.height / 2**0.5
+        text = written(run, rack.units)
+        edits: Edits = {(section, "out"): text, (section, "along"): text}
+        words = f"{group.name}: anchors {text} out and {text} along"
+        made.append((run, Rung(words=words, edits=edits)))
+    described = Rung(words=f"{group.name}: anchors where described", edits={})
+    helps = (*guy_names(group), *_anchor_checks(group))
+    return ladder(f"{group.name}, place", described, made, group.out, helps)

@@ -1,0 +1,145 @@
+"""The sized rack holds by the comparison's own look, and can be no size weaker."""
+
+import math
+import tomllib
+from contextlib import suppress
+from itertools import pairwise
+from pathlib import Path
+
+import pytest
+
+from frame.casefile.read import parse_rack
+from frame.casefile.write import edited
+from frame.errors import FrameError
+from frame.rack.rack import Rack
+from frame.study.bench import Bench, Choice
+from frame.study.checkers import CHECKERS
+from frame.study.frames import blocks, solve_frames
+from frame.study.gusts import survey
+from frame.study.ladder import written
+from frame.study.movement import worst_sag, worst_sway
+from frame.study.offered import ladders
+from frame.study.sizing import Sized, grow, plain, size, trim
+from frame.units import INCH, parse
+
+CASES = Path(__file__).parents[3] / "cases"
+NAME = "fifteen lines"
+
+
+def file_at(gust: str) -> str:
+    text = (CASES / "fifteen_lines.toml").read_text(encoding="utf-8")
+    return text.replace('"115 mph"', f'"{gust}"')
+
+
+def sound(rack: Rack) -> tuple[bool, tuple[float, float], set[tuple[str, str]]]:
+    """Whether every row of the survey is in order; sag and sway, of limits; what is uncovered."""
+    found = blocks(solve_frames(rack, [()], rack.tilts), (), rack.tilts)
+    rows = survey(found, CHECKERS)
+    sag, sway = worst_sag(found), worst_sway(found)
+    moved = (max(abs(sag.dead), abs(sag.still_air)) / sag.limit, sway.top / sway.limit)
+    uncovered = {(r.part, r.check) for r in rows if not r.covered}
+    return all(r.in_order for r in rows), moved, uncovered
+
+
+@pytest.fixture(scope="module")
+def sized() -> Sized:
+    return size(file_at("50 mph"), NAME, (), CHECKERS)
+
+
+def test_the_sized_file_reads_back_as_the_rack_that_holds(sized: Sized) -> None:
+    assert sized.holds
+    rack = parse_rack(sized.text, NAME)
+    assert rack == sized.rack
+    in_order, moved, uncovered = sound(rack)
+    assert in_order
+    assert [m > 1 for m in moved] == [sized.result.sags, sized.result.sways]
+    assert {f"{p} ({c})" for p, c in uncovered} == set(sized.uncovered)
+    assert sized.result.limit_gust >= rack.site.map_gust
+
+
+def test_what_no_ladder_offers_stays_as_described(sized: Sized) -> None:
+    before, after = (tomllib.loads(t) for t in (file_at("50 mph"), sized.text))
+    assert after["site"] == before["site"]
+    assert after["panels"] == before["panels"]
+    assert after["tilts"] == before["tilts"]
+    assert after["beam"]["length"] == before["beam"]["length"]
+
+
+def test_steps_follow_one_another_and_end_at_the_sized_rack(sized: Sized) -> None:
+    steps = sized.bought
+    assert len(steps) >= 3
+    for one, two in pairwise(steps):
+        assert one.limit_gust[1] == two.limit_gust[0]
+        assert one.let_go_gust[1] == two.let_go_gust[0]
+    assert steps[-1].limit_gust[1] == pytest.approx(sized.result.limit_gust, rel=1e-5)
+    assert steps[-1].let_go_gust[1] == pytest.approx(sized.result.let_go_gust, rel=1e-5)
+    assert sum(s.added_steel for s in steps) == pytest.approx(sized.steel[1] - sized.steel[0])
+
+
+def test_nothing_in_it_can_be_one_size_weaker() -> None:
+    text = file_at("50 mph")
+    bench = Bench(
+        text=text,
+        name=NAME,
+        bracing=(),
+        checkers=CHECKERS,
+        ladders=ladders(parse_rack(text, NAME), ()),
+        tell=lambda _: None,
+    )
+    grown, stuck = grow(bench, tuple(x.start for x in bench.ladders))
+    assert not stuck
+    in_order, moved, _ = sound(bench.rack(grown))
+    assert in_order
+    bench.allowed = (max(1.0, moved[0]), max(1.0, moved[1]))
+    final = trim(bench, grown)
+    _, moved, uncovered = sound(bench.rack(final))
+    assert all(m <= a for m, a in zip(moved, bench.allowed, strict=True))
+    for i, rung in enumerate(final):
+        if rung:
+            assert not _stands(bench, (*final[:i], rung - 1, *final[i + 1 :]), uncovered)
+
+
+def _stands(bench: Bench, choice: Choice, uncovered: set[tuple[str, str]]) -> bool:
+    try:
+        in_order, moved, gaps = sound(bench.rack(choice))
+    except FrameError:
+        return False
+    little = all(m <= a for m, a in zip(moved, bench.allowed, strict=True))
+    return in_order and little and gaps <= uncovered
+
+
+def test_where_nothing_holds_it_says_what_stops_it() -> None:
+    found = size(file_at("250 mph"), NAME, (), CHECKERS)
+    assert not found.holds
+    uses = [use for _, use in found.stuck]
+    assert all(math.isnan(use) or use > 1 for use in uses)
+    assert not sound(found.rack)[0]
+    assert "no proof" in found.method
+
+
+@pytest.mark.parametrize("case", sorted(CASES.glob("*.toml")), ids=lambda p: p.stem)
+def test_most_rungs_are_files_that_read_and_the_rest_are_refused(case: Path) -> None:
+    text = case.read_text(encoding="utf-8")
+    rack = parse_rack(text, case.name)
+    read = 0
+    for ladder in ladders(rack, rack.bracing_names):
+        assert not ladder.rungs[ladder.start].edits
+        for rung in ladder.rungs:
+            with suppress(FrameError):
+                parse_rack(edited(text, rung.edits), case.name)
+                read += 1
+    assert read > 60
+
+
+@pytest.mark.parametrize("sixteenths", range(1, 200, 7))
+def test_lengths_are_written_to_the_sixteenth(sixteenths: int) -> None:
+    for sign in (1, -1):
+        value = sign * sixteenths * INCH / 16
+        assert parse(written(value, "us"), "length") == pytest.approx(value, rel=1e-12)
+    metric = parse(written(sixteenths / 100, "metric"), "length")
+    assert metric == pytest.approx(sixteenths / 100, abs=1e-9)
+
+
+def test_numbers_of_posts_are_left_out_of_names() -> None:
+    assert plain("post 2: post in ground, sideways") == "post: post in ground, sideways"
+    assert plain("weld, knee 1, left at post 1: x") == "weld, knee, left at post: x"
