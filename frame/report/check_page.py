@@ -8,7 +8,7 @@ from rich.console import Group
 from frame.errors import InputError, Problem
 from frame.report import words
 from frame.report.by_hand import steps_data
-from frame.report.compare_page import footing
+from frame.report.compare_page import counted, footing
 from frame.report.document import finite, footing_data, heading, rung
 from frame.report.elevations import elevation_data, elevation_table
 from frame.report.part_forces import use
@@ -56,6 +56,7 @@ def check_page(found: Inspection, system: str) -> Group:
         ),
         *(elevation_table(seen, system) for seen in found.opinions),
         f"They differ by at most {words.difference(found.worst)} of the largest of each kind.\n",
+        counted(found.rack, found.result, system),
         footing(found.rack),
         "\n".join(words.CAUTIONS),
     )

@@ -1,16 +1,18 @@
 """What `rack compare` prints: the verdict first, then every bracing side by side."""
 
+import math
 from fractions import Fraction
 
 from rich.console import Group, RenderableType
 from rich.text import Text
 
 from frame.rack.rack import Rack, bracing_title
+from frame.rack.sleeve import SetBolts
 from frame.report import words
 from frame.report.ladder import ladder
 from frame.report.side_by_side import side_by_side
 from frame.report.tables import FLAG, section, table
-from frame.study.results import Study
+from frame.study.results import BracingResult, Study
 from frame.tables.steels import Steel, welding_advice
 from frame.units import DEG, show
 
@@ -25,7 +27,12 @@ def page(study: Study, system: str) -> Group:
         parts.append(moves(study, system))
     if study.knee_card:
         parts.append(knee_card(study, system))
-    return Group(*parts, footing(study.rack, study.notes), _agreement(study))
+    return Group(
+        *parts,
+        counted(study.rack, best, system),
+        footing(study.rack, study.notes),
+        _agreement(study),
+    )
 
 
 def verdict(study: Study) -> Group:
@@ -90,6 +97,30 @@ def knee_card(study: Study, system: str) -> Group:
         "Measured between centre lines; welded before the panels go on, or with the beam lifted "
         "to shape. Knees welded under load leave the sag that is there.",
     )
+
+
+def counted(rack: Rack, result: BracingResult, system: str) -> Group:
+    """Return what must be built for the answer to hold: depth, welds and torques, in one place."""
+    footing, lock, rods = rack.posts.footing, rack.sleeve.lock, rack.rails.u_bolts
+    needed = [r.hand.extra["depth_needed"] for r in result.rows if "depth_needed" in r.hand.extra]
+    deepest = max((float(d) for d in needed), default=0.0)
+    need = (
+        "no depth looked at is enough" if math.isinf(deepest) else show(deepest, "length", system)
+    )
+    deep = show(footing.depth, "length", system)
+    lines = [
+        f"- post set {deep} deep; needed sideways with {result.title}: {need}",
+        f"- fillet welds of {show(rack.welds.leg, 'length', system)} leg",
+        f"- {rods.count} U-bolt(s) on each rail, nuts at {show(rods.torque, 'torque', system)}",
+    ]
+    if isinstance(lock, SetBolts):
+        torque = show(lock.torque, "torque", system)
+        lines.append(
+            f"- {lock.count} set bolt(s) at {torque}, jam nuts {'on' if lock.jam_nuts else 'off'}"
+        )
+    else:
+        lines.append(f"- a {show(lock.diameter, 'length', system)} pin through sleeve and post")
+    return section("Counted on", *lines)
 
 
 def footing(rack: Rack, notes: tuple[str, ...] = ()) -> Group:

@@ -261,3 +261,10 @@ def test_unknown_steel_is_named_as_outside_the_standard(answer: Any) -> None:
     text = " ".join(answer()[1].split())
     assert "AISC 360-22 A3.1b allows that only where a failure would not weaken" in text
     assert "E7018" in text
+
+
+def test_what_must_be_built_stands_in_one_place(answer: Any) -> None:
+    text = " ".join(answer()[1].split())
+    told = text[text.index("Counted on") :]
+    for word in ("post set", "needed sideways", "fillet welds of 3/16 in leg", "U-bolt(s)"):
+        assert word in told
