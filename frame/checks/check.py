@@ -50,17 +50,16 @@ class Check:
     @property
     def utilisation(self) -> npt.NDArray[np.float64]:
         """Demand over allowable [1]; infinite where the allowable is nil; nan if not covered."""
-        return _ratio(self.demand, self.allowable, self.covered)
+        return np.where(self.covered, over(self.demand, self.allowable), np.nan)
 
     @property
     def let_go(self) -> npt.NDArray[np.float64]:
         """Demand over nominal strength [1]; at 1 the part is expected to go."""
-        return _ratio(self.demand, self.nominal, self.covered)
+        return np.where(self.covered, over(self.demand, self.nominal), np.nan)
 
 
-def _ratio(
-    demand: Numbers, strength: Numbers, covered: bool | npt.NDArray[np.bool_]
-) -> npt.NDArray[np.float64]:
+def over(demand: Numbers, strength: Numbers) -> Numbers:
+    """Demand over strength [1]: 0 without demand, infinite where a demand meets no strength."""
     with np.errstate(divide="ignore", invalid="ignore"):
-        ratio = np.where(np.equal(demand, 0.0), 0.0, np.divide(demand, strength))
-    return np.where(covered, ratio, np.nan)
+        ratio: Numbers = np.where(np.equal(demand, 0), 0.0, np.divide(demand, strength))
+    return ratio

@@ -11,8 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from frame.checks.check import Check, Numbers, Step
-from frame.checks.ratio import over
+from frame.checks.check import Check, Numbers, Step, over
 from frame.units import KSI
 
 PLASTIFY_FACTOR, PUNCH_FACTOR = 1.67, 1.58

@@ -9,8 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step
-from frame.checks.ratio import over
+from frame.checks.check import Check, Numbers, Step, over
 
 BOLT_FACTOR, BEARING_FACTOR, BENDING_FACTOR = 2.0, 2.0, 1.67
 

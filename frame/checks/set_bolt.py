@@ -8,8 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step
-from frame.checks.ratio import over
+from frame.checks.check import Check, Numbers, Step, over
 
 GRIP_FACTOR = 2.0
 """Factor on slip under steady load; 4 to 8 is usual where the joint shakes (Shigley)."""

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step
+from frame.checks.check import Check, Numbers, Step, over
 from frame.checks.chord_wall import CHORD_LEFT, MOST_YIELD, chord_factor
-from frame.checks.ratio import over
 
 WALL_FACTOR = 1.67
 LINE_CONTACT = 0.0

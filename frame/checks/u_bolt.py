@@ -8,8 +8,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step
-from frame.checks.ratio import over
+from frame.checks.check import Check, Numbers, Step, over
 
 GRIP_FACTOR, BOLT_FACTOR = 2.0, 2.0
 NUT_FACTOR = 0.2

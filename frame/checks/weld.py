@@ -10,8 +10,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step
-from frame.checks.ratio import over
+from frame.checks.check import Check, Numbers, Step, over
 from frame.units import INCH, KSI
 
 FILLET_THROAT = 0.707
