@@ -30,10 +30,10 @@ def command(
     fitted = None if bracing is None else bracing_of(bracing, rack)
     from frame.report import check_page
     from frame.report.by_hand import by_hand as worked
-    from frame.study.compare import compare
+    from frame.study.compare import chosen
     from frame.study.inspect import inspect
 
-    fitted = compare(rack).verdict.bracing if fitted is None else fitted
+    fitted = chosen(rack) if fitted is None else fitted
     found = inspect(rack, fitted)
     rows = check_page.rows_of(found, by_hand)
     if as_json:

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from frame.cli.options import bracing_of, rack_file, units
+from frame.cli.options import bracing_of, picture_out, rack_file, units
 
 KINDS = (".png", ".svg", ".pdf")
 
@@ -16,13 +16,7 @@ KINDS = (".png", ".svg", ".pdf")
 )
 @click.option("--tilt", metavar="DEGREES", help="Tilt of the panels. [default: the governing one]")
 @click.option("--gust", metavar="SPEED", help='As "78 mph". [default: the service gust]')
-@click.option(
-    "-o",
-    "--output",
-    type=click.Path(path_type=Path),
-    metavar="OUT",
-    help="Picture to write: .png, .svg or .pdf. [default: beside FILE, as .png]",
-)
+@picture_out("Picture to write: .png, .svg or .pdf. [default: beside FILE, as .png]")
 @units
 def command(
     file: Path,

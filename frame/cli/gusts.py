@@ -5,7 +5,15 @@ from typing import TYPE_CHECKING
 
 import click
 
-from frame.cli.options import as_json, bracing_of, console, print_json, rack_file, units
+from frame.cli.options import (
+    as_json,
+    bracing_of,
+    console,
+    picture_out,
+    print_json,
+    rack_file,
+    units,
+)
 
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
@@ -17,13 +25,7 @@ KINDS = (".png", ".svg", ".pdf")
 @click.command(name="gusts", short_help="Say at which forecast gust to lay the panels down.")
 @rack_file
 @click.option("--bracing", metavar="NAMES", help='Only this one: "bare", or "knees,guys".')
-@click.option(
-    "-o",
-    "--output",
-    type=click.Path(path_type=Path),
-    metavar="PICTURE",
-    help="Also draw the gusts against tilt: .png, .svg or .pdf.",
-)
+@picture_out("Also draw the gusts against tilt: .png, .svg or .pdf.")
 @units
 @as_json
 def command(

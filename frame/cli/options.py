@@ -2,6 +2,7 @@
 
 import json
 import sys
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,6 +25,11 @@ units = click.option(
     type=click.Choice(["us", "metric"]),
     help="Units to print in. [default: those of the file]",
 )
+
+
+def picture_out(text: str) -> Callable[[Callable[..., None]], Callable[..., None]]:
+    """Return the option -o for a picture to write; `text` says which."""
+    return click.option("-o", "--output", type=click.Path(path_type=Path), help=text)
 
 
 def console() -> "Console":

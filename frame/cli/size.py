@@ -51,7 +51,7 @@ def command(
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
     from frame.study.checkers import CHECKERS
-    from frame.study.compare import compare
+    from frame.study.compare import chosen
     from frame.study.sizing import size
 
     text = read_text(file)
@@ -61,7 +61,7 @@ def command(
     named = None if bracing is None else bracing_of(bracing, rack)
     with progress() as tell:
         tell("choosing the bracing")
-        fitted = compare(rack).verdict.bracing if named is None else named
+        fitted = chosen(rack) if named is None else named
         sized = size(text, file.name, fitted, CHECKERS, tell)
     if out is not None and sized.holds:
         from frame.casefile.write import write_rack

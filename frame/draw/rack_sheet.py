@@ -32,7 +32,7 @@ def _case(pair: Pair, system: str) -> str:
 
 def _view(pair: Pair, one: Pictured, system: str) -> View:
     sag = one.sag
-    over = "over" if max(abs(sag.dead), abs(sag.still_air)) > sag.limit else "within"
+    over = "over" if sag.use > 1.0 else "within"
     words = (
         f"Sag in still air {show(abs(sag.still_air), 'movement', system)} at the {sag.where}, "
         f"{over} its limit of {show(sag.limit, 'movement', system)}."

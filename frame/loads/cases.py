@@ -105,6 +105,7 @@ ASD_SNOW = (
     ),
 )
 """Combinations 3 and 6 of ASCE/SEI 7-22 2.4.1 with the strength-level snow of that edition."""
+SNOW_AND_WIND = tuple(c for c in ASD_SNOW if c.wind)
 ASD_WORKER = (
     Combination(
         name="D + Lr", words="weight and a worker", dead=1.0, wind=0.0, kind="worker", other=1.0

@@ -52,12 +52,10 @@ def _overview(study: Study, system: str) -> Group:
         ">weakest\nelse",
     )  # fmt: skip
     for r in study.results:
-        sag = max(abs(r.sag.dead), abs(r.sag.still_air)) / r.sag.limit
         grip = r.swing and r.swing.grip_low
         turn = r.swing.torque / grip if r.swing and grip else None
         shares = [
-            "-" if part is None else share(part, MARK)
-            for part in (sag, r.sway.top / r.sway.limit, turn)
+            "-" if part is None else share(part, MARK) for part in (r.sag.use, r.sway.use, turn)
         ]
         uses = [
             use(worst(r.rows, *kinds), MARK) for kinds in ((POST,), (BEAM,), (KNEE, STAY), (REST,))

@@ -90,8 +90,7 @@ def holds(bench: Bench, choice: Choice) -> bool:
 
 def movement(found: Sequence[Block]) -> tuple[float, float]:
     """Worst sag and worst sway over their limits [1]."""
-    sag, sway = worst_sag(found), worst_sway(found)
-    return max(abs(sag.dead), abs(sag.still_air)) / sag.limit, sway.top / sway.limit
+    return worst_sag(found).use, worst_sway(found).use
 
 
 def _in_order(bench: Bench, rack: Rack) -> Iterator[Block]:

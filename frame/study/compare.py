@@ -25,27 +25,32 @@ def compare(rack: Rack) -> Study:
 
     At most 32 combinations, the ones with fewest kinds kept; the dropped ones are named.
     """
-    described = rack.bracings()
-    kept, dropped = described[:MOST_BRACINGS], described[MOST_BRACINGS:]
-    frames = solve_frames(rack, kept, rack.tilts)
-    results = []
-    bare_steel = None
-    for bracing in kept:
-        found = blocks(frames, bracing, rack.tilts)
-        steel = steel_weight(found[0])
-        bare_steel = steel if bare_steel is None else bare_steel
-        results.append(result(found, steel, bare_steel))
-    chosen = best(rack, results)
-    better = moves(rack, chosen, CHECKERS)
+    results = solved_bracings(rack)
+    first = best(rack, results)
+    better = moves(rack, first, CHECKERS)
     return Study(
         rack=rack,
-        results=tuple(results),
-        dropped=tuple(bracing_title(b) for b in dropped),
+        results=results,
+        dropped=tuple(bracing_title(b) for b in rack.bracings()[MOST_BRACINGS:]),
         knee_card=knee_card(rack, results[0].sag.dead, rack.tilts[:1]),
-        verdict=verdict(rack, chosen, results, better),
+        verdict=verdict(rack, first, results, better),
         moves=better,
         notes=wind_notes(rack),
     )
+
+
+def chosen(rack: Rack) -> tuple[str, ...]:
+    """Bracing of the verdict, without what `compare` tells beside it."""
+    return best(rack, solved_bracings(rack)).bracing
+
+
+def solved_bracings(rack: Rack) -> tuple[BracingResult, ...]:
+    """Everything about every bracing kept, bare first."""
+    kept = rack.bracings()[:MOST_BRACINGS]
+    frames = solve_frames(rack, kept, rack.tilts)
+    found = [blocks(frames, bracing, rack.tilts) for bracing in kept]
+    bare = steel_weight(found[0][0])
+    return tuple(result(some, steel_weight(some[0]), bare) for some in found)
 
 
 def result(found: tuple[Block, ...], steel: float, bare_steel: float) -> BracingResult:

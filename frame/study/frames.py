@@ -54,6 +54,11 @@ class Frame:
         return self.ideal.rack
 
     @cached_property
+    def blows(self) -> tuple[WindCase, ...]:
+        """Every wind on it, see `winds`."""
+        return winds(self)
+
+    @cached_property
     def statics(self) -> Statics:
         """Where the shapes it buckles in are looked for."""
         return Statics.of(self.response)
@@ -66,7 +71,7 @@ class Frame:
 
     def cases(self, combinations: tuple[Combination, ...]) -> CaseTable:
         """Every wind of this tilt in the given combinations, over this frame's unit loads."""
-        return self._table(combinations, winds(self))
+        return self._table(combinations, self.blows)
 
     def fixed_cases(self) -> CaseTable:
         """Every case that no gust changes: no wind, and the least pressure of the standard.

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 
 import numpy as np
 
+from frame.checks.check import Check
 from frame.loads.cases import WHOLE_WIND, CaseTable
 from frame.study.crossings import (
     FloatArray,
@@ -26,7 +27,7 @@ from frame.study.crossings import (
 from frame.study.frames import Block
 from frame.study.governing import Checker, Seen, by_case, governing, look
 from frame.study.results import Row
-from frame.study.situation import Situation, fixed, snowy, windy
+from frame.study.situation import at_gusts, fixed, snowy, windy
 from frame.units import MPH
 
 CODE_SHARE = 0.6
@@ -82,14 +83,7 @@ class Search:
         `OWNER` the position of the checker.
         Only the checkers that own the `wanted` checks are run, all where none is named.
         """
-        frame = self.blocks[block].frame
-        now = Situation(
-            block=self.blocks[block],
-            table=self.tables[block],
-            case=case,
-            gust=gust,
-            pressure=frame.pressure(1.0) * gust**2,
-        )
+        now = at_gusts(self.blocks[block], self.tables[block], case, gust)
         found = {}
         some = {self.owners[key] for key in wanted if self.owners}
         for i, checker in enumerate(self.checkers):
@@ -97,12 +91,19 @@ class Search:
                 continue
             for part, check in checker(now):
                 found[part, check.name] = {
-                    ACT_BY: by_case(np.atleast_1d(check.utilisation), len(case)),
-                    LET_GO: by_case(np.atleast_1d(check.let_go), len(case)),
+                    **both_uses(check, len(case)),
                     COVERED: np.full(len(case), float(np.all(check.covered))),
                     OWNER: np.full(len(case), float(i)),
                 }
         return found
+
+
+def both_uses(check: Check, count: int) -> dict[str, FloatArray]:
+    """Return the uses of a check over `count` cases, of its allowable and of its strength."""
+    return {
+        ACT_BY: by_case(np.atleast_1d(check.utilisation), count),
+        LET_GO: by_case(np.atleast_1d(check.let_go), count),
+    }
 
 
 @dataclass(frozen=True)

@@ -9,11 +9,11 @@ from frame.fem.model import Model
 from frame.fem.response import respond
 from frame.idealize.build import build
 from frame.idealize.state import State
-from frame.loads.cases import ASD, ASD_SNOW, WEIGHT_ONLY, WHOLE_WIND, CaseTable
+from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, WEIGHT_ONLY, WHOLE_WIND, CaseTable
 from frame.rack.rack import Rack
 from frame.study.frames import Frame
 
-WINDY = tuple(c for c in (*ASD, *ASD_SNOW) if c.wind)
+WINDY = (*ASD_WINDY, *SNOW_AND_WIND)
 
 
 @dataclass(frozen=True, kw_only=True)

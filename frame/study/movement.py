@@ -72,7 +72,7 @@ def worst_sag(blocks: Sequence[Block]) -> Sag:
     """Return the sag that comes nearest to its limit."""
     return max(
         (sag for block in blocks for sag in sags(block)),
-        key=lambda s: max(abs(s.dead), abs(s.still_air)) / s.limit,
+        key=lambda s: s.use,
     )
 
 

@@ -26,6 +26,11 @@ class Sag:
     post: float
     slop: float
 
+    @property
+    def use(self) -> float:
+        """The worse of dead and still-air sag over the limit [1]."""
+        return max(abs(self.dead), abs(self.still_air)) / self.limit
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sway:
@@ -35,6 +40,11 @@ class Sway:
     top: float
     limit: float
     words: str
+
+    @property
+    def use(self) -> float:
+        """Sway over its limit [1]."""
+        return self.top / self.limit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -214,12 +224,12 @@ class BracingResult:
     @property
     def sags(self) -> bool:
         """Whether the sag is over its limit."""
-        return max(abs(self.sag.dead), abs(self.sag.still_air)) > self.sag.limit
+        return self.sag.use > 1.0
 
     @property
     def sways(self) -> bool:
         """Whether the sway is over its limit."""
-        return self.sway.top > self.sway.limit
+        return self.sway.use > 1.0
 
     def row(self, part: str, check: str) -> Row | None:
         """Find the row of a check of a part."""

@@ -56,19 +56,25 @@ def opinion(now: Situation, case: int, view: str) -> Opinion:
     )
 
 
-def agreement(nows: Sequence[Situation], rows: Sequence[Row]) -> Agreement:
-    """Compare both solvers on both elevations at the governing case of the worst row.
+def opinions(now: Situation, case: int, refused: str) -> tuple[Opinion, Opinion]:
+    """Solve both elevations of one case, front and side, with both solvers.
 
     Raises
     ------
     DisagreementError
-        Where they differ by more than 0.5 %.
+        Where they differ by more than 0.5 %; `refused` says what is then not given.
     """
-    now, case = governing_case(nows, rows[0])
-    front, side = (opinion(now, case, view).worst for view in VIEWS)
-    if not max(front, side) <= WORST:
+    front, side = (opinion(now, case, view) for view in VIEWS)
+    worst = max(front.worst, side.worst)
+    if not worst <= WORST:
         raise DisagreementError(
-            f"the space frame and the plane solver differ by {100 * max(front, side):.2g} % on "
-            f"{now.table.words[case]}; no verdict is given"
+            f"the space frame and the plane solver differ by {100 * worst:.2g} % on "
+            f"{front.words}; {refused}"
         )
-    return Agreement(front=front, side=side)
+    return front, side
+
+
+def agreement(nows: Sequence[Situation], rows: Sequence[Row]) -> Agreement:
+    """Compare both solvers on both elevations at the governing case of the worst row."""
+    front, side = opinions(*governing_case(nows, rows[0]), "no verdict is given")
+    return Agreement(front=front.worst, side=side.worst)

@@ -8,14 +8,13 @@ import numpy as np
 
 from frame.fem.cases import Answer
 from frame.fem.forces import Sections
-from frame.loads.cases import ASD_SNOW, ASD_WINDY, CaseTable
+from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, CaseTable
 from frame.rack.rack import Rack
 from frame.study.frames import Block, FloatArray
 from frame.study.stability import second_order
 
 SECTION_SIGNS = np.array([[-1.0], [1.0]])
 """A section's forces are against those on a member's first end, as those on its second."""
-SNOW_AND_WIND = tuple(c for c in ASD_SNOW if c.wind)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -74,18 +73,17 @@ class Situation:
         return self.answer.along(self.block.frame.ideal.model.members_of(part), 3)
 
 
+def at_gusts(block: Block, table: CaseTable, case: np.ndarray, gust: FloatArray) -> Situation:
+    """Cases at positions `case` (n,) of the table, each at its own `gust` (n,) [m/s]."""
+    pressure = block.frame.pressure(1.0) * np.square(gust)
+    return Situation(block=block, table=table, case=case, gust=gust, pressure=pressure)
+
+
 def situation(block: Block, table: CaseTable, gusts: Sequence[float]) -> Situation:
     """Every case of the table at every gust [m/s], gust by gust."""
     count = len(table.labels)
-    gust = np.repeat(np.asarray(gusts, dtype=float), count)
-    pressures = [block.frame.pressure(g) for g in gusts]
-    return Situation(
-        block=block,
-        table=table,
-        case=np.tile(np.arange(count), len(gusts)),
-        gust=gust,
-        pressure=np.repeat(pressures, count),
-    )
+    case = np.tile(np.arange(count), len(gusts))
+    return at_gusts(block, table, case, np.repeat(np.asarray(gusts, dtype=float), count))
 
 
 def windy(block: Block, gust: float) -> Situation:

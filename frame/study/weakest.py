@@ -14,9 +14,9 @@ from frame.idealize.state import State
 from frame.loads.cases import WHOLE_WIND, CaseTable
 from frame.study.crossings import Key
 from frame.study.frames import Block, FloatArray
-from frame.study.governing import Checker, by_case
-from frame.study.gusts import ACT_BY, CODE_SHARE, GRID, LET_GO, TOP
-from frame.study.situation import Situation
+from frame.study.governing import Checker
+from frame.study.gusts import ACT_BY, CODE_SHARE, GRID, LET_GO, TOP, both_uses
+from frame.study.situation import at_gusts
 
 PIECES = 8
 CLOSE = 1e-8
@@ -78,16 +78,12 @@ class _Work:
 
     def uses(self, case: np.ndarray, gust: FloatArray) -> dict[str, dict[Key, FloatArray]]:
         """Every use of allowable and of nominal strength for rows of (case, gust), (n,)."""
-        pressure = self.block.frame.pressure(1.0) * gust**2
-        now = Situation(
-            block=self.block, table=self.table, case=case, gust=gust, pressure=pressure
-        )
+        now = at_gusts(self.block, self.table, case, gust)
         found: dict[str, dict[Key, FloatArray]] = {ACT_BY: {}, LET_GO: {}}
         for checker in self.checkers:
             for part, check in checker(now):
-                key = (part, check.name)
-                for kind, use in ((ACT_BY, check.utilisation), (LET_GO, check.let_go)):
-                    found[kind][key] = by_case(np.atleast_1d(use), len(case))
+                for kind, use in both_uses(check, len(case)).items():
+                    found[kind][part, check.name] = use
         return found
 
 

@@ -16,6 +16,7 @@ from frame.rack.rack import Rack
 from frame.report import check_page
 from frame.report.elevations import compared
 from frame.study import inspect as inspection
+from frame.study import second_opinion
 from frame.study.inspect import Inspection, inspect
 from frame.units import show
 from tests.cli.test_compare import RACK
@@ -166,7 +167,7 @@ def test_a_part_without_checks_is_told_with_the_right_names(found: Inspection) -
 
 
 def test_disagreement_gives_exit_code_3(monkeypatch: pytest.MonkeyPatch, answer: Any) -> None:
-    monkeypatch.setattr(inspection, "WORST", 1e-12)
+    monkeypatch.setattr(second_opinion, "WORST", 1e-12)
     code, out, err = answer("--bracing", "knees", real=True)
     assert (code, out) == (3, "")
     assert "differ by" in err
