@@ -4,6 +4,15 @@ AISC 360-22 Tables K3.1 (axial) and K4.1 (moments): chord plastification and pun
 chord's own stress (Qf) and the three loads together (Eq. K4-8); limits of Tables K3.1A and K4.1A.
 From memory of the standard; the same forms stand in EN 1993-1-8 Tables 7.2 and 7.5, against which
 they are tested. Lengths m, forces N, moments N m, stresses Pa, angles rad; numbers or arrays.
+
+A branch wider than its chord and square to it (a sleeve on a thinner beam) is outside
+those tables. Judgement: it meets the chord in two saddle lines, each as wide as the chord. Every
+point of them lies as far from the chord's middle plane as on a branch of the chord's own diameter,
+and further out along the chord, so it is no weaker than beta = 1. One line alone is a transverse
+plate as wide as the chord (Table K2.1: 5.5 Fy t^2 / (1 - 0.81 Bp/D), 0.5 Bp of that out of plane,
+from memory of the standard; EN 1993-1-8 Table 7.3 has 8 % less for one line, and there are two).
+The lesser of both counts for axial force and out of plane; in plane the two lines, a diameter
+apart, always make the larger couple.
 """
 
 from dataclasses import dataclass
@@ -24,6 +33,12 @@ CHORD_LEFT = "max(1 - 0.3*fc/(0.6*Fy)*(1 + fc/(0.6*Fy)), 0)"
 Three = tuple[Numbers, Numbers, Numbers]
 
 SOURCE = "AISC 360-22 Tables K3.1, K4.1, Eq. K4-8 (from memory of the standard)"
+WIDE_SOURCE = (
+    "AISC 360-22 Tables K2.1, K3.1, K4.1, Eq. K4-8 (from memory of the standard); a branch wider "
+    "than its chord counts as one as wide, and no more than one saddle line (judgement)"
+)
+SQUARE = 1 - 1e-9
+"""Least sine of the angle at which a branch counts as square to its chord."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,9 +64,19 @@ class RoundJoint:
     crossed: bool = False
 
     @property
+    def counted(self) -> Numbers:
+        """Branch diameter counted on [m]: no more than the chord's."""
+        return np.minimum(self.branch_od, self.chord_od)
+
+    @property
     def beta(self) -> Numbers:
-        """Branch over chord diameter [1]."""
-        return self.branch_od / self.chord_od
+        """Branch over chord diameter [1], as counted."""
+        return self.counted / self.chord_od
+
+    @property
+    def wide(self) -> npt.NDArray[np.bool_]:
+        """Whether the branch is wider than the chord."""
+        return np.asarray(self.branch_od > self.chord_od)
 
     @property
     def gamma(self) -> Numbers:
@@ -76,14 +101,15 @@ class BranchLoads:
 def covered(joint: RoundJoint, young: float = 200e9) -> npt.NDArray[np.bool_]:
     """Whether the joint lies within Tables K3.1A and K4.1A (from memory of the standard).
 
-    30 deg <= angle <= 90 deg; 0.2 < Db/D <= 1; D/t <= 50; Db/tb <= 50 and <= 0.05 E/Fyb;
-    Fy <= 52 ksi; Fy/Fu <= 0.8; distance to the chord's end >= D (1.25 - beta/2).
+    30 deg <= angle <= 90 deg; 0.2 < Db/D, above 1 only square to the chord (judgement); D/t <= 50;
+    Db/tb <= 50 and <= 0.05 E/Fyb; Fy <= 52 ksi; Fy/Fu <= 0.8; distance to the chord's end
+    >= D (1.25 - beta/2).
     """
     slim = joint.branch_od / joint.branch_wall
     inside = (
         (np.sin(joint.angle) >= 0.5 * (1 - 1e-9)),
         (joint.beta > 0.2),
-        (joint.beta <= 1 + 1e-9),
+        (~joint.wide | (np.sin(joint.angle) >= SQUARE)),
         (2 * joint.gamma <= 50),
         (slim <= 50),
         (slim <= 0.05 * young / joint.branch_yield),
@@ -110,7 +136,8 @@ def chord_wall(loads: BranchLoads, joint: RoundJoint, young: float = 200e9) -> C
     """Check the chord wall under axial force and both moments of a branch together.
 
     |P|/Pc + (Mi/Mic)^2 + Mo/Moc <= 1, each strength the lesser of plastification and punching.
-    Not covered outside the limits (see `covered`), so for a sleeve wider than its beam.
+    Not covered outside the limits (see `covered`). How a branch wider than its chord is counted
+    stands at the head of this file.
     """
     Qa = chord_factor(loads.chord_stress, 0.6 * joint.chord_yield)
     Qn = chord_factor(loads.chord_stress, joint.chord_yield)
@@ -132,7 +159,7 @@ def chord_wall(loads: BranchLoads, joint: RoundJoint, young: float = 200e9) -> C
         allowable=1.0,
         nominal=nominal,
         unit="",
-        source=SOURCE,
+        source=WIDE_SOURCE if np.any(joint.wide) else SOURCE,
         covered=covered(joint, young),
         note="outside the limits of the tables the standard gives no strength",
         steps=steps,
@@ -142,23 +169,24 @@ def chord_wall(loads: BranchLoads, joint: RoundJoint, young: float = 200e9) -> C
 
 def _plastification(joint: RoundJoint) -> Three:
     """Nominal strength at Qf = 1: axial [N], in plane, out of plane [N m]."""
-    t, Db, Fy = joint.chord_wall, joint.branch_od, joint.chord_yield
+    t, Db, Fy = joint.chord_wall, joint.counted, joint.chord_yield
     s, b, g = np.sin(joint.angle), joint.beta, joint.gamma
-    # Capped: beyond beta 1 the joint is not covered, and the raw form would change sign there.
-    slope = 1 - 0.81 * np.minimum(b, 1.0)
+    slope = 1 - 0.81 * b
     axial = (3.1 + 15.6 * b**2) * g**0.2
     if joint.crossed:
         axial = np.minimum(axial, 5.7 / slope)
+    axial = np.where(joint.wide, np.minimum(axial, 5.5 / slope), axial)
+    out = np.where(joint.wide, np.minimum(3.0, 0.5 * 5.5), 3.0)
     return (
         Fy * t**2 * axial / s,
         5.39 * Fy * t**2 * g**0.5 * b * Db / s,
-        Fy * t**2 * Db * 3.0 / slope / s,
+        Fy * t**2 * Db * out / slope / s,
     )
 
 
 def _punching(joint: RoundJoint) -> Three:
     """Nominal strength against the branch shearing out of the wall, as `_plastification`."""
-    t, Db, Fy, s = joint.chord_wall, joint.branch_od, joint.chord_yield, np.sin(joint.angle)
+    t, Db, Fy, s = joint.chord_wall, joint.counted, joint.chord_yield, np.sin(joint.angle)
     return (
         0.6 * Fy * t * np.pi * Db * (1 + s) / (2 * s**2),
         0.6 * Fy * t * Db**2 * (1 + 3 * s) / (4 * s**2),
@@ -170,7 +198,7 @@ def _lesser(
     joint: RoundJoint, plastic: Three, punched: Three, share: tuple[Numbers, Numbers]
 ) -> Three:
     """Lesser of both at their factors; a branch as wide as the bore cannot punch through."""
-    can_punch = joint.branch_od < joint.chord_od - 2 * joint.chord_wall
+    can_punch = joint.counted < joint.chord_od - 2 * joint.chord_wall
     first, second, third = (
         np.where(can_punch, np.minimum(a * share[0], b * share[1]), a * share[0])
         for a, b in zip(plastic, punched, strict=True)
@@ -188,13 +216,22 @@ def _together(loads: tuple[Numbers, ...], strength: Three) -> Numbers:
 def _strength_steps(joint: RoundJoint, plastic: Three, punched: Three) -> tuple[Step, ...]:
     P1, I1, O1 = plastic
     P2, I2, O2 = punched
-    axial = "(3.1 + 15.6*b^2)*g^0.2"
+    axial, out, slope = "(3.1 + 15.6*b^2)*g^0.2", "3", "(1 - 0.81*b)"
     if joint.crossed:
-        axial = f"min({axial}, 5.7/(1 - 0.81*min(b, 1)))"
+        axial = f"min({axial}, 5.7/{slope})"
+    branch: tuple[Step, ...] = (Step("Db", "diameter of the branch", "", joint.branch_od, "m"),)
+    if np.any(joint.wide):
+        branch = (
+            Step("Ds", "diameter of the branch", "", joint.branch_od, "m"),
+            Step("Db", "counted as no wider than the chord", "min(Ds, D)", joint.counted, "m"),
+        )
+        line, both = f"min({axial}, 5.5/{slope})", np.all(joint.wide)
+        axial = line if both else f"({line} if Ds > D else {axial})"
+        out = "min(3, 0.5*5.5)" if both else "(min(3, 0.5*5.5) if Ds > D else 3)"
     return (
         Step("D", "diameter of the chord", "", joint.chord_od, "m"),
         Step("t", "wall of the chord", "", joint.chord_wall, "m"),
-        Step("Db", "diameter of the branch", "", joint.branch_od, "m"),
+        *branch,
         Step("Fy", "yield stress of the chord", "", joint.chord_yield, "Pa"),
         Step("angle", "between branch and chord", "", joint.angle, "rad"),
         Step("s", "sine of the angle", "sin(angle)", np.sin(joint.angle), ""),
@@ -202,7 +239,7 @@ def _strength_steps(joint: RoundJoint, plastic: Three, punched: Three) -> tuple[
         Step("g", "radius over wall", "D/(2*t)", joint.gamma, ""),
         Step("P1", "wall yields", f"Fy*t^2*{axial}/s", P1, "N", "K3.1"),
         Step("I1", "same, in plane", "5.39*Fy*t^2*sqrt(g)*b*Db/s", I1, "N m", "K4.1"),
-        Step("O1", "same, out of plane", "Fy*t^2*Db*3/(1-0.81*min(b, 1))/s", O1, "N m", "K4.1"),
+        Step("O1", "same, out of plane", f"Fy*t^2*Db*{out}/{slope}/s", O1, "N m", "K4.1"),
         Step("P2", "punching", "0.6*Fy*t*pi*Db*(1 + s)/(2*s^2)", P2, "N", "K3.1"),
         Step("I2", "same, in plane", "0.6*Fy*t*Db^2*(1 + 3*s)/(4*s^2)", I2, "N m", "K4.1"),
         Step("O2", "same, out of plane", "0.6*Fy*t*Db^2*(3 + s)/(4*s^2)", O2, "N m", "K4.1"),

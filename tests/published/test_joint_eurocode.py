@@ -93,6 +93,38 @@ def test_cross_joint(d):
     assert_steps(check)
 
 
+@pytest.mark.parametrize("t", [0.003, 0.0056, 0.008])
+@pytest.mark.parametrize("d", [0.12, 0.15, 0.22])
+def test_branch_wider_than_the_chord(d, t):
+    """A saddle line is a transverse plate as wide as the chord, EN 1993-1-8 Table 7.3.
+
+    N = (4 + 20 beta^2) fy t^2 = 24 fy t^2, M out of plane = 0.5 b N, none in plane for one line;
+    two lines carry twice that, and in plane N times what they lie apart at their nearest, on the
+    sides of the chord. What is counted lies between one line and two; nor is it more than a
+    branch as wide as the chord takes by Tables 7.2 and 7.5.
+    """
+    D, Fy = 0.1143, 240e6
+    joint = RoundJoint(
+        chord_od=D,
+        chord_wall=t,
+        branch_od=d,
+        branch_wall=0.006,
+        chord_yield=Fy,
+        chord_tensile=400e6,
+        branch_yield=Fy,
+    )
+    check = chord_wall(BranchLoads(axial=1.0, in_plane=0.0, out_of_plane=0.0), joint)
+    assert check.covered
+    N, Mi, Mo = (PHI_OVER_ALLOWABLE * x for x in check.extra.values())
+    plate = 24 * Fy * t**2
+    assert plate <= N <= 2 * plate
+    assert 0.5 * D * plate <= Mo <= D * plate
+    if d > 1.5 * D:
+        assert Mi <= plate * np.sqrt(d**2 - D**2)
+    as_wide, _ = european(D, t, D, Fy, np.pi / 2)
+    assert all(x <= 1.02 * y for x, y in zip((N, Mi, Mo), as_wide, strict=True))
+
+
 def test_chord_stress_and_interaction():
     """kp of Table 7.2 at half the chord's strength, and the sum of Eq. 7.3."""
     Fy = 240e6

@@ -1,6 +1,6 @@
 """Whole commands timed in turn in one run, told as ratios; run by hand, never a pass or fail.
 
-    python tests/speed/ratios.py [PATH OF THE ENVIRONMENT'S bin FOLDER]
+python tests/speed/ratios.py [PATH OF THE ENVIRONMENT'S bin FOLDER]
 """
 
 import statistics

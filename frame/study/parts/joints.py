@@ -98,7 +98,7 @@ def _lug_wall(N: FloatArray) -> Check:
 
 
 def _at_sleeve(now: Situation) -> Check:
-    """Sleeve as the branch on the beam; not covered where it is wider than the beam."""
+    """Sleeve as the branch on the beam, square to it and often wider."""
     rack, forces, marks = now.rack, sleeve_forces(now), now.block.frame.ideal.marks
     posts = range(len(rack.posts.positions))
     nodes = [marks[beam_mark(rack, i)] for i in posts]

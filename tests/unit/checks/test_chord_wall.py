@@ -28,7 +28,7 @@ def joint(**change):
     [
         {"angle": np.radians(29)},
         {"branch_od": 0.02},
-        {"branch_od": 0.15},
+        {"branch_od": 0.15},  # wider than the chord, and slanting
         {"chord_wall": 0.002},
         {"branch_wall": 0.001},
         {"chord_yield": 55 * KSI, "chord_tensile": 75 * KSI},
@@ -42,6 +42,27 @@ def test_outside_the_limits_there_is_no_number(change):
     assert not covered(joint(**change))
     check = chord_wall(BranchLoads(axial=1e3, in_plane=10.0, out_of_plane=10.0), joint(**change))
     assert np.isnan(check.utilisation)
+
+
+def test_a_branch_wider_than_the_chord_is_no_stronger_than_one_as_wide():
+    square = {"angle": np.pi / 2, "branch_wall": 0.006}
+    loads = BranchLoads(axial=1e4, in_plane=900.0, out_of_plane=-300.0, chord_stress=5e7)
+    even = chord_wall(loads, joint(branch_od=0.1143, **square))
+    for wider in (0.115, 0.14, 0.2):
+        check = chord_wall(loads, joint(branch_od=wider, **square))
+        assert check.covered
+        assert even.utilisation <= check.utilisation < 1.1 * even.utilisation
+        assert "judgement" in check.source
+        assert_steps(check)
+
+
+def test_steps_of_branches_on_both_sides_of_the_chord_width():
+    diameters = np.array([0.08, 0.1143, 0.13])
+    loads = BranchLoads(axial=1e4, in_plane=900.0, out_of_plane=-300.0)
+    check = chord_wall(loads, joint(branch_od=diameters, angle=np.pi / 2, branch_wall=0.006))
+    assert np.all(check.covered)
+    for index in range(3):
+        assert_steps(check, index)
 
 
 def test_chord_factor_ends():

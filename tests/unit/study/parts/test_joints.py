@@ -12,11 +12,21 @@ KNEE = ("post wall at knee, left", "chord wall")
 WASH = "two_posts"
 
 
-def test_a_sleeve_wider_than_the_beam_is_named_as_not_covered():
-    check = found(joint_checks, solved("one_post", (), ONE_POST_30))[
-        "beam wall at sleeve", KNEE[1]
-    ]
-    assert not np.any(check.covered)
+def test_a_sleeve_wider_than_the_beam_counts_as_one_saddle_line_at_most():
+    """Sleeve 6.168 in over 5 in pipe, on a beam 4.000 x 0.2102 in, 30 ksi: by hand, in kip and in.
+
+    Gamma 9.515, beta 1: 30 x 0.2102^2 x 18.7 x 9.515^0.2 = 38.9 kip as a T joint, one line of full
+    width 30 x 0.2102^2 x 5.5 / 0.19 = 38.4 kip. Out of plane 0.5 x 4 x 38.4 = 76.7 kip in, in
+    plane 5.39 x 30 x 0.2102^2 x sqrt(9.515) x 4 = 88.1 kip in.
+    """
+    now = solved("one_post", (), ONE_POST_30)
+    check = found(joint_checks, now)["beam wall at sleeve", KNEE[1]]
+    assert np.all(check.covered)
+    assert now.rack.beam.pipe.od < next(s.value for s in check.steps if s.symbol == "Ds")
+    strengths = {s.symbol: s.value for s in check.steps}
+    assert strengths["P1"] == pytest.approx(38.37 * 4448.22, rel=0.002)
+    assert strengths["O1"] == pytest.approx(76.7 * 112.985, rel=0.002)
+    assert strengths["I1"] == pytest.approx(88.1 * 112.985, rel=0.002)
 
 
 def test_plastification_of_the_post_by_hand():
