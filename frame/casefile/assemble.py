@@ -21,9 +21,12 @@ from frame.rack.post import Footing, Posts
 from frame.rack.rack import Limits, Rack
 from frame.rack.site import Hill, Site
 from frame.tables import channels, soils
+from frame.units import MPH
 
 SERVICE_SHARE = math.sqrt(0.42)
 """Service over map gust: 0.42 of the wind pressure, IBC 2021 Table 1604.3 note f."""
+ICE_GUST = 60 * MPH
+"""Highest gust that comes with ice over most land, ASCE/SEI 7-22 Fig. 10.4-2 (from memory)."""
 SPLICE = 0.5
 """Share of the pipe's strength in a splice weld that nobody has tested: judgement."""
 
@@ -70,10 +73,24 @@ def build_site(notes: Notes, keys: SiteKeys) -> Site:
         hill=build_hill(notes, keys),
         snow=keys.snow,
         ice=keys.ice,
+        ice_gust=ice_gust(notes, keys),
         pressure=keys.pressure or 0.0,
         frost=keys.frost or 0.0,
         soil=notes.look_up(soils.find, "site.soil", keys.soil, "clay"),
     )
+
+
+def ice_gust(notes: Notes, keys: SiteKeys) -> float:
+    """Return the gust that comes with ice [m/s], the highest of the maps' if it is not given."""
+    if keys.ice <= 0:
+        if keys.ice_gust is not None:
+            notes.warn(
+                "The gust that comes with ice counts only where site.ice is given: it is not."
+            )
+        return 0.0
+    if keys.ice_gust is None:
+        notes.assume("site.ice_gust", notes.show(ICE_GUST, "speed"))
+    return keys.ice_gust or ICE_GUST
 
 
 def build_hill(notes: Notes, keys: SiteKeys) -> Hill | None:
@@ -109,6 +126,7 @@ def build_panels(keys: PanelKeys) -> Panels:
         gap=keys.gap,
         clamp_bolt=keys.clamp_bolt,
         rating=keys.rating,
+        thickness=keys.thickness,
     )
 
 

@@ -82,6 +82,9 @@ class SiteKeys(Section):
         "ground snow load of the code's 2022 maps (risk category II)", "0 psf"
     )
     ice: Offset = key("thickness of ice from freezing rain, of the same maps", "0 in")
+    ice_gust: Annotated[float, Quantity("speed")] | None = key(
+        "3-second gust that comes with the ice, of the same maps", None
+    )
     frost: Offset | None = key("depth that frost reaches", None)
     pressure: Annotated[float, Quantity("pressure")] | None = key(
         "pressure square to the panels at the map gust, in place of the standard's", None
@@ -103,6 +106,7 @@ class PanelKeys(Section):
     )
     gap: Offset = key("gap between neighbouring panels", "1/2 in")
     clamp_bolt: Length = key("diameter of the bolt of a panel clamp, four to a panel", "1/4 in")
+    thickness: Length = key("thickness of a panel's frame, seen edge-on", "1-3/8 in")
     rating: Annotated[float, Quantity("pressure")] | None = key(
         "pressure a panel was tested for, from its papers; not checked if left out", None
     )

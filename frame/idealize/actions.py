@@ -8,7 +8,6 @@ from frame.fem.model import AFTER, BEFORE, Member
 from frame.idealize.deck import Slope, patches
 from frame.idealize.draft import Draft
 from frame.idealize.posts import beam_mark
-from frame.loads.wind import FLAT_EDGE_DRAG, PIPE_DRAG
 from frame.rack.rack import Rack
 
 STEEL, PANELS = "steel weight", "panel weight"
@@ -72,7 +71,7 @@ def add_weights(draft: Draft, rack: Rack, slope: Slope) -> None:
 
 
 def add_wind(draft: Draft, rack: Rack, slope: Slope) -> None:
-    """Add 1 Pa pressing on each quarter and strip of the panels, and drag at 1 Pa on the steel."""
+    """Add 1 Pa pressing on each quarter and strip of the panels."""
     for half in ("lower", "upper"):
         for side in ("left", "right"):
             draft.load(f"panels, {half} {side}", AFTER)
@@ -83,33 +82,6 @@ def add_wind(draft: Draft, rack: Rack, slope: Slope) -> None:
         load = draft.load(name, AFTER)
         for patch in patches(draft, rack, window):
             load.push(patch.node, -patch.area * slope.out)
-    _add_drag(draft, rack)
-
-
-def _add_drag(draft: Draft, rack: Rack) -> None:
-    """Drag across acts along +y, drag along acts along +x; pipes below grade take none.
-
-    Rails are sheltered edge-on by the panels in wind across, and take their full depth in wind
-    along the beam, each of them (no shielding, 27.1.4).
-    """
-    across, along = draft.load("drag across", AFTER), draft.load("drag along", AFTER)
-    widths = {"post": rack.posts.pipe.od, "beam": rack.beam.pipe.od}
-    if rack.knees:
-        widths["knee"] = rack.knees.pipe.od
-    if rack.stays:
-        widths["stay"] = rack.stays.pipe.od
-    for i, member in enumerate(draft.members):
-        ends = [draft.xyz(n) for n in member.ends]
-        if max(e[2] for e in ends) <= 0:
-            continue
-        line = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
-        kind = member.part.split()[0].rstrip(",")
-        if kind in widths:
-            force = PIPE_DRAG * widths[kind]
-            across.members[i] += (0.0, force * _square_to(line, 1), 0.0)
-            along.members[i] += (force * _square_to(line, 0), 0.0, 0.0)
-        elif kind == "rail":
-            along.members[i] += (FLAT_EDGE_DRAG * rack.rails.channel.depth, 0.0, 0.0)
 
 
 def add_pushes(draft: Draft, rack: Rack) -> None:
@@ -119,11 +91,6 @@ def add_pushes(draft: Draft, rack: Rack) -> None:
         load = draft.load(name, AFTER)
         for i in range(posts):
             load.push(draft.marks[beam_mark(rack, i)], way / posts)
-
-
-def _square_to(line: np.ndarray, axis: int) -> float:
-    """Part of a pipe's length that faces wind along a global axis [1]."""
-    return float(np.sqrt(max(0.0, 1 - line[axis] ** 2)))
 
 
 def _lengths(draft: Draft, member: Member) -> tuple[float, float]:

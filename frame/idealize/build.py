@@ -7,6 +7,7 @@ from frame.idealize.actions import add_pushes, add_weights, add_wind
 from frame.idealize.braces import add_knees, add_stays
 from frame.idealize.deck import Slope, add_rails, add_ties
 from frame.idealize.draft import Draft
+from frame.idealize.drag import add_drag
 from frame.idealize.lines import add_guys
 from frame.idealize.posts import add_beam, add_posts
 from frame.idealize.state import State
@@ -48,6 +49,7 @@ def build(rack: Rack, tilt: float, bracing: tuple[str, ...], state: State) -> Id
     add_guys(draft, rack, bracing, state)
     add_weights(draft, fitted, slope)
     add_wind(draft, fitted, slope)
+    add_drag(draft, fitted)
     add_pushes(draft, rack)
     add_surcharges(draft, fitted, slope)
     return Idealized(

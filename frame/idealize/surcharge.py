@@ -8,9 +8,17 @@ from frame.fem.model import AFTER
 from frame.idealize.actions import DOWN, wind_height
 from frame.idealize.deck import Slope, patches
 from frame.idealize.draft import Draft
-from frame.loads.cases import ACROSS, ActionCase, WindCase
+from frame.idealize.drag import add_iced_drag
+from frame.loads.cases import ACROSS, ALONG, ActionCase, WindCase
 from frame.loads.hill import DOWNWIND, UPWIND, Hill, hill_factor
-from frame.loads.ice import ICE, design_thickness, ice_weight
+from frame.loads.ice import (
+    ICE,
+    ICE_LOAD,
+    ICED_DRAG,
+    design_thickness,
+    ice_cases,
+    ice_weight,
+)
 from frame.loads.snow import QUARTERS, roof_snow, snow_cases
 from frame.loads.wind import LEAST_PRESSURE
 from frame.loads.wording import BACK, CLEAR, EVEN, FRONT
@@ -20,7 +28,7 @@ from frame.rack.rack import Rack
 ACROSS_WAY = np.array([0.0, 1.0, 0.0])
 PLATE_ICE = 0.6 * math.pi
 """Ice on a lying plate over thickness times area, ASCE/SEI 7-22 10.4.1 (from memory)."""
-ICE_LOAD, LEVEL = "ice", "level on panels"
+LEVEL = "level on panels"
 
 
 def speed_up(rack: Rack, slope: Slope) -> float:
@@ -55,12 +63,11 @@ def surcharges(rack: Rack, slope: Slope) -> tuple[ActionCase, ...]:
     The worker hangs where he loads the rack worst, in still air. ASCE/SEI 7-22 chapters 4, 7, 10.
     """
     found = worker_cases(worker_places(rack))
+    snows: tuple[ActionCase, ...] = ()
     if rack.site.snow > 0:
-        found += snow_cases(roof_snow(rack.site.snow, slope.tilt))
-    if rack.site.ice > 0:
-        ice = ((ICE_LOAD, 1.0),)
-        found += (ActionCase(name="ice", words="ice all over", kind="ice", factors=ice),)
-    return found
+        snows = snow_cases(roof_snow(rack.site.snow, slope.tilt))
+    found += snows
+    return found + ice_cases(snows) if rack.site.ice > 0 else found
 
 
 def least_pressure() -> tuple[WindCase, ...]:
@@ -110,13 +117,14 @@ def add_surcharges(draft: Draft, rack: Rack, slope: Slope) -> None:
 
 
 def _add_ice(draft: Draft, rack: Rack, slope: Slope) -> None:
-    """Add ice of the site's thickness on pipes, rails, panels, and half of each guy's.
+    """Add ice of the site's thickness on pipes, rails, panels, and half of each guy's; its drag.
 
     The other half of a guy's ice hangs on its anchor; the sag of long guys is not counted.
     """
     load = draft.load(ICE_LOAD, AFTER)
     height = wind_height(rack, slope)
     thickness = design_thickness(rack.site.ice, height, speed_up(rack, slope))
+    add_iced_drag(draft, rack, (ICED_DRAG[ACROSS], ICED_DRAG[ALONG]), thickness)
     across = _diameters(rack)
     for i, member in enumerate(draft.members):
         kind = member.part.split()[0].rstrip(",")

@@ -117,7 +117,7 @@ ASD_ICE = (
         name="D + 0.7Di", words="weight and ice", dead=1.0, wind=0.0, kind="ice", other=0.7
     ),
 )
-"""ASCE/SEI 7-22 2.4.3 (from memory of the standard), without the wind on the ice."""
+"""ASCE/SEI 7-22 2.4.3 (from memory of the standard) without wind, see `ASD_ICE_AND_WIND`."""
 WHOLE_WIND = (
     Combination(name="D + W", words="weight and the whole wind", dead=1.0, wind=1.0, code=False),
     Combination(

@@ -9,7 +9,8 @@ class Panels:
 
     `width` along the beam and `height` up the slope [m] of one panel, `weight` [N] of one panel,
     `gap` [m] between neighbours both ways. `clamp_bolt` [m] is the diameter of the bolt of each of
-    the four clamps of a panel; `rating` [Pa] the pressure it was tested for, if known.
+    the four clamps of a panel; `rating` [Pa] the pressure it was tested for, if known; `thickness`
+    [m] its frame's, seen edge-on.
     """
 
     across: int
@@ -20,6 +21,7 @@ class Panels:
     gap: float
     clamp_bolt: float
     rating: float | None
+    thickness: float
 
     @property
     def spread(self) -> float:

@@ -30,6 +30,7 @@ class Site:
     A `hill` takes the place of `hill_factor`. `snow` on the ground [Pa] and `ice` thickness [m] of
     the code's maps, 0 for none; `pressure` [Pa] square to the panels at the map gust, in place of
     the standard's, 0 where the standard is used. `frost`: depth it reaches [m], 0 if not given.
+    `ice_gust` [m/s]: the 3-second gust that comes with the ice, 0 where there is none.
     """
 
     map_gust: float
@@ -42,5 +43,6 @@ class Site:
     hill: Hill | None = None
     snow: float = 0.0
     ice: float = 0.0
+    ice_gust: float = 0.0
     pressure: float = 0.0
     frost: float = 0.0

@@ -32,6 +32,7 @@ from frame.loads.cases import (
     pressure_cases,
     wind_cases,
 )
+from frame.loads.ice import ASD_ICE_AND_WIND, iced
 from frame.loads.wind import velocity_pressure
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 
@@ -81,6 +82,10 @@ class Frame:
         """
         still = (c for c in (LEANING, *ASD_SNOW, *ASD_WORKER, *ASD_ICE) if not c.wind)
         return self._table((*still, *ASD_WINDY), least_pressure())
+
+    def icy_cases(self) -> CaseTable:
+        """Every wind on the iced rack in the combinations of ASCE/SEI 7-22 2.4.3."""
+        return self._table(ASD_ICE_AND_WIND, iced(self.blows))
 
     def _table(
         self, combinations: tuple[Combination, ...], blows: tuple[WindCase, ...]

@@ -27,7 +27,7 @@ from frame.study.crossings import (
 from frame.study.frames import Block
 from frame.study.governing import Checker, Seen, by_case, governing, look
 from frame.study.results import Row
-from frame.study.situation import at_gusts, fixed, snowy, windy
+from frame.study.situation import at_gusts, fixed, windy, wintry
 from frame.units import MPH
 
 CODE_SHARE = 0.6
@@ -133,7 +133,7 @@ def survey(blocks: Sequence[Block], checkers: Iterable[Checker]) -> tuple[Row, .
     work = Search(blocks, [b.frame.cases(WHOLE_WIND) for b in blocks], tuple(checkers))
     coarse = _coarse(work, grid, int(np.searchsorted(grid, same)))
     at_map = [windy(b, gust) for b in blocks]
-    steady = [now for b in blocks for now in (fixed(b), *snowy(b))]
+    steady = [now for b in blocks for now in (fixed(b), *wintry(b))]
     seen = look(steady, work.checkers)
     for key, found in coarse.at.items():
         seen[key] += [Seen(at_map[block], use, covered) for block, use, covered in found]

@@ -46,17 +46,21 @@ def solve_model(rack: Rack, bracing: tuple[str, ...], tilt: float, gust: float) 
     """
     ideal = build(rack, tilt, bracing, State())
     frame = Frame(ideal=ideal, response=respond(ideal.model))
-    tables = (frame.cases((WEIGHT_ONLY, *WINDY, *WHOLE_WIND)), frame.fixed_cases())
-    factors = np.vstack([table.at(frame.pressure(gust)) for table in tables])
+    site = rack.site
+    gusts = [(frame.cases((WEIGHT_ONLY, *WINDY, *WHOLE_WIND)), gust), (frame.fixed_cases(), gust)]
+    if site.ice > 0:
+        gusts.append((frame.icy_cases(), site.ice_gust))
+    tables = [table for table, _ in gusts]
+    factors = np.vstack([table.at(frame.pressure(at)) for table, at in gusts])
     return ModelCase(
         frame=frame,
         gust=gust,
         labels=tuple(label for table in tables for label in table.labels),
         words=tuple(words for table in tables for words in table.words),
-        gusty=tuple(on for table in tables for on in _gusty(table)),
+        gusty=tuple(on for i, table in enumerate(tables) for on in _gusty(table, fixed=i > 1)),
         answer=solve(frame.response, factors),
     )
 
 
-def _gusty(table: CaseTable) -> list[bool]:
-    return [bool(row.any()) for row in table.per_pressure]
+def _gusty(table: CaseTable, *, fixed: bool) -> list[bool]:
+    return [bool(row.any()) and not fixed for row in table.per_pressure]

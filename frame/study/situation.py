@@ -96,16 +96,21 @@ def fixed(block: Block) -> Situation:
     return situation(block, block.frame.fixed_cases(), [0.0])
 
 
-def snowy(block: Block) -> tuple[Situation, ...]:
-    """Every case of snow together with wind at the map gust; none where it does not snow."""
-    site = block.frame.rack.site
-    if site.snow <= 0:
-        return ()
-    return (situation(block, block.frame.cases(SNOW_AND_WIND), [site.map_gust]),)
+def wintry(block: Block) -> tuple[Situation, ...]:
+    """Every case of snow with wind at the map gust, and of ice with the gust that comes with it.
+
+    None where there is neither snow nor ice.
+    """
+    frame, site, found = block.frame, block.frame.rack.site, []
+    if site.snow > 0:
+        found.append(situation(block, frame.cases(SNOW_AND_WIND), [site.map_gust]))
+    if site.ice > 0:
+        found.append(situation(block, frame.icy_cases(), [site.ice_gust]))
+    return tuple(found)
 
 
 def situations(blocks: Iterable[Block]) -> tuple[Situation, ...]:
     """Every case of the code's combinations at the map gust, on every block."""
     return tuple(
-        now for b in blocks for now in (windy(b, b.frame.rack.site.map_gust), fixed(b), *snowy(b))
+        now for b in blocks for now in (windy(b, b.frame.rack.site.map_gust), fixed(b), *wintry(b))
     )

@@ -67,6 +67,20 @@ def test_snow_slab_and_foot() -> None:
     assert "post.foot" in assumed(read(), "post")
 
 
+def test_the_gust_that_comes_with_ice() -> None:
+    """The highest of the maps' continental zones, 60 mph, unless given; nothing without ice."""
+    icy = read(site='ice = "1/2 in"')
+    assert icy.site.ice_gust == pytest.approx(60 * 0.44704)
+    assert "site.ice_gust" in assumed(icy, "site")
+    given = read(site='ice = "1/2 in"\nice_gust = "40 mph"')
+    assert given.site.ice_gust == pytest.approx(40 * 0.44704)
+    assert "site.ice_gust" not in assumed(given, "site")
+    assert "site.ice_gust" not in assumed(read(), "site")
+    bare = read(site='ice_gust = "40 mph"')
+    assert bare.site.ice_gust == 0
+    assert any("ice" in w for w in bare.warnings)
+
+
 @pytest.mark.parametrize(
     ("frost", "words"), [("18 in", "post.ignored"), ("5 ft", "below the foot of the post")]
 )

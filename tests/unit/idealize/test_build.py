@@ -125,9 +125,12 @@ def test_drag_across_is_that_of_post_and_beam():
     assert total.moment == pytest.approx([-arm, 0, 0])
 
 
-def test_drag_along_is_that_of_post_and_rails():
-    """The beam is seen end on; eight rails 138.5 in. long and 1.625 deep, flat edge Cf 2.0."""
-    area = (1.2 * 78 * 5.563 + 2.0 * 8 * 138.5 * 1.625) * INCH**2
+def test_drag_along_is_that_of_post_rails_and_panel_edges():
+    """The beam is seen end on; eight rails 138.5 in. long and 1.625 deep, flat edge Cf 2.0.
+
+    Four columns of panels, twice 69 in. up the slope, 1-3/8 in. thick.
+    """
+    area = (1.2 * 78 * 5.563 + 2.0 * 8 * 138.5 * 1.625 + 2.0 * 4 * 2 * 69 * 1.375) * INCH**2
     assert hand(boat(), drag_along=1.0).force == pytest.approx([area, 0, 0])
 
 

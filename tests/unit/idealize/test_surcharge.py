@@ -7,12 +7,12 @@ import numpy as np
 import pytest
 
 from frame.idealize.surcharge import worker_places
-from frame.loads.cases import ASD_SNOW, WHOLE_WIND
+from frame.loads.cases import ASD_SNOW, ASD_WINDY, WHOLE_WIND
 from frame.rack.rack import Rack
 from frame.rack.site import Hill
 from frame.study.frames import Frame
 from frame.study.parts.ground import at_grade
-from frame.study.situation import Situation, situation
+from frame.study.situation import Situation, situation, wintry
 from tests.unit.study.parts.racks import (
     FOOT,
     INCH,
@@ -101,6 +101,61 @@ def test_ice_by_hand() -> None:
     volume = sum(length * pi * t * (d + t) for length, d in bars) + 0.6 * pi * t * AREA * 144
     now = fixed(site(ice=0.5 * INCH))
     assert pushed(now, "D + 0.7Di, ice") == pytest.approx(0.7 * volume * 56 / 1728, rel=1e-6)
+
+
+ICY = site(ice=0.5 * INCH, ice_gust=50 * MPH)
+THICK = 0.5 * ((78 + 2.8125 * cos(TILT)) * INCH / 10) ** 0.10
+"""Ice at the panels [in], ASCE/SEI 7-22 Eq. 10.4-4 and 10.4-5."""
+
+
+def iced_area(axis: int) -> float:
+    """Drag area [in2] of the iced rack along x (0) or y (1): Cf 1.2, on edges 2.0.
+
+    78 in of 5.563 in post, 170.5 in of 4 in beam, eight rails of 1.625 in, four columns of 138 in
+    of panels 1.375 in thick, half of four guys of 1/4 in that run 66, 66 and 68 in.
+    """
+    t, guys = 2 * THICK, 4 / 2 * np.hypot(66, 68)
+    bars = ((78, 5.563), (guys, 0.25)) if axis == 0 else ((78, 5.563), (170.5, 4.0), (guys, 0.25))
+    edges = ((8 * 138.5, 1.625), (4 * 138, 1.375)) if axis == 0 else ()
+    return sum(1.2 * n * (d + t) for n, d in bars) + sum(2.0 * n * (d + t) for n, d in edges)
+
+
+def test_drag_of_the_iced_rack_by_hand() -> None:
+    response = block(ICY, (), TILT).frame.response
+    index = response.model.load_index
+    for axis, name in ((0, "drag along, iced"), (1, "drag across, iced")):
+        total = -response.reactions[index[name]].sum(axis=0)
+        assert total[axis] == pytest.approx(iced_area(axis) * INCH**2, rel=1e-6)
+        assert total[1 - axis] == pytest.approx(0.0, abs=1e-9)
+
+
+def test_wind_on_ice() -> None:
+    """ASCE/SEI 7-22 2.4.3: 0.7 of the wind at the ice's own gust; the panels take what they took.
+
+    The level push is that of 0.6 W at the same gust, less the bare and more the iced drag.
+    """
+    (icy,) = wintry(block(ICY, (), TILT))
+    bare = first_order(solved(ICY, (), TILT, ASD_WINDY[:1], 50 * MPH))
+    q = icy.pressure[0]
+    assert q == pytest.approx(icy.block.frame.pressure(50 * MPH))
+    before = at_grade(bare, 0).shear[at(bare, "D + 0.6W, front, A")] / 0.6
+    drag = (iced_area(1) - 1.2 * (4.0 * 170.5 + 5.563 * 78)) * INCH**2
+    level = 0.7 * (before + 0.85 * 0.85 * q * drag)
+    for label in ("D + 0.7Di + 0.7Wi + S, front, A, ice", "0.6D + 0.7Di + 0.7Wi, front, A, ice"):
+        assert at_grade(icy, 0).shear[at(icy, label)] == pytest.approx(level, rel=1e-3)
+
+
+def test_snow_counts_whole_beside_ice_and_its_wind() -> None:
+    """Without wind: 0.7 of the ice and the whole snow, ASCE/SEI 7-22 2.4.3 (from memory)."""
+    both = site(ice=0.5 * INCH, snow=25 * PSF)
+    one = block(both, (), TILT)
+    still = fixed(both)
+    snow, ice = (pushed(still, f"D + 0.7{name}") / 0.7 for name in ("S, snow", "Di, ice"))
+    icy = first_order(wintry(one)[1])
+    labels = [x for x in icy.table.labels if x.startswith("D + 0.7Di + 0.7Wi + S, front, A, ice")]
+    assert len(labels) == 4
+    down = at_grade(icy, 0).down[at(icy, labels[0])] - at_grade(still, 0).down[0]
+    assert down / POUND == pytest.approx(0.7 * ice + snow, rel=1e-6)
 
 
 def test_least_pressure_of_the_standard() -> None:

@@ -6,7 +6,7 @@ from frame.loads.cases import ASD_SNOW
 from frame.study.checkers import CHECKERS
 from frame.study.frames import blocks, solve_frames
 from frame.study.gusts import survey
-from frame.study.situation import situations, snowy
+from frame.study.situation import situations, wintry
 from tests.unit.study.parts.racks import ONE_POST
 
 
@@ -18,6 +18,6 @@ def test_snow_and_wind_act_together_where_it_snows() -> None:
         labels = {label for now in situations(found) for label in now.table.labels}
         name = ASD_SNOW[1].name
         assert any(label.startswith(name) for label in labels) == (snow > 0)
-        assert bool(snowy(found[0])) == (snow > 0)
+        assert bool(wintry(found[0])) == (snow > 0)
         governed = [row.case.startswith(name) for row in survey(found, CHECKERS)]
         assert any(governed) == (snow > 0)
