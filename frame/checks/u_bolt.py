@@ -30,6 +30,14 @@ GRIP_SOURCE = (
 TENSION_SOURCE = "AISC 360-22 J3.7 (from memory of the standard); prying by equilibrium"
 
 
+def torque_for(pull: Numbers, diameter: Numbers) -> Numbers:
+    """Torque [N m] that pulls a bolt of `diameter` [m] to `pull` [N]: T = K d F, K = 0.2.
+
+    Shigley Eq. 8-27, plain or zinc thread; an oiled thread needs about three quarters of it.
+    """
+    return NUT_FACTOR * diameter * pull
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class UBolt:
     """One U-bolt.
@@ -54,6 +62,11 @@ class UBolt:
         """Pull in each leg as tightened [N]: torque / (0.2 d), no more than the proof load."""
         pull: Numbers = np.minimum(self.torque / (NUT_FACTOR * self.diameter), self.proof)
         return pull
+
+    @property
+    def proof_torque(self) -> Numbers:
+        """Torque on a nut at which its leg is at its proof load [N m]: more only stretches it."""
+        return torque_for(self.proof, self.diameter)
 
     @property
     def spread(self) -> Numbers:

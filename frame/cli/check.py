@@ -33,6 +33,7 @@ def command(
     from frame.study.compare import chosen
     from frame.study.inspect import inspect
 
+    asked_for = fitted is not None
     fitted = chosen(rack) if fitted is None else fitted
     found = inspect(rack, fitted)
     rows = check_page.rows_of(found, by_hand)
@@ -41,4 +42,4 @@ def command(
     elif by_hand is not None:
         click.echo(worked(rows, rack.units))
     else:
-        console().print(check_page.check_page(found, rack.units))
+        console().print(check_page.check_page(found, rack.units, asked_for=asked_for))

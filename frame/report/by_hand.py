@@ -30,6 +30,8 @@ KINDS = {
 }
 """How a value in an SI unit is shown in the builder's."""
 NOT_COVERED = "not covered: outside the limits of the rule, so not checked"
+USE = "use"
+"""Symbol of the step that is a check's answer."""
 TAPE = 0.6
 """Length from which a tape is used, not calipers [m]."""
 
@@ -42,13 +44,27 @@ def by_hand(rows: Sequence[Row], system: str) -> str:
             f"{row.part}: {row.check}",
             f"  {words.when(row.words, row.tilt, row.decided_by)}",
             f"  {row.case}; {row.source}",
+            *([] if row.covered else [f"  {_uncovered(row)}"]),
             "",
-            *step_lines(row.hand.steps, system),
+            *step_lines(_steps(row), system),
             "",
-            f"  {words.uses(row.utilisation) if row.covered else NOT_COVERED}",
+            f"  {words.uses(row.utilisation) if row.covered else _uncovered(row)}",
             "",
         ]
     return "\n".join(lines)
+
+
+def _uncovered(row: Row) -> str:
+    """Say that no rule covers a row; what it uses where one does, if that is too much."""
+    if row.in_order:
+        return NOT_COVERED
+    return f"{NOT_COVERED} everywhere; where it is, it {words.uses(row.utilisation)}"
+
+
+def _steps(row: Row) -> Sequence[Step]:
+    """Return the steps of a row, without the use where it would say less than it seems."""
+    shown = row.covered or not row.in_order
+    return tuple(s for s in row.hand.steps if shown or s.symbol != USE)
 
 
 def step_lines(steps: Sequence[Step], system: str) -> Iterator[str]:

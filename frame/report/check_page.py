@@ -1,22 +1,26 @@
 """What `rack check` prints: every check of one bracing, worst first, then both elevations."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from rich.console import Group
+from rich.text import Text
 
 from frame.errors import InputError, Problem
 from frame.report import words
 from frame.report.by_hand import steps_data
-from frame.report.compare_page import counted, footing
 from frame.report.document import finite, footing_data, heading, rung
 from frame.report.elevations import elevation_data, elevation_table
+from frame.report.foot import counted, footing
 from frame.report.part_forces import use
-from frame.report.tables import section, table
+from frame.report.tables import FLAG, section, table
 from frame.study.inspect import Inspection
-from frame.study.results import Row
+from frame.study.results import BracingResult, Row
+from frame.study.sentences import act_by, first_to_go, margin, movements, speed
 from frame.units import show
 
+SHARES = ("", "1")
+"""Units of a sum of shares, of which 1 is all there is."""
 KINDS = {
     "N": "force",
     "N m": "moment",
@@ -27,28 +31,16 @@ KINDS = {
 }
 
 
-def check_page(found: Inspection, system: str) -> Group:
-    """Return the whole answer, in units of `system` ("us" or "metric")."""
-    gust = show(found.rack.site.map_gust, "speed", system)
+def check_page(found: Inspection, system: str, *, asked_for: bool = True) -> Group:
+    """Return the whole answer, in units of `system` ("us" or "metric").
+
+    `asked_for`: whether the bracing was named, not picked.
+    """
     rows = found.result.rows
     rules = {source: n for n, source in enumerate(dict.fromkeys(r.source for r in rows), 1)}
-    made = table("Part: check", ">asked", ">allowed", ">uses", "when", ">rule")
-    for row in rows:
-        made.add_row(
-            f"{row.part}: {row.check}",
-            asked(row, system),
-            allowed(row, system),
-            use(row),
-            words.when(row.words, row.tilt, row.decided_by),
-            str(rules[row.source]),
-        )
     return Group(
-        section(
-            f"{found.result.title}: every check at the map gust of {gust}, worst first",
-            made,
-            words.LIGHT,
-            "One part step by step: add --by-hand PART.",
-        ),
+        _lead(found, asked_for=asked_for),
+        _checks(found, rules, system),
         section("Rules", *(f"{n:>3}: {source}" for source, n in rules.items())),
         section(
             "Solved twice: the worst case, then the weight alone, by the plane solver (anastruct) "
@@ -57,9 +49,82 @@ def check_page(found: Inspection, system: str) -> Group:
         *(elevation_table(seen, system) for seen in found.opinions),
         f"They differ by at most {words.difference(found.worst)} of the largest of each kind.\n",
         counted(found.rack, found.result, system),
-        footing(found.rack),
+        footing(found.rack, system),
         "\n".join(words.CAUTIONS),
     )
+
+
+def _lead(found: Inspection, *, asked_for: bool) -> Group:
+    """Return the first lines: what is shown and why, whether it holds, what goes first."""
+    rack, result = found.rack, found.result
+    why = (
+        "as --bracing asks; `rack compare` says which one to weld"
+        if asked_for
+        else "the one that `rack compare` picks; see another with --bracing NAMES"
+    )
+    here = speed(rack.site.map_gust, rack)
+    holds = "It holds" if result.holds else "It does not hold"
+    lines = [
+        Text(f"Shown: {result.title}, {why}.", style="bold"),
+        Text(
+            f"{holds} at the mapped gust of {here}{_but(result)}: "
+            f"{margin(rack, result.limit_gust)}."
+        ),
+        Text(act_by(rack, result)),
+        Text(first_to_go(rack, result)),
+    ]
+    missing = ", ".join(f"{r.part} ({r.check})" for r in result.rows if not r.covered)
+    if missing:
+        lines.append(Text(f"No rule covers, so no check speaks for: {missing}.", style=FLAG))
+    return Group(*lines, Text(""))
+
+
+def _but(result: BracingResult) -> str:
+    moved = movements(result)
+    return f", {'but' if result.holds else 'and'} it {moved}" if moved else ""
+
+
+def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:
+    """Return the table of every check, parts of a pair told together."""
+    made = table(
+        "Part: check", ">uses at the\nmap gust", ">act by\n(forecast)", ">lets go\nat about",
+        "when it uses that", ">rule",
+    )  # fmt: skip
+    rows = sorted(found.result.rows, key=lambda r: not r.covered)
+    for alike in words.gather(rows, _told).values():
+        row = alike[0]
+        blows = words.own_side(row.words, row.part) if len(alike) > 1 else row.words
+        made.add_row(
+            f"{words.joined(sorted(r.part for r in alike))}: {row.check}\n{compared(row, system)}",
+            use(row),
+            _gust(row, row.act_by_gust, system),
+            _gust(row, row.let_go_gust, system),
+            words.when(blows, row.tilt, row.decided_by),
+            str(rules[row.source]),
+        )
+    gust = show(found.rack.site.map_gust, "speed", system)
+    return section(
+        f"Every check, sorted by what it uses at the map gust of {gust}, the highest first",
+        made,
+        "Uses: over 100 % the code's margin is gone. Act by: the forecast gust at which its "
+        "safety factor is used up. Lets go: the gust at which it is expected to go, perhaps in "
+        "another wind; `rack compare` lists those in order. None: no gust looked at.",
+        words.LIGHT,
+        'One part step by step: add --by-hand "PART", one of a pair by its own name.',
+    )
+
+
+def _told(row: Row) -> tuple[object, ...]:
+    """Return what rows of a pair have in common."""
+    gusts = words.rounded(row.let_go_gust or 0.0, row.act_by_gust or 0.0)
+    side = words.own_side(row.words, row.part)
+    return (row.check, row.source, words.percent(row.utilisation), *gusts, side, row.tilt)
+
+
+def _gust(row: Row, gust: float | None, system: str) -> str:
+    if not row.covered:
+        return "-"
+    return "none" if gust is None else words.gust(gust, system)
 
 
 def check_data(found: Inspection, rows: Sequence[Row]) -> dict[str, Any]:
@@ -98,15 +163,21 @@ def rows_of(found: Inspection, part: str | None) -> tuple[Row, ...]:
     return mine
 
 
-def asked(row: Row, system: str) -> str:
-    """Return what is asked of a part in the builder's unit; words where past all measure."""
-    hopeless = row.demand > words.HOPELESS * row.allowable > 0
-    return "far too much" if hopeless else show(row.demand, unit_kind(row), system)
+def compared(row: Row, system: str) -> str:
+    """Return what is asked of a part and what it is allowed to take, in the builder's unit."""
+    if not row.covered:
+        return "not covered by any rule"
+    allowed = amount(row.allowable, row, system)
+    if row.demand > words.HOPELESS * row.allowable > 0:
+        return f"far more than {allowed}"
+    return f"{amount(row.demand, row, system)} of {allowed}"
 
 
-def allowed(row: Row, system: str) -> str:
-    """Return what a part is allowed to take, in the builder's unit."""
-    return show(row.allowable, unit_kind(row), system) if row.covered else "not covered"
+def amount(value: float, row: Row, system: str) -> str:
+    """Return a demand or allowable with its unit; a sum of shares as a percentage."""
+    if row.unit in SHARES:
+        return f"{100 * value:,.0f} %"
+    return show(value, unit_kind(row), system)
 
 
 def unit_kind(row: Row) -> str:

@@ -1,19 +1,17 @@
 """What `rack compare` prints: the verdict first, then every bracing side by side."""
 
-import math
 from fractions import Fraction
 
 from rich.console import Group, RenderableType
 from rich.text import Text
 
-from frame.rack.rack import Rack, bracing_title
-from frame.rack.sleeve import SetBolts
+from frame.rack.rack import bracing_title
 from frame.report import words
+from frame.report.foot import counted, footing
 from frame.report.ladder import ladder
 from frame.report.side_by_side import side_by_side
 from frame.report.tables import FLAG, section, table
-from frame.study.results import BracingResult, Study
-from frame.tables.steels import Steel, welding_advice
+from frame.study.results import Study
 from frame.units import DEG, show
 
 
@@ -30,7 +28,7 @@ def page(study: Study, system: str) -> Group:
     return Group(
         *parts,
         counted(study.rack, best, system),
-        footing(study.rack, study.notes),
+        footing(study.rack, system),
         _agreement(study),
     )
 
@@ -40,6 +38,7 @@ def verdict(study: Study) -> Group:
     told = study.verdict
     lines = [
         Text(told.headline, style="bold"),
+        Text(told.act_by),
         Text(told.reason),
         Text(told.next_cure),
         *(Text(line, style="italic") for line in words.CAUTIONS),
@@ -77,11 +76,11 @@ def knee_card(study: Study, system: str) -> Group:
     made = table(
         ">Reach, part\nof the arm", ">reach", ">drop", ">sag\nleft", ">of the\nbare sag",
         ">most force\nin a knee", ">cut, long point\nto long point", ">angle off\nthe post",
-        "note",
+        *(["note"] if any(c.note for c in study.knee_card) else []),
     )  # fmt: skip
     for c in study.knee_card:
         made.add_row(
-            str(Fraction(c.part).limit_denominator(12)),
+            f"yours: {_part(c.part)}" if c.described else _part(c.part),
             show(c.reach, "length", system),
             show(c.drop, "length", system),
             words.movement(c.sag, system),
@@ -89,77 +88,21 @@ def knee_card(study: Study, system: str) -> Group:
             show(c.force, "force", system),
             show(c.cut, "length", system),
             f"{c.angle / DEG:.1f} deg",
-            c.note or "-",
+            *([c.note or "-"] if any(c.note for c in study.knee_card) else []),
         )
     return section(
         f"Knee card: knees of {knees.pipe.label}" if knees else "Knee card",
         made,
-        "Measured between centre lines; welded before the panels go on, or with the beam lifted "
-        "to shape. Knees welded under load leave the sag that is there.",
+        "Yours: the reach and drop in the file. Measured between centre lines; welded before the "
+        "panels go on, or with the beam lifted to shape. Knees welded under load leave the sag "
+        "that is there.",
     )
 
 
-def counted(rack: Rack, result: BracingResult, system: str) -> Group:
-    """Return what must be built for the answer to hold: depth, welds and torques, in one place."""
-    footing, lock, rods = rack.posts.footing, rack.sleeve.lock, rack.rails.u_bolts
-    needed = [r.hand.extra["depth_needed"] for r in result.rows if "depth_needed" in r.hand.extra]
-    deepest = max((float(d) for d in needed), default=0.0)
-    need = (
-        "no depth looked at is enough" if math.isinf(deepest) else show(deepest, "length", system)
-    )
-    deep = show(footing.depth, "length", system)
-    lines = [
-        f"- post set {deep} deep; needed sideways with {result.title}: {need}",
-        f"- fillet welds of {show(rack.welds.leg, 'length', system)} leg",
-        f"- {rods.count} U-bolt(s) on each rail, nuts at {show(rods.torque, 'torque', system)}",
-    ]
-    if isinstance(lock, SetBolts):
-        torque = show(lock.torque, "torque", system)
-        lines.append(
-            f"- {lock.count} set bolt(s) at {torque}, jam nuts {'on' if lock.jam_nuts else 'off'}"
-        )
-    else:
-        lines.append(f"- a {show(lock.diameter, 'length', system)} pin through sleeve and post")
-    return section("Counted on", *lines)
-
-
-def footing(rack: Rack, notes: tuple[str, ...] = ()) -> Group:
-    """Return warnings, and the assumptions with the unsafe ones first."""
-    parts: list[RenderableType] = []
-    warned = (*rack.warnings, *notes, *_unidentified(rack))
-    if warned:
-        parts.append(section("Warnings", *(f"- {line}" for line in warned)))
-    advice = sorted({s.name for s in _steels(rack)})
-    parts.append(
-        section(
-            "Welding (advice, no procedure; mind zinc fumes and what the pipe once held)",
-            *(f"- {name}: {welding_advice(name)}." for name in advice),
-        )
-    )
-    if rack.assumptions:
-        made = table("Not in the file", "taken as", "errs", "find it out in ten minutes")
-        for a in sorted(rack.assumptions, key=lambda a: not a.errs.startswith("unsafe")):
-            made.add_row(a.key, a.value, a.errs, a.find_out)
-        parts.append(section("Assumed", made))
-    return Group(*parts)
-
-
-def _steels(rack: Rack) -> list[Steel]:
-    """Return the steels that are welded."""
-    pipes = [rack.posts.pipe, rack.beam.pipe, *(p.pipe for p in (rack.knees, rack.stays) if p)]
-    return [*(p.steel for p in pipes), rack.sleeve.steel]
-
-
-def _unidentified(rack: Rack) -> tuple[str, ...]:
-    """Say what the standard says of steel without papers."""
-    if all(steel.identified for steel in _steels(rack)):
-        return ()
-    told = (
-        "Some of the pipe is steel of unknown make. AISC 360-22 A3.1b allows that only where a "
-        "failure would not weaken the structure, so not in posts, beams and braces: every use of "
-        "it here is an estimate at a low yield, and no more than 35 ksi is counted at welds."
-    )
-    return (told,)
+def _part(part: float) -> str:
+    """Return a part of the arm as a plain fraction where it is one, else as a decimal."""
+    plain = Fraction(part).limit_denominator(6)
+    return str(plain) if abs(plain - part) < 1e-3 else f"{part:.2f}"
 
 
 def _agreement(study: Study) -> Text:

@@ -6,6 +6,8 @@ from typing import Any
 import numpy as np
 
 from frame.rack.rack import Rack, bracing_title
+from frame.rack.sleeve import SetBolts
+from frame.report.cautioned import warnings
 from frame.study.results import BracingResult, GuyForce, Row, Study
 from frame.units import DEG
 
@@ -30,6 +32,7 @@ def document(study: Study) -> Data:
                 "force": c.force,
                 "cut": c.cut,
                 "angle_deg": c.angle / DEG,
+                "described": c.described,
                 "note": c.note or None,
             }
             for c in study.knee_card
@@ -79,7 +82,26 @@ def footing_data(rack: Rack) -> Data:
             {"key": a.key, "value": a.value, "errs": a.errs, "find_out": a.find_out}
             for a in rack.assumptions
         ],
-        "warnings": list(rack.warnings),
+        "counted_on": _counted_on(rack),
+        "warnings": list(warnings(rack)),
+    }
+
+
+def _counted_on(rack: Rack) -> Data:
+    """Return what must be built for the answer to hold: welds and torques."""
+    lock, rods = rack.sleeve.lock, rack.rails.u_bolts
+    return {
+        "weld_leg": rack.welds.leg,
+        "u_bolts": {"a_rail": rods.count, "diameter": rods.diameter, "torque": rods.torque},
+        "set_bolts": {
+            "count": lock.count,
+            "diameter": lock.diameter,
+            "torque": lock.torque,
+            "jam_nuts": lock.jam_nuts,
+        }
+        if isinstance(lock, SetBolts)
+        else None,
+        "pin": None if isinstance(lock, SetBolts) else {"diameter": lock.diameter},
     }
 
 
@@ -240,6 +262,7 @@ def _verdict(study: Study) -> Data:
         "bracing": bracing_title(verdict.bracing),
         "holds": verdict.holds,
         "headline": verdict.headline,
+        "act_by": verdict.act_by,
         "reason": verdict.reason,
         "next_cure": verdict.next_cure,
         "first_to_go": verdict.first_to_go,

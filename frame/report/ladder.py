@@ -29,7 +29,8 @@ def ladder(result: BracingResult, system: str) -> Group:
         if len(alike) > 1:
             blows = words.own_side(blows, row.part)
         made.add_row(
-            f"{words.joined(names)}: {row.check}",
+            f"{words.joined(sorted(names))}: {row.check}"
+            f"{'' if row.covered else ' (not covered in full)'}",
             words.gust(row.let_go_gust, system),
             words.gust(row.act_by_gust, system),
             words.gust(row.limit_gust, system),

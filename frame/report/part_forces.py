@@ -63,9 +63,12 @@ def use(row: Row | None, word: str = OVER) -> RenderableType:
     """Return a cell with a use, flagged over 100 %."""
     if row is None:
         return "-"
-    if not row.covered:
+    if row.covered:
+        return share(row.utilisation, word)
+    if row.in_order:
         return flagged("not covered", over=True, word="")
-    return share(row.utilisation, word)
+    told = f"{share(row.utilisation, word)}, and not covered in full"
+    return flagged(told, over=True, word="")
 
 
 def share(part: float, word: str = OVER) -> Text:

@@ -1,6 +1,7 @@
 """Words a builder uses, for numbers and names the study finds."""
 
 import math
+import re
 from collections.abc import Callable, Iterable, Sequence
 from typing import TypeVar
 
@@ -69,9 +70,9 @@ def wind(words: str) -> str:
 
 
 def when(words: str, angle: float, decided_by: str = "") -> str:
-    """Return a case, its tilt [rad] and the unknown that decided, in one line."""
+    """Return a case, its tilt [rad] and what is not known but makes it worse, in one line."""
     line = f"{wind(words)}; tilt {tilt(angle)}"
-    return f"{line}; decided by: {decided_by}" if decided_by else line
+    return f"{line}; worse with {decided_by}" if decided_by else line
 
 
 def gust(speed: float | None, system: str) -> str:
@@ -98,7 +99,7 @@ def joined(names: Sequence[str]) -> str:
 def own_side(words: str, name: str) -> str:
     """Turn left and right into the part's own side and the other one, so that pairs read alike."""
     for side, other in (("left", "right"), ("right", "left")):
-        if name.endswith(side):
+        if re.search(rf"\b{side}\b", name):
             words = words.replace(f"on the {side} half", "on its own half")
             words = words.replace(f"on the {other} half", "on the other half")
             words = words.replace(f"beam end {side}", "beam end on its own side")

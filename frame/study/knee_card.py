@@ -17,21 +17,30 @@ from frame.study.situation import situation
 
 PARTS = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Reaches shown, as parts of the arm."""
+SAME = 0.005
+"""Parts of the arm closer than this are one reach."""
 
 
 def knee_card(
-    rack: Rack, bare_sag: float, tilts: Iterable[float], parts: Sequence[float] = PARTS
+    rack: Rack, bare_sag: float, tilts: Iterable[float], parts: Sequence[float] = ()
 ) -> tuple[KneeChoice, ...]:
     """Try knees of the same pipe and drop at several reaches, fitted before the panels.
 
-    `parts` of the arm [1]; `bare_sag` [m]: dead sag without knees. The force is the largest push
-    or pull at the map gust in the code's combinations. Knees fitted after the panels save none of
-    the sag that is there.
+    `parts` of the arm [1], `PARTS` and the reach described unless given; `bare_sag` [m]: dead sag
+    without knees. The force is the largest push or pull at the map gust in the code's
+    combinations. Knees fitted after the panels save none of the sag that is there.
     """
     if rack.knees is None:
         return ()
     tilts = tuple(tilts)
+    parts = parts or with_described(rack.knees.reach / max(rack.arms))
     return tuple(_choice(rack, rack.knees, part, bare_sag, tilts) for part in parts)
+
+
+def with_described(described: float) -> tuple[float, ...]:
+    """Return `PARTS` and the part of the arm described, unless it is one of them."""
+    others = (p for p in PARTS if abs(p - described) > SAME)
+    return tuple(sorted((*others, described)))
 
 
 def _choice(
@@ -56,6 +65,7 @@ def _choice(
         force=force,
         cut=cut_length(rack, trial),
         angle=trial.angle,
+        described=abs(trial.reach - knees.reach) <= SAME * max(rack.arms),
         note=_unbuildable(rack, trial),
     )
 

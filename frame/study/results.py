@@ -246,7 +246,8 @@ class KneeChoice:
 
     `part` of the arm [1], `reach`, `drop` [m]; `sag` [m] fitted before the panels or jacked;
     `left` of the bare sag [1]; `force` the largest axial force [N]; `cut` long point to long point
-    [m]; `angle` from the post [rad]; `note` where the reach cannot be built.
+    [m]; `angle` from the post [rad]; `described` where it is the reach in the file; `note` where
+    the reach cannot be built.
     """
 
     part: float
@@ -257,6 +258,7 @@ class KneeChoice:
     force: float
     cut: float
     angle: float
+    described: bool = False
     note: str = ""
 
 
@@ -267,6 +269,7 @@ class Verdict:
     bracing: tuple[str, ...]
     holds: bool | None
     headline: str
+    act_by: str
     reason: str
     next_cure: str
     first_to_go: str | None

@@ -5,24 +5,39 @@ from collections.abc import Sequence
 
 from frame.rack.rack import Rack
 from frame.study.results import BracingResult, Move, Row, Verdict
-from frame.units import show
+from frame.study.sentences import act_by, first_to_go, margin, movements, percent, speed
 
-TOO_FAR = 10.0
 SHORTEST = 10.0
 JOINTS = ("wall", "pin", "splice")
 """Words in the names of places on post and beam that are joints."""
+LOADS = {
+    "snow": "its snow load",
+    "worker": "a worker's weight",
+    "ice": "its load of ice",
+    "": "its own weight",
+}
+"""What a case without wind of its own is called, by a word in it; weight alone is the last."""
 SAME = 0.15
 """A movement within this share of the bare rack's is not called cured (judgement)."""
 
 
 def best(rack: Rack, results: Sequence[BracingResult]) -> BracingResult:
-    """Choose the bracing of least effort that holds the map gust, else the one nearest to it."""
+    """Choose the bracing of least effort that holds the map gust, else the one nearest to it.
+
+    Among equals the one with the fewest checks that no rule covers comes first, then the one of
+    least effort.
+    """
     holding = [r for r in results if r.holds]
     sound = [r for r in holding if not r.sags and not r.sways]
     if sound or holding:
-        return min(sound or holding, key=lambda r: r.effort)
+        return min(sound or holding, key=lambda r: (uncovered(r), r.effort))
     gust = rack.site.map_gust
-    return min(results, key=lambda r: (to_mend(r, gust), r.effort))
+    return min(results, key=lambda r: (to_mend(r, gust), uncovered(r), r.effort))
+
+
+def uncovered(result: BracingResult) -> int:
+    """Count the checks that no rule covers in some case."""
+    return sum(not row.covered for row in result.rows)
 
 
 def verdict(
@@ -39,7 +54,8 @@ def verdict(
         bracing=chosen.bracing,
         holds=chosen.holds,
         headline=_headline(rack, chosen),
-        reason=f"{_reason(rack, chosen)}{_cures(results)}",
+        act_by=act_by(rack, chosen),
+        reason=f"{first_to_go(rack, chosen)}{_cures(results)}",
         next_cure=_next(rack, chosen, results, moves),
         first_to_go=chosen.ladder[0].part if chosen.rows else None,
         not_checked=tuple(f"{r.part} ({r.check})" for r in chosen.rows if not r.covered),
@@ -77,40 +93,46 @@ def to_mend(result: BracingResult, map_gust: float) -> float:
     return round(sum(worst.values()), 2)
 
 
-def percent(use: float) -> str:
-    """Put a use as a builder reads it."""
-    return "more than ten times" if use > TOO_FAR else f"{100 * use:.0f} % of"
-
-
 def _headline(rack: Rack, best: BracingResult) -> str:
-    gust = show(rack.site.map_gust, "speed", rack.units)
+    here = speed(rack.site.map_gust, rack)
     if best.holds:
-        but = _but(best)
         what = "Leave it as it is" if not best.bracing else f"Weld this: {best.title}"
-        return f"{what}. It has the code's margin for a site mapped at {gust}{but}."
-    weakest = show(best.limit_gust or 0.0, "speed", rack.units)
-    alone = show(frame_limit(best) or 0.0, "speed", rack.units)
+        moved = movements(best)
+        but = f", but {moved}; that is a limit of movement, not of strength" if moved else ""
+        return f"{what}. It holds{but}: {margin(rack, best.limit_gust)}; yours is {here}."
+    name = best.title if best.bracing else "the bare rack"
+    calm = _not_carried(rack, best)
+    if all(fails_calm(r, rack) for r in best.rows if not r.in_order):
+        return (
+            f"Nothing described carries {calm}. Nearest is {name}: for wind alone "
+            f"{margin(rack, best.limit_gust)}; yours is {here}."
+        )
+    alone = frame_limit(best)
+    frame = speed(alone, rack) if alone is not None else "any gust looked at"
+    also = f" Nor does it carry {calm}." if calm else ""
     return (
-        f"Nothing described holds at {gust}. Nearest is {best.title}: with it post, beam and "
-        f"ground have the code's margin for a site mapped at {alone}, the weakest part at "
-        f"{weakest}."
+        f"Nothing described holds at {here}. Nearest is {name}: {margin(rack, best.limit_gust)}; "
+        f"post, beam and ground alone have it up to {frame}.{also}"
     )
 
 
-def _but(best: BracingResult) -> str:
-    flags = [word for word, on in (("sags", best.sags), ("sways", best.sways)) if on]
-    return f", but it {' and '.join(flags)} more than its limit" if flags else ""
+def fails_calm(row: Row, rack: Rack) -> bool:
+    """Whether a row that fails does so by another load than wind alone at the map gust."""
+    windy = "W" in row.case.partition(",")[0] and "snow" not in row.words
+    return not windy and (row.limit_gust is None or row.limit_gust >= rack.site.map_gust)
 
 
-def _reason(rack: Rack, best: BracingResult) -> str:
-    first = best.ladder[0]
-    if first.let_go_gust is None:
-        return f"No part is expected to go in any gust up to the highest looked at ({first.part})."
-    gust = show(first.let_go_gust, "speed", rack.units)
-    return (
-        f"In a real gust of about {gust} the {first.part} is expected to go first "
-        f"({first.check}; {first.let_go_words})."
-    )
+def _not_carried(rack: Rack, best: BracingResult) -> str:
+    """Name the loads other than wind alone that are not carried; empty where there is none."""
+    rows = [r for r in best.rows if not r.in_order and fails_calm(r, rack)]
+    without = dict.fromkeys(_load(r) for r in rows if "W" not in r.case.partition(",")[0])
+    if without:
+        return f"{' or '.join(without)}, whatever the wind"
+    return "its snow load with wind beside it" if rows else ""
+
+
+def _load(row: Row) -> str:
+    return next(name for word, name in LOADS.items() if word in row.words)
 
 
 def _cures(results: Sequence[BracingResult]) -> str:
@@ -139,10 +161,13 @@ def _next(
     if not moves:
         return f"What is missing: {_missing(chosen)}. No single change helps: mend them together."
     first = moves[0]
-    gusts = [show(g, "speed", rack.units) for g in first.let_go_gust]
+    before, after = (speed(g, rack) for g in first.let_go_gust)
+    then = f"the {first.next_part} goes first, at about {after} instead of {before}"
+    if math.isinf(first.let_go_gust[1]):
+        then = "no gust looked at brings a part down"
     return (
-        f"Cheapest first move: {first.words}. Then the {first.next_part} goes first, at about "
-        f"{gusts[1]} instead of {gusts[0]}. What is missing in all: {_missing(chosen)}."
+        f"Cheapest first move: {first.words}. Then {then}. "
+        f"What is missing in all: {_missing(chosen)}."
     )
 
 

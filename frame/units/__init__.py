@@ -27,6 +27,7 @@ from frame.units.factors import (
     column_factor,
 )
 from frame.units.parse import UnitError, parse
+from frame.units.prose import told_in
 from frame.units.show import METRIC, SYSTEMS, US, head_unit, show, show_both, show_number
 
 __all__ = [
@@ -60,4 +61,5 @@ __all__ = [
     "show",
     "show_both",
     "show_number",
+    "told_in",
 ]

@@ -28,6 +28,8 @@ FT_LB = FT * LB
 DEG = math.pi / 180
 F_STEP = 5 / 9
 """A temperature difference of one degree Fahrenheit [K]."""
+F_FREEZING = 32.0
+"""Degrees Fahrenheit at 0 C, exact by definition."""
 
 _FORCE = {"lb": LB, "kip": KIP, "kg": KG_WEIGHT, "n": 1.0, "kn": 1e3}
 _STRESS = {

@@ -3,6 +3,7 @@
 import json
 import re
 import sys
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -15,6 +16,7 @@ from frame.errors import InputError
 from frame.rack.rack import Rack
 from frame.report import check_page
 from frame.report.elevations import compared
+from frame.study import compare as comparison
 from frame.study import inspect as inspection
 from frame.study import second_opinion
 from frame.study.inspect import Inspection, inspect
@@ -46,9 +48,11 @@ def answer(
 ) -> Any:  # fmt: skip
     """Run the command through main() with the inspection at hand."""
 
-    def run(*options: str, real: bool = False) -> tuple[int, str, str]:
+    def run(
+        *options: str, real: bool = False, instead: Inspection = found
+    ) -> tuple[int, str, str]:
         if not real:
-            monkeypatch.setattr(inspection, "inspect", lambda *_: found)
+            monkeypatch.setattr(inspection, "inspect", lambda *_: instead)
         monkeypatch.setattr(sys, "argv", ["rack", "check", str(path), *options])
         with pytest.raises(SystemExit) as left:
             main()
@@ -96,7 +100,9 @@ def test_every_check_is_listed_worst_first(answer: Any, found: Inspection) -> No
     uses = [row.utilisation for row in found.result.rows]
     assert uses == sorted(uses, reverse=True)
     flat = " ".join(out.split())
-    assert "knees + guys: every check at the map gust of 95 mph, worst first" in flat
+    assert (
+        "Every check, sorted by what it uses at the map gust of 95 mph, the highest first" in flat
+    )
     assert "Front elevation" in flat
     assert "Side elevation" in flat
     assert "weight only, no wind" in flat
@@ -107,11 +113,87 @@ def test_every_check_is_listed_worst_first(answer: Any, found: Inspection) -> No
     assert max(map(len, out.splitlines())) <= 100
 
 
-def test_units_may_be_metric(answer: Any) -> None:
-    _, out, _ = answer("--bracing", "knees,guys", "--units", "metric")
+def test_the_first_lines_say_what_is_shown_and_what_goes_first(
+    answer: Any, found: Inspection
+) -> None:
+    windy = tuple(r for r in found.result.rows if (r.let_go_gust or 1.0) > 0.5)
+    found = replace(found, result=replace(found.result, rows=windy))
+    _, out, _ = answer("--bracing", "knees,guys", instead=found)
+    flat = " ".join(out.split())
+    assert flat.startswith("Shown: knees + guys, as --bracing asks; `rack compare` says which one")
+    first, result = found.result.ladder[0], found.result
+    gusts = [show(g, "speed") for g in (first.let_go_gust, result.limit_gust, result.act_by_gust)]
+    assert f"In a real gust of about {gusts[0]} the {first.part} is expected to go first" in flat
+    assert first.let_go_words in flat[: flat.index("Every check")]
+    assert f"for a site mapped at up to {gusts[1]}" in flat
+    assert f"before a forecast gust of {gusts[2]}" in flat
+
+
+def test_what_goes_in_still_air_is_said_so(answer: Any, found: Inspection) -> None:
+    """The yard's anchors, not described, cannot hold the pull of its guys."""
+    assert found.result.ladder[0].let_go_gust == 0
+    flat = " ".join(answer("--bracing", "knees,guys")[1].split())
+    assert "it lacks the code's margin even in still air" in flat
+    assert "is expected to go in still air" in flat
+
+
+def test_a_bracing_not_asked_for_is_said_to_be_the_one_compare_picks(
+    answer: Any, found: Inspection, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(comparison, "chosen", lambda _: found.result.bracing)
+    assert "the one that `rack compare` picks" in " ".join(answer()[1].split())
+
+
+def test_every_check_shows_when_to_act_and_when_it_lets_go(answer: Any, found: Inspection) -> None:
+    _, out, _ = answer("--bracing", "knees,guys")
+    made = out[out.index("Every check") : out.index("Rules")]
+    for row in found.result.rows:
+        for gust in (row.act_by_gust, row.let_go_gust):
+            assert (show(gust, "speed") if gust is not None else "none") in made
+
+
+def test_asked_and_allowed_have_units(found: Inspection) -> None:
+    """A share of 1.2 of 1 reads 120 % of 100 %; everything else has its unit."""
+    for row in found.result.rows:
+        if row.covered:
+            assert re.fullmatch(
+                r"(?:[\d,.]+ \S+ of|far more than) [\d,.]+ (?:lb/in|ft-lb|in-lb|lb|%|in)",
+                check_page.compared(row, "us"),
+            )
+    share = replace(found.result.rows[0], demand=1.2, allowable=1.0, unit="1", covered=True)
+    assert check_page.compared(share, "us") == "120 % of 100 %"
+
+
+def test_what_no_rule_covers_shows_no_use(answer: Any, found: Inspection) -> None:
+    rows = tuple(
+        replace(r, covered=False, utilisation=0.12) if r.part == "beam" else r
+        for r in found.result.rows
+    )
+    changed = replace(found, result=replace(found.result, rows=rows))
+    made = " ".join(answer("--bracing", "knees,guys", instead=changed)[1].split())
+    told = made[: made.index("Rules")]
+    assert "12 %" not in told
+    assert "not covered by any rule" in told
+    assert "No rule covers, so no check speaks for: beam (" in told
+    by_hand = answer("--bracing", "knees,guys", "--by-hand", "beam", instead=changed)[1]
+    assert by_hand.count("not covered: outside the limits of the rule") == 2
+    assert "use = " not in by_hand
+
+
+def test_json_warns_of_all_that_the_page_warns_of(answer: Any) -> None:
+    out = " ".join(answer("--bracing", "knees,guys")[1].split())
+    data = json.loads(answer("--bracing", "knees,guys", "--json")[1])
+    page = out[out.index("Warnings - ") + len("Warnings - ") : out.index(" Welding (advice")]
+    assert page.split(" - ") == data["warnings"]
+    assert any("no table for one small rack" in w for w in data["warnings"])
+
+
+def test_units_may_be_metric(answer: Any, found: Inspection) -> None:
+    metric = replace(found, rack=replace(found.rack, units="metric"))
+    _, out, _ = answer("--bracing", "knees,guys", "--units", "metric", instead=metric)
     assert " kN" in out
     tables = out[: out.index("Assumed")]
-    assert not re.search(r"\d (?:lb|in|ft-lb|mph)\b", tables)
+    assert not re.search(r"\d (?:lb|in|ft-lb|mph|F|ksi)\b", tables)
 
 
 def test_the_elevations_show_the_plane_solvers_own_numbers(answer: Any, found: Inspection) -> None:

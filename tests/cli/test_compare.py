@@ -92,7 +92,7 @@ def test_the_verdict_comes_first_then_its_reason_the_next_cure_and_the_cautions(
     _, text = answer()
     flat = " ".join(text.split())
     told = study.verdict
-    first = " ".join([told.headline, told.reason, told.next_cure, *words.CAUTIONS])
+    first = " ".join([told.headline, told.act_by, told.reason, told.next_cure, *words.CAUTIONS])
     assert flat.startswith(" ".join(first.split()))
     assert "licensed engineer" in flat
     assert "local codes" in flat
@@ -168,7 +168,8 @@ def test_the_json_has_the_keys_of_its_schema(answer: Any, study: Study) -> None:
     assert {b["name"] for b in data["bracings"][1]["braces"]} == {"knee, left", "knee, right"}
     assert len(data["bracings"][2]["guys"]) == 4
     assert set(data["verdict"]) >= {"bracing", "holds", "first_to_go", "reason", "not_checked"}
-    assert len(data["knee_card"]) == 4
+    assert [c["described"] for c in data["knee_card"]].count(True) == 1
+    assert data["counted_on"]["weld_leg"] == pytest.approx(3 / 16 * 0.0254)
     assert len(data["assumptions"]) == len(study.rack.assumptions)
 
 
@@ -220,6 +221,28 @@ def test_the_brace_force_that_decides_is_flagged(answer: Any, study: Study) -> N
     table = text[text.index("Forces in the braces") : text.index("Pull in the guys")]
     lines = [line for line in table.splitlines() if line.count("DECIDES") and "lb" in line]
     assert len(lines) == sum(bool(r.braces) for r in study.results)
+
+
+def test_the_knee_card_marks_the_knee_of_the_file(answer: Any, study: Study) -> None:
+    """Reach 18 in, drop 20 in: 90 - atan(20/18) = 42.0 degrees off the post."""
+    text = answer()[1]
+    card = text[text.index("Knee card") : text.index("Yours:")]
+    (mine,) = (line for line in card.splitlines() if "yours" in line)
+    for told in (" 18 in ", " 20 in ", "42.0 deg"):
+        assert told in mine
+    assert len(study.knee_card) == 5
+
+
+def test_the_json_warns_of_all_that_the_page_warns_of(answer: Any) -> None:
+    text = " ".join(answer()[1].split())
+    page = text[text.index("Warnings - ") + len("Warnings - ") : text.index(" Welding (advice")]
+    assert page.split(" - ") == json.loads(answer("--json")[1])["warnings"]
+
+
+def test_the_depth_needed_is_told_with_its_wind(answer: Any) -> None:
+    text = " ".join(answer()[1].split())
+    told = text[text.index("needed sideways with") :]
+    assert re.match(r"needed sideways with [\w +]+: \d+'-[^(]+\(wind ", told)
 
 
 def test_warnings_are_printed(answer: Any, study: Study) -> None:

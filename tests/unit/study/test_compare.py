@@ -77,7 +77,8 @@ def test_the_verdict_is_one_of_those_compared(name):
 
 
 def test_a_knee_card_for_knees_only():
-    assert len(study("boat_shed").knee_card) == 4
+    assert len(study("boat_shed").knee_card) == 5
+    assert [k.described for k in study("boat_shed").knee_card].count(True) == 1
     assert not study("salvage_yard").knee_card
     left = [k.left for k in study("boat_shed").knee_card]
     assert left == sorted(left, reverse=True)

@@ -1,0 +1,68 @@
+"""What stands below every answer: what must be built for it, warnings, welding, assumptions."""
+
+import math
+
+from rich.console import Group, RenderableType
+
+from frame.rack.rack import Rack
+from frame.rack.sleeve import SetBolts
+from frame.report import words
+from frame.report.cautioned import warnings, welded
+from frame.report.tables import section, table
+from frame.study.results import BracingResult
+from frame.tables.steels import welding_advice
+from frame.units import show, told_in
+
+
+def counted(rack: Rack, result: BracingResult, system: str) -> Group:
+    """Return what must be built for the answer to hold: depth, welds and torques, in one place."""
+    lock, rods = rack.sleeve.lock, rack.rails.u_bolts
+    rod, nuts = show(rods.diameter, "length", system), show(rods.torque, "torque", system)
+    lines = [
+        _depth(rack, result, system),
+        f"- fillet welds of {show(rack.welds.leg, 'length', system)} leg",
+        f"- {rods.count} U-bolt(s) of {rod} on each rail, nuts at {nuts}",
+    ]
+    if isinstance(lock, SetBolts):
+        torque = show(lock.torque, "torque", system)
+        lines.append(
+            f"- {lock.count} set bolt(s) of {show(lock.diameter, 'length', system)} at {torque}, "
+            f"jam nuts {'on' if lock.jam_nuts else 'off'}"
+        )
+    else:
+        lines.append(f"- a {show(lock.diameter, 'length', system)} pin through sleeve and post")
+    return section("Counted on", *lines)
+
+
+def _depth(rack: Rack, result: BracingResult, system: str) -> str:
+    """Say how deep the post is, how deep it must be, and in which wind."""
+    deep = show(rack.posts.footing.depth, "length", system)
+    rows = [r for r in result.rows if "depth_needed" in r.hand.extra]
+    if not rows:
+        return f"- post set {deep} deep"
+    worst = max(rows, key=lambda r: float(r.hand.extra["depth_needed"]))
+    need = float(worst.hand.extra["depth_needed"])
+    told = "no depth looked at is enough" if math.isinf(need) else show(need, "length", system)
+    when = words.when(worst.words, worst.tilt, worst.decided_by)
+    return f"- post set {deep} deep; needed sideways with {result.title}: {told} ({when})"
+
+
+def footing(rack: Rack, system: str) -> Group:
+    """Return warnings, and the assumptions with the unsafe ones first."""
+    parts: list[RenderableType] = []
+    warned = warnings(rack)
+    if warned:
+        parts.append(section("Warnings", *(f"- {line}" for line in warned)))
+    advice = sorted({s.name for s in welded(rack)})
+    parts.append(
+        section(
+            "Welding (advice, no procedure; mind zinc fumes and what the pipe once held)",
+            *(f"- {name}: {told_in(welding_advice(name), system)}." for name in advice),
+        )
+    )
+    if rack.assumptions:
+        made = table("Not in the file", "taken as", "errs", "find it out in ten minutes")
+        for a in sorted(rack.assumptions, key=lambda a: not a.errs.startswith("unsafe")):
+            made.add_row(a.key, a.value, a.errs, a.find_out)
+        parts.append(section("Assumed", made))
+    return Group(*parts)

@@ -1,0 +1,72 @@
+"""The three gusts of a bracing and its first part to go, as sentences that every page shares."""
+
+from frame.rack.rack import Rack
+from frame.study.results import BracingResult, Row
+from frame.units import DEG, show
+
+TOO_FAR = 10.0
+"""Use past which the number itself says nothing [1]."""
+STILL = 0.5
+"""Gust below which the air is called still [m/s]."""
+
+
+def percent(use: float) -> str:
+    """Put a use as a builder reads it, before "what it can take"."""
+    return "more than ten times" if use > TOO_FAR else f"{100 * use:.0f} % of"
+
+
+def speed(gust: float, rack: Rack) -> str:
+    """Return a gust [m/s] in the rack's units."""
+    return show(gust, "speed", rack.units)
+
+
+def margin(rack: Rack, gust: float | None) -> str:
+    """Say how far the code's margin reaches: what compares with the map's gust [m/s]."""
+    if gust is None:
+        return "it has the code's margin at any mapped gust looked at"
+    if gust < STILL:
+        return "it lacks the code's margin even in still air"
+    return f"it has the code's margin for a site mapped at up to {speed(gust, rack)}"
+
+
+def act_by(rack: Rack, result: BracingResult) -> str:
+    """Say before which forecast gust to lower the panels, and why that is less than the map's."""
+    gust = result.act_by_gust
+    if gust is None:
+        return "No gust looked at uses its safety factor up."
+    if gust < STILL:
+        return "Its safety factor is used up in still air already: do not load it."
+    told = f"Lower the panels before a forecast gust of {speed(gust, rack)}"
+    if result.holds and gust < rack.site.map_gust:
+        return (
+            f"{told}: the whole of a real gust counts, while the code counts six tenths of the "
+            "pressure of the mapped one, which is rare."
+        )
+    return f"{told}."
+
+
+def first_to_go(rack: Rack, result: BracingResult) -> str:
+    """Say which part goes first: at which gust, in which wind, and its use at the map gust."""
+    first = result.ladder[0]
+    if first.let_go_gust is None:
+        return f"No part is expected to go in any gust up to the highest looked at ({first.part})."
+    used = f"At the map gust it uses {percent(first.utilisation)} what it can take."
+    if first.let_go_gust < STILL:
+        return f"The {first.part} is expected to go in still air ({first.check}). {used}"
+    return (
+        f"In a real gust of about {speed(first.let_go_gust, rack)} the {first.part} is expected "
+        f"to go first ({first.check}; {first.let_go_words}; tilt {_tilt(first)}). {used}"
+    )
+
+
+def movements(result: BracingResult) -> str:
+    """Return "sags (120 % of its limit) and sways (131 % of its limit)"; empty if it does not."""
+    flags = (("sags", result.sags, result.sag.use), ("sways", result.sways, result.sway.use))
+    return " and ".join(
+        f"{word} ({100 * use:.0f} % of its limit)" for word, on, use in flags if on
+    )
+
+
+def _tilt(row: Row) -> str:
+    angle = row.tilt if row.let_go_tilt is None else row.let_go_tilt
+    return f"{round(angle / DEG, 1):g} deg"

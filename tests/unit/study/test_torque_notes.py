@@ -1,0 +1,58 @@
+"""Torques beyond what a thread stands, against hand numbers."""
+
+from dataclasses import replace
+
+import pytest
+
+from frame.checks.u_bolt import torque_for
+from frame.rack.rack import Rack
+from frame.study.parts.u_bolts import u_bolt
+from frame.study.torque_notes import plain_proof_torque, torque_notes
+from tests.builders import INCH, POUND
+from tests.unit.study.parts.racks import ONE_POST
+
+FOOT_POUND = 12 * INCH * POUND
+
+
+def test_torque_of_a_tightened_bolt_is_the_textbooks() -> None:
+    """Shigley, T = 0.2 F d: a 3/4 in bolt pulled to 25 kip needs 312.5 ft-lb."""
+    assert torque_for(25e3 * POUND, 0.75 * INCH) / FOOT_POUND == pytest.approx(312.5)
+
+
+def test_proof_torque_of_half_inch_mild_bolts_by_hand() -> None:
+    """0.1419 in2 (ASME B1.1) at 0.55 of 48 ksi is 3746 lb; 0.2 x 0.5 in of it 31.2 ft-lb."""
+    assert plain_proof_torque(0.5 * INCH) / FOOT_POUND == pytest.approx(31.2, abs=0.05)
+
+
+def tightened(u_bolts: float, set_bolts: float) -> Rack:
+    """Half-inch bolts tightened to so much [ft-lb]."""
+    rods = replace(ONE_POST.rails.u_bolts, diameter=0.5 * INCH, torque=u_bolts * FOOT_POUND)
+    lock = replace(ONE_POST.sleeve.lock, diameter=0.5 * INCH, torque=set_bolts * FOOT_POUND)
+    return replace(
+        ONE_POST,
+        rails=replace(ONE_POST.rails, u_bolts=rods),
+        sleeve=replace(ONE_POST.sleeve, lock=lock),
+    )
+
+
+def test_within_what_the_thread_stands_nothing_is_said() -> None:
+    assert torque_notes(tightened(30, 30)) == ()
+
+
+def test_a_u_bolt_over_its_proof_torque_is_told_with_that_torque() -> None:
+    (note,) = torque_notes(tightened(40, 30))
+    assert note.startswith("U-bolt nuts at 40 ft-lb would stretch the rods")
+    assert "31.2 ft-lb" in note
+
+
+def test_more_torque_on_that_u_bolt_adds_no_grip() -> None:
+    assert u_bolt(tightened(40, 30)).preload == u_bolt(tightened(60, 30)).preload
+
+
+def test_set_bolts_over_proof_must_be_hardened_and_over_the_table_gain_nothing() -> None:
+    """Seating torque of 1/2 in set screws: 620 in-lb, 51.7 ft-lb (Shigley Table 7-4)."""
+    (hard,) = torque_notes(tightened(30, 50))
+    assert "must be hardened" in hard
+    assert "31.2 ft-lb" in hard
+    _, wasted = torque_notes(tightened(30, 60))
+    assert "no more grip than at 51.7 ft-lb is counted" in wasted

@@ -1,0 +1,112 @@
+"""What the first lines say of results made up for the purpose."""
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from frame.checks.check import Check
+from frame.idealize.state import State
+from frame.study.results import BracingResult, Row, Sag, Sway
+from frame.study.verdict import best, verdict
+from tests.unit.study.parts.racks import ONE_POST
+
+MAP = ONE_POST.site.map_gust
+WIND = {"case": "D + 0.6W, front, A", "words": "wind in the face (weight and the code's wind)"}
+SNOW = {"case": "D + 0.7S, snow", "words": "snow all over (weight and snow)"}
+HAND = Check(name="bend", demand=1.0, allowable=1.0, nominal=1.0, unit="N", source="none")
+
+
+def row(use: float, **but: Any) -> Row:
+    """One check of the beam, of which the limit gust follows from its use in wind."""
+    windy = "W" in but.get("case", WIND["case"])
+    limit = MAP / use**0.5 if windy else 2 * MAP
+    told: dict[str, Any] = {
+        "part": "beam", "check": "bend", "utilisation": use, "demand": use, "allowable": 1.0,
+        "nominal": 1.6, "unit": "N", "tilt": 0.5, "state": State(), "decided_by": "", **WIND,
+        "source": "none", "covered": True, "hand": HAND, "limit_gust": limit,
+        "act_by_gust": 0.6**0.5 * limit, "let_go_gust": limit, "let_go_words": "wind in the face",
+        "let_go_tilt": 0.5,
+    }  # fmt: skip
+    return Row(**{**told, **but})
+
+
+def result(*rows: Row, bracing: tuple[str, ...] = (), **but: Any) -> BracingResult:
+    """A bracing with these rows, that neither sags nor sways much."""
+    told: dict[str, Any] = {
+        "bracing": bracing, "title": " + ".join(bracing) or "bare", "rows": rows,
+        "sag": Sag(dead=0.01, still_air=0.01, limit=0.02, where="beam end, left", pipe=0.01,
+                   sleeve=0.0, post=0.0, slop=0.0),
+        "sway": Sway(gust=30.0, top=0.01, limit=0.02, words="wind in the face"),
+        "swing": None, "braces": (), "guys": (), "steel": 500.0, "added_steel": 0.0,
+        "effort": 10.0 * len(bracing), "agreement": None,
+    }  # fmt: skip
+    return BracingResult(**{**told, **but})
+
+
+def told(found: BracingResult) -> Any:
+    return verdict(ONE_POST, found, [found])
+
+
+def test_the_three_gusts_are_told_with_what_each_is_compared_with() -> None:
+    said = told(result(row(1.44)))
+    limit = MAP / 1.2 / 0.44704
+    assert f"for a site mapped at up to {limit:.0f} mph" in said.headline
+    assert said.act_by == f"Lower the panels before a forecast gust of {0.7746 * limit:.0f} mph."
+    assert f"In a real gust of about {limit:.0f} mph the beam is expected to go" in said.reason
+    assert "wind in the face; tilt 28.6 deg" in said.reason
+    assert "At the map gust it uses 144 % of what it can take" in said.reason
+
+
+def test_a_rack_that_holds_but_sways_is_said_to_do_both() -> None:
+    sway = Sway(gust=30.0, top=0.03, limit=0.02, words="wind in the face")
+    said = told(result(row(0.9), sway=sway))
+    assert said.headline.startswith(
+        "Leave it as it is. It holds, but sways (150 % of its limit); that is a limit of movement"
+    )
+    assert "six tenths" in said.act_by
+
+
+def test_a_lower_forecast_gust_is_explained_only_where_it_seems_to_contradict() -> None:
+    assert "six tenths" not in told(result(row(1.44))).act_by
+    assert "six tenths" not in told(result(row(0.2))).act_by
+
+
+def test_what_fails_without_wind_is_named_in_place_of_a_gust() -> None:
+    said = told(result(row(1.5, **SNOW)))
+    assert said.headline.startswith(
+        "Nothing described carries its snow load, whatever the wind. Nearest is the bare rack: for"
+    )
+    worker = {"case": "D + Lr, beam end", "words": "a worker's weight on the beam end left"}
+    assert "carries a worker's weight, whatever" in told(result(row(1.5, **worker))).headline
+
+
+def test_what_fails_in_wind_and_without_is_told_both() -> None:
+    said = told(result(row(1.5), row(1.5, check="sink", **SNOW)))
+    assert said.headline.startswith("Nothing described holds at ")
+    assert said.headline.endswith("Nor does it carry its snow load, whatever the wind.")
+
+
+def test_snow_that_fails_only_with_wind_beside_it_is_not_blamed_alone() -> None:
+    both = {
+        "case": "D + 0.75(0.6W) + 0.75(0.7S), front",
+        "words": "wind in the face, snow all over",
+    }
+    said = told(result(row(1.5, limit_gust=2 * MAP, **both)))
+    assert said.headline.startswith("Nothing described carries its snow load with wind beside it.")
+
+
+def test_a_bracing_with_fewer_checks_uncovered_comes_first_among_equals() -> None:
+    odd = row(0.5, check="odd", covered=False)
+    bare, knees = result(row(0.9), odd), result(row(0.9), bracing=("knees",))
+    assert best(ONE_POST, [bare, knees]) is knees
+    assert best(ONE_POST, [replace(bare, rows=(row(0.9),)), knees]).bracing == ()
+
+
+@pytest.mark.parametrize("use", [1.5, 4.0])
+def test_a_bracing_nearer_to_holding_still_comes_before_one_with_fewer_uncovered(
+    use: float,
+) -> None:
+    bare = result(row(use * 1.5))
+    knees = result(row(use), row(0.5, check="odd", covered=False), bracing=("knees",))
+    assert best(ONE_POST, [bare, knees]) is knees
