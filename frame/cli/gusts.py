@@ -34,8 +34,8 @@ def command(
     """Set limit gust and act-by gust against tilt for each bracing in FILE.
 
     The lay-down card says at which forecast gust to go to which tilt and how; then what is left
-    with any single part gone, or built a little wrong. The card is for the bracing that stands
-    most at the file's tilts, or the one named.
+    with any single part gone, or built a little wrong, and which unknown to find out first. Card
+    and what follows are for the bracing that stands most at the file's tilts, or the one named.
     """
     from frame.casefile.read import read_rack
 
@@ -44,6 +44,7 @@ def command(
     bracings = rack.bracings() if bracing is None else (bracing_of(bracing, rack),)
 
     from frame.report import gusts
+    from frame.study.bands import bands
     from frame.study.checkers import CHECKERS
     from frame.study.imperfect import slips
     from frame.study.losses import losses
@@ -55,12 +56,13 @@ def command(
     card = (best, lay_down(best))
     gone = losses(rack, best.bracing, CHECKERS)
     wrong = slips(rack, best.bracing, CHECKERS)
+    known = bands(rack, best.bracing, CHECKERS)
     if target is not None:
         draw(rack, curves, system, target)
     if as_json:
-        print_json(gusts.document(rack, curves, card, gone, wrong))
+        print_json(gusts.document(rack, curves, card, gone, wrong, known))
     else:
-        console().print(gusts.page(rack, curves, card, gone, wrong, system))
+        console().print(gusts.page(rack, curves, card, gone, wrong, known, system))
 
 
 def draw(rack: "Rack", curves: "tuple[TiltCurve, ...]", system: str, target: Path) -> None:

@@ -1,4 +1,4 @@
-"""What `rack gusts` prints: gusts against tilt, the lay-down card, one part gone."""
+"""What `rack gusts` prints: gusts against tilt, lay-down card, one part gone, what is unknown."""
 
 import math
 from collections.abc import Sequence
@@ -8,9 +8,10 @@ from rich.text import Text
 
 from frame.loads.wind import GUST_EFFECT
 from frame.rack.rack import Rack
-from frame.report import words
+from frame.report import unknowns, words
 from frame.report.document import Data, heading
 from frame.report.tables import FLAG, section, table
+from frame.study.bands import Bands
 from frame.study.imperfect import Slip
 from frame.study.losses import Loss
 from frame.study.tilts import STEADY_TO_GUST, AtTilt, Stage, TiltCurve, holds_one_tilt
@@ -58,6 +59,7 @@ def page(
     card: tuple[TiltCurve, tuple[Stage, ...]],
     losses: Sequence[Loss],
     slips: Sequence[Slip],
+    known: Bands,
     system: str,
 ) -> Group:
     """Return the whole answer, in units of `system` ("us" or "metric")."""
@@ -68,6 +70,7 @@ def page(
         _card(rack, curve, stages, system),
         _losses(curve, losses, system),
         _slips(curve, slips, system),
+        unknowns.page(curve.title, known, system),
         Group(
             *(Text(w, style="italic") for w in (*_caveats(), *rack.warnings, *words.CAUTIONS)),
         ),
@@ -185,6 +188,7 @@ def document(
     card: tuple[TiltCurve, tuple[Stage, ...]],
     losses: Sequence[Loss],
     slips: Sequence[Slip],
+    known: Bands,
 ) -> Data:
     """Return the same for JSON: SI, null where no gust reaches it or the tilt is not covered."""
     curve, stages = card
@@ -227,6 +231,7 @@ def document(
             }
             for x in slips
         ],
+        "bands": unknowns.document(known),
         "caveats": list(_caveats()),
     }
 

@@ -37,6 +37,14 @@ def test_the_document_has_a_curve_and_a_card(found: dict) -> None:
     stages = found["lay_down"]["stages"]
     assert stages[-1]["tilt_deg"] is None
     assert found["losses"]
+    known = found["bands"]
+    least = min(p["limit_gust"] for p in covered if p["in_file"])
+    assert known["worst"]["limit_gust"] == pytest.approx(least, rel=1e-6)
+    limits = [u["limit_gust"] for u in known["unknowns"]]
+    assert limits == sorted(limits, reverse=True)
+    assert limits[0] > least
+    assert limits[-1] >= least
+    assert all(u["find_out"] for u in known["unknowns"])
     assert found["built_wrong"]
 
 
@@ -46,6 +54,7 @@ def test_the_page_says_what_matters() -> None:
     for words in (
         "not covered", "1.3 to 1.6 times", "never the grip of a U-bolt", "Nobody stands under",
         "gallop", "0.85", "licensed engineer", "Forecast gust", "One part gone",
+        "Find this out first", "how to find out", "lifts neither gust",
     ):  # fmt: skip
         assert words in said
 
