@@ -144,7 +144,7 @@ def _grips(rack: Rack) -> Iterator[Unknown]:
     if isinstance(lock, SetBolts):
         yield Unknown(
             name="what a set bolt holds on the post",
-            find_out="before the panels are on, turn the beam by its end with a scale until it slips",
+            find_out="before the panels go on, turn the beam by its end with a scale",
             ends=(End(words="as on a hard shaft", holds=frozenset({SET_BOLT})),),
         )
         if not lock.jam_nuts:
@@ -155,7 +155,7 @@ def _grips(rack: Rack) -> Iterator[Unknown]:
             )
     yield Unknown(
         name="friction of rail and U-bolt on the beam",
-        find_out="before the panels are on, pull one rail round the beam with a scale until it slips",
+        find_out="before the panels go on, pull one rail round the beam with a scale",
         ends=(End(words="bare, rusty steel", holds=frozenset({FRICTION})),),
     )
     yield Unknown(
