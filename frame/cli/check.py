@@ -20,7 +20,7 @@ from frame.cli.options import as_json, bracing_of, console, in_units, print_json
 def command(
     file: Path, bracing: str | None, by_hand: str | None, units: str | None, *, as_json: bool
 ) -> None:
-    """Show every check of one bracing, worst first, and both elevations solved twice.
+    """Show every check of one bracing, the most used first, and both elevations solved twice.
 
     Exit code 0: answered; 2: the file or a name is wrong; 3: the two solvers disagree.
     """
@@ -29,7 +29,6 @@ def command(
     rack = in_units(read_rack(file), units)
     fitted = None if bracing is None else bracing_of(bracing, rack)
     from frame.report import check_page
-    from frame.report.by_hand import by_hand as worked
     from frame.study.compare import chosen
     from frame.study.inspect import inspect
 
@@ -40,6 +39,6 @@ def command(
     if as_json:
         print_json(check_page.check_data(found, rows))
     elif by_hand is not None:
-        click.echo(worked(rows, rack.units))
+        click.echo(check_page.hand_page(found, rows, rack.units))
     else:
         console().print(check_page.check_page(found, rack.units, asked_for=asked_for))

@@ -12,7 +12,9 @@ KINDS = (".png", ".svg", ".pdf")
 @click.command(name="draw", short_help="Draw shapes and moments, bare beside braced.")
 @rack_file
 @click.option(
-    "--bracing", help='Names as "knees,guys". [default: that of the verdict, or all described]'
+    "--bracing",
+    metavar="NAMES",
+    help='Names as "knees,guys". [default: that of the verdict, or all described]',
 )
 @click.option("--tilt", metavar="DEGREES", help="Tilt of the panels. [default: the governing one]")
 @click.option("--gust", metavar="SPEED", help='As "78 mph". [default: the service gust]')

@@ -10,7 +10,13 @@ from frame.cli.options import as_json, bracing_of, rack_file, units
 
 @click.command(name="model", short_help="Print the frame model with its answers.")
 @rack_file
-@click.option("--bracing", default="bare", show_default=True, help='Names as "knees,guys".')
+@click.option(
+    "--bracing",
+    metavar="NAMES",
+    default="bare",
+    show_default=True,
+    help='"bare", or names as "knees,guys".',
+)
 @click.option("--tilt", metavar="DEGREES", help="Tilt of the panels. [default: the file's first]")
 @click.option("--gust", metavar="SPEED", help='As "78 mph". [default: the map gust]')
 @units

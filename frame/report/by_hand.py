@@ -1,6 +1,7 @@
 """A check worked step by step with the numbers put in, for a pocket calculator."""
 
 import re
+import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
@@ -32,6 +33,8 @@ KINDS = {
 NOT_COVERED = "not covered: outside the limits of the rule, so not checked"
 USE = "use"
 """Symbol of the step that is a check's answer."""
+NOISE = 1e-12
+"""Below this a number in SI units is what rounding leaves of nil."""
 TAPE = 0.6
 """Length from which a tape is used, not calipers [m]."""
 
@@ -40,11 +43,14 @@ def by_hand(rows: Sequence[Row], system: str) -> str:
     """Return every check of a part, one step after the other; plain text, SI and `system`."""
     lines = []
     for row in rows:
+        told = (
+            words.when(row.words, row.tilt, row.decided_by),
+            f"{row.case}; {row.source}",
+            *([] if row.covered else [_uncovered(row)]),
+        )
         lines += [
             f"{row.part}: {row.check}",
-            f"  {words.when(row.words, row.tilt, row.decided_by)}",
-            f"  {row.case}; {row.source}",
-            *([] if row.covered else [f"  {_uncovered(row)}"]),
+            *(line for text in told for line in _wrapped(text, "  ")),
             "",
             *step_lines(_steps(row), system),
             "",
@@ -83,7 +89,7 @@ def step_lines(steps: Sequence[Step], system: str) -> Iterator[str]:
             if numbers != step.formula:
                 parts.append(f"= {numbers}")
         parts.append(answer)
-        yield f"  {told}"
+        yield from _wrapped(told, "  ")
         yield from _fitted(parts)
 
 
@@ -102,6 +108,8 @@ def put_in(formula: str, known: Mapping[str, float]) -> str:
 
 def figures(value: float, count: int) -> str:
     """Return a number to `count` figures, as a calculator takes it."""
+    if abs(value) < NOISE:
+        return "0"
     return f"{value:.{count}g}".replace("e+0", "e").replace("e+", "e").replace("e-0", "e-")
 
 
@@ -137,6 +145,19 @@ def _fitted(parts: list[str]) -> Iterator[str]:
     if len(line) <= WIDTH:
         yield line
         return
-    yield f"{parts[0]} {parts[1]}"
     indent = " " * (len(parts[0]) + 1)
-    yield from (indent + part for part in parts[2:])
+    yield from _wrapped(f"{parts[0].strip()} {parts[1]}", "  ", indent + "  ")
+    for part in parts[2:]:
+        yield from _wrapped(part, indent, indent + "  ")
+
+
+def _wrapped(text: str, first: str, rest: str = "") -> list[str]:
+    """Break text at its blanks to the width of the page, `first` and `rest` before the lines."""
+    return textwrap.wrap(
+        text,
+        WIDTH,
+        initial_indent=first,
+        subsequent_indent=rest or first,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )

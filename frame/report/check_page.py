@@ -8,7 +8,7 @@ from rich.text import Text
 
 from frame.errors import InputError, Problem
 from frame.report import words
-from frame.report.by_hand import steps_data
+from frame.report.by_hand import by_hand, steps_data
 from frame.report.document import finite, footing_data, heading, rung
 from frame.report.elevations import elevation_data, elevation_table
 from frame.report.foot import counted, footing
@@ -125,6 +125,12 @@ def _gust(row: Row, gust: float | None, system: str) -> str:
     if not row.covered:
         return "-"
     return "none" if gust is None else words.gust(gust, system)
+
+
+def hand_page(found: Inspection, rows: Sequence[Row], system: str) -> str:
+    """Return the checks of `rows` step by step, under the bracing and gust they are for."""
+    gust = show(found.rack.site.map_gust, "speed", system)
+    return f"{found.result.title}, at the map gust of {gust}\n\n{by_hand(rows, system)}"
 
 
 def check_data(found: Inspection, rows: Sequence[Row]) -> dict[str, Any]:

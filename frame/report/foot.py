@@ -10,6 +10,8 @@ from frame.report import words
 from frame.report.cautioned import warnings, welded
 from frame.report.tables import section, table
 from frame.study.results import BracingResult
+from frame.study.parts.u_bolts import u_bolt
+from frame.study.torque_notes import CLOSE
 from frame.tables.steels import welding_advice
 from frame.units import show, told_in
 
@@ -21,17 +23,25 @@ def counted(rack: Rack, result: BracingResult, system: str) -> Group:
     lines = [
         _depth(rack, result, system),
         f"- fillet welds of {show(rack.welds.leg, 'length', system)} leg",
-        f"- {rods.count} U-bolt(s) of {rod} on each rail, nuts at {nuts}",
+        f"- {rods.count} U-bolt(s) of {rod} on each rail, nuts at {nuts}{_capped(rack, system)}",
     ]
     if isinstance(lock, SetBolts):
         torque = show(lock.torque, "torque", system)
         lines.append(
             f"- {lock.count} set bolt(s) of {show(lock.diameter, 'length', system)} at {torque}, "
-            f"jam nuts {'on' if lock.jam_nuts else 'off'}"
+            f"jam nuts {'on' if lock.jam_nuts else 'off: half the torque is taken to be lost'}"
         )
     else:
         lines.append(f"- a {show(lock.diameter, 'length', system)} pin through sleeve and post")
     return section("Counted on", *lines)
+
+
+def _capped(rack: Rack, system: str) -> str:
+    """Say how much of the torque on the U-bolts is counted, where that is not all of it."""
+    most = float(u_bolt(rack).proof_torque)
+    if rack.rails.u_bolts.torque <= CLOSE * most:
+        return ""
+    return f" (no more than {show(most, 'torque', system)} of it counts)"
 
 
 def _depth(rack: Rack, result: BracingResult, system: str) -> str:

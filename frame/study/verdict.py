@@ -110,6 +110,8 @@ def _headline(rack: Rack, best: BracingResult) -> str:
     alone = frame_limit(best)
     frame = speed(alone, rack) if alone is not None else "any gust looked at"
     also = f" Nor does it carry {calm}." if calm else ""
+    moved = movements(best)
+    also += f" It also {moved}." if moved else ""
     return (
         f"Nothing described holds at {here}. Nearest is {name}: {margin(rack, best.limit_gust)}; "
         f"post, beam and ground alone have it up to {frame}.{also}"

@@ -6,6 +6,7 @@ from frame.idealize.actions import wind_height
 from frame.idealize.deck import Slope
 from frame.loads.wind import gap_factor, outside
 from frame.rack.rack import Rack
+from frame.units import DEG
 
 
 def wind_notes(rack: Rack) -> tuple[str, ...]:
@@ -20,11 +21,20 @@ def wind_notes(rack: Rack) -> tuple[str, ...]:
             "no table of the standard is used for the panels."
         )
         return (given, gap_sentence(rack))
-    tilts = sorted(rack.tilts)
-    sentences = [
-        s for t in tilts for s in outside(t, wind_height(rack, Slope(t)), rack.panels.chord)
-    ]
-    return (*dict.fromkeys(sentences), gap_sentence(rack))
+    found: dict[str, list[float]] = {}
+    for tilt in sorted(rack.tilts):
+        for sentence in outside(tilt, wind_height(rack, Slope(tilt)), rack.panels.chord):
+            found.setdefault(sentence, []).append(tilt)
+    told = (_at(s, tilts, len(rack.tilts)) for s, tilts in found.items())
+    return (*told, gap_sentence(rack))
+
+
+def _at(sentence: str, tilts: list[float], of: int) -> str:
+    """Put before a sentence which tilts it is for, unless it is for all."""
+    if len(tilts) == of:
+        return sentence
+    named = " and ".join(f"{round(t / DEG, 1):g} deg" for t in tilts)
+    return f"Tilted {named}: {sentence[0].lower()}{sentence[1:]}"
 
 
 def gap_sentence(rack: Rack) -> str:

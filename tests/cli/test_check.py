@@ -235,7 +235,8 @@ def test_json_has_every_check_with_its_steps(answer: Any, found: Inspection) -> 
 def test_one_part_by_hand(answer: Any, found: Inspection) -> None:
     code, out, _ = answer("--bracing", "knees,guys", "--by-hand", "Beam")
     assert code == 0
-    assert out.startswith("beam: ")
+    assert out.startswith("knees + guys, at the map gust of 95 mph\n\nbeam: ")
+    assert max(map(len, out.splitlines())) <= 100
     assert "D = 0.0889 m  (3.5 in)" in out
     assert re.search(r"Pn = Fn\*Ae = [0-9.e]+\*[0-9.e]+ = [0-9.e]+ N  \([0-9,.]+ lb\)", out)
     assert "of what it can take" in out or "over 10 times" in out

@@ -29,3 +29,12 @@ def test_a_given_pressure_is_said_in_place_of_the_tables() -> None:
     given = replace(ONE_POST, site=replace(ONE_POST.site, pressure=900.0))
     assert "the pressure that the file gives" in wind_notes(given)[0]
     assert len(wind_notes(given)) == 2
+
+
+def test_what_is_outside_at_some_tilts_only_names_them() -> None:
+    """A table for heights of 0.25 to 1 times the depth is left at another tilt by another ratio."""
+    tall = replace(ONE_POST, panels=replace(ONE_POST.panels, up=1), tilts=(0.2, 0.6))
+    told = [n for n in wind_notes(tall) if "0.25 to 1 times" in n]
+    assert len(told) == 2
+    assert told[0].startswith("Tilted 11.5 deg: the table")
+    assert told[1].startswith("Tilted 34.4 deg: the table")

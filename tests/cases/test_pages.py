@@ -1,0 +1,131 @@
+"""From the page alone a reader states what goes first and what to build, as the JSON has it."""
+
+import io
+import re
+from dataclasses import replace
+from functools import cache
+from typing import Any
+
+import pytest
+from rich.console import Console
+
+from frame.report.compare_page import page
+from frame.report.document import document
+from frame.study.compare import compare
+from frame.study.results import Study
+from frame.study.verdict import verdict
+from frame.units import parse, show
+from tests.builders import CASES, case
+
+SYSTEMS = ("us", "metric")
+NUMBER = r"[\d,]+(?:\.\d+)?"
+
+
+@cache
+def study(name: str, system: str) -> Study:
+    """The comparison of a case told in units of `system`."""
+    if system != SYSTEMS[0]:
+        found = study(name, SYSTEMS[0])
+        rack = replace(found.rack, units=system)
+        best = next(r for r in found.results if r.bracing == found.verdict.bracing)
+        return replace(found, rack=rack, verdict=verdict(rack, best, found.results), moves=())
+    return compare(replace(case(name), units=system))
+
+
+@cache
+def printed(name: str, system: str) -> str:
+    """The page as it lands in a file, every gap as one space."""
+    out = Console(width=100, file=io.StringIO(), record=True)
+    out.print(page(study(name, system), system))
+    return out.export_text()
+
+
+@cache
+def data(name: str) -> dict[str, Any]:
+    """The same for another program."""
+    return document(study(name, SYSTEMS[0]))
+
+
+def told(name: str, system: str, pattern: str) -> str:
+    """What a reader finds on the page by a pattern; its first group."""
+    found = re.search(pattern, " ".join(printed(name, system).split()))
+    assert found, pattern
+    return found[1]
+
+
+def chosen(name: str) -> dict[str, Any]:
+    """The bracing of the verdict in the JSON."""
+    return next(b for b in data(name)["bracings"] if b["name"] == data(name)["verdict"]["bracing"])
+
+
+both = pytest.mark.parametrize("system", SYSTEMS)
+each = pytest.mark.parametrize("name", CASES)
+
+
+@both
+@each
+def test_the_three_gusts(name: str, system: str) -> None:
+    unit = "mph" if system == "us" else "m/s"
+    for pattern, key in (
+        ("for a site mapped at up to ", "limit_gust"),
+        ("before a forecast gust of ", "act_by_gust"),
+        ("In a real gust of about ", "let_go_gust"),
+    ):
+        found = told(name, system, rf"{pattern}({NUMBER} {unit})")
+        assert found == show(chosen(name)[key], "speed", system)
+
+
+@both
+@each
+def test_what_goes_first_in_which_wind_and_its_use(name: str, system: str) -> None:
+    first = chosen(name)["ladder"][0]
+    part = told(
+        name, system, r"real gust of about \S+ \S+ the ([^()]+?) is expected to go first \("
+    )
+    assert part == first["part"] == data(name)["verdict"]["first_to_go"]
+    check, wind = first["check"], told(name, system, r"expected to go first \([^;]+; ([^;]+);")
+    assert told(name, system, r"expected to go first \(([^;]+);") == check
+    assert wind.startswith("wind ")
+    use = told(name, system, r"At the map gust it uses (.+?) what it can take")
+    exact = first["utilisation"]
+    expected = "more than ten times" if exact > 10 else f"{100 * exact:.0f} % of"
+    assert use == expected
+
+
+@both
+@each
+def test_depth_weld_leg_and_torques(name: str, system: str) -> None:
+    post, built = chosen(name)["post"], data(name)["counted_on"]
+    length = r"(\S+'-\S+(?: \S+\")?|[\d/. -]+(?:in|mm))"
+    deep = told(name, system, rf"- post set {length} deep")
+    assert deep == show(post["depth"], "length", system)
+    needed = told(name, system, r"needed sideways with [^:]+: (.+?) \(")
+    expected = post["depth_needed"]
+    assert needed == ("no depth looked at is enough" if expected is None
+                      else show(expected, "length", system))  # fmt: skip
+    leg = told(name, system, r"- fillet welds of (.+?) leg")
+    assert parse(leg, "length") == pytest.approx(built["weld_leg"], rel=0.01)
+    nuts = told(name, system, rf"on each rail, nuts at ({NUMBER} (?:ft-lb|in-lb|N m))")
+    assert parse(nuts, "torque") == pytest.approx(built["u_bolts"]["torque"], rel=0.01)
+    if built["set_bolts"]:
+        torque = told(name, system, rf"set bolt\(s\) of .+? at ({NUMBER} (?:ft-lb|in-lb|N m))")
+        assert parse(torque, "torque") == pytest.approx(built["set_bolts"]["torque"], rel=0.01)
+    else:
+        pin = told(name, system, r"- a (.+?) pin through sleeve and post")
+        assert parse(pin, "length") == pytest.approx(built["pin"]["diameter"], rel=0.01)
+
+
+@both
+@each
+def test_every_line_fits_and_nothing_is_cut_off(name: str, system: str) -> None:
+    text = printed(name, system)
+    assert max(map(len, text.splitlines())) <= 100
+    assert "…" not in text
+    assert not re.search(r"\bnan\b|\binf\b|None", text)
+
+
+@each
+def test_metric_pages_speak_metric_but_for_the_names_of_sizes(name: str) -> None:
+    text = printed(name, "metric")
+    told = text[: text.index("Assumed")]
+    assert not re.search(r"\d (?:lb|mph|ft-lb|psf|ksi|F)\b", told)
