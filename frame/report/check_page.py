@@ -65,7 +65,7 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
     here = speed(rack.site.map_gust, rack)
     holds = "It holds" if result.holds else "It does not hold"
     lines = [
-        Text(f"Shown: {result.title}, {why}.", style="bold"),
+        Text(f"Shown: {words.named(result.title)}, {why}.", style="bold"),
         Text(
             f"{holds} at the mapped gust of {here}{_but(result)}: "
             f"{margin(rack, result.limit_gust)}."

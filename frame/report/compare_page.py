@@ -55,6 +55,7 @@ def moves(study: Study, system: str) -> Group:
         "Cheapest moves up", ">margin up to\n(mapped gust)", ">lets go\nat about", "then first",
         ">added\nsteel",
     )  # fmt: skip
+    named = words.named(bracing_title(study.verdict.bracing))
     for m in study.moves:
         made.add_row(
             m.words,
@@ -64,7 +65,7 @@ def moves(study: Study, system: str) -> Group:
             show(m.added_steel, "weight", system),
         )
     return section(
-        f"One change at a time to {bracing_title(study.verdict.bracing)}, each solved again",
+        f"One change at a time to {named}, each solved again",
         made,
         "The cheapest that raise a gust, by steel and work (judgement); no prices are known.",
     )

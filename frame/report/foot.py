@@ -9,8 +9,8 @@ from frame.rack.sleeve import SetBolts
 from frame.report import words
 from frame.report.cautioned import warnings, welded
 from frame.report.tables import section, table
-from frame.study.results import BracingResult
 from frame.study.parts.u_bolts import u_bolt
+from frame.study.results import BracingResult
 from frame.study.torque_notes import CLOSE
 from frame.tables.steels import welding_advice
 from frame.units import show, told_in
@@ -53,8 +53,9 @@ def _depth(rack: Rack, result: BracingResult, system: str) -> str:
     worst = max(rows, key=lambda r: float(r.hand.extra["depth_needed"]))
     need = float(worst.hand.extra["depth_needed"])
     told = "no depth looked at is enough" if math.isinf(need) else show(need, "length", system)
+    named = words.named(result.title)
     when = words.when(worst.words, worst.tilt, worst.decided_by)
-    return f"- post set {deep} deep; needed sideways with {result.title}: {told} ({when})"
+    return f"- post set {deep} deep; needed sideways with {named}: {told} ({when})"
 
 
 def footing(rack: Rack, system: str) -> Group:

@@ -12,8 +12,8 @@ MOST_RUNGS = 10
 def ladder(result: BracingResult, system: str) -> Group:
     """Return the ladder of one bracing; parts of a pair stand on one rung."""
     made = table(
-        "What lets go first", ">lets go\nat about", ">act by", ">margin up to\n(mapped gust)",
-        "in",
+        "What lets go first", ">margin up to\n(mapped gust)", ">act by\n(forecast)",
+        ">lets go\nat about", "in",
     )  # fmt: skip
 
     def told(row: Row) -> tuple[object, ...]:
@@ -31,14 +31,14 @@ def ladder(result: BracingResult, system: str) -> Group:
         made.add_row(
             f"{words.joined(sorted(names))}: {row.check}"
             f"{'' if row.covered else ' (not covered in full)'}",
-            words.gust(row.let_go_gust, system),
-            words.gust(row.act_by_gust, system),
             words.gust(row.limit_gust, system),
+            words.gust(row.act_by_gust, system),
+            words.gust(row.let_go_gust, system),
             words.when(blows, angle, row.decided_by),
         )
     more = len(rungs) - MOST_RUNGS
     return section(
-        f"What lets go first, as the gusts rise: {result.title}",
+        f"What lets go first, as the gusts rise: {words.named(result.title)}",
         made,
         f"And {more} more that go later." if more > 0 else "",
         "Lets go: the whole gust reaches the strength itself. Act by: the forecast gust at which "

@@ -5,6 +5,7 @@ import re
 from collections.abc import Callable, Iterable, Sequence
 from typing import TypeVar
 
+from frame.rack.rack import BARE
 from frame.units import DEG, show
 
 CAUTIONS = (
@@ -85,6 +86,11 @@ def gust(speed: float | None, system: str) -> str:
 def movement(value: float, system: str) -> str:
     """Return a small length [m]: inches and hundredths, or millimetres and tenths."""
     return show(value, "movement", system)
+
+
+def named(title: str) -> str:
+    """Return the title of a bracing inside a sentence: bare is "the bare rack"."""
+    return "the bare rack" if title == BARE else title
 
 
 def joined(names: Sequence[str]) -> str:

@@ -32,7 +32,7 @@ def test_a_given_pressure_is_said_in_place_of_the_tables() -> None:
 
 
 def test_what_is_outside_at_some_tilts_only_names_them() -> None:
-    """A table for heights of 0.25 to 1 times the depth is left at another tilt by another ratio."""
+    """Height over depth along the wind is 1 and more at either tilt, but not the same."""
     tall = replace(ONE_POST, panels=replace(ONE_POST.panels, up=1), tilts=(0.2, 0.6))
     told = [n for n in wind_notes(tall) if "0.25 to 1 times" in n]
     assert len(told) == 2
