@@ -7,6 +7,7 @@ from frame.study.parts.clamps import clamp_checks
 from frame.study.parts.ground import ground_checks
 from frame.study.parts.guys import guy_checks
 from frame.study.parts.joints import joint_checks
+from frame.study.parts.local_rails import local_rail_checks
 from frame.study.parts.pipes import pipe_checks
 from frame.study.parts.rails import rail_checks, tie_checks
 from frame.study.parts.sleeve import sleeve_checks
@@ -23,6 +24,7 @@ CHECKERS: tuple[Checker, ...] = (
     joint_checks,
     u_bolt_checks,
     rail_checks,
+    local_rail_checks,
     tie_checks,
     clamp_checks,
     guy_checks,

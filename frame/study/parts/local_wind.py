@@ -25,25 +25,23 @@ class LocalWind:
     """Local wind of each case, arrays (n,).
 
     `pressure` q Kd G with the combination's wind factor [Pa], nil without wind; `dead` the factor
-    on dead load [1]; `flow` the kind of flow.
+    on dead load [1]; `which` of the `flows`, empty for a given pressure or no wind.
     """
 
     pressure: FloatArray
     dead: FloatArray
-    flow: np.ndarray
+    flows: tuple[str, ...]
+    which: np.ndarray
 
     def coefficients(
         self, tilt: float, zone: str, area: float, edge: float
     ) -> tuple[FloatArray, FloatArray]:
         """CN pressing (positive) and lifting (negative) in a `zone`, (n,) each.
 
-        Cases of a given pressure (`flow` empty) take it as it stands, 1 and -1.
+        Cases of a given pressure (no flow) take it as it stands, 1 and -1.
         """
-        press, lift = np.ones(len(self.flow)), -np.ones(len(self.flow))
-        for flow in np.unique(self.flow):
-            if flow:
-                at = self.flow == flow
-                press[at], lift[at] = _table(tilt, zone, area, edge, str(flow))
+        pairs = [_table(tilt, zone, area, edge, f) if f else (1.0, -1.0) for f in self.flows]
+        press, lift = np.array(pairs)[self.which].T
         return press, lift
 
 
@@ -68,9 +66,11 @@ def local_wind(now: Situation) -> LocalWind:
         height, site.exposure
     )
     q = now.pressure * profile * DIRECTIONALITY * GUST_EFFECT
-    flow = np.array([w.flow if w and not w.fixed else "" for w in table.winds])[now.case]
+    flow = [w.flow if w and not w.fixed else "" for w in table.winds]
+    flows = tuple(dict.fromkeys(flow))
     return LocalWind(
         pressure=wind * np.where(fixed > 0, fixed, q),
         dead=np.array([c.dead for c in table.combinations])[now.case],
-        flow=flow,
+        flows=flows,
+        which=np.array([flows.index(f) for f in flow])[now.case],
     )

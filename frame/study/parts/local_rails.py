@@ -1,0 +1,164 @@
+"""Rails and their U-bolts under local gusts, stronger than the average on the whole rack."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from frame.checks.check import Check, Step
+from frame.checks.clamp import WIND
+from frame.checks.rail import bending
+from frame.checks.u_bolt import u_bolt_tension
+from frame.idealize.deck import carrying, rail_shares
+from frame.rack.rack import Rack
+from frame.study.frames import FloatArray
+from frame.study.parts.local_wind import LocalWind, edge, local_wind
+from frame.study.parts.pipes import PartCheck
+from frame.study.parts.rails import free_length, left_by_twisting, stock
+from frame.study.parts.u_bolts import u_bolt
+from frame.study.situation import Situation
+
+Both = tuple[FloatArray, FloatArray]
+"""Values pressing and lifting."""
+Steps = tuple[Step, ...]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Strips:
+    """What each of k unlike rails carries: `width` of panels [m]; `outer`: at the side edges.
+
+    `margin` [m] is the width of the edge zone in plan, `zone` [m] up the slope, `arm` [m] half the
+    chord; `tilt` [rad].
+    """
+
+    width: FloatArray
+    outer: tuple[bool, ...]
+    margin: float
+    arm: float
+    tilt: float
+
+    @property
+    def zone(self) -> float:
+        """Length of an end zone along the rail [m]."""
+        return min(self.margin / math.cos(self.tilt), self.arm)
+
+
+def strips(rack: Rack, tilt: float) -> Strips:
+    """Return the strips of panels on the rails; those within the edge zone of a side are outer.
+
+    Shared by the lever rule as the panels' weight is; rails that carry alike count once.
+    """
+    rails, margin = np.array(rack.rails.positions), edge(rack, tilt)
+    width = np.zeros(len(rails))
+    for left, right in rack.panels.columns():
+        used = carrying(rails, left, right)
+        width[used] += rail_shares(rails[used], left, right)
+    side = rack.panels.spread / 2 - np.abs(rails) - width / 2
+    unlike = sorted(
+        {(round(float(w), 6), bool(s < margin)) for w, s in zip(width, side, strict=True) if w > 0}
+    )
+    return Strips(
+        width=np.array([w for w, _ in unlike]),
+        outer=tuple(outer for _, outer in unlike),
+        margin=margin,
+        arm=rack.panels.chord / 2,
+        tilt=tilt,
+    )
+
+
+def local_rail_checks(now: Situation) -> Iterator[PartCheck]:
+    """Bending of the worst rail over its U-bolts, and the pull on them, each rail by itself.
+
+    The end zones of a rail take the coefficients of corner or edge, the rest those of edge or
+    interior, at the area of one arm for bending and of the whole rail for the pull. Both arms are
+    loaded alike, so that nothing turns the rail about the beam.
+    """
+    rack = now.rack
+    wind, on = local_wind(now), strips(rack, now.block.frame.ideal.tilt)
+    per_area = rack.panels.weight / (rack.panels.width * rack.panels.height)
+    square = (per_area * on.width + rack.rails.channel.weight) * math.cos(on.tilt)
+    weight = square * wind.dead[:, None]
+    yield "rail", _bending(now, wind, on, weight)
+    yield "U-bolt", _pull(now, wind, on, weight)
+
+
+def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Check:
+    q, L, b = wind.pressure[:, None], on.arm, on.width
+    ends, rest = _coefficients(wind, on, L)
+    share = 1 - (1 - on.zone / L) ** 2
+    press, lift = (share * e + (1 - share) * r for e, r in zip(ends, rest, strict=True))
+    load = np.maximum(q * press * b + weight, -q * lift * b - weight)
+    moment = load * L**2 / 2
+    made = stock(now.rack.rails.channel)
+    check = bending(made, moment, 0.0, left_by_twisting(free_length(now.rack)))
+    lead = (
+        *_lead(q, on, weight),
+        Step("g", "share of the moment from the end zone", "1 - (1 - a/L)^2", share, "1"),
+        *_net("P", "pressing", ends[0], rest[0], share),
+        *_net("U", "lifting", ends[1], rest[1], share),
+        Step("p", "load along the rail", "max(q*C_P*b + w, -q*C_U*b - w)", load, "N/m"),
+    )
+    steps = tuple(replace(s, formula="p*L^2/2") if s.symbol == "M1" else s for s in check.steps)
+    source = f"{check.source}; {WIND}"
+    return replace(
+        check, name="bending of the rail in a local gust", steps=(*lead, *steps), source=source
+    )
+
+
+def _pull(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Check:
+    q, L, b, count = wind.pressure[:, None], on.arm, on.width, now.rack.rails.u_bolts.count
+    ends, rest = (c[1] for c in _coefficients(wind, on, 2 * L))
+    share = on.zone / L
+    lift = np.maximum(-q * (share * ends + (1 - share) * rest) * b - weight, 0.0) * 2 * L / count
+    check = u_bolt_tension(lift, 0.0, u_bolt(now.rack))
+    lead = (
+        *_lead(q, on, weight),
+        Step("g", "share of the rail in the end zones", "a/L", share, "1"),
+        *_net("U", "lifting", ends, rest, share),
+        Step("n", "U-bolts on the rail", "", count, "1"),
+    )
+    formula = "max(-q*C_U*b - w, 0)*2*L/n"
+    steps = tuple(replace(s, formula=formula) if s.symbol == "U" else s for s in check.steps)
+    source = f"{check.source}; {WIND}"
+    return replace(
+        check, name="pull of a local gust on the U-bolt", steps=(*lead, *steps), source=source
+    )
+
+
+def _coefficients(wind: LocalWind, on: Strips, length: float) -> tuple[Both, Both]:
+    """CN pressing and lifting, (n, k) each, in the end zones and on the rest of the rails."""
+    found = []
+    for zones in (("edge", "corner"), ("interior", "edge")):
+        each = [
+            wind.coefficients(on.tilt, zones[outer], width * length, on.margin)
+            for width, outer in zip(on.width.tolist(), on.outer, strict=True)
+        ]
+        found.append((np.stack([p for p, _ in each], 1), np.stack([u for _, u in each], 1)))
+    return found[0], found[1]
+
+
+def _lead(q: FloatArray, on: Strips, weight: FloatArray) -> Steps:
+    return (
+        Step("q", "velocity pressure with Kd, G and the wind's factor", "", q, "Pa"),
+        Step("b", "width of panels on the rail", "", on.width, "m"),
+        Step("w", "weight square to the rail with the dead factor", "", weight, "N/m"),
+        Step("L", "arm of the rail, half the chord", "", on.arm, "m"),
+        Step("a", "length of the zone at its end", "", on.zone, "m"),
+    )
+
+
+def _net(name: str, words: str, ends: FloatArray, rest: FloatArray, share: float) -> Steps:
+    """Write the net coefficient C_`name`: the `share` g of the end zones at `ends`."""
+    first, second = f"C_{name}1", f"C_{name}2"
+    return (
+        Step(first, f"net coefficient {words}, end zones", "", ends, "1", WIND),
+        Step(second, "same, between them", "", rest, "1", WIND),
+        Step(
+            f"C_{name}",
+            "together",
+            f"g*{first} + (1 - g)*{second}",
+            share * ends + (1 - share) * rest,
+            "1",
+        ),
+    )
