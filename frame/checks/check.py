@@ -50,12 +50,15 @@ class Check:
     @property
     def utilisation(self) -> npt.NDArray[np.float64]:
         """Demand over allowable [1]; infinite where the allowable is nil; nan if not covered."""
-        return np.where(self.covered, over(self.demand, self.allowable), np.nan)
+        return self._covered(over(self.demand, self.allowable))
 
     @property
     def let_go(self) -> npt.NDArray[np.float64]:
         """Demand over nominal strength [1]; at 1 the part is expected to go."""
-        return np.where(self.covered, over(self.demand, self.nominal), np.nan)
+        return self._covered(over(self.demand, self.nominal))
+
+    def _covered(self, use: Numbers) -> npt.NDArray[np.float64]:
+        return np.asarray(use) if self.covered is True else np.where(self.covered, use, np.nan)
 
 
 def over(demand: Numbers, strength: Numbers) -> Numbers:

@@ -1,8 +1,9 @@
 """Load cases from unit answers: factors over the unit loads, guys by complementarity."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, fields, replace
 from functools import cached_property
+from typing import Protocol
 
 import numpy as np
 import numpy.typing as npt
@@ -13,12 +14,34 @@ from frame.fem.forces import Sections, sections
 from frame.fem.response import Response
 
 
-@dataclass(frozen=True, kw_only=True)
-class Answer:
-    """Totals of n cases, as read-only arrays worked out when first asked for.
+class Totals(Protocol):
+    """Totals of n cases: forces of some members and connections, by their positions.
 
     Everything is a total: the dead load on the frame that stood when it came on, plus the later
     loads and the whole pull of the guys on the full frame, first order.
+    """
+
+    @property
+    def tensions(self) -> Array:
+        """(n, G) pull of the guys [N]; zero for guys not fitted or lost."""
+        ...
+
+    def on_members(self, members: Sequence[int]) -> Array:
+        """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
+        ...
+
+    def on_connections(self, connections: Sequence[int]) -> Array:
+        """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""
+        ...
+
+    def along(self, members: Sequence[int], stations: int = 5) -> Sections:
+        """Section forces (n, members, stations) at evenly spaced stations, ends included."""
+        ...
+
+
+@dataclass(frozen=True, kw_only=True)
+class Answer:
+    """`Totals` of n cases of one model, as read-only arrays.
 
     Attributes
     ----------
@@ -36,6 +59,12 @@ class Answer:
     factors: Array
     tensions: Array
     slack: Array
+
+    def only(self, rows: npt.NDArray[np.int64]) -> "Answer":
+        """Return some of the cases, by position."""
+        return replace(
+            self, factors=self.factors[rows], tensions=self.tensions[rows], slack=self.slack[rows]
+        )
 
     @cached_property
     def displacements(self) -> Array:
@@ -57,6 +86,14 @@ class Answer:
         """(n, S, 6) [N, N m] on the frame at the supports, without the anchors."""
         return self._total(self.response.reactions, self.response.pull_reactions)
 
+    def on_members(self, members: Sequence[int]) -> Array:
+        """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
+        return self.member_forces[:, list(members)]
+
+    def on_connections(self, connections: Sequence[int]) -> Array:
+        """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""
+        return self.connection_forces[:, list(connections)]
+
     def along(self, members: Sequence[int], stations: int = 5) -> Sections:
         """Section forces (n, members, stations) at evenly spaced stations, ends included."""
         at = list(members)
@@ -71,6 +108,38 @@ class Answer:
             total += np.tensordot(self.tensions, pulls, axes=1)
         total.flags.writeable = False
         return total
+
+
+@dataclass(frozen=True)
+class Joined:
+    """`Totals` of models alike in all but numbers: cases picked from those of `parts`.
+
+    The cases of the parts are numbered one below the other; `rows` (n,) are the picked ones.
+    """
+
+    parts: tuple[Answer, ...]
+    rows: npt.NDArray[np.int64]
+
+    @cached_property
+    def tensions(self) -> Array:
+        """(n, G) pull of the guys [N]."""
+        return np.concatenate([p.tensions for p in self.parts])[self.rows]
+
+    def on_members(self, members: Sequence[int]) -> Array:
+        """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
+        return np.concatenate([p.on_members(members) for p in self.parts])[self.rows]
+
+    def on_connections(self, connections: Sequence[int]) -> Array:
+        """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""
+        return np.concatenate([p.on_connections(connections) for p in self.parts])[self.rows]
+
+    def along(self, members: Sequence[int], stations: int = 5) -> Sections:
+        """Section forces (n, members, stations) at evenly spaced stations, ends included."""
+        each = [p.along(members, stations) for p in self.parts]
+        names = [f.name for f in fields(Sections)]
+        return Sections(
+            **{n: np.concatenate([getattr(s, n) for s in each])[self.rows] for n in names}
+        )
 
 
 def solve(

@@ -14,20 +14,21 @@ from frame.study.parts.sleeve import sleeve_checks
 from frame.study.parts.splices import splice_checks
 from frame.study.parts.u_bolts import u_bolt_checks
 from frame.study.parts.welds import weld_checks
+from frame.study.stack import SOIL, TILT, Alike
 
 CHECKERS: tuple[Checker, ...] = (
-    pipe_checks,
-    brace_checks,
+    Alike(pipe_checks),
+    Alike(brace_checks, (TILT,)),
     splice_checks,
-    sleeve_checks,
-    weld_checks,
-    joint_checks,
-    u_bolt_checks,
-    rail_checks,
-    local_rail_checks,
-    tie_checks,
-    clamp_checks,
+    Alike(sleeve_checks),
+    Alike(weld_checks, (TILT,)),
+    Alike(joint_checks),
+    Alike(u_bolt_checks, (TILT,)),
+    Alike(rail_checks, (TILT,)),
+    Alike(local_rail_checks, (TILT,)),
+    Alike(tie_checks, (TILT,)),
+    Alike(clamp_checks, (TILT,)),
     guy_checks,
     anchor_checks,
-    ground_checks,
+    Alike(ground_checks, (SOIL,)),
 )

@@ -1,9 +1,9 @@
 """Where uses cross 1 between the gusts of a grid, solved for many checks together."""
 
 from collections import defaultdict
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass, fields
-from typing import Protocol
+from typing import NamedTuple, Protocol
 
 import numpy as np
 import numpy.typing as npt
@@ -21,10 +21,10 @@ MARGIN = 1.01
 A use is convex in the velocity pressure, so that its chord crosses first, but for branches of a
 formula and changes of the taut guys.
 """
-BESIDE = 0.003
-"""How far beside the chord's guess to look, over the width of the bracket."""
+BESIDE = (4e-3, 1e-3, 1e-4, 1e-3, 1e-2)
+"""How far beside the guess to look, over the width of the bracket, round by round."""
+SMOOTH_ROUNDS = len(BESIDE)
 MOST_ROUNDS = 40
-SMOOTH_ROUNDS = 5
 PIECES = 20
 TOO_STEEP = 1e3
 """Uses above this count as this when a chord is drawn."""
@@ -32,13 +32,24 @@ NO_SOONER = 1e-7
 """A use over 1 by less than this at the best gust found is the same crossing, mirrored."""
 
 
+class Lowest(NamedTuple):
+    """Lowest `gust` [m/s], the check that reaches 1 there and its row among that check's rows."""
+
+    gust: float
+    name: Name
+    row: int
+
+
 class Work(Protocol):
     """What works the checks out; see `frame.study.gusts.Search`."""
 
     def uses(
-        self, block: int, case: IntArray, gust: FloatArray, wanted: Collection[Key] = ()
+        self, block: IntArray, case: IntArray, gust: FloatArray, asked: Mapping[Key, IntArray]
     ) -> dict[Key, dict[str, FloatArray]]:
-        """Return the uses of rows of (case, gust) on a block by check and kind."""
+        """Return uses by check and kind, of each check for the rows `asked` of it.
+
+        Rows are (block, case, gust), (n,) each.
+        """
         ...
 
 
@@ -46,8 +57,9 @@ class Work(Protocol):
 class Rows:
     """Cases whose use reaches 1 between two gusts, as arrays (n,).
 
-    `block`, `case`: positions; `low`, `high` [m/s] with the uses `under` and `over` there; `guess`
-    [m/s] where the chord in the velocity pressure reaches 1.
+    `block`, `case`: positions; `low`, `high` [m/s] with the uses `under` and `over` there;
+    `beside` [m/s] a third gust with its use `aside`, nan where there is none; `guess` [m/s] where
+    the chord in the velocity pressure reaches 1.
     """
 
     block: IntArray
@@ -56,40 +68,58 @@ class Rows:
     high: FloatArray
     under: FloatArray
     over: FloatArray
+    beside: FloatArray
+    aside: FloatArray
     guess: FloatArray
 
+    def only(self, at: IntArray | BoolArray) -> "Rows":
+        """Return some of the rows."""
+        return Rows(*(getattr(self, f.name)[at] for f in fields(Rows)))
 
-def brackets(block: int, use: FloatArray, grid: FloatArray) -> Rows:
-    """First interval of the grid in which each case reaches 1; `use` (gusts, cases)."""
+
+def brackets(block: IntArray, case: IntArray, use: FloatArray, grid: FloatArray) -> Rows:
+    """First interval of the grid in which each of the rows (n,) reaches 1; `use` (gusts, n)."""
     over = use >= 1.0
-    case = np.flatnonzero(over.any(axis=0))
-    last = over.argmax(axis=0)[case]
+    at = np.flatnonzero(over.any(axis=0))
+    last = over.argmax(axis=0)[at]
     first = np.maximum(last - 1, 0)
-    low, high, under, above = grid[first], grid[last], use[first, case], use[last, case]
-    where = np.full(len(case), block)
-    return Rows(where, case, low, high, under, above, _chord(low, high, under, above))
+    low, high, under, above = grid[first], grid[last], use[first, at], use[last, at]
+    third = np.where(first > 0, first - 1, np.minimum(last + 1, len(grid) - 1))
+    other = (third != first) & (third != last)
+    beside, aside = (np.where(other, a, np.nan) for a in (grid[third], use[third, at]))
+    guess = _chord(low, high, under, above)
+    return Rows(block[at], case[at], low, high, under, above, beside, aside, guess)
 
 
 def together(rows: Sequence[Rows]) -> Rows:
-    """Put rows of several blocks one after the other."""
+    """Put rows one after the other."""
     return Rows(*(np.concatenate([getattr(r, f.name) for r in rows]) for f in fields(Rows)))
 
 
-def lowest(work: Work, found: dict[Name, Rows]) -> dict[Name, tuple[float, int]]:
-    """Lowest gust [m/s] of each check and the row that has it.
+def lowest(
+    work: Work, found: dict[Name, Rows], rival: Callable[[Name], Hashable] = lambda name: name
+) -> dict[Hashable, Lowest]:
+    """Lowest gust of each check; of all the checks that are rivals where `rival` names them alike.
 
     The most pressing case of each is solved, then any that comes before it, until none does. A
     case whose use is still below 1 at the best gust found cannot come before it and drops out.
     """
-    best: dict[Name, tuple[float, int]] = {}
+    best: dict[Hashable, Lowest] = {}
     alive = {name: np.ones(len(rows.case), bool) for name, rows in found.items()}
-    todo = [(name, int(rows.guess.argmin())) for name, rows in found.items() if len(rows.case)]
+    first: dict[Hashable, tuple[float, float, Name, int]] = {}
+    for name, rows in found.items():
+        if len(rows.case):
+            i = int(np.lexsort((-rows.over, rows.guess))[0])
+            mine = (float(rows.guess[i]), -float(rows.over[i]), name, i)
+            first[rival(name)] = min(first.get(rival(name), mine), mine)
+    todo = [(name, i) for _, _, name, i in first.values()]
     while todo:
         for (name, i), gust in zip(todo, _solve(work, found, todo), strict=True):
             alive[name][i] = False
-            if name not in best or gust < best[name][0]:
-                best[name] = (gust, i)
-        todo = _challengers(work, found, alive, best)
+            if rival(name) not in best or gust < best[rival(name)].gust:
+                best[rival(name)] = Lowest(gust, name, i)
+        held = {name: best[rival(name)] for name in found if rival(name) in best}
+        todo = _challengers(work, found, alive, held, rival)
     return best
 
 
@@ -97,73 +127,83 @@ def _challengers(
     work: Work,
     found: dict[Name, Rows],
     alive: dict[Name, BoolArray],
-    best: dict[Name, tuple[float, int]],
+    best: dict[Name, Lowest],
+    rival: Callable[[Name], Hashable],
 ) -> list[tuple[Name, int]]:
     """Drop the cases not yet over 1 at the best gust; return the worst left of each check."""
-    at_block: dict[int, list[tuple[Name, IntArray]]] = defaultdict(list)
-    for name, (gust, _) in best.items():
-        rows = found[name]
-        alive[name] &= rows.guess < MARGIN * gust
-        for block in np.unique(rows.block[alive[name]]):
-            here = np.flatnonzero(alive[name] & (rows.block == block))
-            at_block[int(block)].append((name, here))
-    worst: dict[Name, tuple[float, int]] = {}
-    for block, groups in at_block.items():
-        case = np.concatenate([found[name].case[at] for name, at in groups])
-        gusts = np.concatenate([np.full(len(at), best[name][0]) for name, at in groups])
-        uses = work.uses(block, case, gusts, {name[0] for name, _ in groups})
-        ends = np.cumsum([len(at) for _, at in groups])
-        for (name, at), end in zip(groups, ends, strict=True):
-            use = uses[name[0]][name[1]][end - len(at) : end]
-            alive[name][at] = use > 1 + NO_SOONER
-            top = int(use.argmax())
-            if use[top] > max(1 + NO_SOONER, worst.get(name, (0.0, 0))[0]):
-                worst[name] = (float(use[top]), int(at[top]))
-    return [(name, i) for name, (_, i) in worst.items()]
+    here: dict[Name, IntArray] = {}
+    for name, held in best.items():
+        alive[name] &= found[name].guess < MARGIN * held.gust
+        here[name] = np.flatnonzero(alive[name])
+    here = {name: at for name, at in here.items() if len(at)}
+    if not here:
+        return []
+    rows = together([found[name].only(at) for name, at in here.items()])
+    gusts = np.concatenate([np.full(len(at), best[name].gust) for name, at in here.items()])
+    worst: dict[Hashable, tuple[float, Name, int]] = {}
+    uses = _each(work, [(name, len(at)) for name, at in here.items()], rows, gusts)
+    for (name, at), use in zip(here.items(), uses, strict=True):
+        alive[name][at] = use > 1 + NO_SOONER
+        top = int(use.argmax())
+        if use[top] > max(1 + NO_SOONER, worst.get(rival(name), (0.0,))[0]):
+            worst[rival(name)] = (float(use[top]), name, int(at[top]))
+    return [(name, i) for _, name, i in worst.values()]
+
+
+def _each(
+    work: Work, names: Sequence[tuple[Name, int]], rows: Rows, gust: FloatArray
+) -> list[FloatArray]:
+    """Return the uses of checks, (name, count of rows) each, for its own rows in their order."""
+    asked: dict[Key, list[IntArray]] = defaultdict(list)
+    start = 0
+    for name, count in names:
+        asked[name[0]].append(np.arange(start, start + count))
+        start += count
+    at = {key: np.concatenate(some) for key, some in asked.items()}
+    uses = work.uses(rows.block, rows.case, gust, at)
+    found, taken = [], dict.fromkeys(asked, 0)
+    for (key, kind), count in names:
+        found.append(uses[key][kind][taken[key] : taken[key] + count])
+        taken[key] += count
+    return found
 
 
 def _solve(work: Work, found: dict[Name, Rows], todo: Sequence[tuple[Name, int]]) -> list[float]:
-    """Gust [m/s] at which each bracketed case first reaches 1, block by block."""
-    gusts = [0.0] * len(todo)
-    by_block: dict[int, list[int]] = defaultdict(list)
-    for i, (name, row) in enumerate(todo):
-        by_block[int(found[name].block[row])].append(i)
-    for block, which in by_block.items():
-        names = [todo[i][0] for i in which]
-        rows = together([_row(found[todo[i][0]], todo[i][1]) for i in which])
-        for i, gust in zip(which, _solve_block(work, block, names, rows), strict=True):
-            gusts[i] = float(gust)
-    return gusts
+    """Gust [m/s] at which each bracketed case first reaches 1.
 
-
-def _row(rows: Rows, i: int) -> Rows:
-    return Rows(*(getattr(rows, f.name)[i : i + 1] for f in fields(Rows)))
-
-
-def _solve_block(work: Work, block: int, names: Sequence[Name], rows: Rows) -> FloatArray:
-    """Close every bracket of a block from both sides of its chord, all brackets together.
-
-    Each round looks at the middle and just beside the chord's guess, so that a smooth crossing
-    closes in a few rounds; what is still open after `SMOOTH_ROUNDS` is cut into equal pieces.
+    Brackets are closed from both sides of a guess, all together. Each round looks at the middle
+    and just beside the guess, so that a smooth crossing closes in a few rounds; what is still open
+    after `SMOOTH_ROUNDS` is cut into equal pieces.
     """
-    low, high, under, over = (a.copy() for a in (rows.low, rows.high, rows.under, rows.over))
+    rows = together([found[name].only(np.array([i])) for name, i in todo])
+    at = np.stack([rows.low, rows.high, rows.beside])
+    use = np.stack([rows.under, rows.over, rows.aside])
     for turn in range(MOST_ROUNDS):
-        wide = np.flatnonzero(high - low > CLOSE_ENOUGH * np.maximum(high, 1.0))
+        wide = np.flatnonzero(at[1] - at[0] > CLOSE_ENOUGH * np.maximum(at[1], 1.0))
         if not len(wide):
             break
-        guess = None if turn >= SMOOTH_ROUNDS else _chord(low, high, under, over)[wide]
-        points = _points(low[wide], high[wide], guess)
-        cases = np.repeat(rows.case[wide], points.shape[1])
-        uses = work.uses(block, cases, points.ravel(), {names[int(i)][0] for i in wide})
-        for j, i in enumerate(map(int, wide)):
-            key, kind = names[i]
-            use = uses[key][kind].reshape(points.shape)[j]
-            k = int((use >= 1.0).argmax()) if (use >= 1.0).any() else len(use)
-            if k:
-                low[i], under[i] = points[j, k - 1], use[k - 1]
-            if k < len(use):
-                high[i], over[i] = points[j, k], use[k]
-    return high
+        points = _points(at[:, wide], use[:, wide], turn)
+        some = rows.only(np.repeat(wide, points.shape[1]))
+        names = [(todo[i][0], points.shape[1]) for i in map(int, wide)]
+        uses = _each(work, names, some, points.ravel())
+        for i, new, seen in zip(wide, points, uses, strict=True):
+            at[:, i], use[:, i] = _closed(at[:, i], use[:, i], new, seen)
+    return [float(gust) for gust in at[1]]
+
+
+def _closed(
+    at: FloatArray, use: FloatArray, new: FloatArray, seen: FloatArray
+) -> tuple[FloatArray, FloatArray]:
+    """Narrow a bracket (low, high, beside) by the uses `seen` at `new` gusts, ascending."""
+    gusts = np.concatenate([at[:1], new, at[1:2]])
+    uses = np.concatenate([use[:1], seen, use[1:2]])
+    k = 1 + int((uses[1:] >= 1.0).argmax())
+    low, high = gusts[k - 1], gusts[k]
+    others = [j for j in range(len(gusts)) if gusts[j] < low or gusts[j] > high]
+    if not others:
+        return np.array([low, high, at[2]]), np.array([uses[k - 1], uses[k], use[2]])
+    j = min(others, key=lambda j: abs(gusts[j] - high))
+    return gusts[[k - 1, k, j]], uses[[k - 1, k, j]]
 
 
 def _chord(low: FloatArray, high: FloatArray, under: FloatArray, over: FloatArray) -> FloatArray:
@@ -173,10 +213,29 @@ def _chord(low: FloatArray, high: FloatArray, under: FloatArray, over: FloatArra
     return np.asarray(np.sqrt(low**2 + part * (high**2 - low**2)))
 
 
-def _points(low: FloatArray, high: FloatArray, guess: FloatArray | None) -> FloatArray:
-    """Gusts to look at in each bracket, ascending: about the guess, or equal pieces."""
-    if guess is None:
-        return low[:, None] + (high - low)[:, None] * np.arange(1, PIECES) / PIECES
-    beside = np.maximum(BESIDE * (high - low), 0.2 * CLOSE_ENOUGH * high)
+def _curve(at: FloatArray, use: FloatArray) -> FloatArray:
+    """Gust at which each bracket (3, n) reaches 1, the pressure a parabola over the use [m/s].
+
+    Where that leaves the bracket, the chord's guess.
+    """
+    guess = _chord(at[0], at[1], use[0], use[1])
+    x, (a, b, c) = np.square(at), use
+    with np.errstate(all="ignore"):
+        squared = (
+            x[0] * (1 - b) * (1 - c) / ((a - b) * (a - c))
+            + x[1] * (1 - a) * (1 - c) / ((b - a) * (b - c))
+            + x[2] * (1 - a) * (1 - b) / ((c - a) * (c - b))
+        )
+        inside = (squared > x[0]) & (squared < x[1]) & (b < TOO_STEEP)
+        return np.asarray(np.where(inside, np.sqrt(squared), guess))
+
+
+def _points(at: FloatArray, use: FloatArray, turn: int) -> FloatArray:
+    """Gusts to look at in each bracket, (brackets, points) ascending; `turn`: rounds done."""
+    low, high = at[0], at[1]
+    if turn >= SMOOTH_ROUNDS:
+        return np.linspace(low, high, PIECES + 1, axis=1)[:, 1:-1]
+    guess = _curve(at, use)
+    beside = np.maximum(BESIDE[turn] * (high - low), 0.2 * CLOSE_ENOUGH * high)
     points = np.stack([(low + high) / 2, guess - beside, guess + beside], axis=1)
     return np.sort(np.clip(points, low[:, None], high[:, None]), axis=1)

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -36,8 +36,6 @@ SAME = 1e-10
 """Share of the strongest energy below which a shape is a sum of others."""
 LEAST_MOMENT = 1e-3
 """Moment on a sleeve [N m] taken where the gust leaves none, so that rocking has an end."""
-PER_CASE = ("factors", "tensions", "slack")
-"""What an answer holds case by case."""
 TILTS = (3, 4)
 """Freedoms in which a sleeve may rock: about the beam, and about the level line across it."""
 
@@ -203,9 +201,7 @@ def stability(nows: Iterable[Situation]) -> Stability:
     for now in nows:
         grown = now.second_order
         cases = np.flatnonzero(grown >= grown.max())
-        answer = now.answer
-        few = replace(answer, **{n: getattr(answer, n)[cases] for n in PER_CASE})
-        factors = buckling_factor(now.block.shapes, few)
+        factors = buckling_factor(now.block.shapes, now.solved.only(cases))
         case = int(factors.argmin())
         if worst is None or factors[case] < worst[0]:
             worst = float(factors[case]), now, int(cases[case])

@@ -1,7 +1,7 @@
 """The worst case of every check of every part, over tilts, corners and winds."""
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -43,8 +43,8 @@ class Seen:
 
 def by_case(values: FloatArray, count: int) -> FloatArray:
     """Largest value of each case, (count,); what is not covered (nan) counts as nil."""
-    rows = np.nan_to_num(values, nan=0.0, posinf=np.inf).reshape(len(values), -1)
-    return np.broadcast_to(rows.max(axis=1), (count,)) if len(rows) != count else rows.max(axis=1)
+    worst = np.fmax.reduce(values.reshape(len(values), -1), axis=1, initial=0.0)
+    return worst if len(worst) == count else np.broadcast_to(worst, (count,))
 
 
 def pick(check: Check, case: int, count: int) -> Check:
@@ -81,18 +81,24 @@ def look(nows: Iterable[Situation], checkers: Iterable[Checker]) -> dict[Key, li
     return seen
 
 
-def governing(seen: dict[Key, list[Seen]], checkers: Iterable[Checker] = ()) -> tuple[Row, ...]:
+def governing(
+    seen: Mapping[Key, Sequence[Seen]],
+    checkers: Sequence[Checker] = (),
+    owners: Mapping[Key, int] | None = None,
+) -> tuple[Row, ...]:
     """Return one row for each check of each part, the worst first.
 
-    `checkers` are needed where checks were left out of `seen`.
+    Where checks were left out of `seen`, `checkers` and the positions `owners` are needed.
     """
     worst = {key: max(found, key=lambda s: s.use.max()) for key, found in seen.items()}
-    hands = _hands(worst, tuple(checkers))
+    hands = _hands(worst, checkers, owners or {})
     rows = [_row(key, found, worst[key], hands[key]) for key, found in seen.items()]
     return tuple(sorted(rows, key=lambda r: -r.utilisation))
 
 
-def _hands(worst: dict[Key, Seen], checkers: tuple[Checker, ...]) -> dict[Key, Check]:
+def _hands(
+    worst: dict[Key, Seen], checkers: Sequence[Checker], owners: Mapping[Key, int]
+) -> dict[Key, Check]:
     """Each check reduced to its worst case, those left out worked out block by block."""
     hands = {}
     groups: dict[int, list[Key]] = defaultdict(list)
@@ -104,13 +110,14 @@ def _hands(worst: dict[Key, Seen], checkers: tuple[Checker, ...]) -> dict[Key, C
     for keys in groups.values():
         cases = sorted({int(worst[key].use.argmax()) for key in keys})
         now = worst[keys[0]].now.only(np.array(cases))
-        checks = {(part, c.name): c for checker in checkers for part, c in checker(now)}
+        some = [checkers[i] for i in sorted({owners[key] for key in keys})]
+        checks = {(part, c.name): c for checker in some for part, c in checker(now)}
         for key in keys:
             hands[key] = pick(checks[key], cases.index(int(worst[key].use.argmax())), len(cases))
     return hands
 
 
-def _row(key: Key, found: list[Seen], worst: Seen, hand: Check) -> Row:
+def _row(key: Key, found: Sequence[Seen], worst: Seen, hand: Check) -> Row:
     case = int(worst.use.argmax())
     return Row(
         part=key[0],
@@ -131,7 +138,7 @@ def _row(key: Key, found: list[Seen], worst: Seen, hand: Check) -> Row:
     )
 
 
-def _decider(found: list[Seen], worst: Seen, case: int) -> str:
+def _decider(found: Sequence[Seen], worst: Seen, case: int) -> str:
     """Name the unknown whose other end would lower the worst use most."""
     state = worst.now.block.state
     tilt = worst.now.block.frame.ideal.tilt

@@ -55,7 +55,7 @@ def _choice(
     for block in found:
         now = situation(block, block.frame.cases(ASD), [rack.site.map_gust])
         for member in _knee_members(now.block.frame.ideal.model.members):
-            force = max(force, float(np.abs(now.answer.member_forces[:, member, 6]).max()))
+            force = max(force, float(np.abs(now.answer.on_members([member])[:, 0, 6]).max()))
     return KneeChoice(
         part=part,
         reach=trial.reach,

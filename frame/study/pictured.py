@@ -108,7 +108,7 @@ def _pictured(block: Block, title: str, wind: WindCase | None, gust: float) -> P
     now = situation(block, table, [gust])
     front, side = opinions(now, case, "nothing is drawn")
     ideal = block.frame.ideal
-    moved = now.answer.displacements[case]
+    moved = now.solved.displacements[case]
     from_rest = moved - still_air(block)[1]
     posts = range(len(ideal.rack.posts.positions))
     tops = [ideal.marks[f"{post_name(ideal.rack, i)} top"] for i in posts]
@@ -117,7 +117,7 @@ def _pictured(block: Block, title: str, wind: WindCase | None, gust: float) -> P
         title=title,
         block=block,
         displacements=moved,
-        tensions=now.answer.tensions[case],
+        tensions=now.solved.tensions[case],
         planes=(front.plane, side.plane),
         sag=worst_sag([block]),
         sway=float(np.linalg.norm(from_rest[tops, :2], axis=1).max()),

@@ -6,7 +6,7 @@ from functools import cached_property
 
 import numpy as np
 
-from frame.fem.cases import Answer
+from frame.fem.cases import Answer, Totals
 from frame.fem.forces import Sections
 from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, CaseTable
 from frame.rack.rack import Rack
@@ -42,16 +42,25 @@ class Situation:
         )
 
     @cached_property
-    def answer(self) -> Answer:
-        """Every case solved."""
+    def solved(self) -> Answer:
+        """Every case solved on the block."""
         table, rows = self.table, self.case
         factors = table.steady[rows] + self.pressure[:, None] * table.per_pressure[rows]
         return self.block.answer(factors)
 
+    @property
+    def answer(self) -> Totals:
+        """Forces of every case."""
+        return self.solved
+
     @cached_property
     def second_order(self) -> FloatArray:
         """Factor on moments and sway for the sag of axial forces through them, (n,)."""
-        return second_order(self.block.shapes, self.answer)
+        return self.second_order_of(np.arange(len(self.case)))
+
+    def second_order_of(self, rows: np.ndarray) -> FloatArray:
+        """Second-order factor of some of the cases, by position, (rows,)."""
+        return second_order(self.block.shapes, self.solved.only(rows))
 
     def ends(self, members: Sequence[int]) -> Sections:
         """Section forces at both ends of some members, (n, members, 2).
@@ -60,7 +69,7 @@ class Situation:
         as short as those between the nodes of a rack; `inside` has it.
         """
         at = list(members)
-        forces = self.answer.member_forces[:, at].reshape(len(self.case), len(at), 2, 6)
+        forces = self.answer.on_members(at).reshape(len(self.case), len(at), 2, 6)
         N, Vy, Vz, T, My, Mz = np.moveaxis(forces * SECTION_SIGNS, -1, 0)
         return Sections(N=N, Vy=Vy, Vz=Vz, T=T, My=My, Mz=Mz)
 

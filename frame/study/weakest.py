@@ -1,30 +1,15 @@
-"""The lowest gusts of a whole bracing, without those of every row: quick enough to try many racks.
-
-Block after block is looked at only as far as the lowest gust found so far; what lies above it
-cannot matter.
-"""
+"""The lowest gusts of a whole bracing, without those of every row: quick, to try many racks."""
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-
-import numpy as np
+from dataclasses import dataclass, replace
 
 from frame.idealize.state import State
-from frame.loads.cases import WHOLE_WIND, CaseTable
-from frame.study.crossings import Key
-from frame.study.frames import Block, FloatArray
+from frame.study.coarse import ACT_BY, LET_GO, TOP, Coarse, Search, coarse
+from frame.study.crossings import Lowest, lowest
+from frame.study.frames import Block
 from frame.study.governing import Checker
-from frame.study.gusts import ACT_BY, CODE_SHARE, GRID, LET_GO, TOP, both_uses
-from frame.study.situation import at_gusts
-
-PIECES = 8
-CLOSE = 1e-8
-"""Relative width of a gust's bracket at which the search stops."""
-NO_SOONER = 1e-6
-"""Use over 1 at the lowest gust so far up to which a block goes no sooner: one just like it."""
-BELOW = (0.55,)
-"""Parts of the lowest gust so far at which a further block is looked at too."""
+from frame.study.gusts import CODE_SHARE, crossing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -68,102 +53,29 @@ class Weakest:
         return gust if gust <= TOP else math.inf
 
 
-@dataclass(frozen=True)
-class _Work:
-    """One block with the cases looked at on it."""
-
-    block: Block
-    table: CaseTable
-    checkers: Sequence[Checker]
-
-    def uses(self, case: np.ndarray, gust: FloatArray) -> dict[str, dict[Key, FloatArray]]:
-        """Every use of allowable and of nominal strength for rows of (case, gust), (n,)."""
-        now = at_gusts(self.block, self.table, case, gust)
-        found: dict[str, dict[Key, FloatArray]] = {ACT_BY: {}, LET_GO: {}}
-        for checker in self.checkers:
-            for part, check in checker(now):
-                for kind, use in both_uses(check, len(case)).items():
-                    found[kind][part, check.name] = use
-        return found
-
-
 def weakest(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Weakest:
-    """Find the lowest act-by and let-go gust over all blocks, checks and winds.
-
-    Put the blocks that are likely to govern first: the rest is then looked at fewer gusts.
-    """
-    checkers = tuple(checkers)
-    best: dict[str, First | None] = {ACT_BY: None, LET_GO: None}
-    for block in blocks:
-        work = _Work(block, block.frame.cases(WHOLE_WIND), checkers)
-        gusts, count = _gusts(best), len(work.table.labels)
-        uses = work.uses(np.tile(np.arange(count), len(gusts)), np.repeat(gusts, count))
-        for kind, held in tuple(best.items()):
-            use = {key: u.reshape(len(gusts), count) for key, u in uses[kind].items()}
-            found = _first(work, kind, use, gusts, held.gust if held else math.inf)
-            if found is not None and (held is None or found.gust < held.gust):
-                best[kind] = found
-    return Weakest(act_by=best[ACT_BY], let_go=best[LET_GO])
-
-
-def _gusts(best: dict[str, First | None]) -> FloatArray:
-    """Return the gusts at which a block is looked at, ascending, up to the lowest so far."""
-    if any(found is None for found in best.values()):
-        return GRID
-    held = [found.gust for found in best.values() if found]
-    return np.unique([part * held[0] for part in BELOW] + held)
-
-
-def _first(
-    work: _Work, kind: str, use: dict[Key, FloatArray], gusts: FloatArray, held: float
-) -> First | None:
-    """First crossing of one block before `held`, from uses on a grid of gusts (gusts, cases)."""
-    worst = np.max(list(use.values()), axis=0)
-    over = np.flatnonzero(worst.max(axis=1) >= np.where(gusts < held, 1.0, 1.0 + NO_SOONER))
-    if not len(over) or gusts[over[0]] > held:
-        return None
-    k = int(over[0])
-    case = np.flatnonzero(worst[k] >= 1.0)
-    low, high = float(gusts[k - 1]) if k else 0.0, float(gusts[k])
-    ends = (float(worst[k - 1, case].max()) if k else 0.0, float(worst[k, case].max()))
-    if not k:
-        case = np.arange(worst.shape[1])
-    use = {key: u[k : k + 1, case] for key, u in use.items()}
-    while high - low > CLOSE * max(high, 1.0):
-        points = _points(low, high, ends)
-        uses = work.uses(np.tile(case, len(points)), np.repeat(points, len(case)))[kind]
-        use = {key: u.reshape(len(points), len(case)) for key, u in uses.items()}
-        worst = np.max(list(use.values()), axis=0)
-        j = int(np.flatnonzero((worst >= 1.0).any(axis=1))[0])
-        keep = worst[j] >= 1.0
-        if j == 0:
-            high = low
-        else:
-            low, high = float(points[j - 1]), float(points[j])
-            ends = (float(worst[j - 1, keep].max()), float(worst[j, keep].max()))
-        case, use = case[keep], {key: u[j : j + 1, keep] for key, u in use.items()}
-    return _named(work, use, case, high)
-
-
-def _named(work: _Work, use: dict[Key, FloatArray], case: np.ndarray, gust: float) -> First:
-    """Name the part and the wind: the largest use at the crossing."""
-    part, check = max(use, key=lambda key: float(use[key][-1].max()))
-    wind = work.table.winds[int(case[int(use[part, check][-1].argmax())])] if gust else None
-    return First(
-        gust=gust,
-        part=part,
-        check=check,
-        words=wind.words if wind else "still air",
-        tilt=work.block.frame.ideal.tilt,
-        state=work.block.state,
+    """Find the lowest act-by and let-go gust over all blocks, checks and winds."""
+    work = Search.of(blocks, checkers)
+    seen = coarse(work, every=False)
+    work = replace(work, owners=seen.owners)
+    best = lowest(work, seen.crossing, lambda name: name[1])
+    return Weakest(
+        act_by=_first(work, seen, best.get(ACT_BY)), let_go=_first(work, seen, best.get(LET_GO))
     )
 
 
-def _points(low: float, high: float, ends: tuple[float, float]) -> FloatArray:
-    """Gusts to look at between two, ascending, ends in: equal pieces and round the chord."""
-    start, end = ends[0], min(ends[1], 1e6)
-    part = (1 - start) / (end - start) if end > start else 0.5
-    guess = math.sqrt(low**2 + min(max(part, 0.0), 1.0) * (high**2 - low**2))
-    near = guess + (high - low) * np.array([-1e-2, -1e-4, 0.0, 1e-4, 1e-2])
-    even = np.linspace(low, high, PIECES + 1)
-    return np.sort(np.concatenate([even, np.clip(near, low, high)]))
+def _first(work: Search, seen: Coarse, best: Lowest | None) -> First | None:
+    """Name the part, the wind and the place."""
+    if best is None:
+        return None
+    rows = seen.crossing[best.name]
+    at = crossing(work, rows, best)
+    (part, check), _ = best.name
+    return First(
+        gust=at.gust,
+        part=part,
+        check=check,
+        words=at.words,
+        tilt=at.block.frame.ideal.tilt,
+        state=at.block.state,
+    )

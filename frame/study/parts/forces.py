@@ -71,7 +71,7 @@ def squeeze(now: Situation, part: str, nodes: Sequence[int], pipe: Pipe) -> Floa
         for m in model.members_of(part):
             if node in model.members[m].ends:
                 end = model.members[m].ends.index(node)
-                force = now.answer.member_forces[:, m, 6 * end : 6 * end + 6]
+                force = now.answer.on_members([m])[:, 0, 6 * end : 6 * end + 6]
                 push = force[:, 0] * (1 if end == 0 else -1)
                 moment = factor * np.hypot(force[:, 4], force[:, 5])
                 worst = np.maximum(worst, push / tube.area + moment / tube.elastic_modulus)

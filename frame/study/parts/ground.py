@@ -62,7 +62,7 @@ def at_grade(now: Situation, post: int) -> AtGrade:
     grade = ideal.marks[f"{name} at grade"]
     members = ideal.model.members
     above = next(m for m in ideal.model.members_of(name) if members[m].ends[0] == grade)
-    force = now.answer.member_forces[:, above, :6]
+    force = now.answer.on_members([above])[:, 0, :6]
     return AtGrade(
         shear=np.hypot(force[:, 1], force[:, 2]),
         moment=now.second_order * np.hypot(force[:, 4], force[:, 5]),

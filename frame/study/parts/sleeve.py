@@ -55,7 +55,7 @@ class SleeveForces:
 def sleeve_forces(now: Situation) -> SleeveForces:
     """Find the forces of every sleeve from its connection at the beam's axis over the post."""
     rack = now.rack
-    F = now.answer.connection_forces[:, connections(now, "sleeve")]
+    F = now.answer.on_connections(connections(now, "sleeve"))
     Fx, Fy, Fz, Mx, My, Mz = (F[..., i] for i in range(6))
     factor = now.second_order[:, None]
 

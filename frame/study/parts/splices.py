@@ -30,7 +30,7 @@ def splice_checks(now: Situation) -> Iterator[PartCheck]:
 
 def _cut(now: Situation, x: float) -> Sections:
     """Section forces of the beam at `x` [m] from its middle, arrays (n,)."""
-    model, answer = now.block.frame.ideal.model, now.answer
+    model, answer = now.block.frame.ideal.model, now.solved
     for m in model.members_of("beam"):
         left, right = (model.nodes[n].xyz[0] for n in model.members[m].ends)
         if left - NEAR <= x <= right + NEAR:

@@ -39,7 +39,7 @@ def u_bolt_checks(now: Situation) -> Iterator[PartCheck]:
     ideal, count = now.block.frame.ideal, now.rack.rails.u_bolts.count
     slope, bolt = Slope(ideal.tilt), u_bolt(now.rack)
     at = connections(now, "u-bolt")
-    both = now.answer.connection_forces[:, at] / count
+    both = now.answer.on_connections(at) / count
     F, M = both[..., :3], both[..., 3:]
     arm = now.rack.stand_off * slope.out
     turning = M[..., 0] + arm[1] * F[..., 2] - arm[2] * F[..., 1]

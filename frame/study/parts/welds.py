@@ -71,7 +71,7 @@ def knee_ends(now: Situation, name: str, knees: Knees) -> tuple[End, End]:
 
 def _end_forces(now: Situation, name: str) -> FloatArray:
     member = now.block.frame.ideal.model.members_of(name)[0]
-    return now.second_order[:, None] * now.answer.member_forces[:, member]
+    return now.second_order[:, None] * now.answer.on_members([member])[:, 0]
 
 
 def _saddle(now: Situation) -> Iterator[PartCheck]:

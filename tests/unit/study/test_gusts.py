@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from frame.checks.check import Check
 from frame.loads.cases import WHOLE_WIND
-from frame.study.gusts import TOP, search
+from frame.study.coarse import TOP
+from frame.study.gusts import search
 from tests.builders import MPH, case_blocks
 
 BLOCKS = case_blocks("fifteen_lines")[:1]

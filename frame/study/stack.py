@@ -1,0 +1,164 @@
+"""Cases of many blocks, one below the other, so that a check is worked out once for all of them.
+
+The blocks of a bracing differ in numbers only: parts and joints are the same at every tilt and
+corner of the bands. What a checker reads of the block itself (its tilt, its ground) must be the
+same for the cases it is given together; `Alike` says which of those it reads.
+"""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from frame.checks.check import Check
+from frame.fem.cases import Joined
+from frame.loads.cases import CaseTable
+from frame.study.frames import Block, FloatArray
+from frame.study.governing import Checker
+from frame.study.situation import Situation, at_gusts
+
+IntArray = npt.NDArray[np.int64]
+TILT, SOIL = "tilt", "soil"
+
+
+@dataclass(frozen=True)
+class Alike:
+    """A checker that may be given the cases of many blocks together.
+
+    The blocks differ in nothing named in `same`: `TILT` where it reads the tilt or a length that
+    depends on it, `SOIL` where it reads the ground. Pretension and give of the guys it must not
+    read. A checker not marked so is given one block at a time.
+    """
+
+    run: Checker
+    same: tuple[str, ...] = ()
+
+    def __call__(self, now: Situation) -> Iterator[tuple[str, Check]]:
+        """Work the checks out."""
+        return self.run(now)
+
+
+@dataclass(frozen=True, kw_only=True)
+class Stack(Situation):
+    """Some cases out of several blocks; `block` and `table` are those of the first case.
+
+    `whole` are all the cases solved, `rows` (n,) the positions of these among them.
+    """
+
+    whole: "Whole"
+    rows: IntArray
+
+    @cached_property
+    def answer(self) -> Joined:
+        """Forces of every case."""
+        return Joined(tuple(p.solved for p in self.whole.parts), self.rows)
+
+    @cached_property
+    def second_order(self) -> FloatArray:
+        """Factor on moments and sway for the sag of axial forces through them, (n,)."""
+        return self.whole.second_order(self.rows)
+
+    def only(self, rows: np.ndarray) -> "Stack":
+        """Return some of the cases, by position."""
+        return replace(
+            self,
+            case=self.case[rows],
+            gust=self.gust[rows],
+            pressure=self.pressure[rows],
+            rows=self.rows[rows],
+        )
+
+
+@dataclass(frozen=True)
+class Whole:
+    """Cases solved block by block: `parts` are the situations of the blocks, none empty.
+
+    `position` (n,) says where each case asked for stands in the parts put one below the other.
+    """
+
+    parts: tuple[Situation, ...]
+    position: IntArray
+
+    @cached_property
+    def _factor(self) -> FloatArray:
+        """Second-order factors of the cases, part by part, nan where not asked for yet."""
+        return np.full(len(self.position), np.nan)
+
+    @cached_property
+    def _part(self) -> IntArray:
+        """Which part each case belongs to, part by part."""
+        return np.repeat(np.arange(len(self.parts)), [len(p.case) for p in self.parts])
+
+    def second_order(self, rows: IntArray) -> FloatArray:
+        """Second-order factor of cases by their place in the parts, each worked out once."""
+        factor, part = self._factor, self._part
+        new = np.unique(rows[np.isnan(factor[rows])])
+        for i in map(int, np.unique(part[new])):
+            mine = new[part[new] == i]
+            start = int(np.searchsorted(part, i))
+            factor[mine] = self.parts[i].second_order_of(mine - start)
+        return factor[rows]
+
+    def groups(self, checker: Checker, rows: IntArray) -> Iterator[tuple[IntArray, Situation]]:
+        """Yield those of the cases `rows` that `checker` may be given together, rows first."""
+        kinds = [_kind(p.block, checker) for p in self.parts]
+        of = np.array([kinds.index(kind) for kind in kinds])[self._part[self.position[rows]]]
+        for first in map(int, np.unique(of)):
+            at = rows[of == first]
+            yield at, self._stack(self.position[at], self.parts[first])
+
+    @cached_property
+    def _cases(self) -> tuple[IntArray, FloatArray, FloatArray]:
+        """Case, gust and pressure of the cases, part by part."""
+        return (
+            np.concatenate([p.case for p in self.parts]),
+            np.concatenate([p.gust for p in self.parts]),
+            np.concatenate([p.pressure for p in self.parts]),
+        )
+
+    def _stack(self, rows: IntArray, first: Situation) -> Situation:
+        case, gust, pressure = self._cases
+        return Stack(
+            block=first.block,
+            table=first.table,
+            case=case[rows],
+            gust=gust[rows],
+            pressure=pressure[rows],
+            whole=self,
+            rows=rows,
+        )
+
+
+def whole(
+    blocks: Sequence[Block],
+    tables: Sequence[CaseTable],
+    block: IntArray,
+    case: IntArray,
+    gust: FloatArray,
+) -> Whole:
+    """Cases (n,) given by the position of their block, their case in its table, their gust."""
+    order = np.argsort(block, kind="stable")
+    position = np.empty_like(order)
+    position[order] = np.arange(len(order))
+    parts = []
+    for i in map(int, np.unique(block)):
+        mine = order[block[order] == i]
+        parts.append(at_gusts(blocks[i], tables[i], case[mine], gust[mine]))
+    return Whole(tuple(parts), position)
+
+
+def stacked(nows: Sequence[Situation]) -> Whole:
+    """All cases of situations on blocks alike, one below the other."""
+    return Whole(tuple(nows), np.arange(sum(len(now.case) for now in nows)))
+
+
+def _kind(block: Block, checker: Checker) -> tuple[object, ...]:
+    """Return what must be the same for blocks whose cases a checker is given together."""
+    if not isinstance(checker, Alike):
+        return (id(block),)
+    model = block.frame.ideal.model
+    layout = (len(model.members), len(model.connections), len(model.nodes))
+    mine = {TILT: block.frame.ideal.tilt, SOIL: block.state.soil}
+    return (layout, *(mine[name] for name in checker.same))
