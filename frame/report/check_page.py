@@ -16,7 +16,7 @@ from frame.report.part_forces import use
 from frame.report.tables import FLAG, section, table
 from frame.study.inspect import Inspection
 from frame.study.results import BracingResult, Row
-from frame.study.sentences import act_by, first_to_go, margin, movements, speed
+from frame.study.sentences import act_by, first_to_go, mapped, margin, movements
 from frame.units import show
 
 SHARES = ("", "1")
@@ -62,7 +62,7 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
         if asked_for
         else "the one that `rack compare` picks; see another with --bracing NAMES"
     )
-    here = speed(rack.site.map_gust, rack)
+    here = mapped(rack)
     holds = "It holds" if result.holds else "It does not hold"
     lines = [
         Text(f"Shown: {words.named(result.title)}, {why}.", style="bold"),

@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from typing import TypeVar
 
 from frame.rack.rack import BARE
-from frame.units import DEG, show
+from frame.units import DEG, show, show_no_more
 
 CAUTIONS = (
     "An estimate from the numbers in the file, not a permit: local codes decide.",
@@ -77,10 +77,10 @@ def when(words: str, angle: float, decided_by: str = "") -> str:
 
 
 def gust(speed: float | None, system: str) -> str:
-    """Return a gust [m/s]; None is one beyond all that were looked at."""
+    """Return a gust [m/s], never more than it is; None is one beyond all that were looked at."""
     if speed is None:
         return "none reaches it"
-    return show(speed, "speed", system) if speed >= STILL else "still air"
+    return show_no_more(speed, "speed", system) if speed >= STILL else "still air"
 
 
 def movement(value: float, system: str) -> str:

@@ -2,7 +2,7 @@
 
 from frame.rack.rack import Rack
 from frame.study.results import BracingResult, Row
-from frame.units import DEG, show
+from frame.units import DEG, show, show_no_more
 
 TOO_FAR = 10.0
 """Use past which the number itself says nothing [1]."""
@@ -16,8 +16,13 @@ def percent(use: float) -> str:
 
 
 def speed(gust: float, rack: Rack) -> str:
-    """Return a gust [m/s] in the rack's units."""
-    return show(gust, "speed", rack.units)
+    """Return a gust [m/s] in the rack's units, never more than it is."""
+    return show_no_more(gust, "speed", rack.units)
+
+
+def mapped(rack: Rack) -> str:
+    """Return the gust mapped for the site in the rack's units."""
+    return show(rack.site.map_gust, "speed", rack.units)
 
 
 def margin(rack: Rack, gust: float | None) -> str:

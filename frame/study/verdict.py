@@ -5,15 +5,15 @@ from collections.abc import Sequence
 
 from frame.rack.rack import Rack
 from frame.study.results import BracingResult, Move, Row, Verdict
-from frame.study.sentences import act_by, first_to_go, margin, movements, percent, speed
+from frame.study.sentences import act_by, first_to_go, mapped, margin, movements, percent, speed
 
 SHORTEST = 10.0
 JOINTS = ("wall", "pin", "splice")
 """Words in the names of places on post and beam that are joints."""
 LOADS = {
+    "ice": "its load of ice",
     "snow": "its snow load",
     "worker": "a worker's weight",
-    "ice": "its load of ice",
     "": "its own weight",
 }
 """What a case without wind of its own is called, by a word in it; weight alone is the last."""
@@ -94,7 +94,7 @@ def to_mend(result: BracingResult, map_gust: float) -> float:
 
 
 def _headline(rack: Rack, best: BracingResult) -> str:
-    here = speed(rack.site.map_gust, rack)
+    here = mapped(rack)
     if best.holds:
         what = "Leave it as it is" if not best.bracing else f"Weld this: {best.title}"
         moved = movements(best)
@@ -108,29 +108,36 @@ def _headline(rack: Rack, best: BracingResult) -> str:
             f"{margin(rack, best.limit_gust)}; yours is {here}."
         )
     alone = frame_limit(best)
-    frame = speed(alone, rack) if alone is not None else "any gust looked at"
+    frame = "at any gust looked at" if alone is None else f"up to {speed(alone, rack)}"
+    spared = "" if alone == best.limit_gust else f"; post, beam and ground alone have it {frame}"
     also = f" Nor does it carry {calm}." if calm else ""
     moved = movements(best)
     also += f" It also {moved}." if moved else ""
     return (
-        f"Nothing described holds at {here}. Nearest is {name}: {margin(rack, best.limit_gust)}; "
-        f"post, beam and ground alone have it up to {frame}.{also}"
+        f"Nothing described holds at {here}. Nearest is {name}: "
+        f"{margin(rack, best.limit_gust)}{spared}.{also}"
     )
 
 
 def fails_calm(row: Row, rack: Rack) -> bool:
     """Whether a row that fails does so by another load than wind alone at the map gust."""
-    windy = "W" in row.case.partition(",")[0] and "snow" not in row.words
+    windy = _with_wind(row) and _load(row) == LOADS[""]
     return not windy and (row.limit_gust is None or row.limit_gust >= rack.site.map_gust)
 
 
 def _not_carried(rack: Rack, best: BracingResult) -> str:
     """Name the loads other than wind alone that are not carried; empty where there is none."""
     rows = [r for r in best.rows if not r.in_order and fails_calm(r, rack)]
-    without = dict.fromkeys(_load(r) for r in rows if "W" not in r.case.partition(",")[0])
+    without = dict.fromkeys(_load(r) for r in rows if not _with_wind(r))
     if without:
         return f"{' or '.join(without)}, whatever the wind"
-    return "its snow load with wind beside it" if rows else ""
+    beside = dict.fromkeys(_load(r) for r in rows)
+    return f"{' or '.join(beside)} with wind beside it" if beside else ""
+
+
+def _with_wind(row: Row) -> bool:
+    """Whether wind is in the combination that a row's case is named by."""
+    return "W" in row.case.partition(",")[0]
 
 
 def _load(row: Row) -> str:

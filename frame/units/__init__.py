@@ -28,7 +28,16 @@ from frame.units.factors import (
 )
 from frame.units.parse import UnitError, parse
 from frame.units.prose import told_in
-from frame.units.show import METRIC, SYSTEMS, US, head_unit, show, show_both, show_number
+from frame.units.show import (
+    METRIC,
+    SYSTEMS,
+    US,
+    head_unit,
+    show,
+    show_both,
+    show_no_more,
+    show_number,
+)
 
 __all__ = [
     "DEG",
@@ -60,6 +69,7 @@ __all__ = [
     "parse",
     "show",
     "show_both",
+    "show_no_more",
     "show_number",
     "told_in",
 ]

@@ -25,6 +25,8 @@ from frame.units.factors import (
 US, METRIC = "us", "metric"
 SYSTEMS = (US, METRIC)
 SIXTEENTHS = 16
+NEARLY = 1e-6
+"""Part of the last place printed by which a number may fall short and still count as whole."""
 FEET_FROM = 24
 """Inches from which a length is written in feet and inches."""
 
@@ -110,6 +112,19 @@ def show(value: float, kind: str, system: str = US, digits: int = 3) -> str:
     return f"{_figures(value / unit.factor, unit.decimals, digits)} {unit.label}".rstrip()
 
 
+def show_no_more(value: float, kind: str, system: str = US) -> str:
+    """Return a limit of `kind` ("speed", not a length) rounded down as `show` prints it.
+
+    What must not be passed is never printed larger than it is.
+    """
+    factor = KINDS[kind].unit(system, abs(value)).factor
+    if not math.isfinite(value) or not value:
+        return show(value, kind, system)
+    places = _places(value / factor, KINDS[kind].unit(system, abs(value)).decimals, 3)
+    steps = math.floor(value / factor * 10**places + NEARLY)
+    return show(steps / 10**places * factor, kind, system)
+
+
 def show_both(value: float, kind: str, system: str = US, digits: int = 3) -> str:
     """Return `value` in `system` with the other system's equivalent in brackets."""
     other = METRIC if system == US else US
@@ -142,9 +157,14 @@ def _figures(value: float, decimals: int, digits: int) -> str:
     rounded = round(value, decimals)
     if not rounded:
         return "0"
-    places = min(decimals, digits - 1 - math.floor(math.log10(abs(value))))
+    places = _places(value, decimals, digits)
     text = f"{round(value, places):,.{max(places, 0)}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _places(value: float, decimals: int, digits: int) -> int:
+    """Return how many places of a number are printed; negative where tens or more are rounded."""
+    return min(decimals, digits - 1 - math.floor(math.log10(abs(value))))
 
 
 def _tape(value: float) -> str:

@@ -20,7 +20,7 @@ from frame.study import compare as comparison
 from frame.study import inspect as inspection
 from frame.study import second_opinion
 from frame.study.inspect import Inspection, inspect
-from frame.units import show
+from frame.units import show, show_no_more
 from tests.cli.test_compare import RACK
 
 
@@ -122,7 +122,10 @@ def test_the_first_lines_say_what_is_shown_and_what_goes_first(
     flat = " ".join(out.split())
     assert flat.startswith("Shown: knees + guys, as --bracing asks; `rack compare` says which one")
     first, result = found.result.ladder[0], found.result
-    gusts = [show(g, "speed") for g in (first.let_go_gust, result.limit_gust, result.act_by_gust)]
+    gusts = [
+        show_no_more(g, "speed")
+        for g in (first.let_go_gust, result.limit_gust, result.act_by_gust)
+    ]
     assert f"In a real gust of about {gusts[0]} the {first.part} is expected to go first" in flat
     assert first.let_go_words in flat[: flat.index("Every check")]
     assert f"for a site mapped at up to {gusts[1]}" in flat
@@ -149,7 +152,7 @@ def test_every_check_shows_when_to_act_and_when_it_lets_go(answer: Any, found: I
     made = out[out.index("Every check") : out.index("Rules")]
     for row in found.result.rows:
         for gust in (row.act_by_gust, row.let_go_gust):
-            assert (show(gust, "speed") if gust is not None else "none") in made
+            assert (show_no_more(gust, "speed") if gust is not None else "none") in made
 
 
 def test_asked_and_allowed_have_units(found: Inspection) -> None:

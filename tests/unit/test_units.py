@@ -13,7 +13,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from frame import units
-from frame.units import UnitError, parse, show, show_both, show_number
+from frame.units import UnitError, parse, show, show_both, show_no_more, show_number
 from frame.units.factors import EXAMPLES
 from frame.units.show import KINDS
 
@@ -290,3 +290,16 @@ def test_a_value_that_is_no_number_is_never_shown() -> None:
 )  # fmt: skip
 def test_a_column_head_ends_in_its_unit(head: str, factor: float) -> None:
     assert units.column_factor(head) == pytest.approx(factor, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("mph", "told"), [(110.0, "110 mph"), (109.6, "109 mph"), (16.99, "16 mph"), (0.0, "0 mph")]
+)
+def test_a_limit_is_never_shown_larger_than_it_is(mph: float, told: str) -> None:
+    assert show_no_more(mph * 0.44704, "speed", "us") == told
+
+
+def test_a_metric_limit_keeps_its_tenths() -> None:
+    assert show_no_more(33.98, "speed", "metric") == "33.9 m/s"
+    assert show_no_more(42.0, "speed", "metric") == "42 m/s"
+    assert show_no_more(math.inf, "speed", "metric") == "no limit"

@@ -51,9 +51,9 @@ def told(found: BracingResult) -> Any:
 def test_the_three_gusts_are_told_with_what_each_is_compared_with() -> None:
     said = told(result(row(1.44)))
     limit = MAP / 1.2 / 0.44704
-    assert f"for a site mapped at up to {limit:.0f} mph" in said.headline
-    assert said.act_by == f"Lower the panels before a forecast gust of {0.7746 * limit:.0f} mph."
-    assert f"In a real gust of about {limit:.0f} mph the beam is expected to go" in said.reason
+    assert f"for a site mapped at up to {int(limit)} mph" in said.headline
+    assert said.act_by == f"Lower the panels before a forecast gust of {int(0.7746 * limit)} mph."
+    assert f"In a real gust of about {int(limit)} mph the beam is expected to go" in said.reason
     assert "wind in the face; tilt 28.6 deg" in said.reason
     assert "At the map gust it uses 144 % of what it can take" in said.reason
 
@@ -94,6 +94,17 @@ def test_snow_that_fails_only_with_wind_beside_it_is_not_blamed_alone() -> None:
     }
     said = told(result(row(1.5, limit_gust=2 * MAP, **both)))
     assert said.headline.startswith("Nothing described carries its snow load with wind beside it.")
+
+
+def test_ice_with_its_own_gust_is_named_though_wind_comes_with_it() -> None:
+    iced = {
+        "case": "D + 0.7Di + 0.7Wi, front",
+        "words": "wind in the face, ice on all (ice and its wind)",
+    }
+    said = told(result(row(1.5, limit_gust=2 * MAP, **iced)))
+    assert said.headline.startswith(
+        "Nothing described carries its load of ice with wind beside it."
+    )
 
 
 def test_a_bracing_with_fewer_checks_uncovered_comes_first_among_equals() -> None:
