@@ -15,9 +15,11 @@ from frame.casefile.keys import (
 )
 from frame.casefile.notes import Notes
 from frame.casefile.pipe import build_pipe
+from frame.casefile.store_keys import PriceKeys
 from frame.rack.beam import Beam, Rails, UBolts
 from frame.rack.panel import Panels
 from frame.rack.post import Footing, Posts
+from frame.rack.prices import Prices
 from frame.rack.rack import Limits, Rack
 from frame.rack.site import Hill, Site
 from frame.tables import channels, soils
@@ -53,6 +55,22 @@ def assemble(keys: RackKeys, notes: Notes, name: str) -> Rack:
         stays=build_stays(notes, keys.stays),
         guys=build_guys(notes, keys.guys),
         units=notes.system,
+        prices=build_prices(keys.prices),
+    )
+
+
+def build_prices(keys: PriceKeys | None) -> Prices | None:
+    """Make the prices; what the file does not price counts as nothing."""
+    if keys is None:
+        return None
+    return Prices(
+        currency=keys.currency or "",
+        pipe=keys.pipe,
+        rail=keys.rail,
+        wire=keys.wire,
+        fitting=keys.fitting,
+        anchor=keys.anchor,
+        work=keys.work,
     )
 
 

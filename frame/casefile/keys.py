@@ -20,6 +20,7 @@ from frame.casefile.section import (
     key,
     table_or_text,
 )
+from frame.casefile.store_keys import PriceKeys
 
 ELECTRODES = {"E60": "60 ksi", "E70": "70 ksi"}
 """Classes of rod and the tensile strength each stands for, AWS A5.1."""
@@ -249,6 +250,7 @@ class RackKeys(Section):
     stays: StayKeys | None = None
     guys: list[GuyKeys] = Field(default_factory=list)
     limits: LimitKeys = Field(default_factory=LimitKeys)
+    prices: PriceKeys | None = None
 
 
 SECTIONS: dict[str, type[Section]] = {
@@ -264,6 +266,7 @@ SECTIONS: dict[str, type[Section]] = {
     "stays": StayKeys,
     "guys": GuyKeys,
     "limits": LimitKeys,
+    "prices": PriceKeys,
 }
 
 

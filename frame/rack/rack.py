@@ -8,6 +8,7 @@ from frame.rack.brace import Knees, Stays
 from frame.rack.guy import Guys
 from frame.rack.panel import Panels
 from frame.rack.post import Posts
+from frame.rack.prices import Prices
 from frame.rack.site import Site
 from frame.rack.sleeve import Sleeve
 from frame.rack.weld import Welds
@@ -40,7 +41,7 @@ class Rack:
     """A rack as described, every part of it, with every bracing that might be fitted.
 
     `tilts` [rad]. `units` "us" or "metric": how the builder wrote the file. `warnings` are
-    whole sentences to show beside every answer.
+    whole sentences to show beside every answer. `prices` None: cost is not worked out.
     """
 
     name: str
@@ -60,6 +61,7 @@ class Rack:
     assumptions: tuple[Assumption, ...] = ()
     warnings: tuple[str, ...] = ()
     units: str = "us"
+    prices: Prices | None = None
 
     @property
     def bracing_names(self) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from frame.rack.rack import bracing_title
 from frame.report import words
 from frame.report.foot import counted, footing
 from frame.report.ladder import ladder
+from frame.report.money import amount
 from frame.report.side_by_side import side_by_side
 from frame.report.tables import FLAG, section, table
 from frame.study.results import Study
@@ -51,9 +52,10 @@ def verdict(study: Study) -> Group:
 
 def moves(study: Study, system: str) -> Group:
     """Return the cheapest changes to the bracing of the verdict, each solved again."""
+    priced = study.rack.prices is not None
     made = table(
         "Cheapest moves up", ">margin up to\n(mapped gust)", ">lets go\nat about", "then first",
-        ">added\nsteel",
+        ">added\nsteel", *([">added\ncost"] if priced else []),
     )  # fmt: skip
     named = words.named(bracing_title(study.verdict.bracing))
     for m in study.moves:
@@ -63,11 +65,13 @@ def moves(study: Study, system: str) -> Group:
             " to ".join(words.gust(g, system) for g in m.let_go_gust),
             m.next_part,
             show(m.added_steel, "weight", system),
+            *([amount(m.cost)] if priced else []),
         )
+    by = "the file's prices" if priced else "steel and work (judgement); no prices are known"
     return section(
         f"One change at a time to {named}, each solved again",
         made,
-        "The cheapest that raise a gust, by steel and work (judgement); no prices are known.",
+        f"The cheapest that raise a gust, by {by}.",
     )
 
 

@@ -182,8 +182,8 @@ def _bracing(rack: Rack, result: BracingResult) -> Data:
         **_stability(result),
         "steel": result.steel,
         "added_steel": result.added_steel,
-        "cost": None,
-        "added_cost": None,
+        "cost": result.cost,
+        "added_cost": result.added_cost,
         "agreement": agreement and {"front": agreement.front, "side": agreement.side},
     }
 

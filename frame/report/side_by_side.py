@@ -3,6 +3,7 @@
 from rich.console import Group, RenderableType
 
 from frame.report import words
+from frame.report.money import amount, counted
 from frame.report.part_forces import BEAM, KNEE, POST, REST, STAY, part_forces, share, use, worst
 from frame.report.shaking import shaking
 from frame.report.tables import flagged, section, table
@@ -46,8 +47,10 @@ def _gusts(study: Study, system: str) -> Group:
 
 
 def _overview(study: Study, system: str) -> Group:
+    priced = study.rack.prices is not None
     made = table(
-        "Bracing", ">added\nsteel", ">sag, of\nits limit", ">sway, of\nits limit",
+        "Bracing", ">added\nsteel", *([">added\ncost"] if priced else []),
+        ">sag, of\nits limit", ">sway, of\nits limit",
         ">swing, of\nlow grip", ">post\nuses", ">beam\nuses", ">braces\nuse",
         ">weakest\nelse",
     )  # fmt: skip
@@ -60,7 +63,8 @@ def _overview(study: Study, system: str) -> Group:
         uses = [
             use(worst(r.rows, *kinds), MARK) for kinds in ((POST,), (BEAM,), (KNEE, STAY), (REST,))
         ]
-        made.add_row(r.title, show(r.added_steel, "weight", system), *shares, *uses)
+        cost = [amount(r.added_cost)] if priced else []
+        made.add_row(r.title, show(r.added_steel, "weight", system), *cost, *shares, *uses)
     gust, service = (
         show(v, "speed", system) for v in (study.rack.site.map_gust, study.rack.site.service_gust)
     )
@@ -70,6 +74,7 @@ def _overview(study: Study, system: str) -> Group:
         made,
         f"100 % is all it can take with the code's margin, or all the limit lets it move. {MARK}: "
         "over that.",
+        counted(study.rack),
         dropped,
     )
 

@@ -7,6 +7,7 @@ from rich.text import Text
 
 from frame.report import words
 from frame.report.document import Data, footing_data, heading
+from frame.report.money import amount, counted, money
 from frame.report.tables import FLAG, section, table
 from frame.study.results import BracingResult
 from frame.study.sizing import Bought, Sized
@@ -21,8 +22,8 @@ def page(sized: Sized, system: str) -> Group:
     parts: list[RenderableType] = [_lead(sized, system), _steps(sized, system)]
     if sized.stuck:
         parts.append(_stuck(sized))
-    notes = [sized.method, PIPE_ONLY, *sized.rack.warnings, *words.CAUTIONS]
-    return Group(*parts, *(Text(note, style="italic") for note in notes))
+    notes = [sized.method, PIPE_ONLY, counted(sized.rack), *sized.rack.warnings, *words.CAUTIONS]
+    return Group(*parts, *(Text(note, style="italic") for note in notes if note))
 
 
 def _lead(sized: Sized, system: str) -> Group:
@@ -55,14 +56,23 @@ def _first(full: BracingResult, system: str) -> str:
 
 def _weight(sized: Sized, system: str) -> str:
     before, after = (show(w, "weight", system) for w in sized.steel)
-    return f"Pipe: {before} as described, {after} as sized."
+    said = f"Pipe: {before} as described, {after} as sized."
+    if sized.rack.prices is not None:
+        before, after = (money(c, sized.rack) for c in sized.cost)
+        said += f" Cost: {before} as described, {after} as sized."
+    return said
 
 
 def _steps(sized: Sized, system: str) -> Group:
-    made = table("Change, one after the other", ">margin up to", ">lets go\nat about", ">pipe")
+    priced = sized.rack.prices is not None
+    made = table(
+        "Change, one after the other", ">margin up to", ">lets go\nat about", ">pipe",
+        *([">cost"] if priced else []),
+    )  # fmt: skip
     for step in sized.bought:
         limit, let_go = (_rise(g, system) for g in (step.limit_gust, step.let_go_gust))
-        made.add_row(step.words, limit, let_go, _added(step, system))
+        cost = [amount(step.added_cost)] if priced else []
+        made.add_row(step.words, limit, let_go, _added(step, system), *cost)
     if not sized.bought:
         return section("What each step bought", "Nothing to change: it is sized as described.")
     return section("What each step bought", made)
@@ -107,12 +117,14 @@ def document(sized: Sized) -> Data:
         "sags": full.sags,
         "sways": full.sways,
         "pipe": {"described": sized.steel[0], "sized": sized.steel[1]},
+        "cost": {"described": sized.cost[0], "sized": sized.cost[1]},
         "steps": [
             {
                 "words": step.words,
                 "limit_gust": [_finite(g) for g in step.limit_gust],
                 "let_go_gust": [_finite(g) for g in step.let_go_gust],
                 "added_steel": step.added_steel,
+                "added_cost": step.added_cost,
             }
             for step in sized.bought
         ],

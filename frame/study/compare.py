@@ -3,6 +3,7 @@
 from frame.idealize.actions import STEEL
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.study.checkers import CHECKERS
+from frame.study.cost import cost
 from frame.study.dynamics import shaking, stability
 from frame.study.forces import brace_forces, guy_forces
 from frame.study.frames import Block, blocks, solve_frames
@@ -58,6 +59,9 @@ def result(found: tuple[Block, ...], steel: float, bare_steel: float) -> Bracing
     bracing = found[0].bracing
     nows = situations(found)
     rows = survey(found, CHECKERS)
+    priced, bare = (cost(found[0].frame.rack, b) for b in (bracing, ()))
+    added = None if priced is None or bare is None else priced - bare
+    by_weight = steel - bare_steel + GUY_EFFORT * int(found[0].fitted.sum())
     return BracingResult(
         bracing=bracing,
         title=bracing_title(bracing),
@@ -69,10 +73,12 @@ def result(found: tuple[Block, ...], steel: float, bare_steel: float) -> Bracing
         guys=guy_forces(nows),
         steel=steel,
         added_steel=steel - bare_steel,
-        effort=steel - bare_steel + GUY_EFFORT * int(found[0].fitted.sum()),
+        effort=by_weight if added is None else added,
         agreement=agreement(nows, rows),
         shaking=shaking(found),
         stability=stability(nows),
+        cost=priced,
+        added_cost=added,
     )
 
 

@@ -7,11 +7,11 @@ from dataclasses import replace
 import numpy as np
 
 from frame.errors import FrameError
-from frame.idealize.actions import SLEEVE_WEIGHT
 from frame.idealize.state import State
 from frame.loads.cases import WHOLE_WIND
-from frame.rack.rack import KNEES, STAYS, Rack
+from frame.rack.rack import Rack
 from frame.study.changes import Change, changes
+from frame.study.cost import added_cost, pipe_weight, trouble
 from frame.study.frames import Block, FloatArray, Frame, blocks, corners, solve_frames, stiff_part
 from frame.study.governing import Checker
 from frame.study.gusts import CODE_SHARE
@@ -30,17 +30,17 @@ def moves(
 ) -> tuple[Move, ...]:
     """Find the `most` cheapest changes that raise the limit or let-go gust and lower neither.
 
-    Cheapest by steel added and work (judgement). Every change is first tried where the rack as it
-    is goes first, which can only flatter it, cheapest first; what passes is solved over every
-    tilt, corner and wind. None may be found where two parts go together: then change both.
+    Cheapest by the file's prices, else by steel added and work (judgement). Every change is first
+    tried where the rack as it is goes first, which can only flatter it, cheapest first; what
+    passes is solved over every tilt, corner and wind. None may be found where two parts go
+    together: then change both.
     """
     before = (_gust(result.limit_gust), _gust(result.let_go_gust))
     places = _places(result)
     base = solve_frames(rack, [result.bracing], dict.fromkeys(t for t, _ in places))
     bare = pipe_weight(rack, result.bracing)
     priced = [
-        (change.work + pipe_weight(change.rack, change.bracing) - bare, change)
-        for change in changes(rack, result.bracing)
+        (trouble(rack, result.bracing, change), change) for change in changes(rack, result.bracing)
     ]
     found: list[Move] = []
     for _, change in sorted(priced, key=lambda t: t[0]):
@@ -52,24 +52,11 @@ def moves(
             continue
         if _better(before, (after.limit_gust, after.let_go_gust)):
             added = pipe_weight(change.rack, change.bracing) - bare
-            found.append(_move(change, added, before, after))
+            price = added_cost(rack, result.bracing, change)
+            found.append(replace(_move(change, added, before, after), cost=price))
         if len(found) == most:
             break
     return tuple(found)
-
-
-def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
-    """Weight [N] of the pipe in posts, sleeves, beam, knees and stays (feet on level ground)."""
-    posts, many = rack.posts, len(rack.posts.positions)
-    sleeves = SLEEVE_WEIGHT * posts.pipe.weight * rack.sleeve.length
-    total = many * (posts.pipe.weight * (posts.height + posts.footing.depth) + sleeves)
-    total += rack.beam.pipe.weight * rack.beam.length
-    if rack.knees and KNEES in bracing:
-        total += 2 * many * rack.knees.pipe.weight * rack.knees.work_length
-    if rack.stays and STAYS in bracing:
-        run = math.hypot(rack.stays.out, rack.stays.along, posts.height)
-        total += 4 * rack.stays.pipe.weight * run
-    return total
 
 
 def verify(

@@ -170,7 +170,7 @@ class Agreement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BracingResult:
-    """Everything found for one bracing; weights [N]."""
+    """Everything found for one bracing; weights [N], costs in the file's currency."""
 
     bracing: tuple[str, ...]
     title: str
@@ -186,6 +186,8 @@ class BracingResult:
     agreement: Agreement | None
     shaking: Shaking | None = None
     stability: Stability | None = None
+    cost: float | None = None
+    added_cost: float | None = None
 
     @property
     def ladder(self) -> tuple[Row, ...]:

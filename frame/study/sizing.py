@@ -18,8 +18,9 @@ from frame.errors import FrameError
 from frame.rack.rack import Rack
 from frame.study.bench import Bench, Choice, Tell, all_uses, holds, movement, put
 from frame.study.compare import result, steel_weight
+from frame.study.cost import cost, pipe_weight
 from frame.study.governing import Checker
-from frame.study.moves import pipe_weight, verify
+from frame.study.moves import verify
 from frame.study.offered import ladders
 from frame.study.results import BracingResult
 from frame.study.weakest import Weakest
@@ -42,12 +43,16 @@ NOT_ENOUGH = (
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bought:
-    """What one change bought, made in this order: gusts [m/s] before and after, pipe added [N]."""
+    """What one change bought, made in this order: gusts [m/s] before and after, pipe added [N].
+
+    `added_cost` in the file's currency, None without prices.
+    """
 
     words: str
     limit_gust: tuple[float, float]
     let_go_gust: tuple[float, float]
     added_steel: float
+    added_cost: float | None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,7 +60,8 @@ class Sized:
     """What the search found: the file's `text`, its `rack`, and its full `result`.
 
     `stuck`: what still fails where nothing holds, with its use, worst first (nan: not covered any
-    more). `uncovered`: checks that no rule covers. `steel`: weight of pipe before and after [N].
+    more). `uncovered`: checks that no rule covers. `steel`: weight of pipe before and after [N];
+    `cost` likewise, None without prices.
     """
 
     text: str
@@ -66,6 +72,7 @@ class Sized:
     bought: tuple[Bought, ...]
     method: str
     steel: tuple[float, float]
+    cost: tuple[float | None, float | None]
 
     @property
     def holds(self) -> bool:
@@ -115,6 +122,7 @@ def size(
         bought=tuple(_bought(bench, start, final)),
         method=f"{method} {NOT_ENOUGH if stuck else LIGHTEST}",
         steel=(pipe_weight(rack, bracing), pipe_weight(sized, bracing)),
+        cost=(cost(rack, bracing), cost(sized, bracing)),
     )
 
 
@@ -220,11 +228,14 @@ def _bought(bench: Bench, start: Choice, final: Choice) -> Iterator[Bought]:
             limit_gust=(before[0].limit_gust, after[0].limit_gust),
             let_go_gust=(before[0].let_go_gust, after[0].let_go_gust),
             added_steel=after[1] - before[1],
+            added_cost=None if before[2] is None or after[2] is None else after[2] - before[2],
         )
         before, told = after, []
 
 
-def _solve(bench: Bench, rack: Rack, before: Weakest | None = None) -> tuple[Weakest, float]:
-    """Solve the gusts, first on the blocks that governed `before`."""
+def _solve(
+    bench: Bench, rack: Rack, before: Weakest | None = None
+) -> tuple[Weakest, float, float | None]:
+    """Solve the gusts, first on the blocks that governed `before`; weight of pipe and cost."""
     found = verify(rack, bench.bracing, bench.checkers, before.places if before else ())
-    return found, pipe_weight(rack, bench.bracing)
+    return found, pipe_weight(rack, bench.bracing), cost(rack, bench.bracing)

@@ -10,9 +10,10 @@ from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
 from frame.study.changes import changes, stronger
 from frame.study.checkers import CHECKERS
+from frame.study.cost import pipe_weight
 from frame.study.frames import Block, blocks, solve_frames
 from frame.study.gusts import search, survey
-from frame.study.moves import Move, moves, pipe_weight
+from frame.study.moves import Move, moves
 from frame.study.results import BracingResult
 from frame.study.weakest import weakest
 from frame.units import INCH
