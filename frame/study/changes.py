@@ -37,7 +37,7 @@ class Change:
     """One change: the `rack` after it with its `bracing`, what to do in `words`.
 
     `work` is its trouble as a weight of steel [N] (judgement); steel itself is added later.
-    `stiff` is False where it changes strength alone, not the frame's forces.
+    `stiff` is False where it changes strength alone, not the frame's forces at the tilts kept.
     """
 
     words: str
@@ -239,7 +239,8 @@ def season(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Change]:
     if max(rack.tilts) > kept + 1e-6:
         words = f"keep it at {show(kept, 'angle', rack.units)} while storms may come"
         changed = replace(rack, tilts=(kept,))
-        yield Change(words=words, rack=changed, bracing=bracing, work=0.5 * LB)
+        stiff = kept not in rack.tilts
+        yield Change(words=words, rack=changed, bracing=bracing, work=0.5 * LB, stiff=stiff)
 
 
 def stronger(pipe: Pipe) -> tuple[Pipe, ...]:

@@ -133,6 +133,11 @@ class Block:
     bracing: tuple[str, ...]
     state: State
 
+    @property
+    def rack(self) -> Rack:
+        """The rack whose strength counts."""
+        return self.frame.rack
+
     @cached_property
     def fitted(self) -> npt.NDArray[np.bool_]:
         """Which guys of the model are fitted, (guys,)."""

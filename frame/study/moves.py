@@ -2,17 +2,18 @@
 
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from frame.errors import FrameError
+from frame.fem.ritz import Ritz
 from frame.idealize.state import State
 from frame.loads.cases import WHOLE_WIND
 from frame.rack.rack import Rack
 from frame.study.changes import Change, changes
 from frame.study.cost import added_cost, pipe_weight, trouble
-from frame.study.frames import Block, FloatArray, Frame, blocks, corners, solve_frames, stiff_part
+from frame.study.frames import Block, FloatArray, blocks, corners, solve_frames, stiff_part
 from frame.study.governing import Checker
 from frame.study.gusts import CODE_SHARE
 from frame.study.results import BracingResult, Move
@@ -25,57 +26,91 @@ MOST = 3
 Place = tuple[float, State]
 
 
+@dataclass(frozen=True, kw_only=True)
+class OtherStrength(Block):
+    """A block of a rack, `changed` from that of `like` in strength alone: forces stay."""
+
+    like: Block
+    changed: Rack
+
+    @property
+    def rack(self) -> Rack:
+        """The rack whose strength counts."""
+        return self.changed
+
+    @property
+    def shapes(self) -> Ritz:
+        """Shapes it buckles in."""
+        return self.like.shapes
+
+
 def moves(
-    rack: Rack, result: BracingResult, checkers: Sequence[Checker], most: int = MOST
+    rack: Rack,
+    result: BracingResult,
+    checkers: Sequence[Checker],
+    most: int = MOST,
+    found: Sequence[Block] = (),
 ) -> tuple[Move, ...]:
     """Find the `most` cheapest changes that raise the limit or let-go gust and lower neither.
 
     Cheapest by the file's prices, else by steel added and work (judgement). Every change is first
     tried where the rack as it is goes first, which can only flatter it, cheapest first; what
     passes is solved over every tilt, corner and wind. None may be found where two parts go
-    together: then change both.
+    together: then change both. `found`: the blocks of the result at every tilt, if at hand.
     """
     before = (_gust(result.limit_gust), _gust(result.let_go_gust))
     places = _places(result)
-    base = solve_frames(rack, [result.bracing], dict.fromkeys(t for t, _ in places))
+    found = found or solved(rack, result.bracing)
     bare = pipe_weight(rack, result.bracing)
     priced = [
         (trouble(rack, result.bracing, change), change) for change in changes(rack, result.bracing)
     ]
-    found: list[Move] = []
+    better: list[Move] = []
     for _, change in sorted(priced, key=lambda t: t[0]):
         try:
-            if not _promising(list(_watch(change, places, base)), checkers, before):
+            if not _promising(list(_watch(change, places, found)), checkers, before):
                 continue
-            after = verify(change.rack, change.bracing, checkers, places)
+            after = weakest(_changed(change, found), checkers)
         except FrameError:
             continue
         if _better(before, (after.limit_gust, after.let_go_gust)):
             added = pipe_weight(change.rack, change.bracing) - bare
             price = added_cost(rack, result.bracing, change)
-            found.append(replace(_move(change, added, before, after), cost=price))
-        if len(found) == most:
+            better.append(replace(_move(change, added, before, after), cost=price))
+        if len(better) == most:
             break
-    return tuple(found)
+    return tuple(better)
 
 
-def verify(
-    rack: Rack,
-    bracing: tuple[str, ...],
-    checkers: Sequence[Checker],
-    first: Sequence[Place] = (),
-) -> Weakest:
-    """Solve a rack afresh at every tilt and corner; the places in `first` are looked at first."""
-    found = blocks(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
-    return weakest(sorted(found, key=lambda b: _place(b) not in first), checkers)
+def verify(rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker]) -> Weakest:
+    """Solve a rack afresh at every tilt and corner."""
+    return weakest(solved(rack, bracing), checkers)
+
+
+def solved(rack: Rack, bracing: tuple[str, ...]) -> tuple[Block, ...]:
+    """Every tilt and corner of a rack, solved afresh."""
+    return blocks(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
+
+
+def _changed(change: Change, found: Sequence[Block]) -> Sequence[Block]:
+    """Blocks of the changed rack at every tilt; its frames are only solved if they changed."""
+    if change.stiff:
+        return solved(change.rack, change.bracing)
+    return [_stronger(b, change) for b in found if b.frame.ideal.tilt in change.rack.tilts]
+
+
+def _stronger(block: Block, change: Change) -> Block:
+    return OtherStrength(
+        frame=block.frame,
+        bracing=block.bracing,
+        state=block.state,
+        like=block,
+        changed=change.rack,
+    )
 
 
 def _gust(gust: float | None) -> float:
     return math.inf if gust is None else gust
-
-
-def _place(block: Block) -> Place:
-    return block.frame.ideal.tilt, block.state
 
 
 def _places(result: BracingResult) -> tuple[Place, ...]:
@@ -85,22 +120,21 @@ def _places(result: BracingResult) -> tuple[Place, ...]:
     return tuple(dict.fromkeys(found))
 
 
-def _watch(
-    change: Change, places: Sequence[Place], base: dict[tuple[tuple[str, ...], float, str], Frame]
-) -> Iterator[Block]:
+def _watch(change: Change, places: Sequence[Place], found: Sequence[Block]) -> Iterator[Block]:
     """Blocks of the changed rack at those places; its frame is only solved if it changed."""
     rack, bracing = change.rack, change.bracing
     allowed = corners(bracing)
-    frames = base
     tilts = [t if t in rack.tilts else max(rack.tilts) for t, _ in places]
     if change.stiff:
         frames = solve_frames(rack, [bracing], dict.fromkeys(tilts))
     for tilt, (_, state) in dict.fromkeys(zip(tilts, places, strict=True)):
-        frame = frames[stiff_part(bracing), tilt, state.soil]
-        if not change.stiff:
-            frame = replace(frame, ideal=replace(frame.ideal, rack=rack))
         here = state if state in allowed else next(s for s in allowed if s.soil == state.soil)
-        yield Block(frame=frame, bracing=bracing, state=here)
+        if change.stiff:
+            frame = frames[stiff_part(bracing), tilt, here.soil]
+            yield Block(frame=frame, bracing=bracing, state=here)
+        else:
+            like = next(b for b in found if b.frame.ideal.tilt == tilt and b.state == here)
+            yield _stronger(like, change)
 
 
 def _promising(

@@ -33,7 +33,7 @@ class Situation:
     @property
     def rack(self) -> Rack:
         """The rack."""
-        return self.block.frame.rack
+        return self.block.rack
 
     def only(self, rows: np.ndarray) -> "Situation":
         """Return some of the cases, by position."""

@@ -220,7 +220,7 @@ def _bought(bench: Bench, start: Choice, final: Choice) -> Iterator[Bought]:
         now = put(now, i, final[i])
         told.append(bench.ladders[i].rungs[final[i]].words)
         try:
-            after = _solve(bench, bench.rack(now), before[0])
+            after = _solve(bench, bench.rack(now))
         except FrameError:
             continue
         yield Bought(
@@ -233,9 +233,7 @@ def _bought(bench: Bench, start: Choice, final: Choice) -> Iterator[Bought]:
         before, told = after, []
 
 
-def _solve(
-    bench: Bench, rack: Rack, before: Weakest | None = None
-) -> tuple[Weakest, float, float | None]:
-    """Solve the gusts, first on the blocks that governed `before`; weight of pipe and cost."""
-    found = verify(rack, bench.bracing, bench.checkers, before.places if before else ())
+def _solve(bench: Bench, rack: Rack) -> tuple[Weakest, float, float | None]:
+    """Solve the gusts; weight of pipe and cost."""
+    found = verify(rack, bench.bracing, bench.checkers)
     return found, pipe_weight(rack, bench.bracing), cost(rack, bench.bracing)

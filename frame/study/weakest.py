@@ -32,11 +32,6 @@ class Weakest:
     let_go: First | None
 
     @property
-    def places(self) -> tuple[tuple[float, State], ...]:
-        """Tilts [rad] and corners at which it goes: look there first on a rack much like it."""
-        return tuple((f.tilt, f.state) for f in (self.act_by, self.let_go) if f)
-
-    @property
     def act_by_gust(self) -> float:
         """Gust from which something is used beyond its allowable [m/s], infinite if none."""
         return self.act_by.gust if self.act_by else math.inf
