@@ -20,9 +20,10 @@ def command(ctx: click.Context, file: Path, units: str | None, *, as_json: bool)
     disagree, and no verdict is given.
     """
     from frame.casefile.read import read_rack
+    from frame.study.beside import processes
     from frame.study.compare import compare
 
-    study = compare(in_units(read_rack(file), units))
+    study = compare(in_units(read_rack(file), units), processes=processes())
     if as_json:
         from frame.report.document import document
 

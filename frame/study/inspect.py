@@ -4,11 +4,11 @@ from dataclasses import dataclass
 
 from frame.loads.cases import WEIGHT_ONLY
 from frame.rack.rack import Rack
-from frame.study.compare import result as solve_result
-from frame.study.compare import steel_weight
 from frame.study.frames import blocks, solve_frames
 from frame.study.results import BracingResult
-from frame.study.second_opinion import Opinion, governing_case, opinions
+from frame.study.second_opinion import Opinion, governing_case, opinions, question
+from frame.study.share import result as solve_result
+from frame.study.share import steel_weight
 from frame.study.situation import situation, situations
 
 
@@ -43,5 +43,5 @@ def inspect(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
     now, case = governing_case(situations(found), result.rows[0])
     still = situation(now.block, now.block.frame.cases((WEIGHT_ONLY,)), [0.0])
     refused = "no answer is given"
-    both = (*opinions(now, case, refused), *opinions(still, 0, refused))
+    both = (*opinions(question(now, case), refused), *opinions(question(still, 0), refused))
     return Inspection(rack=rack, result=result, opinions=both)

@@ -16,7 +16,7 @@ from frame.study.movement import still_air, worst_sag
 from frame.study.parts.braces import brace_checks
 from frame.study.parts.pipes import pipe_checks
 from frame.study.results import Sag
-from frame.study.second_opinion import governing_case, opinions
+from frame.study.second_opinion import governing_case, opinions, question
 from frame.study.situation import situation, windy
 
 RZ = 5
@@ -106,7 +106,7 @@ def _pictured(block: Block, title: str, wind: WindCase | None, gust: float) -> P
     table = block.frame.cases(WHOLE_WIND[:1] if wind else (WEIGHT_ONLY,))
     case = next(i for i, w in enumerate(table.winds) if (w and w.name) == (wind and wind.name))
     now = situation(block, table, [gust])
-    front, side = opinions(now, case, "nothing is drawn")
+    front, side = opinions(question(now, case), "nothing is drawn")
     ideal = block.frame.ideal
     moved = now.solved.displacements[case]
     from_rest = moved - still_air(block)[1]

@@ -3,15 +3,37 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+import numpy as np
+import numpy.typing as npt
+
 from frame.errors import DisagreementError
+from frame.fem.model import Model
 from frame.fem.plane import PlaneAnswer
 from frame.idealize import elevation as reduced
+from frame.study.frames import FloatArray
 from frame.study.results import Agreement, Row
 from frame.study.situation import Situation
 
 VIEWS = ("front", "side")
 WORST = 0.005
 """Largest difference between the two solvers at which a verdict is given."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Question:
+    """One case for both solvers: `model` with the guys' give of its corner.
+
+    `factors` (loads,), `pretension` (guys,) [N], `fitted` (guys,), `gust` [m/s], `tilt` [rad].
+    """
+
+    label: str
+    words: str
+    gust: float
+    tilt: float
+    model: Model
+    factors: FloatArray
+    pretension: FloatArray
+    fitted: npt.NDArray[np.bool_]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,26 +59,39 @@ def governing_case(nows: Sequence[Situation], row: Row) -> tuple[Situation, int]
     raise ValueError(f"{row.part}: its case is not among those solved")
 
 
-def opinion(now: Situation, case: int, view: str) -> Opinion:
-    """Solve one case of one elevation with both solvers."""
+def question(now: Situation, case: int) -> Question:
+    """Return everything needed to solve one case of a situation apart from it."""
     block = now.block
-    factors = now.table.at(float(now.pressure[case]))[now.case[case]]
     stiffness, pretension = block.band
-    elev = reduced.elevation(block.with_band(stiffness), view)
-    both = reduced.agreement(elev, view, factors, pretension, block.fitted)
-    return Opinion(
-        view=view,
+    return Question(
         label=now.table.labels[now.case[case]],
         words=now.table.words[now.case[case]],
         gust=float(now.gust[case]),
         tilt=block.frame.ideal.tilt,
+        model=block.with_band(stiffness),
+        factors=now.table.at(float(now.pressure[case]))[now.case[case]],
+        pretension=pretension,
+        fitted=block.fitted,
+    )
+
+
+def opinion(asked: Question, view: str) -> Opinion:
+    """Solve one elevation with both solvers."""
+    elev = reduced.elevation(asked.model, view)
+    both = reduced.agreement(elev, view, asked.factors, asked.pretension, asked.fitted)
+    return Opinion(
+        view=view,
+        label=asked.label,
+        words=asked.words,
+        gust=asked.gust,
+        tilt=asked.tilt,
         worst=both.worst,
         plane=both.plane,
         space=both.space,
     )
 
 
-def opinions(now: Situation, case: int, refused: str) -> tuple[Opinion, Opinion]:
+def opinions(asked: Question, refused: str) -> tuple[Opinion, Opinion]:
     """Solve both elevations of one case, front and side, with both solvers.
 
     Raises
@@ -64,7 +99,7 @@ def opinions(now: Situation, case: int, refused: str) -> tuple[Opinion, Opinion]
     DisagreementError
         Where they differ by more than 0.5 %; `refused` says what is then not given.
     """
-    front, side = (opinion(now, case, view) for view in VIEWS)
+    front, side = (opinion(asked, view) for view in VIEWS)
     worst = max(front.worst, side.worst)
     if not worst <= WORST:
         raise DisagreementError(
@@ -74,7 +109,7 @@ def opinions(now: Situation, case: int, refused: str) -> tuple[Opinion, Opinion]
     return front, side
 
 
-def agreement(nows: Sequence[Situation], rows: Sequence[Row]) -> Agreement:
-    """Compare both solvers on both elevations at the governing case of the worst row."""
-    front, side = opinions(*governing_case(nows, rows[0]), "no verdict is given")
+def agreement(asked: Question) -> Agreement:
+    """Compare both solvers on both elevations of the case that governs a bracing."""
+    front, side = opinions(asked, "no verdict is given")
     return Agreement(front=front.worst, side=side.worst)

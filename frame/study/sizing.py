@@ -17,12 +17,12 @@ from frame.casefile.read import parse_rack
 from frame.errors import FrameError
 from frame.rack.rack import Rack
 from frame.study.bench import Bench, Choice, Tell, all_uses, holds, movement, put
-from frame.study.compare import result, steel_weight
 from frame.study.cost import cost, pipe_weight
 from frame.study.governing import Checker
 from frame.study.moves import verify
 from frame.study.offered import ladders
 from frame.study.results import BracingResult
+from frame.study.share import result, steel_weight
 from frame.study.weakest import Weakest
 
 ROUNDS = 40

@@ -1,0 +1,118 @@
+"""A share of the bracings of a rack: its frames, and what is asked of them in turn."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+from frame.fem.assembly import load_matrix
+from frame.fem.model import BEFORE, Model
+from frame.idealize.actions import STEEL
+from frame.idealize.build import build
+from frame.idealize.state import State
+from frame.rack.rack import Rack, bracing_title
+from frame.study.checkers import CHECKERS
+from frame.study.cost import cost
+from frame.study.dynamics import shaking, stability
+from frame.study.forces import brace_forces, guy_forces
+from frame.study.frames import Block, blocks, solve_frames, stiff_part
+from frame.study.gusts import survey
+from frame.study.knee_card import knee_card
+from frame.study.movement import worst_sag, worst_sway, worst_swing
+from frame.study.moves import moves
+from frame.study.results import Agreement, BracingResult, KneeChoice, Move
+from frame.study.second_opinion import Question, agreement, governing_case, question
+from frame.study.situation import situations
+
+GUY_EFFORT = 45.0
+"""Steel [N] that a guy with its fittings and anchor is taken to be worth (judgement, 10 lb)."""
+Bracing = tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Share:
+    """Some bracings of a rack, solved when first asked for; nothing that it returns holds them."""
+
+    rack: Rack
+    bracings: tuple[Bracing, ...]
+    bare_steel: float
+
+    @cached_property
+    def found(self) -> dict[Bracing, tuple[Block, ...]]:
+        """Blocks of every bracing."""
+        frames = solve_frames(self.rack, self.bracings, self.rack.tilts)
+        return {b: blocks(frames, b, self.rack.tilts) for b in self.bracings}
+
+    def results(self) -> dict[Bracing, tuple[BracingResult, Question]]:
+        """Everything about every bracing but the second opinion, and what that is asked."""
+        return {bracing: self._result(found) for bracing, found in self.found.items()}
+
+    def _result(self, found: tuple[Block, ...]) -> tuple[BracingResult, Question]:
+        made = result(found, steel_weight(found[0]), self.bare_steel)
+        return made, question(*governing_case(situations(found), made.rows[0]))
+
+    def moves(self, made: BracingResult) -> tuple[Move, ...]:
+        """Cheapest changes that better one of the bracings."""
+        return moves(self.rack, made, CHECKERS, found=self.found[made.bracing])
+
+    def asides(
+        self, asked: Sequence[Question], bare_sag: float
+    ) -> tuple[tuple[Agreement, ...], tuple[KneeChoice, ...]]:
+        """Second opinions on the bracings of any share, and the knee card."""
+        card = knee_card(self.rack, bare_sag, self.rack.tilts[:1])
+        return tuple(agreement(one) for one in asked), card
+
+
+def shares(rack: Rack, bracings: Sequence[Bracing]) -> tuple[Share, Share]:
+    """Split the bracings in two of about the same work, those of one frame together.
+
+    A guyed bracing has twice the corners of the bands.
+    """
+    work = {b: 1 + (len(stiff_part(b)) < len(b)) for b in bracings}
+    groups: dict[Bracing, list[Bracing]] = {}
+    for bracing in bracings:
+        groups.setdefault(stiff_part(bracing), []).append(bracing)
+    parts = list(groups.values()) if len(groups) > 1 else [[b] for b in bracings]
+    halves: tuple[list[Bracing], list[Bracing]] = ([], [])
+    for part in sorted(parts, key=lambda part: -sum(work[b] for b in part)):
+        min(halves, key=lambda half: sum(work[b] for b in half)).extend(part)
+    bare = steel_of(build(rack, rack.tilts[0], (), State()).model)
+    return Share(rack, tuple(halves[0]), bare), Share(rack, tuple(halves[1]), bare)
+
+
+def result(found: tuple[Block, ...], steel: float, bare_steel: float) -> BracingResult:
+    """Find everything about one bracing; `steel`, `bare_steel`: its and the bare rack's [N]."""
+    bracing = found[0].bracing
+    nows = situations(found)
+    rows = survey(found, CHECKERS)
+    priced, bare = (cost(found[0].frame.rack, b) for b in (bracing, ()))
+    added = None if priced is None or bare is None else priced - bare
+    by_weight = steel - bare_steel + GUY_EFFORT * int(found[0].fitted.sum())
+    return BracingResult(
+        bracing=bracing,
+        title=bracing_title(bracing),
+        sag=worst_sag(found),
+        sway=worst_sway(found),
+        swing=worst_swing(found, rows),
+        rows=rows,
+        braces=brace_forces(nows),
+        guys=guy_forces(nows),
+        steel=steel,
+        added_steel=steel - bare_steel,
+        effort=by_weight if added is None else added,
+        agreement=None,
+        shaking=shaking(found),
+        stability=stability(nows),
+        cost=priced,
+        added_cost=added,
+    )
+
+
+def steel_weight(block: Block) -> float:
+    """Weight of the steel of a block [N]."""
+    return steel_of(block.frame.ideal.model)
+
+
+def steel_of(model: Model) -> float:
+    """Weight of the steel in a model [N]: what its unit load brings down."""
+    down = load_matrix(model, BEFORE)[2::6, model.load_index[STEEL]]
+    return -float(down.sum())
