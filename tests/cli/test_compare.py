@@ -79,7 +79,7 @@ def answer(monkeypatch: pytest.MonkeyPatch, path: Path, study: Study) -> Iterato
     """Run the command on the study at hand, or on another one put in its place."""
 
     def run(*options: str, instead: Study = study) -> tuple[int, str]:
-        monkeypatch.setattr(comparison, "compare", lambda _: instead)
+        monkeypatch.setattr(comparison, "compare", lambda _, **__: instead)
         done = CliRunner().invoke(command, [str(path), *options])
         return done.exit_code, done.stdout
 
@@ -270,7 +270,7 @@ def test_a_file_that_is_not_there_is_one_message_and_exit_code_2(
 def test_solvers_that_disagree_give_no_verdict_and_exit_code_3(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], path: Path
 ) -> None:
-    def disagree(_: object) -> Study:
+    def disagree(_: object, **_more: object) -> Study:
         raise DisagreementError("the two differ")
 
     monkeypatch.setattr(comparison, "compare", disagree)
