@@ -58,7 +58,10 @@ class Check:
         return self._covered(over(self.demand, self.nominal))
 
     def _covered(self, use: Numbers) -> npt.NDArray[np.float64]:
-        return np.asarray(use) if self.covered is True else np.where(self.covered, use, np.nan)
+        """No number where not covered; what is covered and comes out as no number fails."""
+        empty = np.isnan(use)
+        real = np.where(empty, np.inf, use) if empty.any() else np.asarray(use)
+        return real if self.covered is True else np.where(self.covered, real, np.nan)
 
 
 def over(demand: Numbers, strength: Numbers) -> Numbers:

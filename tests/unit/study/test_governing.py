@@ -43,6 +43,18 @@ def test_a_check_of_one_number_stands_for_every_case():
     assert by_case(np.array([0.25]), 4).tolist() == [0.25] * 4
 
 
+def test_what_is_covered_and_comes_out_as_no_number_fails():
+    """In the use, in the worst of a case and in what is picked; not covered stays nil."""
+    demand = np.array([[0.1, np.nan], [0.4, 0.2], [0.3, np.nan]])
+    check = made(demand, covered=np.array([[True, True], [True, True], [True, False]]))
+    assert by_case(check.utilisation, 3).tolist() == [np.inf, 0.4, 0.3]
+    assert by_case(check.let_go, 3).tolist() == [np.inf, 0.2, 0.15]
+    assert np.isnan(pick(check, 0, 3).demand)
+    assert pick(check, 2, 3).demand == 0.3
+    assert made(np.nan, np.nan).utilisation == np.inf
+    assert np.isnan(made(np.nan, covered=False).utilisation)
+
+
 def test_largest_place_of_each_case_and_nil_where_not_covered():
     use = np.array([[0.1, np.nan], [0.4, 0.2], [np.inf, 0.0]])
     assert by_case(use, 3).tolist() == [0.1, 0.4, np.inf]

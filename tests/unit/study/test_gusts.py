@@ -14,8 +14,8 @@ from tests.builders import MPH, case_blocks
 BLOCKS = case_blocks("fifteen_lines")[:1]
 
 
-def made(use, strength=1.0):
-    """A check whose use is a function of (case, gust) [m/s]."""
+def made(use, strength=1.0, *, everywhere=True):
+    """A check whose use is a function of (case, gust) [m/s], covered where that is a number."""
 
     def checker(now):
         demand = np.asarray(use(now.case, now.gust), dtype=float)
@@ -28,14 +28,15 @@ def made(use, strength=1.0):
                 nominal=strength,
                 unit="",
                 source="made up",
+                covered=True if everywhere else ~np.isnan(demand),
             ),
         )
 
     return checker
 
 
-def found(use, strength=1.0):
-    return search(BLOCKS, (made(use, strength),))["thing", "made up"]
+def found(use, strength=1.0, **more):
+    return search(BLOCKS, (made(use, strength, **more),))["thing", "made up"]
 
 
 @given(st.floats(5, 85))
@@ -100,5 +101,10 @@ def test_a_limit_over_the_highest_gust_is_none_though_it_is_acted_on_below():
 
 def test_what_is_not_covered_never_decides():
     """Nan in the use, as where a formula does not apply."""
-    at = found(lambda case, V: np.where(case == 3, np.nan, (V / 40) ** 2))
+    at = found(lambda case, V: np.where(case == 3, np.nan, (V / 40) ** 2), everywhere=False)
     assert at.act_by.gust == pytest.approx(40, rel=1e-8)
+
+
+def test_what_is_covered_but_no_number_fails_at_any_gust():
+    at = found(lambda case, V: np.where(case == 3, np.nan, (V / 40) ** 2))
+    assert at.act_by.gust < 1e-6
