@@ -1,15 +1,17 @@
 """What `rack size` prints: whether it holds, what each step bought, what the search covered."""
 
 import math
+from dataclasses import replace
 
 from rich.console import Group, RenderableType
 from rich.text import Text
 
 from frame.report import words
+from frame.report.cautioned import warnings
 from frame.report.document import Data, footing_data, heading
 from frame.report.money import amount, counted, money
 from frame.report.tables import FLAG, section, table
-from frame.study.results import BracingResult
+from frame.study.sentences import act_by, first_to_go, movements
 from frame.study.sizing import Bought, Sized
 from frame.units import show
 
@@ -22,7 +24,7 @@ def page(sized: Sized, system: str) -> Group:
     parts: list[RenderableType] = [_lead(sized, system), _steps(sized, system)]
     if sized.stuck:
         parts.append(_stuck(sized))
-    notes = [sized.method, PIPE_ONLY, counted(sized.rack), *sized.rack.warnings, *words.CAUTIONS]
+    notes = [sized.method, PIPE_ONLY, counted(sized.rack), *warnings(sized.rack), *words.CAUTIONS]
     return Group(*parts, *(Text(note, style="italic") for note in notes if note))
 
 
@@ -31,27 +33,21 @@ def _lead(sized: Sized, system: str) -> Group:
     limit = words.gust(full.limit_gust, system)
     lines = []
     if sized.holds:
-        said = f"Sized for {full.title}: it has the code's margin at the map gust, {gust}."
+        said = f"Sized for {words.named(full.title)}: it has the code's margin at the map gust, {gust}."
         lines.append(Text(said, style="bold"))
     else:
-        said = f"No size offered holds {gust} with {full.title}."
+        said = f"No size offered holds {gust} with {words.named(full.title)}."
         lines.append(Text(f"{said} The strongest tried has margin up to {limit}.", style=FLAG))
-    lines += [Text(line) for line in (_first(full, system), _weight(sized, system)) if line]
-    flags = [w for w, on in (("sags", full.sags), ("sways", full.sways)) if on]
-    if flags:
-        lines.append(Text(f"It {' and '.join(flags)} more than its limit.", style=FLAG))
+    rack = replace(sized.rack, units=system)
+    told = (act_by(rack, full), first_to_go(rack, full), _weight(sized, system))
+    lines += [Text(line) for line in told]
+    moved = movements(full)
+    if moved:
+        lines.append(Text(f"It {moved}.", style=FLAG))
     if sized.uncovered:
         missing = ", ".join(sized.uncovered)
         lines.append(Text(f"No rule here covers: {missing}. Have them looked at.", style=FLAG))
     return Group(*lines, Text(""))
-
-
-def _first(full: BracingResult, system: str) -> str:
-    first = full.ladder[0]
-    if first.let_go_gust is None:
-        return ""
-    gust = words.gust(first.let_go_gust, system)
-    return f"First to go: {first.part} ({first.check}), in a real gust of about {gust}."
 
 
 def _weight(sized: Sized, system: str) -> str:

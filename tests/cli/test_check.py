@@ -229,6 +229,8 @@ def test_json_has_every_check_with_its_steps(answer: Any, found: Inspection) -> 
     assert data["fitted"] == ["knees", "guys"]
     assert len(data["checks"]) == len(found.result.rows)
     assert len(data["elevations"]) == 4
+    assert data["first_to_go"] == found.result.ladder[0].part
+    assert data["act_by_gust"] == found.result.act_by_gust
     beam = next(c for c in data["checks"] if c["part"] == "beam")
     assert beam["steps"][0]["symbol"] == "D"
     assert beam["steps"][0]["value"] == pytest.approx(3.5 * 0.0254)
