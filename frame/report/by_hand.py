@@ -31,10 +31,12 @@ KINDS = {
 }
 """How a value in an SI unit is shown in the builder's."""
 NOT_COVERED = "not covered: outside the limits of the rule, so not checked"
-USE = "use"
-"""Symbol of the step that is a check's answer."""
+PURE = ("", "1")
+"""Units of a pure number."""
 NOISE = 1e-12
 """Below this a number in SI units is what rounding leaves of nil."""
+SOIL = 1e6
+"""Stress under which it is told as a pressure on soil or panels is [Pa]."""
 TAPE = 0.6
 """Length from which a tape is used, not calipers [m]."""
 
@@ -69,8 +71,9 @@ def _uncovered(row: Row) -> str:
 
 def _steps(row: Row) -> Sequence[Step]:
     """Return the steps of a row, without the use where it would say less than it seems."""
-    shown = row.covered or not row.in_order
-    return tuple(s for s in row.hand.steps if shown or s.symbol != USE)
+    steps = row.hand.steps
+    hidden = not row.covered and row.in_order and steps and steps[-1].unit in PURE
+    return steps[:-1] if hidden else steps
 
 
 def step_lines(steps: Sequence[Step], system: str) -> Iterator[str]:
@@ -80,7 +83,8 @@ def step_lines(steps: Sequence[Step], system: str) -> Iterator[str]:
         value = float(step.value)
         known[step.symbol] = value
         told = ", ".join(t for t in (step.meaning, step.source) if t)
-        answer = f"= {figures(value, SHOWN if step.formula else PUT_IN)} {step.unit}".rstrip()
+        answer = f"= {figures(value, SHOWN if step.formula else PUT_IN)}"
+        answer += "" if step.unit in PURE else f" {step.unit}"
         answer += builders(value, step.unit, system)
         parts = [f"  {step.symbol}"]
         if step.formula:
@@ -120,6 +124,8 @@ def builders(value: float, unit: str, system: str) -> str:
         return ""
     if kind == "thickness" and abs(value) >= TAPE:
         kind = "length"
+    if kind == "stress" and abs(value) < SOIL:
+        kind = "pressure"
     text = show(value, kind, system, 4)
     return "" if text == f"{figures(value, SHOWN)} {unit}" else f"  ({text})"
 

@@ -31,12 +31,12 @@ def page(sized: Sized, system: str) -> Group:
 def _lead(sized: Sized, system: str) -> Group:
     full, gust = sized.result, show(sized.rack.site.map_gust, "speed", system)
     limit = words.gust(full.limit_gust, system)
-    lines = []
+    lines, named = [], words.named(full.title)
     if sized.holds:
-        said = f"Sized for {words.named(full.title)}: it has the code's margin at the map gust, {gust}."
+        said = f"Sized for {named}: it has the code's margin at the map gust, {gust}."
         lines.append(Text(said, style="bold"))
     else:
-        said = f"No size offered holds {gust} with {words.named(full.title)}."
+        said = f"No size offered holds {gust} with {named}."
         lines.append(Text(f"{said} The strongest tried has margin up to {limit}.", style=FLAG))
     rack = replace(sized.rack, units=system)
     told = (act_by(rack, full), first_to_go(rack, full), _weight(sized, system))

@@ -85,3 +85,11 @@ def test_long_steps_are_broken_at_blanks() -> None:
     lines = list(step_lines(steps, "us"))
     assert max(map(len, lines)) <= 100
     assert " ".join(" ".join(lines).split()).count(formula) == 1
+
+
+def test_pressures_on_soil_are_told_in_units_of_soil_and_pure_numbers_bare() -> None:
+    """91819 Pa is 1918 lb/ft2 (47.880 Pa each, NIST SP 811)."""
+    steps = (Step("p", "holding", "", 91818.947, "Pa"), Step("k", "share", "", 0.5, "1"))
+    lines = [line.strip() for line in step_lines(steps, "us")]
+    assert lines == ["holding", "p = 91818.947 Pa  (1,918 psf)", "share", "k = 0.5"]
+    assert "(91.82 kPa)" in "".join(step_lines(steps, "metric"))
