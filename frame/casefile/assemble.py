@@ -15,6 +15,7 @@ from frame.casefile.keys import (
 )
 from frame.casefile.notes import Notes
 from frame.casefile.pipe import build_pipe
+from frame.casefile.stock import build_stock
 from frame.casefile.store_keys import PriceKeys
 from frame.rack.beam import Beam, Rails, UBolts
 from frame.rack.panel import Panels
@@ -56,6 +57,7 @@ def assemble(keys: RackKeys, notes: Notes, name: str) -> Rack:
         guys=build_guys(notes, keys.guys),
         units=notes.system,
         prices=build_prices(keys.prices),
+        stock=build_stock(notes, keys.stock),
     )
 
 

@@ -8,18 +8,20 @@ from pydantic import ValidationError
 from frame.casefile.fields import MENDED, printable, words
 from frame.casefile.keys import (
     SECTIONS,
-    PipeKeys,
     RackKeys,
     names,
 )
 from frame.casefile.line_keys import AnchorKeys, HillKeys
+from frame.casefile.pipe_keys import PipeKeys
 from frame.casefile.section import Section
 from frame.errors import InputError, Problem
 
 FORMS = {"text", "table"}
 INSIDE: dict[str, type[Section]] = {"pipe": PipeKeys, "anchor": AnchorKeys, "hill": HillKeys}
 """Keys that hold a table of their own."""
-LISTS = {"guys", "tilts", "positions", "splices", "at"}
+GROUPS = ("guys", "stock")
+"""Sections in double brackets."""
+LISTS = {*GROUPS, "tilts", "positions", "splices", "at"}
 Place = tuple[int | str, ...]
 
 
@@ -88,8 +90,9 @@ def describe(where: Place, fault: Any) -> Problem:
     if kind == "missing":
         return missing(where)
     if last in LISTS:
-        right = "write the section as [[guys]], in double brackets, once for each group"
-        if last != "guys":
+        each = "group" if last == "guys" else "kind of piece"
+        right = f"write the section as [[{last}]], in double brackets, once for each {each}"
+        if last not in GROUPS:
             right = f'write a list in square brackets, as {last} = ["...", "..."]'
         return Problem(path(where), words(fault["input"]), right)
     right = f"write a section [{last}] with its keys below it"
@@ -151,8 +154,8 @@ def mend(raw: dict[str, Any], where: Place, kind: str) -> None:
     elif last == "hill":
         del inside[last]
     elif last in LISTS:
-        inside[last] = [] if last == "guys" else [MENDED]
-    elif len(where) == 1 or (where[0] == "guys" and len(where) == 2):
+        inside[last] = [] if last in GROUPS else [MENDED]
+    elif len(where) == 1 or (where[0] in GROUPS and len(where) == 2):
         inside[last] = {} if where[0] in SECTIONS else MENDED
     else:
         inside[last] = MENDED

@@ -6,10 +6,11 @@ errs and how to find the true value out. `None` marks a value the builder of the
 
 from typing import Annotated
 
-from pydantic import Discriminator, Field, Tag
+from pydantic import Field
 
 from frame.casefile.fields import Choice, Count, Factor, Quantity, Ratio, Text
 from frame.casefile.line_keys import ATTACHMENTS, GuyKeys, HillKeys
+from frame.casefile.pipe_keys import PIPE, STEEL, Pipe, SteelName
 from frame.casefile.section import (
     Length,
     Level,
@@ -18,44 +19,14 @@ from frame.casefile.section import (
     Torque,
     YesNo,
     key,
-    table_or_text,
 )
-from frame.casefile.store_keys import PriceKeys
+from frame.casefile.store_keys import PriceKeys, StockKeys
 
 ELECTRODES = {"E60": "60 ksi", "E70": "70 ksi"}
 """Classes of rod and the tensile strength each stands for, AWS A5.1."""
 HIGHEST = (5000.0, "16 400 ft (5000 m)")
 
-SteelName = Annotated[str, Text("the name of a steel", "A53 B")]
 ChannelName = Annotated[str, Text("the name of a channel", "1-5/8 x 1-5/8 in 12 ga")]
-
-
-class PipeKeys(Section):
-    """A pipe that is not simply a catalog name: measured, weighed, rusted or pitted."""
-
-    listed: (
-        Annotated[str, Text("the catalog name of the pipe", "2-7/8 in tubing 6.5 lb/ft")] | None
-    ) = key("catalog name, where the pipe is known but rusted or pitted", None)
-    od: Length | None = key("outside diameter: tape round the pipe, divided by 3.1416", None)
-    wall: Length | None = key("wall: the least of four caliper readings at a cut end", None)
-    weight: Annotated[float, Quantity("weight per length")] | None = key(
-        "weight per length, from a bathroom scale; the wall is worked out from it", None
-    )
-    rust: Annotated[float, Quantity("length", "not negative")] = key(
-        "depth of rust to take off the outside all round, beyond what was measured", "0 in"
-    )
-    condition: Annotated[str, Choice(("sound", "pitted"))] | None = key(
-        "sound, or pitted to the eye (pitted counts three quarters of the wall)", None
-    )
-
-
-PipeName = Annotated[str, Text("the catalog name of a pipe", "3-1/2 in nominal")]
-Pipe = Annotated[
-    Annotated[PipeName, Tag("text")] | Annotated[PipeKeys, Tag("table")],
-    Discriminator(table_or_text),
-]
-PIPE = "catalog name, or { od, wall } or { od, weight } for pipe without a name"
-STEEL = "steel, as marked on the pipe or on its papers"
 
 
 class SiteKeys(Section):
@@ -251,6 +222,7 @@ class RackKeys(Section):
     guys: list[GuyKeys] = Field(default_factory=list)
     limits: LimitKeys = Field(default_factory=LimitKeys)
     prices: PriceKeys | None = None
+    stock: list[StockKeys] = Field(default_factory=list)
 
 
 SECTIONS: dict[str, type[Section]] = {
@@ -267,6 +239,7 @@ SECTIONS: dict[str, type[Section]] = {
     "guys": GuyKeys,
     "limits": LimitKeys,
     "prices": PriceKeys,
+    "stock": StockKeys,
 }
 
 

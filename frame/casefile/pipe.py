@@ -3,8 +3,8 @@
 import math
 
 from frame.casefile.fields import NOTHING
-from frame.casefile.keys import PipeKeys
 from frame.casefile.notes import Notes
+from frame.casefile.pipe_keys import PipeKeys
 from frame.errors import CatalogError
 from frame.geometry.tube import Tube, wall_from_weight
 from frame.rack.pipe import ERW_DESIGN_WALL, Pipe
@@ -38,7 +38,8 @@ def named_steel(notes: Notes, part: str, name: str | None) -> steels.Steel:
     """Find the steel; a pipe nobody identified counts as unknown."""
     if name is None:
         steel = steels.find("unknown sound")
-        notes.assume(f"{part}.steel", f"{steel.name}, yields at {notes.show(steel.fy, 'stress')}")
+        shown = f"{steel.name}, yields at {notes.show(steel.fy, 'stress')}"
+        notes.assume(f"{part}.steel", shown, f"{part.partition('[')[0]}.steel")
         return steel
     return notes.look_up(steels.find, f"{part}.steel", name, "unknown sound")
 

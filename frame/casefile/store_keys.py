@@ -2,9 +2,10 @@
 
 from typing import Annotated
 
-from frame.casefile.fields import Text
+from frame.casefile.fields import Count, Text
 from frame.casefile.money import EACH, FREE, HOUR, LENGTH, WEIGHT, Price
-from frame.casefile.section import Section, key
+from frame.casefile.pipe_keys import STEEL, Pipe, SteelName
+from frame.casefile.section import Length, Section, key
 
 
 class PriceKeys(Section):
@@ -19,3 +20,15 @@ class PriceKeys(Section):
     fitting: Annotated[float, Price(EACH)] = key("fittings of one guy: turnbuckle, clips", FREE)
     anchor: Annotated[float, Price(EACH)] = key("one ground anchor of a guy", FREE)
     work: Annotated[float, Price(HOUR)] = key("an hour of cutting, welding and digging", FREE)
+
+
+class StockKeys(Section):
+    """Equal pieces of pipe that the builder has, or a coil of wire."""
+
+    pipe: Pipe | None = key("the pipe: catalog name, { od, wall } or { od, weight }", None)
+    steel: SteelName | None = key(STEEL, None)
+    wire: Annotated[str, Text("the name of a wire", "1/4 in EHS strand")] | None = key(
+        "the wire, in place of a pipe", None
+    )
+    length: Length | None = key("length of a piece; of wire, all of it if left out", None)
+    count: Annotated[int, Count(1, 500)] | None = key("how many such pieces, 1 if left out", None)

@@ -28,6 +28,7 @@ if TYPE_CHECKING:
     metavar="NEW.toml",
     help="Write the sized rack as a new rack file.",
 )
+@click.option("--catalog", is_flag=True, help="Offer the catalog beside the stock of the file.")
 @click.option("--force", is_flag=True, help="Write over the new file if it exists.")
 @units
 @as_json
@@ -39,14 +40,16 @@ def command(
     out: Path | None,
     units: str | None,
     *,
+    catalog: bool,
     force: bool,
     as_json: bool,
 ) -> None:
     """Size post, beam, knees, guys, anchors, bolts and welds of the rack in FILE.
 
     Sizes go up until every check passes at the map gust, then down as far as all still pass. The
-    page says what each step bought and what the search covered. Exit code 0: it holds; 1: no size
-    offered does, and nothing is written; 2: the file is wrong.
+    page says what each step bought and what the search covered. Where the file lists [[stock]],
+    only that is offered, as far as its lengths reach. Exit code 0: it holds; 1: no size offered
+    does, and nothing is written; 2: the file is wrong.
     """
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
@@ -62,7 +65,7 @@ def command(
     with progress() as tell:
         tell("choosing the bracing")
         fitted = chosen(rack) if named is None else named
-        sized = size(text, file.name, fitted, CHECKERS, tell)
+        sized = size(text, file.name, fitted, CHECKERS, tell, catalog=catalog)
     if out is not None and sized.holds:
         from frame.casefile.write import write_rack
 

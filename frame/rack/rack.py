@@ -11,6 +11,7 @@ from frame.rack.post import Posts
 from frame.rack.prices import Prices
 from frame.rack.site import Site
 from frame.rack.sleeve import Sleeve
+from frame.rack.stock import Stock
 from frame.rack.weld import Welds
 
 KNEES, TIES, STAYS = "knees", "ties", "stays"
@@ -41,7 +42,8 @@ class Rack:
     """A rack as described, every part of it, with every bracing that might be fitted.
 
     `tilts` [rad]. `units` "us" or "metric": how the builder wrote the file. `warnings` are
-    whole sentences to show beside every answer. `prices` None: cost is not worked out.
+    whole sentences to show beside every answer. `prices` None: cost is not worked out; `stock`
+    None: none is listed.
     """
 
     name: str
@@ -62,6 +64,7 @@ class Rack:
     warnings: tuple[str, ...] = ()
     units: str = "us"
     prices: Prices | None = None
+    stock: Stock | None = None
 
     @property
     def bracing_names(self) -> tuple[str, ...]:

@@ -13,6 +13,7 @@ from frame.study.governing import Checker, look
 from frame.study.ladder import Ladder
 from frame.study.movement import worst_sag, worst_sway
 from frame.study.situation import situations
+from frame.study.stock import check_stock
 
 Choice = tuple[int, ...]
 """A rung of every ladder."""
@@ -25,7 +26,8 @@ class Bench:
     """The file on the bench, and what the search keeps in mind as it goes on.
 
     `tried`: racks solved; `watch`: where a check failed last, looked at first next time; `gaps`:
-    checks that are not covered as described; `allowed`: sag and sway over their limits [1].
+    checks that are not covered as described; `allowed`: sag and sway over their limits [1];
+    `limited`: whether the lengths of the stock bound what can be cut.
     """
 
     text: str
@@ -33,6 +35,7 @@ class Bench:
     bracing: tuple[str, ...]
     checkers: Sequence[Checker]
     ladders: tuple[Ladder, ...]
+    limited: bool
     tell: Tell
     tried: int = 0
     watch: Place | None = None
@@ -47,8 +50,11 @@ class Bench:
         return edited(self.text, made)
 
     def rack(self, choice: Choice) -> Rack:
-        """Read that file; `FrameError` where such a rack cannot be built."""
-        return parse_rack(self.written(choice), self.name)
+        """Read that file; `FrameError` where such a rack cannot be built, or cut from stock."""
+        rack = parse_rack(self.written(choice), self.name)
+        if self.limited:
+            check_stock(rack, self.bracing)
+        return rack
 
     def blocks(self, rack: Rack) -> tuple[Block, ...]:
         """Every tilt and corner."""

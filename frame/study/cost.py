@@ -9,7 +9,7 @@ from frame.idealize.actions import SLEEVE_WEIGHT
 from frame.idealize.bands import guy_groups, guy_lengths
 from frame.idealize.build import build
 from frame.idealize.state import State
-from frame.rack.guy import NO_FITTING
+from frame.rack.guy import NO_FITTING, Guys
 from frame.rack.prices import Prices
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.study.changes import Change
@@ -51,9 +51,10 @@ def materials(rack: Rack, bracing: tuple[str, ...], prices: Prices) -> float:
         reach = rack.rails.positions[-1] - rack.rails.positions[0] + rack.rails.channel.width
         channel += len(rack.ties.at) * reach
     total = prices.pipe * pipe_weight(rack, bracing) + prices.rail * channel
-    for fitted, wire in _lines(rack, bracing):
-        total += prices.wire * (wire + TURNED_BACK) + prices.anchor
-        total += prices.fitting * fitted
+    for group, runs in guy_runs(rack, bracing):
+        total += prices.wire * (sum(runs) + TURNED_BACK * len(runs)) + prices.anchor * len(runs)
+        if group.fitting != NO_FITTING:
+            total += prices.fitting * len(runs)
     return total
 
 
@@ -89,17 +90,14 @@ def trouble(rack: Rack, bracing: tuple[str, ...], change: Change) -> float:
     return change.work + added
 
 
-def _lines(rack: Rack, bracing: tuple[str, ...]) -> list[tuple[bool, float]]:
-    """Of every guy fitted: whether a fitting is in it, and its length at the worst tilt [m]."""
+def guy_runs(rack: Rack, bracing: tuple[str, ...]) -> list[tuple[Guys, list[float]]]:
+    """Return every group of guys that is fitted, and their lengths at the worst tilt [m]."""
     groups = {g.name: g for g in rack.guys_in(bracing)}
-    if not groups:
-        return []
-    longest: list[tuple[bool, float]] = []
-    for tilt in rack.tilts:
+    runs: dict[str, list[float]] = {name: [] for name in groups}
+    for tilt in rack.tilts if groups else ():
         ideal = build(rack, tilt, tuple(groups), State())
-        found = [
-            (groups[name].fitting != NO_FITTING, float(length))
-            for name, length in zip(guy_groups(ideal), guy_lengths(ideal), strict=True)
-        ]
-        longest = max(longest, found, key=lambda lines: sum(length for _, length in lines))
-    return longest
+        found: dict[str, list[float]] = {name: [] for name in groups}
+        for name, length in zip(guy_groups(ideal), guy_lengths(ideal), strict=True):
+            found[name].append(float(length))
+        runs = {name: max(runs[name], found[name], key=sum) for name in groups}
+    return [(groups[name], runs[name]) for name in groups]

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator
 
-from frame.casefile.write import Edits, Where
+from frame.casefile.write import Edits, Value, Where
 from frame.checks.u_bolt import NUT_FACTOR
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, STAYS, Rack
@@ -12,7 +12,8 @@ from frame.study.changes import SHARE_OF_PROOF
 from frame.study.ladder import Ladder, Rung, ladder, lengths, written
 from frame.study.offered_lines import line_ladders
 from frame.study.parts.u_bolts import PROOF_SHARE
-from frame.tables import channels, pipes
+from frame.study.stock import Offer, beam_lengths, post_length
+from frame.tables import channels
 from frame.tables.bolts import find_grade, set_screw, thread
 from frame.units import FT, FT_LB, INCH, METRIC, MM
 
@@ -36,7 +37,7 @@ IN_GROUND = ("post: post in ground", "post: post turning", "post: post lifted")
 AT_SLEEVE = ("post wall at foot", "post wall at its top", "sleeve wall")
 
 
-def ladders(rack: Rack, bracing: tuple[str, ...]) -> tuple[Ladder, ...]:
+def ladders(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> tuple[Ladder, ...]:
     """Every ladder of the rack with this bracing; a thing without choice has none.
 
     Welds and set bolts are only ever made stronger: less of them saves nothing.
@@ -44,7 +45,7 @@ def ladders(rack: Rack, bracing: tuple[str, ...]) -> tuple[Ladder, ...]:
     sleeve, footing, leg = rack.sleeve, rack.posts.footing, rack.welds.leg
     holes = [h for h in HOLES if h > rack.posts.pipe.od + 2 * INCH]
     found = [
-        *_pipes(rack, bracing),
+        *_pipes(rack, bracing, stock),
         _lock(rack),
         _u_bolts(rack),
         _rails(rack),
@@ -73,7 +74,7 @@ def ladders(rack: Rack, bracing: tuple[str, ...]) -> tuple[Ladder, ...]:
         ),
         lengths(rack, ("post", "hole"), footing.hole, holes, (*IN_GROUND, "post: post pressed")),
         _backfill(footing.backfill),
-        *line_ladders(rack, bracing),
+        *line_ladders(rack, bracing, stock.wires),
         *_knee_places(rack, bracing),
     ]
     return tuple(one for one in found if len(one.rungs) > 1)
@@ -95,22 +96,31 @@ def _room(rack: Rack) -> float:
     return min(room, rack.knees.drop - rack.beam.pipe.od / 2) if rack.knees else room
 
 
-def _pipes(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
-    """Catalog pipes by weight; the steel stays as described."""
-    yield _pipe(rack.posts.pipe, "post", ("post: bending", "post wall", "weld"))
-    yield _pipe(rack.beam.pipe, "beam", ("beam", "weld, beam", "weld, knee"))
+def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> Iterator[Ladder]:
+    """Pipes on offer by weight; of the catalog's the steel stays as described."""
+    post, beam = rack.posts.pipe, rack.beam.pipe
+    helps: tuple[str, ...] = ("post: bending", "post wall", "weld")
+    yield _pipe(stock, post, "post", helps, post_length(rack))
+    helps = ("beam", "weld, beam", "weld, knee")
+    yield _pipe(stock, beam, "beam", helps, max(beam_lengths(rack)))
     if rack.knees and KNEES in bracing:
-        yield _pipe(rack.knees.pipe, "knees", ("knee", "weld, knee", "beam wall at knee"))
+        helps = ("knee", "weld, knee", "beam wall at knee")
+        yield _pipe(stock, rack.knees.pipe, "knees", helps)
     if rack.stays and STAYS in bracing:
-        yield _pipe(rack.stays.pipe, "stays", ("stay", "weld, stay"))
+        yield _pipe(stock, rack.stays.pipe, "stays", ("stay", "weld, stay"))
 
 
-def _pipe(now: Pipe, section: str, helps: tuple[str, ...]) -> Ladder:
-    made = [
-        (p.weight, Rung(words=f"{section}: {p.name}", edits={(section, "pipe"): p.name}))
-        for p in pipes.pipes()
-        if p.family == pipes.STANDARD and p.od >= LEAST[section]
-    ]
+def _pipe(
+    stock: Offer, now: Pipe, section: str, helps: tuple[str, ...], length: float = 0.0
+) -> Ladder:
+    """Pipes that are thick enough to think of, and come in the `length` needed [m]."""
+    made = []
+    for p in stock.pipes:
+        if p.od >= LEAST[section] and p.longest >= length:
+            edits: dict[Where, Value] = {(section, "pipe"): p.written}
+            if p.steel is not None:
+                edits[section, "steel"] = p.steel or None
+            made.append((p.weight, Rung(words=f"{section}: {p.name}", edits=edits)))
     described = Rung(words=f"{section}: {now.label}", edits={})
     return ladder(f"{section} pipe", described, made, now.weight, helps)
 

@@ -20,13 +20,15 @@ LONGER = (1.0, 1.5)
 EYE_OR_JAW = "turnbuckle, eye or jaw"
 
 
-def line_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
+def line_ladders(
+    rack: Rack, bracing: tuple[str, ...], offered: tuple[wires.Wire, ...]
+) -> Iterator[Ladder]:
     """Every ladder of the guys that are fitted; anchors tested by a pull stay as they are."""
     for number, group in enumerate(rack.guys, 1):
         if group.name not in bracing:
             continue
         section = f"guys {number}" if len(rack.guys) > 1 else "guys"
-        yield _wire(section, group)
+        yield _wire(section, group, offered)
         if group.fitting != NO_FITTING:
             yield _fittings(rack, section, group)
         if group.anchor == DEADMAN and not group.hold.tested:
@@ -42,12 +44,12 @@ def _anchor_checks(group: Guys) -> tuple[str, ...]:
     return tuple(name.replace(",", " anchor,", 1) for name in guy_names(group))
 
 
-def _wire(section: str, group: Guys) -> Ladder:
+def _wire(section: str, group: Guys, offered: tuple[wires.Wire, ...]) -> Ladder:
     """Extra high strength strand, or rope of the construction described, by strength."""
     strand = "strand" in group.wire.construction
     made = [
         (w.breaking, Rung(words=f"{group.name}: {w.name}", edits={(section, "wire"): w.name}))
-        for w in wires.wires()
+        for w in offered
         if (strand and "EHS" in w.name) or (not strand and w.construction in _kinds(group))
     ]
     described = Rung(words=f"{group.name}: {group.wire.name}", edits={})

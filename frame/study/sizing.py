@@ -23,6 +23,7 @@ from frame.study.moves import verify
 from frame.study.offered import ladders
 from frame.study.results import BracingResult
 from frame.study.share import result, steel_weight
+from frame.study.stock import offer
 from frame.study.weakest import Weakest
 
 ROUNDS = 40
@@ -86,18 +87,26 @@ def size(
     bracing: tuple[str, ...],
     checkers: Sequence[Checker],
     tell: Tell = lambda _: None,
+    *,
+    catalog: bool = False,
 ) -> Sized:
-    """Size the rack file `text`, called `name`, for one bracing; `tell` hears of every step."""
+    """Size the rack file `text`, called `name`, for one bracing; `tell` hears of every step.
+
+    Pipe and wire come from the stock of the file, if it lists any, and from the catalog too where
+    `catalog` says so.
+    """
     rack = parse_rack(text, name)
+    stock = offer(rack, text, catalog=catalog)
     bench = Bench(
         text=text,
         name=name,
         bracing=bracing,
         checkers=checkers,
-        ladders=ladders(rack, bracing),
+        ladders=ladders(rack, bracing, stock),
+        limited=stock.limited,
         tell=tell,
     )
-    start = tuple(ladder.start for ladder in bench.ladders)
+    start = cuttable(bench, tuple(ladder.start for ladder in bench.ladders))
     final, stuck = grow(bench, start)
     if not stuck:
         moved = movement(bench.blocks(bench.rack(final)))
@@ -120,10 +129,33 @@ def size(
         stuck=stuck,
         uncovered=tuple(f"{r.part} ({r.check})" for r in full.rows if not r.covered),
         bought=tuple(_bought(bench, start, final)),
-        method=f"{method} {NOT_ENOUGH if stuck else LIGHTEST}",
+        method=f"{method} {stock.words} {NOT_ENOUGH if stuck else LIGHTEST}",
         steel=(pipe_weight(rack, bracing), pipe_weight(sized, bracing)),
         cost=(cost(rack, bracing), cost(sized, bracing)),
     )
+
+
+def cuttable(bench: Bench, choice: Choice) -> Choice:
+    """Change pipes that the stock is too short for, until what is described can be cut.
+
+    Raises
+    ------
+    FrameError
+        Where no pipe at hand is long enough.
+    """
+    try:
+        bench.rack(choice)
+    except FrameError:
+        for i, ladder in enumerate(bench.ladders):
+            for rung in range(len(ladder.rungs)):
+                trial = put(choice, i, rung)
+                try:
+                    bench.rack(trial)
+                except FrameError:
+                    continue
+                return trial
+        raise
+    return choice
 
 
 def grow(bench: Bench, choice: Choice) -> tuple[Choice, tuple[tuple[str, float], ...]]:

@@ -20,6 +20,7 @@ from frame.study.ladder import written
 from frame.study.movement import worst_sag, worst_sway
 from frame.study.offered import ladders
 from frame.study.sizing import Sized, grow, plain, size, trim
+from frame.study.stock import offer
 from frame.units import INCH, parse
 
 CASES = Path(__file__).parents[3] / "cases"
@@ -78,12 +79,14 @@ def test_steps_follow_one_another_and_end_at_the_sized_rack(sized: Sized) -> Non
 
 def test_nothing_in_it_can_be_one_size_weaker() -> None:
     text = file_at("50 mph")
+    rack = parse_rack(text, NAME)
     bench = Bench(
         text=text,
         name=NAME,
         bracing=(),
         checkers=CHECKERS,
-        ladders=ladders(parse_rack(text, NAME), ()),
+        ladders=ladders(rack, (), offer(rack, text)),
+        limited=False,
         tell=lambda _: None,
     )
     grown, stuck = grow(bench, tuple(x.start for x in bench.ladders))
@@ -122,7 +125,7 @@ def test_most_rungs_are_files_that_read_and_the_rest_are_refused(case: Path) -> 
     text = case.read_text(encoding="utf-8")
     rack = parse_rack(text, case.name)
     read = 0
-    for ladder in ladders(rack, rack.bracing_names):
+    for ladder in ladders(rack, rack.bracing_names, offer(rack, text)):
         assert not ladder.rungs[ladder.start].edits
         for rung in ladder.rungs:
             with suppress(FrameError):
