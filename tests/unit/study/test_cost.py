@@ -12,7 +12,7 @@ from frame.cli.compare import command as compare_command
 from frame.rack.rack import KNEES, Rack
 from frame.report.money import amount, money
 from frame.study.changes import changes
-from frame.study.compare import solved_bracings
+from frame.study.compare import compare
 from frame.study.cost import STEEL_AN_HOUR, TURNED_BACK, added_cost, cost, hours, trouble
 from frame.study.verdict import best
 from tests.builders import FOOT, INCH, POUND, case, changed, path_of
@@ -85,7 +85,7 @@ def test_prices_decide_what_is_cheapest(rack: Rack) -> None:
     nothing = dict.fromkeys(("pipe", "rail", "wire", "fitting", "anchor", "work"), 0.0)
     for dear, wins in (("anchor", (KNEES,)), ("pipe", ("guys",))):
         priced = replace(rack, prices=replace(rack.prices, **{**nothing, dear: 10.0}))
-        results = {r.bracing: r for r in solved_bracings(priced)}
+        results = {r.bracing: r for r in compare(priced).results}
         either = [replace(results[b], rows=()) for b in ((KNEES,), ("guys",))]
         for one in either:
             assert one.added_cost == one.cost - results[()].cost
