@@ -58,4 +58,5 @@ def build_welds(keys: WeldKeys) -> Welds:
         electrode=parse(ELECTRODES[keys.electrode], "stress"),
         lug_length=keys.lug_length,
         lug_plate=keys.lug_plate,
+        lug_bolt=keys.lug_bolt,
     )

@@ -8,6 +8,7 @@ from frame.study.parts.ground import ground_checks
 from frame.study.parts.guys import guy_checks
 from frame.study.parts.joints import joint_checks
 from frame.study.parts.local_rails import local_rail_checks
+from frame.study.parts.lugs import lug_checks
 from frame.study.parts.pipes import pipe_checks
 from frame.study.parts.rails import rail_checks, tie_checks
 from frame.study.parts.sleeve import sleeve_checks
@@ -22,6 +23,7 @@ CHECKERS: tuple[Checker, ...] = (
     splice_checks,
     Alike(sleeve_checks),
     Alike(weld_checks, (TILT,)),
+    Alike(lug_checks),
     Alike(joint_checks),
     Alike(u_bolt_checks, (TILT,)),
     Alike(rail_checks, (TILT,)),

@@ -3,6 +3,7 @@
 import numpy as np
 import pytest
 
+from frame.checks.lug import BoltedLug, bolted_lug
 from frame.checks.pin import PinnedWall, ThroughPin, pin_bearing, pin_bending, pin_shear
 from frame.checks.u_bolt import UBolt, u_bolt_tension
 from frame.checks.weld import Lug, Metal, Ring, base_metal, lug_line, ring_line, weld_metal
@@ -92,3 +93,27 @@ def test_tension_of_a307_rods(diameter, kips):
         diameter=diameter * INCH, torque=10.0, tensile=60 * KSI, proof=1e5, beam_od=0.09, sound=1.0
     )
     assert u_bolt_tension(1.0, 0.0, rod).allowable == pytest.approx(kips * KIP, rel=4e-3)
+
+
+def test_pin_connected_plate():
+    """AISC Design Examples, Example D.7 (from memory): A36, 4.25 x 1/2 in, 1 in pin, a = 2.25 in.
+
+    Net width 93.4, tear-out 95.7, bearing 32.4, gross section 76.5 kip, so 16.2 kip allowable. Its
+    hole is 1/32 in wider than the pin; a bolt's is 1/16 in, which takes 1 % off the first two.
+    """
+    kip = 4448.22
+    plate = BoltedLug(
+        width=4.25 * INCH,
+        thickness=0.5 * INCH,
+        diameter=1.0 * INCH,
+        to_end=(2.25 + 1.03 / 2) * INCH,
+        yield_stress=36 * KSI,
+        tensile=58 * KSI,
+        shear_stress=54 * KSI,
+    )
+    check = bolted_lug(-16 * kip, plate)
+    printed = {"Rn": 93.4, "Rt": 95.7, "Rb": 32.4, "Rg": 76.5}
+    ours = {s.symbol: s.value / kip for s in check.steps if s.symbol in printed}
+    assert ours == pytest.approx(printed, rel=0.015)
+    assert check.allowable / kip == pytest.approx(16.2, rel=0.002)
+    assert check.utilisation == pytest.approx(16 / 16.2, rel=0.002)

@@ -1,0 +1,98 @@
+"""A flat lug with one bolt, and the bolt: what a pinned brace hangs on.
+
+AISC 360-22, from memory of the standard: D5.1 (a pin-connected plate: net width and tear-out), J7
+(bearing), D2 (gross section), J3.7 (the bolt in one shear plane). Lengths m, forces N, stresses
+Pa; numbers or arrays.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from frame.checks.check import Check, Numbers, Step, over
+from frame.units import INCH
+
+RUPTURE_FACTOR, YIELD_FACTOR = 2.0, 1.67
+CLEARANCE = INCH / 16
+"""Hole over bolt [m], AISC 360-22 Table J3.3."""
+EXTRA = 0.63 * INCH
+"""Added to twice the plate's thickness for the width that counts beside a pin [m], D5.1."""
+SOURCE = "AISC 360-22 D2, D5.1, J3.7, J7 (from memory of the standard)"
+NOTE = "one lug beside one tab bends both: a fork, or a lug on either side, does not"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoltedLug:
+    """A lug `width` wide and `thickness` thick [m] with a bolt of `diameter` [m].
+
+    `to_end` from the middle of the hole to the lug's end [m]; `yield_stress`, `tensile` of the
+    plate, `shear_stress` of the bolt [Pa].
+    """
+
+    width: Numbers
+    thickness: Numbers
+    diameter: Numbers
+    to_end: Numbers
+    yield_stress: Numbers
+    tensile: Numbers
+    shear_stress: Numbers
+
+
+def bolted_lug(force: Numbers, lug: BoltedLug) -> Check:
+    """Check a lug and its bolt under a `force` [N] any way in the lug's plane.
+
+    The least of: net width beside the hole, Fu 2 t be with be = 2 t + 16 mm but no more than there
+    is; tear-out, 0.6 Fu 2 t (a + d / 2); bearing, 1.8 Fy d t; the bolt in one plane, Fnv A, all
+    with factor 2.00; the gross section, Fy w t, factor 1.67. Tear-out counts whichever way the
+    force points. Nothing is left where the hole is as wide as the lug or its edge reaches the end.
+    """
+    P = np.abs(force)
+    w, t, d = lug.width, lug.thickness, lug.diameter
+    hole = np.add(d, CLEARANCE)
+    be = np.maximum(np.minimum(2 * np.asarray(t) + EXTRA, (w - hole) / 2), 0.0)
+    a = np.maximum(lug.to_end - hole / 2, 0.0)
+    net = lug.tensile * 2 * t * be
+    torn = np.where(a > 0, 0.6 * lug.tensile * 2 * t * (a + np.divide(d, 2)), 0.0)
+    pressed = 1.8 * lug.yield_stress * np.multiply(d, t)
+    bolt = lug.shear_stress * np.pi / 4 * np.square(d)
+    gross = lug.yield_stress * np.multiply(w, t)
+    least = np.minimum(np.minimum(net, torn), np.minimum(pressed, bolt))
+    allowable = np.minimum(least / RUPTURE_FACTOR, gross / YIELD_FACTOR)
+    steps = (
+        Step("P", "force at the bolt", "", P, "N"),
+        Step("w", "width of the lug", "", w, "m"),
+        Step("t", "thickness of the lug", "", t, "m"),
+        Step("d", "diameter of the bolt", "", d, "m"),
+        Step("e", "middle of the hole to the end", "", lug.to_end, "m"),
+        Step("Fy", "yield stress of the lug", "", lug.yield_stress, "Pa"),
+        Step("Fu", "tensile strength of the lug", "", lug.tensile, "Pa"),
+        Step("Fnv", "shear stress of the bolt", "", lug.shear_stress, "Pa", "Table J3.2"),
+        Step("c", "clearance of the hole", "", CLEARANCE, "m", "Table J3.3"),
+        Step("x", "added width", "", EXTRA, "m", "D5.1"),
+        Step("h", "hole", "d + c", hole, "m"),
+        Step("be", "width that counts each side", "max(min(2*t + x, (w - h)/2), 0)", be, "m"),
+        Step("a", "hole to the end, clear", "max(e - h/2, 0)", a, "m"),
+        Step("Rn", "net width", "Fu*2*t*be", net, "N", "D5-1"),
+        Step("Rt", "tear-out", "0.6*Fu*2*t*(a + d/2) if a > 0 else 0", torn, "N", "D5-2"),
+        Step("Rb", "bearing", "1.8*Fy*d*t", pressed, "N", "J7-1"),
+        Step("Rv", "bolt in shear", "Fnv*pi/4*d^2", bolt, "N", "J3-1"),
+        Step("Rg", "gross section", "Fy*w*t", gross, "N", "D2-1"),
+        Step(
+            "Ra",
+            "allowable",
+            f"min(min(Rn, Rt, Rb, Rv)/{RUPTURE_FACTOR}, Rg/{YIELD_FACTOR})",
+            allowable,
+            "N",
+        ),
+        Step("use", "use of lug and bolt", "P/Ra", over(P, allowable), ""),
+    )
+    return Check(
+        name="lug and its bolt",
+        demand=P,
+        allowable=allowable,
+        nominal=np.minimum(least, gross),
+        unit="N",
+        source=SOURCE,
+        note=NOTE,
+        steps=steps,
+    )
