@@ -63,11 +63,19 @@ def solve_taut(A: Array, r: Array) -> tuple[Array, Array]:
 
 def _given_taut(A: Array, r: Array, taut: Mask) -> tuple[Array, Array]:
     """Tensions and slacks (n, G), of either sign, with the taut sets given; one solve per set."""
-    codes = np.packbits(taut, axis=1)
-    _, first, which = np.unique(codes, axis=0, return_index=True, return_inverse=True)
-    sets = taut[first]
+    sets, which = patterns(taut)
     both = sets[:, :, None] & sets[:, None, :]
     inverse = np.linalg.inv(np.where(both, A, np.eye(len(A))))
     inverse = np.where(both, inverse, 0.0)
-    t = (inverse[which.ravel()] @ r[:, :, None])[:, :, 0]
+    t = (inverse[which] @ r[:, :, None])[:, :, 0]
     return t, np.where(taut, 0.0, t @ A - r)
+
+
+def patterns(taut: Mask) -> tuple[Mask, npt.NDArray[np.int64]]:
+    """Different rows of `taut` (n, G), and which of them each row is, (n,)."""
+    if not taut.shape[1]:
+        return taut[:1], np.zeros(len(taut), dtype=np.int64)
+    known: dict[bytes, int] = {}
+    which = [known.setdefault(row.tobytes(), len(known)) for row in np.packbits(taut, axis=1)]
+    first = [which.index(i) for i in range(len(known))]
+    return taut[first], np.array(which, dtype=np.int64)

@@ -11,7 +11,7 @@ inverse iteration (Bathe, Finite Element Procedures, sec. 11.2.1). The basis is 
 differ most, and of the answers to the pulls of the guys, so that any set of them may go slack.
 """
 
-from dataclasses import dataclass, fields
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
@@ -20,6 +20,7 @@ from scipy.linalg.lapack import dpstrf
 
 from frame.fem.assembly import load_matrix, pull_matrix
 from frame.fem.buckling import bowing, lean
+from frame.fem.cables import patterns
 from frame.fem.element import Array, skew
 from frame.fem.model import AFTER, BEFORE, Model
 from frame.fem.response import Response
@@ -49,15 +50,18 @@ class Ritz:
         (L + G, k, k) geometric stiffness per unit load, then per 1 N pull of each guy.
     pulls
         (k, G) work of a 1 N pull of each guy on each shape.
+    known
+        What was worked out for sets of taut guys so far.
     """
 
     geometric: Array
     pulls: Array
+    known: dict[bytes, tuple[Array, Array]] = field(default_factory=dict, repr=False)
 
     def __post_init__(self) -> None:
         """Make every array read-only."""
-        for field in fields(self):
-            getattr(self, field.name).flags.writeable = False
+        for array in (self.geometric, self.pulls):
+            array.flags.writeable = False
 
     def factors(self, factors: Array, tensions: Array, slackness: Array) -> Array:
         """Lowest lambda (n,) of cases given by `factors` (n, L) and `tensions` (n, G) [N].
@@ -71,22 +75,39 @@ class Ritz:
         pressed = mu > NOTHING
         return np.where(pressed, 1.0 / np.where(pressed, mu, 1.0), np.inf)
 
-    def held(self, factors: Array, tensions: Array, slackness: Array) -> tuple[Array, Array]:
-        """Find C A C' of each case (n, k, k), whose eigenvalues are 1 / lambda, and C (n, k, k).
+    def held(
+        self, factors: Array, tensions: Array, slackness: Array
+    ) -> tuple[Array, Array, npt.NDArray[np.int64]]:
+        """Find C A C' of each case (n, k, k), whose eigenvalues are 1 / lambda.
 
-        A = -Kg, and C K C' = I with the stiffness K that counts the taut guys.
+        A = -Kg, and C K C' = I with the stiffness K that counts the taut guys: C (p, k, k) for
+        every set of taut guys, and which of them each case has (n,).
         """
-        A = -np.tensordot(np.hstack([factors, tensions]), self.geometric, axes=1)
-        C = np.broadcast_to(np.eye(len(self.pulls)), A.shape).copy()
-        patterns, which = np.unique(tensions > 0.0, axis=0, return_inverse=True)
-        for i, taut in enumerate(patterns):
-            if taut.any():
-                rows = which.reshape(-1) == i
-                lines = self.pulls[:, taut]
-                K = np.eye(len(lines)) + (lines / slackness[taut]) @ lines.T
-                C[rows] = reverse = np.linalg.inv(np.linalg.cholesky(K))
-                A[rows] = reverse @ A[rows] @ reverse.T
-        return A, C
+        amounts = -np.hstack([factors, tensions])
+        sets, which = patterns(tensions > 0.0)
+        if len(sets) == 1:
+            geometric, C = self._turned(sets[0], slackness)
+            return np.tensordot(amounts, geometric, axes=1), C[None], which
+        A = np.empty((len(factors), *self.geometric.shape[1:]))
+        each = []
+        for i, taut in enumerate(sets):
+            geometric, C = self._turned(taut, slackness)
+            rows = which == i
+            A[rows] = np.tensordot(amounts[rows], geometric, axes=1)
+            each.append(C)
+        return A, np.stack(each), which
+
+    def _turned(self, taut: npt.NDArray[np.bool_], slackness: Array) -> tuple[Array, Array]:
+        """C and C Kg C' of every unit load with some guys taut, kept for the next case."""
+        if not taut.any():
+            return self.geometric, np.eye(len(self.pulls))
+        key = taut.tobytes() + slackness.tobytes()
+        if key not in self.known:
+            lines = self.pulls[:, taut]
+            K = np.eye(len(lines)) + (lines / slackness[taut]) @ lines.T
+            C = np.linalg.inv(np.linalg.cholesky(K))
+            self.known[key] = (C @ self.geometric @ C.T, C)
+        return self.known[key]
 
     def modes(
         self, factors: Array, tensions: Array, slackness: Array
@@ -95,9 +116,9 @@ class Ritz:
 
         The weight is the lowest lambda of the case over the mode's.
         """
-        A, C = self.held(factors, tensions, slackness)
+        A, C, which = self.held(factors, tensions, slackness)
         mu, q = np.linalg.eigh(A)
-        mu, q = mu[:, -MODES:], np.swapaxes(C, 1, 2) @ q[:, :, -MODES:]
+        mu, q = mu[:, -MODES:], np.swapaxes(C, 1, 2)[which] @ q[:, :, -MODES:]
         case, mode = np.nonzero(mu > NOTHING)
         return q[case, :, mode].T, mu[case, mode] / mu[case, -1], case
 
@@ -245,9 +266,9 @@ def _hold(
 
     Sherman-Morrison-Woodbury; `pulled` (6 N, G) answers to pulls B (6 N, G).
     """
-    patterns, which = np.unique(taut, axis=0, return_inverse=True)
-    for i, on in enumerate(patterns):
-        columns = np.flatnonzero(which.reshape(-1) == i)
+    sets, which = patterns(taut)
+    for i, on in enumerate(sets):
+        columns = np.flatnonzero(which == i)
         give = np.diag(slackness[on]) + B[:, on].T @ pulled[:, on]
         V[:, columns] -= pulled[:, on] @ np.linalg.solve(give, B[:, on].T @ V[:, columns])
 

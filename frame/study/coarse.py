@@ -19,6 +19,8 @@ TOP = 200 * MPH
 """Highest gust searched [m/s]."""
 GRID = np.array([0.0, 45, 100, 200]) * MPH
 """Gusts at which every case is looked at first; between them the crossings are solved."""
+NEAR = 0.3
+"""A gust of the grid no farther than this part of a wanted one from it is left out."""
 ACT_BY, LET_GO = "act by", "let go"
 
 
@@ -56,7 +58,7 @@ class Search:
         rows: dict[int, list[IntArray]] = defaultdict(list)
         for key, at in asked.items():
             rows[self.owners[key]].append(at)
-        some = {i: np.unique(np.concatenate(each)) for i, each in rows.items()}
+        some = {i: _union(each, len(block)) for i, each in rows.items()}
         found = self.used(whole(self.blocks, self.tables, block, case, gust), some)
         return {
             key: {kind: use[at] for kind, use in found[key].kinds.items()}
@@ -87,6 +89,14 @@ class Search:
 def _unused(owner: int, count: int) -> Used:
     kinds = {kind: np.zeros(count) for kind in (ACT_BY, LET_GO)}
     return Used(owner, kinds, np.ones(count, dtype=bool))
+
+
+def _union(rows: Sequence[IntArray], count: int) -> IntArray:
+    """Return the rows, of `count`, that are in any of `rows`."""
+    there = np.zeros(count, dtype=bool)
+    for each in rows:
+        there[each] = True
+    return np.flatnonzero(there)
 
 
 def both_uses(check: Check, count: int) -> dict[str, FloatArray]:
@@ -133,7 +143,8 @@ def coarse(work: Search, wanted: float | None = None, *, every: bool = True) -> 
     }
     found = [(0.0, nil)]
     everywhere = {float(GRID[1])} | ({wanted} if wanted else set())
-    for gust in sorted({*map(float, GRID[1:]), *everywhere}):
+    others = {float(g) for g in GRID[1:] if not wanted or abs(g - wanted) > NEAR * wanted}
+    for gust in sorted(others | everywhere):
         if not every and _some_over(found[-1][1]):
             break
         owners = None if gust in everywhere else _open(used for _, used in found)

@@ -15,6 +15,8 @@ Key = tuple[str, str]
 Name = tuple[Key, str]
 CLOSE_ENOUGH = 1e-8
 """Width of a closed bracket over its gust."""
+SMOOTH, SAME_USE = 1e-5, 2e-7
+"""Width at which a bracket is closed already where the use changes by less than this over it."""
 MARGIN = 1.01
 """How far above the best gust a case's chord may cross and still be looked at.
 
@@ -25,7 +27,8 @@ BESIDE = (4e-3, 1e-3, 1e-4, 1e-3, 1e-2)
 """How far beside the guess to look, over the width of the bracket, round by round."""
 SMOOTH_ROUNDS = len(BESIDE)
 MOST_ROUNDS = 40
-PIECES = 20
+PIECES, MOST_POINTS = 20, 60
+"""Pieces a bracket is cut into: no fewer than the one, as many points in all as the other."""
 TOO_STEEP = 1e3
 """Uses above this count as this when a chord is drawn."""
 NO_SOONER = 1e-7
@@ -179,7 +182,7 @@ def _solve(work: Work, found: dict[Name, Rows], todo: Sequence[tuple[Name, int]]
     at = np.stack([rows.low, rows.high, rows.beside])
     use = np.stack([rows.under, rows.over, rows.aside])
     for turn in range(MOST_ROUNDS):
-        wide = np.flatnonzero(at[1] - at[0] > CLOSE_ENOUGH * np.maximum(at[1], 1.0))
+        wide = np.flatnonzero(_open(at, use))
         if not len(wide):
             break
         points = _points(at[:, wide], use[:, wide], turn)
@@ -189,6 +192,13 @@ def _solve(work: Work, found: dict[Name, Rows], todo: Sequence[tuple[Name, int]]
         for i, new, seen in zip(wide, points, uses, strict=True):
             at[:, i], use[:, i] = _closed(at[:, i], use[:, i], new, seen)
     return [float(gust) for gust in at[1]]
+
+
+def _open(at: FloatArray, use: FloatArray) -> BoolArray:
+    """Which brackets (3, n) are neither narrow nor, where the use is smooth, close to 1."""
+    wide = (at[1] - at[0]) / np.maximum(at[1], 1.0)
+    steep = use[1] > use[0] + SAME_USE
+    return np.asarray((wide > CLOSE_ENOUGH) & ((wide > SMOOTH) | steep))
 
 
 def _closed(
@@ -234,7 +244,8 @@ def _points(at: FloatArray, use: FloatArray, turn: int) -> FloatArray:
     """Gusts to look at in each bracket, (brackets, points) ascending; `turn`: rounds done."""
     low, high = at[0], at[1]
     if turn >= SMOOTH_ROUNDS:
-        return np.linspace(low, high, PIECES + 1, axis=1)[:, 1:-1]
+        pieces = max(PIECES, MOST_POINTS // len(low))
+        return np.linspace(low, high, pieces + 1, axis=1)[:, 1:-1]
     guess = _curve(at, use)
     beside = np.maximum(BESIDE[turn] * (high - low), 0.2 * CLOSE_ENOUGH * high)
     points = np.stack([(low + high) / 2, guess - beside, guess + beside], axis=1)

@@ -93,21 +93,26 @@ class Whole:
 
     def second_order(self, rows: IntArray) -> FloatArray:
         """Second-order factor of cases by their place in the parts, each worked out once."""
-        factor, part = self._factor, self._part
-        new = np.unique(rows[np.isnan(factor[rows])])
-        for i in map(int, np.unique(part[new])):
-            mine = new[part[new] == i]
-            start = int(np.searchsorted(part, i))
-            factor[mine] = self.parts[i].second_order_of(mine - start)
+        factor, missing = self._factor, np.zeros(len(self.position), dtype=bool)
+        missing[rows] = True
+        missing &= np.isnan(factor)
+        end = 0
+        for part in self.parts:
+            start, end = end, end + len(part.case)
+            mine = np.flatnonzero(missing[start:end])
+            if len(mine):
+                factor[start + mine] = part.second_order_of(mine)
         return factor[rows]
 
     def groups(self, checker: Checker, rows: IntArray) -> Iterator[tuple[IntArray, Situation]]:
         """Yield those of the cases `rows` that `checker` may be given together, rows first."""
         kinds = [_kind(p.block, checker) for p in self.parts]
-        of = np.array([kinds.index(kind) for kind in kinds])[self._part[self.position[rows]]]
-        for first in map(int, np.unique(of)):
-            at = rows[of == first]
-            yield at, self._stack(self.position[at], self.parts[first])
+        first = [kinds.index(kind) for kind in kinds]
+        of = np.array(first)[self._part[self.position[rows]]]
+        for i in dict.fromkeys(first):
+            at = rows[of == i]
+            if len(at):
+                yield at, self._stack(self.position[at], self.parts[i])
 
     @cached_property
     def _cases(self) -> tuple[IntArray, FloatArray, FloatArray]:
