@@ -74,7 +74,7 @@ def bent(
         ),
     )
     place = next(i for i, s in enumerate(check.steps) if s.symbol == "My")
-    bending = replace(check.steps[place], meaning="bending in all", formula="Mf + Me")
+    bending = check.steps[place]._replace(meaning="bending in all", formula="Mf + Me")
     steps = (*check.steps[:place], *lead, bending, *check.steps[place + 1 :])
     return replace(check, steps=steps)
 

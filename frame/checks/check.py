@@ -1,6 +1,7 @@
 """What every check returns: demand, allowable, nominal strength, and the steps by hand."""
 
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -8,8 +9,7 @@ import numpy.typing as npt
 Numbers = float | npt.NDArray[np.float64]
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One line of a check done by hand.
 
     `formula` is an expression in the symbols of earlier steps that yields `value` when worked out:

@@ -111,31 +111,50 @@ class Answer:
 
 
 @dataclass(frozen=True)
-class Joined:
-    """`Totals` of models alike in all but numbers: cases picked from those of `parts`.
-
-    The cases of the parts are numbered one below the other; `rows` (n,) are the picked ones.
-    """
+class Pile:
+    """Answers of models alike in all but numbers, the cases of one below those of the other."""
 
     parts: tuple[Answer, ...]
-    rows: npt.NDArray[np.int64]
 
     @cached_property
     def tensions(self) -> Array:
         """(n, G) pull of the guys [N]."""
-        return np.concatenate([p.tensions for p in self.parts])[self.rows]
+        return np.concatenate([p.tensions for p in self.parts])
+
+    @cached_property
+    def member_forces(self) -> Array:
+        """(n, M, 12) [N, N m] on the set-back ends, local axes, first end then second."""
+        return np.concatenate([p.member_forces for p in self.parts])
+
+    @cached_property
+    def connection_forces(self) -> Array:
+        """(n, C, 6) [N, N m] on the second nodes, in the connections' axes."""
+        return np.concatenate([p.connection_forces for p in self.parts])
+
+
+@dataclass(frozen=True)
+class Picked:
+    """`Totals` of some cases of a pile, at positions `rows` (n,)."""
+
+    pile: Pile
+    rows: npt.NDArray[np.int64]
+
+    @property
+    def tensions(self) -> Array:
+        """(n, G) pull of the guys [N]."""
+        return self.pile.tensions[self.rows]
 
     def on_members(self, members: Sequence[int]) -> Array:
         """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
-        return np.concatenate([p.on_members(members) for p in self.parts])[self.rows]
+        return self.pile.member_forces[self.rows[:, None], list(members)]
 
     def on_connections(self, connections: Sequence[int]) -> Array:
         """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""
-        return np.concatenate([p.on_connections(connections) for p in self.parts])[self.rows]
+        return self.pile.connection_forces[self.rows[:, None], list(connections)]
 
     def along(self, members: Sequence[int], stations: int = 5) -> Sections:
         """Section forces (n, members, stations) at evenly spaced stations, ends included."""
-        each = [p.along(members, stations) for p in self.parts]
+        each = [p.along(members, stations) for p in self.pile.parts]
         names = [f.name for f in fields(Sections)]
         return Sections(
             **{n: np.concatenate([getattr(s, n) for s in each])[self.rows] for n in names}

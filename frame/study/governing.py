@@ -65,7 +65,7 @@ def pick(check: Check, case: int, count: int) -> Check:
         allowable=at(check.allowable),
         nominal=at(check.nominal),
         covered=bool(at(np.asarray(check.covered, dtype=float))),
-        steps=tuple(replace(s, value=at(s.value)) for s in check.steps),
+        steps=tuple(s._replace(value=at(s.value)) for s in check.steps),
         extra={k: at(v) for k, v in check.extra.items()},
     )
 

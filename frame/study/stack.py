@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.checks.check import Check
-from frame.fem.cases import Joined
+from frame.fem.cases import Picked, Pile
 from frame.loads.cases import CaseTable
 from frame.study.frames import Block, FloatArray
 from frame.study.governing import Checker
@@ -51,9 +51,9 @@ class Stack(Situation):
     rows: IntArray
 
     @cached_property
-    def answer(self) -> Joined:
+    def answer(self) -> Picked:
         """Forces of every case."""
-        return Joined(tuple(p.solved for p in self.whole.parts), self.rows)
+        return Picked(self.whole.pile, self.rows)
 
     @cached_property
     def second_order(self) -> FloatArray:
@@ -80,6 +80,11 @@ class Whole:
 
     parts: tuple[Situation, ...]
     position: IntArray
+
+    @cached_property
+    def pile(self) -> Pile:
+        """Answers of the cases, part by part."""
+        return Pile(tuple(p.solved for p in self.parts))
 
     @cached_property
     def _factor(self) -> FloatArray:

@@ -3,6 +3,7 @@
 import re
 from collections.abc import Iterable, Mapping
 from difflib import get_close_matches
+from functools import cache
 from typing import Protocol, TypeVar
 
 from frame.errors import CatalogError
@@ -23,6 +24,7 @@ _INCH = re.compile(r"(?<=[0-9]) ?(?:inches|inch|in\.?(?![a-z])|\")")
 _NOISE = re.compile(r"[^a-z0-9/.]+")
 
 
+@cache
 def key(text: str) -> str:
     """Return a name without case, quotes, hyphens and inch marks: what two spellings share."""
     plain = _INCH.sub(" ", tidied(text))

@@ -47,7 +47,7 @@ def _clamp(now: Situation, wind: LocalWind) -> Check:
         Step("C_N", "net pressure coefficient at a corner", "", lift, "1", WIND),
         Step("A_p", "area of a panel", "", area, "m2"),
         Step("W", "weight square to it with the dead factor", "", weight, "N"),
-        replace(check.steps[0], formula="max((-C_N*q*A_p - W)/4, 0)"),
+        check.steps[0]._replace(formula="max((-C_N*q*A_p - W)/4, 0)"),
     )
     return replace(check, steps=(*lead, *check.steps[1:]))
 

@@ -99,7 +99,7 @@ def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) ->
         *_net("U", "lifting", ends[1], rest[1], share),
         Step("p", "load along the rail", "max(q*C_P*b + w, -q*C_U*b - w)", load, "N/m"),
     )
-    steps = tuple(replace(s, formula="p*L^2/2") if s.symbol == "M1" else s for s in check.steps)
+    steps = tuple(s._replace(formula="p*L^2/2") if s.symbol == "M1" else s for s in check.steps)
     source = f"{check.source}; {WIND}"
     return replace(
         check, name="bending of the rail in a local gust", steps=(*lead, *steps), source=source
@@ -119,7 +119,7 @@ def _pull(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Ch
         Step("n", "U-bolts on the rail", "", count, "1"),
     )
     formula = "max(-q*C_U*b - w, 0)*2*L/n"
-    steps = tuple(replace(s, formula=formula) if s.symbol == "U" else s for s in check.steps)
+    steps = tuple(s._replace(formula=formula) if s.symbol == "U" else s for s in check.steps)
     source = f"{check.source}; {WIND}"
     return replace(
         check, name="pull of a local gust on the U-bolt", steps=(*lead, *steps), source=source
