@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_wall
+from frame.checks.lug_wall import LugWall, lug_wall
 from frame.checks.sleeve import BearingWall, wall_bearing
 from tests.step_check import assert_steps
 
@@ -142,6 +143,32 @@ def test_chord_stress_and_interaction():
         axial=0.3 * N, in_plane=0.5 * Mi, out_of_plane=0.2 * Mo, chord_stress=0.5 * 0.6 * Fy
     )
     assert chord_wall(loads, joint).utilisation == pytest.approx(0.3 + 0.25 + 0.2, rel=0.02)
+
+
+@pytest.mark.parametrize(("D", "t", "long"), [(0.1143, 0.0056, 0.0762), (0.1413, 0.006, 0.12)])
+def test_wall_under_a_lug(D, t, long):
+    """Table 7.3, longitudinal plate: N = 5 kp fy t^2 (1 + 0.25 eta), M in plane = h N, ours 0.8 h.
+
+    Out of plane it gives nothing: two strips of wall beside the lug, Z = l t^2 / 4 each.
+    """
+    Fy, n = 240e6, 0.5
+    kp = 1 - 0.3 * n * (1 + n)
+    N = 5 * kp * Fy * t**2 * (1 + 0.25 * long / D)
+    wall = LugWall(od=D, wall=t, length=long, arm=long / 2, yield_stress=Fy, tensile=400e6)
+    stress = n * 0.6 * Fy
+    normal, along, side = (
+        lug_wall(*load, wall, stress).utilisation / PHI_OVER_ALLOWABLE
+        for load in ((1e3, 0, 0), (0, 1e3, 0), (0, 0, 1e3))
+    )
+    assert normal == pytest.approx(1e3 / N, rel=0.02)
+    assert along == pytest.approx(1e3 * long / 2 / (0.8 * long * N), rel=0.02)
+    strips = 2 * 0.9 * kp * Fy * long * t**2 / 4
+    assert side == pytest.approx(1e3 * long / 2 / strips, rel=0.02)
+    together = lug_wall(-2e3, 3e3, -4e3, wall, stress)
+    assert together.utilisation / PHI_OVER_ALLOWABLE == pytest.approx(
+        2 * normal + 3 * along + 4 * side
+    )
+    assert_steps(together)
 
 
 def test_wall_under_a_longitudinal_line():

@@ -5,8 +5,9 @@ from dataclasses import replace
 
 import numpy as np
 
-from frame.checks.check import Check, Step
+from frame.checks.check import Check
 from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_wall
+from frame.checks.lug_wall import LugWall, lug_wall
 from frame.idealize.posts import beam_mark, post_name
 from frame.rack.brace import Knees
 from frame.rack.pipe import Pipe
@@ -15,7 +16,7 @@ from frame.study.frames import FloatArray
 from frame.study.parts.forces import metal_between, remark, squeeze, wall_of
 from frame.study.parts.pipes import PartCheck
 from frame.study.parts.sleeve import sleeve_forces, sleeve_od, sleeve_wall
-from frame.study.parts.welds import End, knee_ends
+from frame.study.parts.welds import ARM_PER_LENGTH, End, knee_ends, lug_forces
 from frame.study.situation import Situation
 from frame.tables.steels import material
 
@@ -57,7 +58,7 @@ def _joint(now: Situation, chord: Pipe, branch: Pipe, angle: float, to_end: floa
 
 
 def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Check:
-    """Axial force and moments of a welded knee on the wall; what a lug does to it is not covered.
+    """Axial force and moments of a welded knee on the wall, or what the lug of a pinned one does.
 
     The other knee pushes the post from the opposite side, as in a cross joint. The knee lies in
     the plane of post and beam with its local y square to it, so My bends in that plane; Mz and the
@@ -65,7 +66,7 @@ def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Chec
     """
     N, T, My, Mz = (end.force[:, i] for i in (0, 3, 4, 5))
     if knees.ends != "welded":
-        return _lug_wall(N)
+        return _lug_wall(now, end, stress)
     room = _to_end(now.rack, end, knees)
     joint = replace(
         _joint(now, end.carrier, knees.pipe, end.angle, room), crossed=end.where == "post"
@@ -83,18 +84,20 @@ def _to_end(rack: Rack, end: End, knees: Knees) -> float:
     return min(rack.arms) - knees.reach - half
 
 
-def _lug_wall(N: FloatArray) -> Check:
-    return Check(
-        name="chord wall",
-        demand=np.abs(N),
-        allowable=np.inf,
-        nominal=np.inf,
-        unit="N",
-        source="AISC 360-22 K2, plate on a round wall: not worked out for a lug pulled at a slant",
-        covered=False,
-        note="not covered: a lug along the pipe; a saddle plate a third of the way round helps",
-        steps=(Step("P", "force of the brace", "", np.abs(N), "N"),),
+def _lug_wall(now: Situation, end: End, stress: FloatArray) -> Check:
+    """Wall under the lug of a pinned knee, as the weld of that lug is loaded."""
+    welds, metal = now.rack.welds, metal_between(now, wall_of(end.carrier))
+    normal, along, side = lug_forces(end)
+    wall = LugWall(
+        od=end.carrier.design.od,
+        wall=end.carrier.design.wall,
+        length=welds.lug_length,
+        arm=ARM_PER_LENGTH * welds.lug_length,
+        yield_stress=metal.counted_yield,
+        tensile=metal.counted_tensile,
+        crossed=end.where == "post",
     )
+    return remark(lug_wall(normal, along, side, wall, stress), end.carrier.steel)
 
 
 def _at_sleeve(now: Situation) -> Check:

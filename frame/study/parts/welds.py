@@ -97,15 +97,21 @@ def _ring(now: Situation, end: End, pipe: Pipe) -> Line:
 def _lug(now: Situation, end: End) -> Line:
     """Pull at the hole of a lug that lies in the plane of brace and carrier."""
     welds = now.rack.welds
-    N, Vy, Vz = (np.abs(end.force[:, i]) for i in range(3))
-    sine, cosine = math.sin(end.angle), math.cos(end.angle)
+    normal, along, side = lug_forces(end)
     lug = Lug(
         length=welds.lug_length,
         thickness=welds.lug_plate,
         arm=ARM_PER_LENGTH * welds.lug_length,
         leg=welds.leg,
     )
-    return lug_line(N * cosine + Vz * sine, N * sine + Vz * cosine, Vy, lug)
+    return lug_line(along, normal, side, lug)
+
+
+def lug_forces(end: End) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Return the force on a lug square to its carrier, along it, and out of the plane of both."""
+    N, Vy, Vz = (np.abs(end.force[:, i]) for i in range(3))
+    sine, cosine = math.sin(end.angle), math.cos(end.angle)
+    return N * sine + Vz * cosine, N * cosine + Vz * sine, Vy
 
 
 def _stay_end(now: Situation, name: str) -> End:

@@ -66,10 +66,21 @@ def test_a_thicker_post_wall_lowers_the_use():
     assert worst(after[part]) < worst(before[part])
 
 
-def test_the_wall_under_a_lug_is_named_as_not_covered():
+def test_the_wall_under_a_lug_by_hand():
+    """Lug 3 in long on 5.563 x 0.2399 in, 30 ksi, AISC 360-22 Table K2.1, longitudinal plate:
+
+    5.5 x 30 x 0.2399^2 x (1 + 0.25 x 3 / 5.563) = 10.78 kip, and 0.8 x 3 of that in its plane;
+    a knee at 45 degrees pulls as much along the post as square to it, 1.5 in off the wall.
+    """
     change = ("ends", 'ends = "pinned"')
-    checks = found(joint_checks, solved("one_post", ("knees",), (*ONE_POST_30, change)))
-    assert not np.any(checks[KNEE].covered)
+    now = solved("one_post", ("knees",), (*ONE_POST_30, change))
+    check = found(joint_checks, now)[KNEE]
+    assert np.all(check.covered)
+    strengths = {s.symbol: s.value for s in check.steps}
+    assert strengths["P1"] == pytest.approx(10.78 * 4448.22, rel=0.002)
+    assert strengths["I1"] == pytest.approx(2.4 * 10.78 * 112.985, rel=0.003)
+    assert value(now, check, "P") == pytest.approx(value(now, check, "V"), rel=0.02)
+    assert strengths["e"] == pytest.approx(1.5 * 0.0254)
 
 
 def test_no_knees_no_joints():

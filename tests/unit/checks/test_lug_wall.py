@@ -1,0 +1,55 @@
+"""The wall under a lug: limits, what lets go when, step by step."""
+
+import numpy as np
+import pytest
+
+from frame.checks.lug_wall import LugWall, lug_wall
+from frame.units import KSI
+from tests.step_check import assert_steps
+
+WALL = {
+    "od": 0.1143,
+    "wall": 0.0056,
+    "length": 0.0762,
+    "arm": 0.0381,
+    "yield_stress": 30 * KSI,
+    "tensile": 48 * KSI,
+}
+
+
+def check(*loads, stress=0.0, **change):
+    return lug_wall(*(loads or (5e3, 4e3, 20.0)), LugWall(**{**WALL, **change}), stress)
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        {"wall": 0.0022},
+        {"wall": 0.0026, "crossed": True},
+        {"length": 0.5},
+        {"yield_stress": 55 * KSI, "tensile": 75 * KSI},
+        {"tensile": 36 * KSI},
+    ],
+)
+def test_outside_the_limits_there_is_no_number(change):
+    assert np.isnan(check(**change).utilisation)
+    assert not np.isnan(check().utilisation)
+
+
+def test_thicker_wall_and_longer_lug_are_used_less():
+    assert check(wall=0.007).utilisation < check().utilisation
+    assert check(length=0.1, arm=0.0381).utilisation < check().utilisation
+
+
+def test_a_squeezed_pipe_has_less_left_and_lets_go_later():
+    """By hand: fc = 0.6 Fy leaves 0.4 at allowable, 1 - 0.3 x 0.6 x 1.6 = 0.712 at nominal."""
+    squeezed = check(stress=18 * KSI)
+    assert squeezed.utilisation == pytest.approx(check().utilisation / 0.4)
+    assert squeezed.utilisation / squeezed.let_go == pytest.approx(1.67 * 0.712 / 0.4)
+
+
+def test_steps():
+    made = check(np.array([0.0, -3e3, 8e3]), 2e3, -15.0, stress=5e7)
+    for case in range(3):
+        assert_steps(made, case)
+    assert check(0.0, 0.0, 0.0).utilisation == 0
