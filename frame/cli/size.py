@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 @click.option(
     "--bracing",
     metavar="NAMES",
-    help='Which to size: "bare", or names joined by commas. [default: what `compare` picks]',
+    help='Which to size: "bare", or names joined by commas. [default: the lightest that holds]',
 )
 @click.option(
     "--out",
@@ -46,15 +46,15 @@ def command(
 ) -> None:
     """Size post, beam, knees, guys, anchors, bolts and welds of the rack in FILE.
 
-    Sizes go up until every check passes at the map gust, then down as far as all still pass. The
-    page says what each step bought and what the search covered. Where the file lists [[stock]],
-    only that is offered, as far as its lengths reach. Exit code 0: it holds; 1: no size offered
-    does, and nothing is written; 2: the file is wrong.
+    Bracings, places where guys start, and one post or two are looked at, the nearest to holding
+    grown until every check passes at the map gust, and the lightest trimmed as far as all still
+    pass. The page says what each step bought and what the search covered. Where the file lists
+    [[stock]], only that is offered, as far as its lengths reach. Exit code 0: it holds; 1: no
+    size offered does, and nothing is written; 2: the file is wrong.
     """
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
     from frame.study.checkers import CHECKERS
-    from frame.study.compare import chosen
     from frame.study.sizing import size
 
     text = read_text(file)
@@ -63,9 +63,7 @@ def command(
         refuse_over(out, file, force=force)
     named = None if bracing is None else bracing_of(bracing, rack)
     with progress() as tell:
-        tell("choosing the bracing")
-        fitted = chosen(rack) if named is None else named
-        sized = size(text, file.name, fitted, CHECKERS, tell, catalog=catalog)
+        sized = size(text, file.name, named, CHECKERS, tell, catalog=catalog)
     if out is not None and sized.holds:
         from frame.casefile.write import write_rack
 

@@ -5,8 +5,8 @@ from frame.rack.rack import Rack
 WHOLE_FROM = 20.0
 """Amount from which no hundredths are printed."""
 COUNTED = (
-    "by the file's prices: pipe, rails and ties, wire, fittings, anchors and the work on the "
-    "bracing (hours by judgement). Bolts, concrete, rod, paint and panels are not in it."
+    "by the file's prices: pipe, rails and ties, wire, fittings, anchors and the work on "
+    "posts and bracing (hours by judgement). Bolts, concrete, rod, paint and panels are not in it."
 )
 
 

@@ -22,6 +22,8 @@ PIPE_ONLY = "Steel counted: post, sleeve, beam, knees and stays; wire, anchors a
 def page(sized: Sized, system: str) -> Group:
     """Return the whole answer, in units of `system` ("us" or "metric")."""
     parts: list[RenderableType] = [_lead(sized, system), _steps(sized, system)]
+    if len(sized.grown) > 1:
+        parts.append(_grown(sized, system))
     if sized.stuck:
         parts.append(_stuck(sized))
     notes = [sized.method, PIPE_ONLY, counted(sized.rack), *warnings(sized.rack), *words.CAUTIONS]
@@ -74,6 +76,21 @@ def _steps(sized: Sized, system: str) -> Group:
     return section("What each step bought", made)
 
 
+def _grown(sized: Sized, system: str) -> Group:
+    priced = sized.rack.prices is not None
+    made = table("Arrangement, grown", "holds", ">pipe then", *([">cost then"] if priced else []))
+    for one in sized.grown:
+        cost = [amount(one.cost)] if priced else []
+        made.add_row(
+            one.words, "yes" if one.holds else "no", show(one.pipe, "weight", system), *cost
+        )
+    return section(
+        "Other ways to the same gust",
+        made,
+        "The first is the one sized. The others were grown, not trimmed; --bracing sizes one.",
+    )
+
+
 def _rise(gusts: tuple[float, float], system: str) -> str:
     return " to ".join(words.gust(None if math.isinf(g) else g, system) for g in gusts)
 
@@ -123,6 +140,10 @@ def document(sized: Sized) -> Data:
                 "added_cost": step.added_cost,
             }
             for step in sized.bought
+        ],
+        "arrangements": [
+            {"name": one.words, "holds": one.holds, "pipe": one.pipe, "cost": one.cost}
+            for one in sized.grown
         ],
         "stopped_by": [{"check": name, "utilisation": _finite(use)} for name, use in sized.stuck],
         "not_checked": list(sized.uncovered),

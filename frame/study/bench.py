@@ -19,6 +19,8 @@ Choice = tuple[int, ...]
 """A rung of every ladder."""
 Tell = Callable[[str], None]
 Place = tuple[float, str, str, str]
+Failing = tuple[tuple[str, float], ...]
+"""What fails and its use, worst first; nan where it is not covered any more."""
 
 
 @dataclass(kw_only=True)
@@ -60,10 +62,21 @@ class Bench:
         """Every tilt and corner."""
         return blocks(solve_frames(rack, [self.bracing], rack.tilts), self.bracing, rack.tilts)
 
+    def at_tilt(self, rack: Rack, tilt: float) -> tuple[Block, ...]:
+        """Every corner at one tilt [rad]."""
+        return blocks(solve_frames(rack, [self.bracing], [tilt]), self.bracing, [tilt])
+
 
 def all_uses(bench: Bench, found: Sequence[Block]) -> tuple[dict[str, float], frozenset[str]]:
     """Largest use of every "part: check", and the names of those that are not covered."""
-    seen = look(situations(found), bench.checkers)
+    return worst_uses(found, bench.checkers)
+
+
+def worst_uses(
+    found: Sequence[Block], checkers: Sequence[Checker]
+) -> tuple[dict[str, float], frozenset[str]]:
+    """Largest use of every "part: check" over some blocks, and the names of those not covered."""
+    seen = look(situations(found), checkers)
     uses = {f"{p}: {c}": max(float(s.use.max()) for s in some) for (p, c), some in seen.items()}
     gaps = [f"{p}: {c}" for (p, c), some in seen.items() if not all(s.covered for s in some)]
     return uses, frozenset(gaps)

@@ -1,6 +1,6 @@
-"""What a rack costs by the prices in its file: pipe, rails, guys, anchors, hours of bracing.
+"""What a rack costs by the prices in its file: pipe, rails, guys, anchors, hours of work.
 
-Not in it: bolts, clamps, concrete, rod and paint, the panels, and work that every bracing needs.
+Not in it: bolts, clamps, concrete, rod, paint and panels, and work but on posts and bracing.
 """
 
 import math
@@ -20,6 +20,10 @@ TURNED_BACK = 3 * FT
 """Wire that the two ends of a guy take beyond its length [m] (judgement)."""
 STEEL_AN_HOUR = 10 * LB
 """Weight of steel that an hour of work is taken to be worth, to turn trouble into hours [N]."""
+
+
+POST_HOURS = 3.0
+"""Work of digging, setting and filling a post, where there are no prices [h] (judgement)."""
 
 
 def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
@@ -44,6 +48,16 @@ def cost(rack: Rack, bracing: tuple[str, ...]) -> float | None:
     return materials(rack, bracing, prices) + prices.work * hours(rack, bracing)
 
 
+def burden(rack: Rack, bracing: tuple[str, ...]) -> float:
+    """Measure a whole rack by its cost, without prices by its weight of pipe and its work [N]."""
+    priced = cost(rack, bracing)
+    if priced is not None:
+        return priced
+    guys = 4 * len(rack.guys_in(bracing))
+    work = STEEL_AN_HOUR * (guys + POST_HOURS * len(rack.posts.positions))
+    return pipe_weight(rack, bracing) + work
+
+
 def materials(rack: Rack, bracing: tuple[str, ...], prices: Prices) -> float:
     """Money for pipe, channel, wire, fittings and anchors."""
     channel = len(rack.rails.positions) * rack.rails.length
@@ -59,9 +73,9 @@ def materials(rack: Rack, bracing: tuple[str, ...], prices: Prices) -> float:
 
 
 def hours(rack: Rack, bracing: tuple[str, ...]) -> float:
-    """Hours of work that the bracing alone takes [h]."""
+    """Hours of work that posts and bracing take [h]."""
     each = {row["item"]: float(row["hours"]) for row in rows("work_hours")}
-    total = 0.0
+    total = len(rack.posts.positions) * each["post"]
     if rack.knees and KNEES in bracing:
         total += 2 * len(rack.posts.positions) * each["knee brace"]
     if rack.stays and STAYS in bracing:

@@ -15,11 +15,12 @@ from frame.rack.rack import Rack
 from frame.study.bench import Bench, Choice
 from frame.study.checkers import CHECKERS
 from frame.study.frames import blocks, solve_frames
+from frame.study.growth import grow, plain, trim
 from frame.study.gusts import survey
 from frame.study.ladder import written
 from frame.study.movement import worst_sag, worst_sway
 from frame.study.offered import ladders
-from frame.study.sizing import Sized, grow, plain, size, trim
+from frame.study.sizing import Sized, size
 from frame.study.stock import offer
 from frame.units import INCH, parse
 
