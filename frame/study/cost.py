@@ -22,10 +22,6 @@ STEEL_AN_HOUR = 10 * LB
 """Weight of steel that an hour of work is taken to be worth, to turn trouble into hours [N]."""
 
 
-POST_HOURS = 3.0
-"""Work of digging, setting and filling a post, where there are no prices [h] (judgement)."""
-
-
 def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
     """Weight [N] of the pipe in posts, sleeves, beam, knees and stays (feet on level ground)."""
     posts, many = rack.posts, len(rack.posts.positions)
@@ -49,13 +45,11 @@ def cost(rack: Rack, bracing: tuple[str, ...]) -> float | None:
 
 
 def burden(rack: Rack, bracing: tuple[str, ...]) -> float:
-    """Measure a whole rack by its cost, without prices by its weight of pipe and its work [N]."""
+    """Measure a whole rack by its cost, without prices by its pipe, each guy an hour more [N]."""
     priced = cost(rack, bracing)
     if priced is not None:
         return priced
-    guys = 4 * len(rack.guys_in(bracing))
-    work = STEEL_AN_HOUR * (guys + POST_HOURS * len(rack.posts.positions))
-    return pipe_weight(rack, bracing) + work
+    return pipe_weight(rack, bracing) + 4 * len(rack.guys_in(bracing)) * STEEL_AN_HOUR
 
 
 def materials(rack: Rack, bracing: tuple[str, ...], prices: Prices) -> float:

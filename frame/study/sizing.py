@@ -27,10 +27,11 @@ from frame.study.weakest import Weakest
 
 METHOD = (
     "Method: {looked} arrangements (bracing, where guys start, one or two posts) looked at once, "
-    "{grown} of them grown; of these the lightest that holds (and sags and sways no more than its "
-    "limits, if any does) trimmed: {ladders} things on ladders "
-    "of {rungs} sizes, up where a check fails, then down one at a time; {tried} racks solved."
+    "{grown} of them grown; of these the {best} that holds (without undue sag or sway, if any is) "
+    "trimmed: {ladders} things on ladders of {rungs} sizes, up where a check fails, then down one "
+    "at a time; {tried} racks solved."
 )
+BY_WEIGHT, BY_PRICE = "lightest (each guy counted as 10 lb)", "cheapest by the file's prices"
 LIGHTEST = (
     "It holds, and nothing in it can be one size weaker by itself. Two things changed together "
     "were not tried, nor the other arrangements trimmed, so a lighter rack may exist."
@@ -140,6 +141,7 @@ def size(
     method = METHOD.format(
         looked=len(looked),
         grown=len(tries),
+        best=BY_WEIGHT if rack.prices is None else BY_PRICE,
         ladders=len(bench.ladders),
         rungs=sum(len(x.rungs) for x in bench.ladders),
         tried=len(looked) + sum(t.bench.tried for t in tries),
