@@ -162,7 +162,7 @@ def _next(
     rack: Rack, chosen: BracingResult, results: Sequence[BracingResult], moves: Sequence[Move]
 ) -> str:
     if chosen.holds:
-        others = [r for r in results if r.holds and r is not chosen]
+        others = [r for r in results if r.holds and r.bracing != chosen.bracing]
         if others:
             other = min(others, key=lambda r: r.effort)
             return f"The next cheapest that holds is {other.title}."

@@ -121,3 +121,10 @@ def test_a_bracing_nearer_to_holding_still_comes_before_one_with_fewer_uncovered
     bare = result(row(use * 1.5))
     knees = result(row(use), row(0.5, check="odd", covered=False), bracing=("knees",))
     assert best(ONE_POST, [bare, knees]) is knees
+
+
+def test_what_was_chosen_is_not_the_next_cheapest_too():
+    """Results may be told anew (their cost put in) between choosing and telling."""
+    bare, knees = result(row(0.5)), result(row(0.4), bracing=("knees",), effort=9.0)
+    told = verdict(ONE_POST, bare, [replace(bare), knees])
+    assert told.next_cure == "The next cheapest that holds is knees."
