@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
+from scipy import sparse
 from scipy.linalg import solve_triangular
 from scipy.linalg.lapack import dpstrf
 
@@ -30,6 +31,8 @@ SHAPES = 22
 """Most shapes kept; more cost time in every case."""
 MODES = 2
 """Lowest modes of each case that go in."""
+STARTS = 28
+"""Most of them that are taken on, those that differ most."""
 ROUNDS = 2
 """How often the modes are taken through inverse iteration."""
 NOTHING = 1e-12
@@ -163,6 +166,9 @@ class Statics:
         The cases should span what is asked later: weight alone, winds, guys taut by turns.
         """
         modes, weight, case = self.basis.modes(factors, tensions, slackness)
+        weighed = weight * modes
+        some = _pivoted(weighed.T @ weighed, STARTS)[0]
+        modes, weight, case = modes[:, some], weight[some], case[some]
         amounts = np.hstack([factors, tensions])[case]
         better = self.shapes @ modes
         for _ in range(ROUNDS):
@@ -186,6 +192,12 @@ class Pieces:
     dofs: npt.NDArray[np.int64]
     block: Array
     amount: Array
+
+    def gather(self, count: int) -> sparse.csr_array:
+        """Sum up what acts at each of `count` freedoms, (count, Q d)."""
+        places = np.arange(self.dofs.size)
+        ones = np.ones(self.dofs.size)
+        return sparse.csr_array((ones, (self.dofs.ravel(), places)), (count, self.dofs.size))
 
 
 def _pieces(at: Stage, response: Response) -> tuple[Pieces, ...]:
@@ -255,7 +267,7 @@ def _push(pieces: tuple[Pieces, ...], V: Array, amounts: Array) -> Array:
     pushes = np.zeros_like(V)
     for piece in pieces:
         each = (piece.block @ V[piece.dofs]) * (amounts @ piece.amount).T[:, None, :]
-        np.add.at(pushes, piece.dofs.ravel(), each.reshape(piece.dofs.size, V.shape[1]))
+        pushes += piece.gather(len(V)) @ each.reshape(piece.dofs.size, V.shape[1])
     return pushes
 
 
@@ -286,8 +298,13 @@ def _orthonormal(at: Stage, V: Array, most: int) -> Array:
     Each is the column with most energy left beside those before it (pivoted Cholesky factor of
     V' K V), which keeps the worst column close rather than the average one.
     """
-    G = V.T @ (at.K @ V)
+    some, R = _pivoted(V.T @ (at.K @ V), most)
+    shapes: Array = solve_triangular(R, V[:, some].T, trans="T").T
+    return shapes
+
+
+def _pivoted(G: Array, most: int) -> tuple[npt.NDArray[np.int64], Array]:
+    """At most `most` of the columns with products G that differ most, and their factor R' R."""
     R, pivot, rank, _ = dpstrf(G, tol=SAME * max(float(G.diagonal().max(initial=0.0)), 1e-300))
     keep = min(int(rank), most)
-    shapes: Array = solve_triangular(R[:keep, :keep], V[:, pivot[:keep] - 1].T, trans="T").T
-    return shapes
+    return pivot[:keep] - 1, R[:keep, :keep]
