@@ -1,5 +1,6 @@
 """First natural frequencies, and the lowest modes of a pair of symmetric matrices."""
 
+from contextlib import suppress
 from dataclasses import dataclass
 
 import numpy as np
@@ -57,21 +58,21 @@ def largest(M: Sparse, K: Sparse, factor: Factor, count: int) -> tuple[Array, Ar
     """Largest mu (k,), and q (m, k), of M q = mu K q; K positive definite with its factor.
 
     Lanczos in the inner product of K (Parlett, The Symmetric Eigenvalue Problem, sec. 15.11),
-    started from the same vector every time; small problems in full.
+    started from the same vector every time; in full where the problem is small or that does not
+    converge.
     """
     m = K.shape[0]
-    if m <= max(_DENSE, 4 * count):
-        from scipy.linalg import eigh
-
-        mu, q = eigh(M.toarray(), K.toarray())
-        mu, q = mu[::-1][:count], q[:, ::-1][:, :count]
-    else:
-        from scipy.sparse.linalg import LinearOperator, eigsh
+    if m > max(_DENSE, 4 * count):
+        from scipy.sparse.linalg import ArpackNoConvergence, LinearOperator, eigsh
 
         inverse = LinearOperator(
             (m, m), matvec=lambda p: factor.solve(p.reshape(-1, 1))[:, 0], dtype=float
         )
         start = factor.solve(np.cos(np.arange(m))[:, None])[:, 0]
-        mu, q = eigsh(M, count, M=K, Minv=inverse, which="LA", v0=start, tol=1e-8)
-        mu, q = mu[::-1], q[:, ::-1]
-    return np.asarray(mu), np.asarray(q)
+        with suppress(ArpackNoConvergence):
+            mu, q = eigsh(M, count, M=K, Minv=inverse, which="LA", v0=start, tol=1e-8)
+            return mu[::-1], q[:, ::-1]
+    from scipy.linalg import eigh
+
+    mu, q = eigh(M.toarray(), K.toarray())
+    return mu[::-1][:count], q[:, ::-1][:, :count]

@@ -27,7 +27,7 @@ from frame.fem.model import AFTER, BEFORE, Model
 from frame.fem.response import Response
 from frame.fem.stage import Stage, stage
 
-SHAPES = 22
+SHAPES = 20
 """Most shapes kept; more cost time in every case."""
 MODES = 2
 """Lowest modes of each case that go in."""
@@ -167,7 +167,7 @@ class Statics:
         """
         modes, weight, case = self.basis.modes(factors, tensions, slackness)
         weighed = weight * modes
-        some = _pivoted(weighed.T @ weighed, STARTS)[0]
+        some = _pivoted(weighed.T @ weighed)[0][:STARTS]
         modes, weight, case = modes[:, some], weight[some], case[some]
         amounts = np.hstack([factors, tensions])[case]
         better = self.shapes @ modes
@@ -298,13 +298,16 @@ def _orthonormal(at: Stage, V: Array, most: int) -> Array:
     Each is the column with most energy left beside those before it (pivoted Cholesky factor of
     V' K V), which keeps the worst column close rather than the average one.
     """
-    some, R = _pivoted(V.T @ (at.K @ V), most)
-    shapes: Array = solve_triangular(R, V[:, some].T, trans="T").T
+    order, R, rank = _pivoted(V.T @ (at.K @ V))
+    keep = min(rank, most)
+    shapes: Array = solve_triangular(R[:keep, :keep], V[:, order[:keep]].T, trans="T").T
     return shapes
 
 
-def _pivoted(G: Array, most: int) -> tuple[npt.NDArray[np.int64], Array]:
-    """At most `most` of the columns with products G that differ most, and their factor R' R."""
+def _pivoted(G: Array) -> tuple[npt.NDArray[np.int64], Array, int]:
+    """Columns with products G in order, those first that differ most; their factor R, the rank.
+
+    Past the rank every column is a sum of those before it.
+    """
     R, pivot, rank, _ = dpstrf(G, tol=SAME * max(float(G.diagonal().max(initial=0.0)), 1e-300))
-    keep = min(int(rank), most)
-    return pivot[:keep] - 1, R[:keep, :keep]
+    return pivot - 1, R, int(rank)

@@ -26,13 +26,13 @@ def compare(rack: Rack, *, processes: int = 1) -> Study:
         first = best(rack, results)
         sag = results[0].sag.dead
         if first.bracing in others.bracings:
-            moved = far.ask(Share.moves, first)
-            second, card = near.ask(Share.asides, questions, sag)()
-            better = moved()
+            changed = far.ask(Share.changes, first, sag)
+            second = near.ask(Share.agreements, questions)()
+            better, card = changed()
         else:
-            aside = far.ask(Share.asides, questions, sag)
-            better = near.ask(Share.moves, first)()
-            second, card = aside()
+            agreed = far.ask(Share.agreements, questions)
+            better, card = near.ask(Share.changes, first, sag)()
+            second = agreed()
     told = tuple(replace(r, agreement=a) for r, a in zip(results, second, strict=True))
     return Study(
         rack=rack,

@@ -64,15 +64,28 @@ class Frame:
         """Where the shapes it buckles in are looked for."""
         return Statics.of(self.response)
 
-    def pressure(self, gust: float) -> float:
-        """Velocity pressure qh [Pa] at the panels for a `gust` [m/s]."""
+    @cached_property
+    def _unit_pressure(self) -> float:
         site, slope = self.rack.site, Slope(self.ideal.tilt)
         height, hill = wind_height(self.rack, slope), speed_up(self.rack, slope)
-        return float(velocity_pressure(gust, height, site.exposure, site.elevation, hill))
+        return float(velocity_pressure(1.0, height, site.exposure, site.elevation, hill))
+
+    @cached_property
+    def _actions(self) -> tuple[ActionCase, ...]:
+        return (*leaning(self), *surcharges(self.rack, Slope(self.ideal.tilt)))
+
+    @cached_property
+    def _tables(self) -> dict[tuple[str, tuple[Combination, ...]], CaseTable]:
+        """Tables of cases made so far, by kind of wind and combinations."""
+        return {}
+
+    def pressure(self, gust: float) -> float:
+        """Velocity pressure qh [Pa] at the panels for a `gust` [m/s]."""
+        return self._unit_pressure * gust**2
 
     def cases(self, combinations: tuple[Combination, ...]) -> CaseTable:
         """Every wind of this tilt in the given combinations, over this frame's unit loads."""
-        return self._table(combinations, self.blows)
+        return self._table("wind", combinations, self.blows)
 
     def fixed_cases(self) -> CaseTable:
         """Every case that no gust changes: no wind, and the least pressure of the standard.
@@ -81,18 +94,20 @@ class Frame:
         combinations (ASCE/SEI 7-22 27.1.5).
         """
         still = (c for c in (LEANING, *ASD_SNOW, *ASD_WORKER, *ASD_ICE) if not c.wind)
-        return self._table((*still, *ASD_WINDY), least_pressure())
+        return self._table("least", (*still, *ASD_WINDY), least_pressure())
 
     def icy_cases(self) -> CaseTable:
         """Every wind on the iced rack in the combinations of ASCE/SEI 7-22 2.4.3."""
-        return self._table(ASD_ICE_AND_WIND, iced(self.blows))
+        return self._table("iced", ASD_ICE_AND_WIND, iced(self.blows))
 
     def _table(
-        self, combinations: tuple[Combination, ...], blows: tuple[WindCase, ...]
+        self, kind: str, combinations: tuple[Combination, ...], blows: tuple[WindCase, ...]
     ) -> CaseTable:
-        names = [load.name for load in self.ideal.model.unit_loads]
-        actions = (*leaning(self), *surcharges(self.rack, Slope(self.ideal.tilt)))
-        return case_table(combinations, blows, names, actions)
+        key = kind, combinations
+        if key not in self._tables:
+            names = [load.name for load in self.ideal.model.unit_loads]
+            self._tables[key] = case_table(combinations, blows, names, self._actions)
+        return self._tables[key]
 
 
 def winds(frame: Frame) -> tuple[WindCase, ...]:

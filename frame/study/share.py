@@ -50,16 +50,16 @@ class Share:
         made = result(found, steel_weight(found[0]), self.bare_steel)
         return made, question(*governing_case(situations(found), made.rows[0]))
 
-    def moves(self, made: BracingResult) -> tuple[Move, ...]:
-        """Cheapest changes that better one of the bracings."""
-        return moves(self.rack, made, CHECKERS, found=self.found[made.bracing])
+    def changes(
+        self, made: BracingResult, bare_sag: float
+    ) -> tuple[tuple[Move, ...], tuple[KneeChoice, ...]]:
+        """Cheapest changes that better one of the bracings, and the knee card."""
+        better = moves(self.rack, made, CHECKERS, found=self.found[made.bracing])
+        return better, knee_card(self.rack, bare_sag, self.rack.tilts[:1])
 
-    def asides(
-        self, asked: Sequence[Question], bare_sag: float
-    ) -> tuple[tuple[Agreement, ...], tuple[KneeChoice, ...]]:
-        """Second opinions on the bracings of any share, and the knee card."""
-        card = knee_card(self.rack, bare_sag, self.rack.tilts[:1])
-        return tuple(agreement(one) for one in asked), card
+    def agreements(self, asked: Sequence[Question]) -> tuple[Agreement, ...]:
+        """Second opinions on bracings of any share."""
+        return tuple(agreement(one) for one in asked)
 
 
 def shares(rack: Rack, bracings: Sequence[Bracing]) -> tuple[Share, Share]:

@@ -4,6 +4,7 @@ from math import pi, sqrt
 
 import numpy as np
 import pytest
+import scipy.sparse.linalg as iterative
 
 from frame.fem.model import Guy, Model, Support
 from frame.fem.modes import frequencies
@@ -78,3 +79,17 @@ def test_a_taut_guy_adds_its_spring() -> None:
 
 def test_fewer_masses_than_asked_for() -> None:
     assert len(frequencies(cantilever(12), [0.0] * 12 + [9.0], count=5).frequency) == 3
+
+
+def test_in_full_where_lanczos_does_not_converge(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The same modes by the dense solver as by Lanczos (scipy.linalg.eigh, LAPACK)."""
+    model = cantilever(40)
+    mass = np.linspace(1.0, 2.0, len(model.nodes))
+    expected = frequencies(model, mass, 3)
+
+    def gives_up(*_: object, **__: object) -> None:
+        raise iterative.ArpackNoConvergence("no convergence", np.zeros(0), np.zeros((0, 0)))
+
+    monkeypatch.setattr(iterative, "eigsh", gives_up)
+    found = frequencies(model, mass, 3)
+    np.testing.assert_allclose(found.frequency, expected.frequency, rtol=1e-6)
