@@ -1,0 +1,54 @@
+"""The gust searches on random racks against brute force: every use at every gust of a fine grid."""
+
+from dataclasses import replace
+
+import numpy as np
+from hypothesis import HealthCheck, given, settings
+
+from frame.loads.cases import WHOLE_WIND
+from frame.rack.guy import Anchor
+from frame.study.checkers import CHECKERS
+from frame.study.gusts import search
+from frame.study.situation import situation
+from frame.study.weakest import weakest
+from tests.builders import MPH, blocks_of, racks
+
+FINE = np.arange(0.0, 200.1, 2.0) * MPH
+NEAR = 1e-6
+"""Use over 1 at which two roads to one gust may differ [1]."""
+
+
+def over(blocks, speeds, measure) -> dict:
+    """Whether any case of any block is over 1, (gusts,) for every check of every part."""
+    found: dict = {}
+    for block in blocks:
+        now = situation(block, block.frame.cases(WHOLE_WIND), speeds)
+        for checker in CHECKERS:
+            for part, check in checker(now):
+                use = np.nan_to_num(np.atleast_1d(getattr(check, measure)), nan=0.0)
+                use = use.reshape(len(use), -1).max(axis=1)
+                use = np.broadcast_to(use, len(now.case)).reshape(len(speeds), -1).max(axis=1)
+                key = part, check.name
+                found[key] = found.get(key, False) | (use >= 1 + NEAR)
+    return found
+
+
+@settings(max_examples=6, deadline=None, suppress_health_check=list(HealthCheck))
+@given(racks())
+def test_no_gust_of_a_fine_grid_is_lower_than_the_search_finds(rack):
+    """Every 2 mph, for every check of every part and for the weakest of all."""
+    anchored = tuple(replace(g, hold=Anchor(tested=8e3)) for g in rack.guys)
+    blocks = blocks_of(replace(rack, guys=anchored), rack.bracing_names)
+    every, least = search(blocks, CHECKERS), weakest(blocks, CHECKERS)
+    for kind, measure in (("act_by", "utilisation"), ("let_go", "let_go")):
+        seen = over(blocks, FINE, measure)
+        assert set(seen) == set(every)
+        lowest = np.inf
+        for key, high in seen.items():
+            at = getattr(every[key], kind)
+            gust = at.gust if at else np.inf
+            first = FINE[high].min(initial=np.inf)
+            assert gust <= first * (1 + NEAR), (key, kind, gust / MPH, first / MPH)
+            lowest = min(lowest, first)
+        weak = getattr(least, kind)
+        assert (weak.gust if weak else np.inf) <= lowest * (1 + NEAR), (kind, lowest / MPH)
