@@ -218,6 +218,7 @@ def document(
                 "limit_gust": _finite(x.limit_gust),
                 "let_go_gust": _finite(x.let_go_gust),
                 "next_part": x.next_part or None,
+                "note": x.note or None,
             }
             for x in losses
         ],

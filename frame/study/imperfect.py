@@ -21,7 +21,11 @@ TILT, OFF = 1 * DEG, INCH / 4
 LEAN = INCH / 4 / (6 * FT)
 """Lean of a post set by eye and level [1]."""
 LOOSE = 0.5
-"""Part of the torque left on a nut that worked loose [1] (judgement)."""
+"""Part of the torque left on a nut that worked loose [1] (judgement).
+
+Both legs of a U-bolt lose it, for the rod slides round until they pull alike; the rail's other
+U-bolts keep theirs.
+"""
 SHALLOW = 2 * INCH
 """How much shallower a hole may come out [m] (common practice: 1 to 2 in.)."""
 
@@ -94,8 +98,8 @@ def leaning(rack: Rack) -> Rack:
 
 def _loose(rack: Rack, bracing: tuple[str, ...]) -> Iterator[tuple[str, Rack]]:
     bolts = rack.rails.u_bolts
-    slack = replace(bolts, torque=LOOSE * bolts.torque)
-    words = "U-bolt nuts worked loose to half their torque"
+    slack = replace(bolts, torque=(1 - (1 - LOOSE) / bolts.count) * bolts.torque)
+    words = "one U-bolt's nut loose to half its torque, on the rail pressed hardest"
     yield words, replace(rack, rails=replace(rack.rails, u_bolts=slack))
     lock = rack.sleeve.lock
     if isinstance(lock, SetBolts):

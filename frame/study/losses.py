@@ -18,7 +18,7 @@ from frame.fem.cases import Answer, solve
 from frame.fem.response import Response, respond
 from frame.loads.cases import DEAD
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
-from frame.rack.sleeve import SetBolts
+from frame.rack.sleeve import Pin, SetBolts
 from frame.study.frames import Block, FloatArray, Frame, blocks, solve_frames
 from frame.study.governing import Checker
 from frame.study.weakest import Weakest, weakest
@@ -116,6 +116,7 @@ def losses(
     before = whole or weakest(intact, checkers)
     gusts = (before.limit_gust, before.let_go_gust)
     found = [
+        *_pin(rack, gusts),
         *(_lost(part, words, lost, checkers, gusts) for part, words, lost in _guys(intact)),
         *(_lost(part, words, lost, checkers, gusts) for part, words, lost in _stiff(intact)),
         *(
@@ -208,6 +209,20 @@ def without_part(frame: Frame, part: str) -> Frame:
     )
     broken = replace(model, members=members)
     return Frame(ideal=replace(frame.ideal, model=broken), response=respond(broken))
+
+
+def _pin(rack: Rack, before: tuple[float, float]) -> Iterator[Loss]:
+    """Tell that a sheared pin leaves nothing against swing on a single post."""
+    if isinstance(rack.sleeve.lock, Pin) and len(rack.posts.positions) == 1:
+        yield Loss(
+            part="through pin",
+            words="the through pin gone",
+            before=before,
+            limit_gust=0.0,
+            let_go_gust=0.0,
+            next_part="swing of the beam about the post",
+            note="nothing else holds it",
+        )
 
 
 def _fasteners(rack: Rack) -> Iterator[tuple[str, str, Rack]]:

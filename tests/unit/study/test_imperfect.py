@@ -40,6 +40,10 @@ def test_every_error_is_small_and_named_once(rack: Rack) -> None:
     short = made["knees 1/4 in. short of their marks on the beam"]
     assert rack.knees.reach - short.knees.reach == pytest.approx(0.25 * INCH)
     assert pytest.approx(1 / 288) == LEAN  # 1/4 in. in 72 in.
+    loose = made["one U-bolt's nut loose to half its torque, on the rail pressed hardest"]
+    assert rack.rails.u_bolts.count == 2  # one of the rail's two is half as tight
+    kept = loose.rails.u_bolts.torque / rack.rails.u_bolts.torque
+    assert kept == pytest.approx((1 + 0.5) / 2)
 
 
 def test_a_slip_equals_the_rack_drawn_that_way(rack: Rack) -> None:

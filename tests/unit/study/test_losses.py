@@ -9,6 +9,7 @@ import pytest
 from frame.casefile.read import read_rack
 from frame.loads.cases import WHOLE_WIND
 from frame.rack.rack import Rack
+from frame.rack.sleeve import Pin
 from frame.study.checkers import CHECKERS
 from frame.study.frames import Block, blocks, solve_frames
 from frame.study.losses import LostGuy, LostPart, losses, unstressed, without_part
@@ -112,3 +113,15 @@ def test_the_only_set_bolt_gone_leaves_no_hold_against_swing(rack: Rack) -> None
     alone = replace(rack, sleeve=replace(rack.sleeve, lock=lock))
     lost = {x.part: x for x in losses(alone, (), CHECKERS, rack.tilts[-1:])}
     assert lost["set bolt"].let_go_gust == 0.0
+
+
+def test_a_pin_gone_leaves_nothing_against_swing_on_one_post_and_two_posts_need_none() -> None:
+    def pinned(name: str, tilts: int = 1) -> list[str]:
+        drawn = read_rack(CASES / f"{name}.toml")
+        sleeve = replace(drawn.sleeve, lock=Pin(diameter=0.019))
+        made = replace(drawn, sleeve=sleeve)
+        found = losses(made, (), CHECKERS, made.tilts[-tilts:])
+        return [x.part for x in found if x.let_go_gust == 0]
+
+    assert pinned("boat_shed") == ["through pin"]
+    assert "through pin" not in pinned("wash_house")
