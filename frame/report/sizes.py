@@ -111,7 +111,7 @@ def _stuck(sized: Sized) -> Group:
         "What stops it, with the strongest size offered",
         made,
         f"and {more} more" if more > 0 else "",
-        "A lower tilt, another bracing or a second post may: see `rack gusts` and `rack compare`.",
+        "A lower tilt may hold (see `rack gusts`), fewer panels on it, or bracing not described.",
     )
 
 

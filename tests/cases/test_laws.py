@@ -16,7 +16,15 @@ from frame.study.movement import sags, still_air, worst_sag, worst_sway
 from frame.study.parts.ground import ground_checks
 from frame.study.parts.pipes import pipe_checks
 from frame.study.parts.sleeve import sleeve_checks
-from tests.builders import DEGREE, blocks_of, case, case_blocks, changed, path_of
+from tests.builders import (
+    DEGREE,
+    blocks_of,
+    case,
+    case_blocks,
+    changed,
+    every_bracing,
+    path_of,
+)
 
 TOP, ENDS, CORNERS = "post-top guys", "beam-end guys", "corner guys"
 GUYED = [("boat_shed", "guys"), ("salvage_yard", TOP)]
@@ -152,13 +160,15 @@ def sinking(blocks) -> float:
     )
 
 
-@pytest.mark.parametrize("name", ["boat_shed", "fifteen_lines", "salvage_yard"])
-def test_lying_flatter_raises_the_gust_that_the_post_bears(name):
-    """From 35 down to 10 degrees, bare: pipe checks of the post."""
+@pytest.mark.parametrize(("name", "bracing"), [(n, b) for n, b in every_bracing() if len(b) < 2])
+def test_lying_flatter_raises_the_gust_that_the_post_bears(name, bracing):
+    """From 35 down to 10 degrees: pipe of the post and the ground that holds it."""
     limits = []
     for tilt in (35, 10):
-        found = search(blocks_of(case(name), (), (tilt * DEGREE,)), (pipe_checks,))
-        limits.append(min(g.limit or np.inf for (part, _), g in found.items() if part == "post"))
+        blocks = blocks_of(case(name), bracing, (tilt * DEGREE,))
+        found = search(blocks, (pipe_checks, ground_checks))
+        post = [g.limit for (part, _), g in found.items() if part.startswith("post")]
+        limits.append(min(np.inf if gust is None else gust for gust in post))
     assert limits[1] > limits[0] > 0
 
 

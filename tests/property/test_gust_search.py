@@ -1,4 +1,4 @@
-"""The gust searches on random racks against brute force: every use at every gust of a fine grid."""
+"""The gust searches on random racks against brute force: every use on a fine grid of gusts."""
 
 from dataclasses import replace
 
