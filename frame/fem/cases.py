@@ -1,7 +1,7 @@
 """Load cases from unit answers: factors over the unit loads, guys by complementarity."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Protocol
 
@@ -131,6 +131,19 @@ class Pile:
         """(n, C, 6) [N, N m] on the second nodes, in the connections' axes."""
         return np.concatenate([p.connection_forces for p in self.parts])
 
+    @cached_property
+    def line_loads(self) -> Array:
+        """(n, M, 3) uniform loads, local axes [N/m]."""
+        loads = [np.tensordot(p.factors, p.response.line_loads, axes=1) for p in self.parts]
+        return np.concatenate(loads)
+
+    @cached_property
+    def length(self) -> Array:
+        """(n, M) flexible lengths [m]."""
+        return np.repeat(
+            [p.response.length for p in self.parts], [len(p.factors) for p in self.parts], axis=0
+        )
+
 
 @dataclass(frozen=True)
 class Picked:
@@ -154,10 +167,12 @@ class Picked:
 
     def along(self, members: Sequence[int], stations: int = 5) -> Sections:
         """Section forces (n, members, stations) at evenly spaced stations, ends included."""
-        each = [p.along(members, stations) for p in self.pile.parts]
-        names = [f.name for f in fields(Sections)]
-        return Sections(
-            **{n: np.concatenate([getattr(s, n) for s in each])[self.rows] for n in names}
+        at = self.rows[:, None], list(members)
+        return sections(
+            self.pile.member_forces[at],
+            self.pile.line_loads[at],
+            self.pile.length[at],
+            np.linspace(0.0, 1.0, stations),
         )
 
 

@@ -33,7 +33,7 @@ def sections(ends: Array, w: Array, length: Array, stations: Array) -> Sections:
     w
         (..., M, 3) uniform load, local axes [N/m].
     length
-        (M,) [m].
+        (M,) or (..., M) [m].
     stations
         (k,) shares of the length, 0 at the first end.
 
@@ -41,7 +41,7 @@ def sections(ends: Array, w: Array, length: Array, stations: Array) -> Sections:
     -------
     Arrays (..., M, k).
     """
-    x = length[:, None] * stations
+    x = length[..., None] * stations
     Fx, Fy, Fz, Mx, My, Mz = (ends[..., i, None] for i in range(6))
     wx, wy, wz = (w[..., i, None] for i in range(3))
     flat = np.zeros_like(x)
