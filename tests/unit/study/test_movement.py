@@ -21,11 +21,12 @@ def test_pipe_sleeve_and_post_add_up_to_the_dead_sag(rack):
 
 @given(racks(guyed=False))
 def test_without_guys_still_air_is_the_dead_sag_and_both_ends_sag_alike(rack):
+    """Places closer than 1 mm are one node at the first of them, which need not be symmetric."""
     found = {s.where: s for s in sags(blocks_of(rack, rack.bracing_names)[0])}
     for sag in found.values():
         assert sag.still_air == pytest.approx(sag.dead, abs=1e-12)
     left, right = (found[end].dead for end in ENDS)
-    assert left == pytest.approx(right, rel=1e-6, abs=1e-9)
+    assert left == pytest.approx(right, rel=1e-3, abs=1e-9)
 
 
 def test_limits_and_play_are_those_of_the_file():
