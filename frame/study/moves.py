@@ -152,8 +152,8 @@ def _promising(
                 for use, at in ((check.utilisation, 0), (check.let_go, half)):
                     over = _any_over(use, at, half)
                     acts, lets = acts and not (over and at == 0), lets and not (over and at)
-        if not (acts or lets):
-            return False
+                if not (acts or lets):
+                    return False
     return (acts and act > 0) or lets
 
 

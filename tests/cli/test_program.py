@@ -1,0 +1,58 @@
+"""The program as the shell sees it: everything it says is out before it ends, and its exit code."""
+
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+CASES = Path(__file__).parents[2] / "cases"
+RUN = "from frame.cli.main import program; program()"
+
+
+def run(*arguments: str) -> subprocess.CompletedProcess[str]:
+    return subprocess.run(
+        [sys.executable, "-c", RUN, *arguments],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=CASES.parent,
+    )
+
+
+def test_the_whole_answer_is_out_before_it_ends() -> None:
+    done = run("catalog", "nominal")
+    assert done.returncode == 0
+    assert done.stdout.count("\n") > 20
+    assert done.stdout.endswith("\n")
+    assert not done.stderr
+
+
+@pytest.mark.parametrize(
+    ("arguments", "code"),
+    [
+        (("--help",), 0),
+        (("compare", "cases/fifteen_lines.toml"), 1),
+        (("compare", "cases/none.toml"), 2),
+        (("weld",), 2),
+    ],
+)
+def test_exit_codes_reach_the_shell(arguments: tuple[str, ...], code: int) -> None:
+    done = run(*arguments)
+    assert done.returncode == code
+    assert (code == 2) == bool(done.stderr)
+    assert "Traceback" not in done.stderr
+
+
+def test_a_reader_that_stops_reading_does_no_harm() -> None:
+    with subprocess.Popen(
+        [sys.executable, "-c", RUN, "catalog"],
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        cwd=CASES.parent,
+    ) as process:
+        assert process.stdout is not None
+        assert process.stderr is not None
+        process.stdout.read(10)
+        process.stdout.close()
+        assert b"Traceback" not in process.stderr.read()
