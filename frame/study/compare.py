@@ -1,12 +1,12 @@
 """Every bracing of a rack solved and set side by side."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.study.beside import Here, beside
 from frame.study.results import BracingResult, Study
-from frame.study.second_opinion import Question
+from frame.study.second_opinion import Question, prepare
 from frame.study.share import Bracing, Share, shares
 from frame.study.verdict import best, verdict
 from frame.study.wind_notes import wind_notes
@@ -21,18 +21,11 @@ def compare(rack: Rack, *, processes: int = 1) -> Study:
     kept = rack.bracings()[:MOST_BRACINGS]
     mine, others = shares(rack, kept)
     with beside(others, processes) as far:
-        near = Here(mine)
-        results, questions = _solved(near, far, kept)
+        results, questions = _solved(mine, far, kept, meanwhile=prepare)
         first = best(rack, results)
-        sag = results[0].sag.dead
-        if first.bracing in others.bracings:
-            changed = far.ask(Share.changes, first, sag)
-            second = near.ask(Share.agreements, questions)()
-            better, card = changed()
-        else:
-            agreed = far.ask(Share.agreements, questions)
-            better, card = near.ask(Share.changes, first, sag)()
-            second = agreed()
+        changed = far.ask(Share.changes, first)
+        second, card = mine.asides(questions, results[0].sag.dead)
+        better = changed()
     told = tuple(replace(r, agreement=a) for r, a in zip(results, second, strict=True))
     return Study(
         rack=rack,
@@ -50,14 +43,22 @@ def chosen(rack: Rack, *, processes: int = 1) -> Bracing:
     kept = rack.bracings()[:MOST_BRACINGS]
     mine, others = shares(rack, kept)
     with beside(others, processes) as far:
-        results, _ = _solved(Here(mine), far, kept)
+        results, _ = _solved(mine, far, kept)
     return best(rack, results).bracing
 
 
 def _solved(
-    near: Here[Share], far: Here[Share], kept: Sequence[Bracing]
+    mine: Share,
+    far: Here[Share],
+    kept: Sequence[Bracing],
+    meanwhile: Callable[[], None] = lambda: None,
 ) -> tuple[tuple[BracingResult, ...], tuple[Question, ...]]:
-    """Everything about every bracing, bare first, and the case of each for the second solver."""
+    """Everything about every bracing, bare first, and the case of each for the second solver.
+
+    `meanwhile` is done while the other half, the larger one, is still being solved.
+    """
     later = far.ask(Share.results)
-    found = near.ask(Share.results)() | later()
+    found = mine.results()
+    meanwhile()
+    found |= later()
     return tuple(found[b][0] for b in kept), tuple(found[b][1] for b in kept)

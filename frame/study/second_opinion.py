@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from importlib import import_module
 
 import numpy as np
 import numpy.typing as npt
@@ -57,6 +58,11 @@ def governing_case(nows: Sequence[Situation], row: Row) -> tuple[Situation, int]
         if here and row.case in now.table.labels:
             return now, now.table.labels.index(row.case)
     raise ValueError(f"{row.part}: its case is not among those solved")
+
+
+def prepare() -> None:
+    """Load the plane solver, which takes a while, before it is needed."""
+    import_module("frame.fem.planar")
 
 
 def question(now: Situation, case: int) -> Question:

@@ -25,6 +25,8 @@ from frame.study.situation import situations
 
 GUY_EFFORT = 45.0
 """Steel [N] that a guy with its fittings and anchor is taken to be worth (judgement, 10 lb)."""
+MORE = 0.3
+"""Time that the joints of knees, ties or stays add to that of a bracing (measured)."""
 Bracing = tuple[str, ...]
 
 
@@ -50,24 +52,26 @@ class Share:
         made = result(found, steel_weight(found[0]), self.bare_steel)
         return made, question(*governing_case(situations(found), made.rows[0]))
 
-    def changes(
-        self, made: BracingResult, bare_sag: float
-    ) -> tuple[tuple[Move, ...], tuple[KneeChoice, ...]]:
-        """Cheapest changes that better one of the bracings, and the knee card."""
-        better = moves(self.rack, made, CHECKERS, found=self.found[made.bracing])
-        return better, knee_card(self.rack, bare_sag, self.rack.tilts[:1])
+    def changes(self, made: BracingResult) -> tuple[Move, ...]:
+        """Cheapest changes that better a bracing of any share."""
+        return moves(self.rack, made, CHECKERS, found=self.found.get(made.bracing, ()))
 
-    def agreements(self, asked: Sequence[Question]) -> tuple[Agreement, ...]:
-        """Second opinions on bracings of any share."""
-        return tuple(agreement(one) for one in asked)
+    def asides(
+        self, asked: Sequence[Question], bare_sag: float
+    ) -> tuple[tuple[Agreement, ...], tuple[KneeChoice, ...]]:
+        """Second opinions on bracings of any share, and the knee card."""
+        card = knee_card(self.rack, bare_sag, self.rack.tilts[:1])
+        return tuple(agreement(one) for one in asked), card
 
 
 def shares(rack: Rack, bracings: Sequence[Bracing]) -> tuple[Share, Share]:
-    """Split the bracings in two of about the same work, those of one frame together.
+    """Split the bracings in two of about the same work, the larger last, one frame's together.
 
-    A guyed bracing has twice the corners of the bands.
+    A guyed bracing has twice the corners of the bands, a stiff one more joints.
     """
-    work = {b: 1 + (len(stiff_part(b)) < len(b)) for b in bracings}
+    work = {
+        b: (1 + (len(stiff_part(b)) < len(b))) * (1 + MORE * len(stiff_part(b))) for b in bracings
+    }
     groups: dict[Bracing, list[Bracing]] = {}
     for bracing in bracings:
         groups.setdefault(stiff_part(bracing), []).append(bracing)
@@ -76,7 +80,8 @@ def shares(rack: Rack, bracings: Sequence[Bracing]) -> tuple[Share, Share]:
     for part in sorted(parts, key=lambda part: -sum(work[b] for b in part)):
         min(halves, key=lambda half: sum(work[b] for b in half)).extend(part)
     bare = steel_of(build(rack, rack.tilts[0], (), State()).model)
-    return Share(rack, tuple(halves[0]), bare), Share(rack, tuple(halves[1]), bare)
+    less, more = sorted(halves, key=lambda half: sum(work[b] for b in half))
+    return Share(rack, tuple(less), bare), Share(rack, tuple(more), bare)
 
 
 def result(found: tuple[Block, ...], steel: float, bare_steel: float) -> BracingResult:
