@@ -29,11 +29,12 @@ def command(
     rack = in_units(read_rack(file), units)
     fitted = None if bracing is None else bracing_of(bracing, rack)
     from frame.report import check_page
+    from frame.study.beside import processes
     from frame.study.compare import chosen
     from frame.study.inspect import inspect
 
     asked_for = fitted is not None
-    fitted = chosen(rack) if fitted is None else fitted
+    fitted = chosen(rack, processes=processes()) if fitted is None else fitted
     found = inspect(rack, fitted)
     rows = check_page.rows_of(found, by_hand)
     if as_json:

@@ -9,6 +9,7 @@ from frame.cli.options import (
     as_json,
     bracing_of,
     console,
+    in_units,
     picture_out,
     print_json,
     rack_file,
@@ -35,24 +36,27 @@ def command(
 
     The lay-down card says at which forecast gust to go to which tilt and how; then what is left
     with any single part gone, or built a little wrong, and which unknown to find out first. Card
-    and what follows are for the bracing that stands most at the file's tilts, or the one named.
+    and what follows are for the bracing that `rack compare` picks, or the one named.
     """
     from frame.casefile.read import read_rack
 
-    rack = read_rack(file)
+    rack = in_units(read_rack(file), units)
     target = None if output is None else picture(output)
     bracings = rack.bracings() if bracing is None else (bracing_of(bracing, rack),)
 
     from frame.report import gusts
     from frame.study.bands import bands
+    from frame.study.beside import processes
     from frame.study.checkers import CHECKERS
+    from frame.study.compare import chosen
     from frame.study.imperfect import slips
     from frame.study.losses import losses
     from frame.study.tilts import lay_down, tilt_curves
 
     system = units or rack.units
     curves = tilt_curves(rack, bracings, CHECKERS)
-    best = max(curves, key=lambda c: c.act_by_gust)
+    fitted = bracings[0] if bracing else chosen(rack, processes=processes())
+    best = next(c for c in curves if c.bracing == fitted)
     card = (best, lay_down(best))
     gone = losses(rack, best.bracing, CHECKERS)
     wrong = slips(rack, best.bracing, CHECKERS)

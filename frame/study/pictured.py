@@ -30,7 +30,8 @@ class Pictured:
 
     `displacements` (nodes, 6), `tensions` (guys,) of the space frame, `planes` the plane solver's
     front and side. `sag` under the weights; `sway` [m] the level movement of a post top from still
-    air, `turn` [rad] what the beam turns about its post from still air: the most of either.
+    air with the second-order factor, `turn` [rad] what the beam turns about its post from still
+    air: the most of either.
     """
 
     title: str
@@ -120,7 +121,7 @@ def _pictured(block: Block, title: str, wind: WindCase | None, gust: float) -> P
         tensions=now.solved.tensions[case],
         planes=(front.plane, side.plane),
         sag=worst_sag([block]),
-        sway=float(np.linalg.norm(from_rest[tops, :2], axis=1).max()),
+        sway=float(now.second_order[case] * np.linalg.norm(from_rest[tops, :2], axis=1).max()),
         turn=float(np.abs(from_rest[seats, RZ]).max()),
     )
 

@@ -143,7 +143,7 @@ def test_what_goes_in_still_air_is_said_so(answer: Any, found: Inspection) -> No
 def test_a_bracing_not_asked_for_is_said_to_be_the_one_compare_picks(
     answer: Any, found: Inspection, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(comparison, "chosen", lambda _: found.result.bracing)
+    monkeypatch.setattr(comparison, "chosen", lambda _, **__: found.result.bracing)
     assert "the one that `rack compare` picks" in " ".join(answer()[1].split())
 
 
