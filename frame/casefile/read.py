@@ -17,15 +17,18 @@ METRIC = re.compile(r"[\d.]\s*(?:mm|cm|m|kg|kN|N|m/s|km/h)\b")
 US = re.compile(r"[\d.]\s*(?:in|ft|lb|mph|['\"])(?:\b|$|\s)")
 
 
-def read_rack(path: Path) -> Rack:
-    """Read the rack file at `path`; `InputError` carries all that is wrong with it."""
-    return parse_rack(read_text(path), path.name)
+def read_rack(path: Path, units: str | None = None) -> Rack:
+    """Read the rack file at `path`; `InputError` carries all that is wrong with it.
+
+    What is said of it is told in `units`, "us" or "metric": the file's own if left out.
+    """
+    return parse_rack(read_text(path), path.name, units)
 
 
-def parse_rack(text: str, name: str) -> Rack:
+def parse_rack(text: str, name: str, units: str | None = None) -> Rack:
     """Read the text of a rack file; `name` stands for it in messages and names the rack."""
     raw = read_tables(text, name)
-    notes = Notes(system_of(raw))
+    notes = Notes(units or system_of(raw))
     keys, problems = validate(raw)
     rack = assemble(keys, notes, Path(name).stem.replace("_", " ") or "rack")
     check_rack(rack, notes)

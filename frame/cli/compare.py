@@ -5,7 +5,7 @@ from pathlib import Path
 import click
 
 from frame.cli.main import NONE_HOLDS
-from frame.cli.options import as_json, console, in_units, print_json, rack_file, units
+from frame.cli.options import as_json, console, print_json, rack_file, units
 
 
 @click.command(name="compare", short_help="Say which bracing to weld: every bracing side by side.")
@@ -23,7 +23,7 @@ def command(ctx: click.Context, file: Path, units: str | None, *, as_json: bool)
     from frame.study.beside import processes
     from frame.study.compare import compare
 
-    study = compare(in_units(read_rack(file), units), processes=processes())
+    study = compare(read_rack(file, units), processes=processes())
     if as_json:
         from frame.report.document import document
 

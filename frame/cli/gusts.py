@@ -9,7 +9,6 @@ from frame.cli.options import (
     as_json,
     bracing_of,
     console,
-    in_units,
     picture_out,
     print_json,
     rack_file,
@@ -40,7 +39,7 @@ def command(
     """
     from frame.casefile.read import read_rack
 
-    rack = in_units(read_rack(file), units)
+    rack = read_rack(file, units)
     target = None if output is None else picture(output)
     bracings = rack.bracings() if bracing is None else (bracing_of(bracing, rack),)
 

@@ -22,8 +22,6 @@ COMMANDS = {
     "catalog": "List pipes, steels, channels, wires and soils.",
 }
 HIDDEN = ("schema",)
-# Matrices here are small: threads would wait for each other longer than they work.
-os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 RARELY = 200_000
 """Objects made between two looks for cycles."""
 NONE_HOLDS, BAD_INPUT, SOLVERS_DISAGREE = 1, 2, 3

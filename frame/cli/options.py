@@ -45,13 +45,6 @@ def print_json(document: dict[str, object]) -> None:
     click.echo(json.dumps(document, indent=2, allow_nan=False))
 
 
-def in_units(rack: "Rack", system: str | None) -> "Rack":
-    """Return the rack told in units of `system`; in those of its file if none is asked for."""
-    from dataclasses import replace
-
-    return replace(rack, units=system) if system else rack
-
-
 def bracing_of(names: str, rack: "Rack") -> tuple[str, ...]:
     """Return the bracing that `names`, joined by commas or pluses, stand for.
 
