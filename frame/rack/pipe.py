@@ -15,8 +15,8 @@ class Pipe:
 
     `od`, `wall` [m]; `weight` [N/m]; `basis` says how the wall is known: "listed" (catalog),
     "measured" (calipers) or "weighed" (worked out from weight per length); `rust` [m] is taken off
-    the outside; `wall_factor` turns the wall into the design wall (0.93 of nominal for ERW pipe,
-    less where salvage is unmeasured or pitted, 1 for a measured wall).
+    the outside; `wall_factor` turns the wall into the design wall (0.93 of nominal or measured for
+    ERW pipe, less where salvage is unmeasured or pitted).
     """
 
     label: str

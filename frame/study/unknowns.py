@@ -60,7 +60,7 @@ def unknowns(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Unknown]:
     if len(rack.site.flow) > 1:
         yield Unknown(
             name="air under the panels, free or blocked",
-            find_out="keep over half of the opening under the panels clear for good, or never",
+            find_out="look: is over half of the opening under the panels always blocked, or never",
             ends=tuple(End(words=FLOW_WORDS[f], rack=_flow(f)) for f in rack.site.flow),
         )
     if rack.guys_in(bracing):
