@@ -12,7 +12,7 @@ from matplotlib.figure import Figure
 from frame.draw import palette
 from frame.draw.sheet import CAUTION, DPI, STYLE
 from frame.rack.rack import Rack
-from frame.study.results import KneeChoice
+from frame.study.asides import KneeChoice
 from frame.study.tilts import COVERED, TiltCurve
 from frame.units import DEG, FT, INCH, LB, METRIC, MM, MPH, show
 

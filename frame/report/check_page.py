@@ -9,7 +9,7 @@ from rich.text import Text
 from frame.errors import InputError, Problem
 from frame.report import words
 from frame.report.by_hand import by_hand, steps_data
-from frame.report.document import finite, footing_data, heading, rung
+from frame.report.document import finite, footing_data, heading, lowered_data, rung
 from frame.report.elevations import elevation_data, elevation_table
 from frame.report.foot import counted, footing
 from frame.report.part_forces import use
@@ -144,6 +144,7 @@ def check_data(found: Inspection, rows: Sequence[Row]) -> dict[str, Any]:
             "holds": result.holds,
             "limit_gust": result.limit_gust,
             "act_by_gust": result.act_by_gust,
+            "lowered": lowered_data(result),
             "let_go_gust": result.let_go_gust,
             "first_to_go": result.ladder[0].part if result.rows else None,
             "checks": [{**rung(r), "steps": steps_data(r.hand.steps)} for r in rows],

@@ -160,6 +160,7 @@ def _bracing(rack: Rack, result: BracingResult) -> Data:
         "limit_gust": result.limit_gust,
         "act_by_gust": result.act_by_gust,
         "let_go_gust": result.let_go_gust,
+        "lowered": lowered_data(result),
         "holds": result.holds,
         "ladder": [rung(row) for row in result.ladder],
         "braces": [
@@ -186,6 +187,14 @@ def _bracing(rack: Rack, result: BracingResult) -> Data:
         "added_cost": result.added_cost,
         "agreement": agreement and {"front": agreement.front, "side": agreement.side},
     }
+
+
+def lowered_data(result: BracingResult) -> Data | None:
+    """Return what it stands at the flattest tilt of the file; null where not worked out."""
+    low = result.lowered
+    if low is None:
+        return None
+    return {"tilt_deg": low.tilt / DEG, "act_by_gust": low.act_by_gust}
 
 
 def _anchor(result: BracingResult, guy: GuyForce) -> Data:

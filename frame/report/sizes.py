@@ -8,7 +8,7 @@ from rich.text import Text
 
 from frame.report import words
 from frame.report.cautioned import warnings
-from frame.report.document import Data, footing_data, heading
+from frame.report.document import Data, footing_data, heading, lowered_data
 from frame.report.money import amount, counted, money
 from frame.report.tables import FLAG, section, table
 from frame.study.sentences import act_by, first_to_go, movements
@@ -125,6 +125,7 @@ def document(sized: Sized) -> Data:
         "holds": sized.holds,
         "limit_gust": full.limit_gust,
         "act_by_gust": full.act_by_gust,
+        "lowered": lowered_data(full),
         "let_go_gust": full.let_go_gust,
         "first_to_go": full.ladder[0].part if full.let_go_gust is not None else None,
         "sags": full.sags,

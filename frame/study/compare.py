@@ -24,9 +24,14 @@ def compare(rack: Rack, *, processes: int = 1) -> Study:
         results, questions = _solved(mine, far, kept, meanwhile=prepare)
         first = best(rack, results)
         changed = far.ask(Share.changes, first)
+        holder = Here(mine) if first.bracing in mine.bracings else far
+        low = holder.ask(Share.lowered, first.bracing)
         second, card = mine.asides(questions, results[0].sag.dead)
         better = changed()
+        flat = low()
     told = tuple(replace(r, agreement=a) for r, a in zip(results, second, strict=True))
+    told = tuple(replace(r, lowered=flat) if r.bracing == first.bracing else r for r in told)
+    first = next(r for r in told if r.bracing == first.bracing)
     return Study(
         rack=rack,
         results=told,

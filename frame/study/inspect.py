@@ -1,10 +1,11 @@
 """One bracing in depth: every check, and both elevations solved by both solvers."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from frame.loads.cases import WEIGHT_ONLY
 from frame.rack.rack import Rack
 from frame.study.frames import blocks, solve_frames
+from frame.study.lowered import lowered
 from frame.study.results import BracingResult
 from frame.study.second_opinion import Opinion, governing_case, opinions, question
 from frame.study.share import result as solve_result
@@ -40,6 +41,7 @@ def inspect(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
     frames = solve_frames(rack, ((), bracing), rack.tilts)
     bare, found = (blocks(frames, b, rack.tilts) for b in ((), bracing))
     result = solve_result(found, steel_weight(found[0]), steel_weight(bare[0]))
+    result = replace(result, lowered=lowered(rack, bracing, found))
     now, case = governing_case(situations(found), result.rows[0])
     still = situation(now.block, now.block.frame.cases((WEIGHT_ONLY,)), [0.0])
     refused = "no answer is given"

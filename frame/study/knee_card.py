@@ -10,9 +10,9 @@ from frame.idealize.posts import lug_height
 from frame.loads.cases import ASD
 from frame.rack.brace import Knees
 from frame.rack.rack import KNEES, Rack
+from frame.study.asides import KneeChoice
 from frame.study.frames import blocks, solve_frames
 from frame.study.movement import worst_sag
-from frame.study.results import KneeChoice
 from frame.study.situation import situation
 
 PARTS = (1 / 6, 1 / 4, 1 / 3, 1 / 2)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from frame.checks.check import Check
 from frame.idealize.state import State
 from frame.rack.rack import Rack
+from frame.study.asides import KneeChoice, Lowered
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,7 +171,11 @@ class Agreement:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BracingResult:
-    """Everything found for one bracing; weights [N], costs in the file's currency."""
+    """Everything found for one bracing; weights [N], costs in the file's currency.
+
+    `lowered` is only worked out for the bracing of an answer, and None where the file lists one
+    tilt.
+    """
 
     bracing: tuple[str, ...]
     title: str
@@ -188,6 +193,7 @@ class BracingResult:
     stability: Stability | None = None
     cost: float | None = None
     added_cost: float | None = None
+    lowered: Lowered | None = None
 
     @property
     def ladder(self) -> tuple[Row, ...]:
@@ -240,28 +246,6 @@ class BracingResult:
 
 def _least(gusts: Iterable[float | None]) -> float | None:
     return min((g for g in gusts if g is not None), default=None)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class KneeChoice:
-    """One reach of the knees: how much sag it leaves, and the piece to cut.
-
-    `part` of the arm [1], `reach`, `drop` [m]; `sag` [m] fitted before the panels or jacked;
-    `left` of the bare sag [1]; `force` the largest axial force [N]; `cut` long point to long point
-    [m]; `angle` from the post [rad]; `described` where it is the reach in the file; `note` where
-    the reach cannot be built.
-    """
-
-    part: float
-    reach: float
-    drop: float
-    sag: float
-    left: float
-    force: float
-    cut: float
-    angle: float
-    described: bool = False
-    note: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

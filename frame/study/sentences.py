@@ -1,13 +1,21 @@
 """The three gusts of a bracing and its first part to go, as sentences that every page shares."""
 
+import math
+
 from frame.rack.rack import Rack
 from frame.study.results import BracingResult, Row
+from frame.study.tilts import COVERED
 from frame.units import DEG, show, show_no_more
 
 TOO_FAR = 10.0
 """Use past which the number itself says nothing [1]."""
 STILL = 0.5
 """Gust below which the air is called still [m/s]."""
+GAIN = 1.02
+"""Rise of a gust below which nothing is gained [1]."""
+FLAT = COVERED[0] / DEG
+"""Tilt below which panels may gallop [deg]."""
+GUSTS = "`rack gusts FILE`"
 
 
 def percent(use: float) -> str:
@@ -35,19 +43,40 @@ def margin(rack: Rack, gust: float | None) -> str:
 
 
 def act_by(rack: Rack, result: BracingResult) -> str:
-    """Say before which forecast gust to lower the panels, and why that is less than the map's."""
+    """Say before which forecast gust to do what, and why that is less than the map's gust."""
     gust = result.act_by_gust
     if gust is None:
         return "No gust looked at uses its safety factor up."
     if gust < STILL:
         return "Its safety factor is used up in still air already: do not load it."
-    told = f"Lower the panels before a forecast gust of {speed(gust, rack)}"
-    if result.holds and gust < rack.site.map_gust:
+    here = speed(gust, rack)
+    told = f"Before a forecast gust of {here} take the panels off{_or_lower(rack, result)}"
+    if gust < rack.site.map_gust <= (result.limit_gust or math.inf):
         return (
-            f"{told}: the whole of a real gust counts, while the code counts six tenths of the "
-            "pressure of the mapped one, which is rare."
+            f"{told} ({here} is less than the mapped gust: the whole of a real gust counts, while "
+            "the code counts six tenths of the pressure of the mapped one, which is rare.)"
         )
-    return f"{told}."
+    return told
+
+
+def _or_lower(rack: Rack, result: BracingResult) -> str:
+    """Say what else than taking the panels off would do: up to which gust, at which tilt."""
+    low, gust = result.lowered, result.act_by_gust or 0.0
+    if low is None:
+        return (
+            f"; {GUSTS} tells what a flatter tilt would stand. Never lay them flat "
+            f"(under {FLAT:g} deg)."
+        )
+    at = f"{round(low.tilt / DEG, 1):g} deg"
+    if low.act_by_gust is not None and low.act_by_gust < GAIN * gust:
+        return f": at {at} it stands no more. Never lay them flat (under {FLAT:g} deg)."
+    anew = " (guys and stays fitted anew at that tilt)" if low.rigged_anew else ""
+    good = (
+        "which no gust looked at is too much for"
+        if low.act_by_gust is None
+        else f"which is good up to {speed(low.act_by_gust, rack)} and no more"
+    )
+    return f", or set them at {at}{anew}, {good}. Never flat (under {FLAT:g} deg)."
 
 
 def first_to_go(rack: Rack, result: BracingResult) -> str:

@@ -10,6 +10,7 @@ from frame.idealize.actions import STEEL
 from frame.idealize.build import build
 from frame.idealize.state import State
 from frame.rack.rack import Rack, bracing_title
+from frame.study.asides import KneeChoice, Lowered
 from frame.study.checkers import CHECKERS
 from frame.study.cost import cost
 from frame.study.dynamics import shaking, stability
@@ -17,9 +18,10 @@ from frame.study.forces import brace_forces, guy_forces
 from frame.study.frames import Block, blocks, solve_frames, stiff_part
 from frame.study.gusts import survey
 from frame.study.knee_card import knee_card
+from frame.study.lowered import lowered
 from frame.study.movement import worst_sag, worst_sway, worst_swing
 from frame.study.moves import moves
-from frame.study.results import Agreement, BracingResult, KneeChoice, Move
+from frame.study.results import Agreement, BracingResult, Move
 from frame.study.second_opinion import Question, agreement, governing_case, question
 from frame.study.situation import situations
 
@@ -55,6 +57,10 @@ class Share:
     def changes(self, made: BracingResult) -> tuple[Move, ...]:
         """Cheapest changes that better a bracing of any share."""
         return moves(self.rack, made, CHECKERS, found=self.found.get(made.bracing, ()))
+
+    def lowered(self, bracing: Bracing) -> Lowered | None:
+        """Find what a bracing of any share stands with its panels lowered."""
+        return lowered(self.rack, bracing, self.found.get(bracing, ()))
 
     def asides(
         self, asked: Sequence[Question], bare_sag: float

@@ -6,7 +6,7 @@ or cheapest that holds is trimmed.
 """
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from frame.casefile.read import parse_rack
@@ -18,6 +18,7 @@ from frame.study.bench import Bench, Choice, Failing, Tell, movement, put
 from frame.study.cost import burden, cost, pipe_weight
 from frame.study.governing import Checker
 from frame.study.growth import cuttable, grow, trim
+from frame.study.lowered import lowered
 from frame.study.moves import verify
 from frame.study.offered import ladders
 from frame.study.results import BracingResult
@@ -201,7 +202,7 @@ def _sized(
     bench.tell("solving the sized rack in full")
     found = bench.blocks(rack)
     steel = steel_weight(found[0])
-    full = result(found, steel, steel)
+    full = replace(result(found, steel, steel), lowered=lowered(rack, bracing, found))
     return Sized(
         text=bench.written(final),
         rack=rack,

@@ -3,9 +3,19 @@
 import math
 from collections.abc import Sequence
 
+from frame.loads.wind import GUST_EFFECT
 from frame.rack.rack import Rack
 from frame.study.results import BracingResult, Move, Row, Verdict
-from frame.study.sentences import act_by, first_to_go, mapped, margin, movements, percent, speed
+from frame.study.sentences import (
+    STILL,
+    act_by,
+    first_to_go,
+    mapped,
+    margin,
+    movements,
+    percent,
+    speed,
+)
 
 SHORTEST = 10.0
 JOINTS = ("wall", "pin", "splice")
@@ -17,6 +27,10 @@ LOADS = {
     "": "its own weight",
 }
 """What a case without wind of its own is called, by a word in it; weight alone is the last."""
+RAISED = 1.02
+"""Rise of a gust worth welding for [1] (judgement)."""
+WHOLE_GUST = math.sqrt(GUST_EFFECT)
+"""Share of a gust's speed left where all of it strikes at once (gust factor 1, not 0.85)."""
 SAME = 0.15
 """A movement within this share of the bare rack's is not called cured (judgement)."""
 
@@ -53,12 +67,27 @@ def verdict(
     return Verdict(
         bracing=chosen.bracing,
         holds=chosen.holds,
-        headline=_headline(rack, chosen),
+        headline=f"{_headline(rack, chosen)}{_harm(results)}",
         act_by=act_by(rack, chosen),
-        reason=f"{first_to_go(rack, chosen)}{_cures(results)}",
+        reason=f"{first_to_go(rack, chosen)}{_sets(chosen)}{_cures(results)}",
         next_cure=_next(rack, chosen, results, moves),
         first_to_go=chosen.ladder[0].part if chosen.rows else None,
         not_checked=tuple(f"{r.part} ({r.check})" for r in chosen.rows if not r.covered),
+    )
+
+
+def _sets(chosen: BracingResult) -> str:
+    """Say which part sets the margin where that is not the one that goes first."""
+    limited = [r for r in chosen.rows if r.limit_gust is not None]
+    if not limited or chosen.ladder[0].let_go_gust is None:
+        return ""
+    least = min(limited, key=lambda r: (r.limit_gust or 0.0, -r.utilisation))
+    first = chosen.ladder[0]
+    if (least.part, least.check) == (first.part, first.check):
+        return ""
+    return (
+        f" The margin and the forecast gust are set by the {least.part} ({least.check}), which "
+        f"uses {percent(least.utilisation)} what it can take, though it goes later."
     )
 
 
@@ -99,7 +128,8 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         what = "Leave it as it is" if not best.bracing else f"Weld this: {best.title}"
         moved = movements(best)
         but = f", but {moved}; that is a limit of movement, not of strength" if moved else ""
-        return f"{what}. It holds{but}: {margin(rack, best.limit_gust)}; yours is {here}."
+        told = f"{what}. It holds{but}: {margin(rack, best.limit_gust)}; yours is {here}."
+        return f"{told}{_barely(rack, best)}"
     name = best.title if best.bracing else "the bare rack"
     calm = _not_carried(rack, best)
     if all(fails_calm(r, rack) for r in best.rows if not r.in_order):
@@ -109,7 +139,11 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         )
     alone = frame_limit(best)
     frame = "at any gust looked at" if alone is None else f"up to {speed(alone, rack)}"
-    spared = "" if alone == best.limit_gust else f"; post, beam and ground alone have it {frame}"
+    spared = (
+        ""
+        if alone == best.limit_gust
+        else f"; post pipe, beam pipe and ground alone have it {frame}"
+    )
     also = f" Nor does it carry {calm}." if calm else ""
     moved = movements(best)
     also += f" It also {moved}." if moved else ""
@@ -117,6 +151,40 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         f"Nothing described holds at {here}. Nearest is {name}: "
         f"{margin(rack, best.limit_gust)}{spared}.{also}"
     )
+
+
+def _barely(rack: Rack, best: BracingResult) -> str:
+    """Say by how little a bracing holds, where the whole gust on a small rack would be more."""
+    limit, mapped_gust = best.limit_gust, rack.site.map_gust
+    if rack.site.pressure > 0 or limit is None or limit * WHOLE_GUST >= mapped_gust:
+        return ""
+    return (
+        f" It holds by {100 * (limit / mapped_gust - 1):.0f} % only: a small rack may feel the "
+        f"whole of a gust at once, then take {100 * (1 - WHOLE_GUST):.0f} % off every gust here, "
+        "and it does not hold."
+    )
+
+
+def _harm(results: Sequence[BracingResult]) -> str:
+    """Name each kind of bracing that makes the rack go where bare it did not."""
+    told = []
+    for gone, harm in ((_goes_calm, "it lets go in still air"), (_falls, "it no longer holds")):
+        harmful = {r.bracing: r.title for r in results[1:] if gone(results[0], r)}
+        for kind, name in harmful.items():
+            if len(kind) == 1:
+                among = [r.bracing in harmful for r in results if kind[0] in r.bracing]
+                alone = "" if all(among) else " alone"
+                told.append(f" Do not fit {name}{alone}: {harm} then.")
+    return "".join(told)
+
+
+def _goes_calm(bare: BracingResult, braced: BracingResult) -> bool:
+    calm = [r.let_go_gust is not None and r.let_go_gust < STILL for r in (bare, braced)]
+    return calm == [False, True]
+
+
+def _falls(bare: BracingResult, braced: BracingResult) -> bool:
+    return bare.holds and not braced.holds and not _goes_calm(bare, braced)
 
 
 def fails_calm(row: Row, rack: Rack) -> bool:
@@ -150,12 +218,17 @@ def _cures(results: Sequence[BracingResult]) -> str:
     for r in results[1:]:
         if len(r.bracing) > 1 or not bare.sag.dead or not bare.sway.top:
             continue
-        parts = {"sag": abs(r.sag.dead / bare.sag.dead), "sway": r.sway.top / bare.sway.top}
-        left = " and ".join(
-            f"{100 * v:.0f} % of the {w}" for w, v in parts.items() if v < 1 - SAME
-        )
+        parts = {"sag": r.sag.dead / bare.sag.dead, "sway": r.sway.top / bare.sway.top}
+        left = " and ".join(_left(w, v) for w, v in parts.items() if abs(v) < 1 - SAME)
         found.append(f"{r.title} leave {left}" if left else f"{r.title} cure neither")
     return f" Against the bare rack, {'; '.join(found)}." if found else ""
+
+
+def _left(what: str, part: float) -> str:
+    """Say what is left of a movement; under nil the beam stands up by so much."""
+    if part < 0:
+        return f"none of the {what} (the beam then stands up by {-100 * part:.0f} % of it)"
+    return f"{100 * part:.0f} % of the {what}"
 
 
 def _next(
@@ -165,10 +238,14 @@ def _next(
         others = [r for r in results if r.holds and r.bracing != chosen.bracing]
         if others:
             other = min(others, key=lambda r: r.effort)
-            return f"The next cheapest that holds is {other.title}."
+            gains = "" if _gains(chosen, other) else ", but it raises no gust and cures nothing"
+            return f"The next cheapest that holds is {other.title}{gains}."
         return "No other bracing described holds."
     if not moves:
-        return f"What is missing: {_missing(chosen)}. No single change helps: mend them together."
+        return (
+            "No single change helps: mend all of it together, or take the panels off. What is "
+            f"missing: {_missing(chosen)}."
+        )
     first = moves[0]
     before, after = (speed(g, rack) for g in first.let_go_gust)
     then = f"the {first.next_part} goes first, at about {after} instead of {before}"
@@ -180,12 +257,22 @@ def _next(
     )
 
 
+def _gains(chosen: BracingResult, other: BracingResult) -> bool:
+    """Whether another bracing raises the limit gust or cures a movement over its limit."""
+    before, after = (math.inf if r.limit_gust is None else r.limit_gust for r in (chosen, other))
+    cures = (chosen.sags and not other.sags) or (chosen.sways and not other.sways)
+    return cures or after > RAISED * before
+
+
 def _missing(best: BracingResult) -> str:
+    """Name the parts that fail in the order in which they go, each with its worst check."""
     failing: dict[str, Row] = {}
     for row in best.ladder:
         if not row.in_order:
-            failing.setdefault(row.part, row)
+            failing[row.part] = max(row, failing.get(row.part, row), key=lambda r: r.utilisation)
     worst = list(failing.values())[:3]
     more = len(failing) - len(worst)
-    text = "; ".join(f"{r.part} uses {percent(r.utilisation)} what it can take" for r in worst)
+    text = "; ".join(
+        f"{r.part} ({r.check}) uses {percent(r.utilisation)} what it can take" for r in worst
+    )
     return text + (f"; and {more} more parts" if more > 0 else "")

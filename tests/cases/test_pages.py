@@ -68,12 +68,28 @@ def test_the_three_gusts(name: str, system: str) -> None:
     unit = "mph" if system == "us" else "m/s"
     for pattern, key in (
         ("for a site mapped at up to ", "limit_gust"),
-        ("before a forecast gust of ", "act_by_gust"),
+        ("Before a forecast gust of ", "act_by_gust"),
         ("In a real gust of about ", "let_go_gust"),
     ):
         found = told(name, system, rf"{pattern}({NUMBER} {unit})")
         exact, last = chosen(name)[key], 0.44704 if system == "us" else 0.1
         assert 0 <= exact - parse(found, "speed") < last + 1e-6
+
+
+@both
+@each
+def test_what_lowering_the_panels_gains(name: str, system: str) -> None:
+    low, unit = chosen(name)["lowered"], "mph" if system == "us" else "m/s"
+    if low is None:
+        assert len(data(name)["tilts_deg"]) == 1
+        assert told(name, system, "take the panels off; `(rack gusts) FILE` tells")
+        return
+    found = told(name, system, rf"which is good up to ({NUMBER} {unit}) and no more")
+    last = 0.44704 if system == "us" else 0.1
+    assert 0 <= low["act_by_gust"] - parse(found, "speed") < last + 1e-6
+    assert float(told(name, system, rf"or set them at ({NUMBER}) deg")) == pytest.approx(
+        low["tilt_deg"]
+    )
 
 
 @both

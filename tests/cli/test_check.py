@@ -129,7 +129,7 @@ def test_the_first_lines_say_what_is_shown_and_what_goes_first(
     assert f"In a real gust of about {gusts[0]} the {first.part} is expected to go first" in flat
     assert first.let_go_words in flat[: flat.index("Every check")]
     assert f"for a site mapped at up to {gusts[1]}" in flat
-    assert f"before a forecast gust of {gusts[2]}" in flat
+    assert f"Before a forecast gust of {gusts[2]}" in flat
 
 
 def test_what_goes_in_still_air_is_said_so(answer: Any, found: Inspection) -> None:

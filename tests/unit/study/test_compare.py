@@ -76,6 +76,24 @@ def test_the_verdict_is_one_of_those_compared(name):
         assert not any(r.holds for r in found.results)
 
 
+@pytest.mark.parametrize("name", CASES)
+def test_what_lowering_gains_is_what_the_rack_stands_built_for_that_tilt_alone(name):
+    """Compared afresh with the flattest tilt as its only one, every gust of every row."""
+    found = study(name)
+    chosen = next(r for r in found.results if r.bracing == found.verdict.bracing)
+    assert [r.lowered is None for r in found.results if r is not chosen] == [True] * (
+        COUNTS[name] - 1
+    )
+    if len(case(name).tilts) == 1:
+        assert chosen.lowered is None
+        return
+    flat = min(case(name).tilts)
+    alone = compare(replace(case(name), tilts=(flat,)))
+    same = next(r for r in alone.results if r.bracing == chosen.bracing)
+    assert chosen.lowered.tilt == flat
+    assert chosen.lowered.act_by_gust == pytest.approx(same.act_by_gust, rel=1e-3)
+
+
 def test_a_knee_card_for_knees_only():
     assert len(study("boat_shed").knee_card) == 5
     assert [k.described for k in study("boat_shed").knee_card].count(True) == 1

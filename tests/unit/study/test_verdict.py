@@ -1,5 +1,6 @@
 """What the first lines say of results made up for the purpose."""
 
+import math
 from dataclasses import replace
 from typing import Any
 
@@ -7,6 +8,7 @@ import pytest
 
 from frame.checks.check import Check
 from frame.idealize.state import State
+from frame.study.asides import Lowered
 from frame.study.results import BracingResult, Row, Sag, Sway
 from frame.study.verdict import best, verdict
 from tests.unit.study.parts.racks import ONE_POST
@@ -52,10 +54,46 @@ def test_the_three_gusts_are_told_with_what_each_is_compared_with() -> None:
     said = told(result(row(1.44)))
     limit = MAP / 1.2 / 0.44704
     assert f"for a site mapped at up to {int(limit)} mph" in said.headline
-    assert said.act_by == f"Lower the panels before a forecast gust of {int(0.7746 * limit)} mph."
+    assert said.act_by.startswith(
+        f"Before a forecast gust of {int(0.7746 * limit)} mph take the panels off; `rack gusts"
+    )
     assert f"In a real gust of about {int(limit)} mph the beam is expected to go" in said.reason
     assert "wind in the face; tilt 28.6 deg" in said.reason
     assert "At the map gust it uses 144 % of what it can take" in said.reason
+
+
+def test_what_the_flattest_tilt_of_the_file_gains_is_told_and_its_end() -> None:
+    low = Lowered(tilt=math.radians(15), act_by_gust=30 * 0.44704, rigged_anew=False)
+    found = result(row(20.0, act_by_gust=20 * 0.44704))
+    assert told(replace(found, lowered=low)).act_by == (
+        "Before a forecast gust of 20 mph take the panels off, or set them at 15 deg, which is "
+        "good up to 30 mph and no more. Never flat (under 8 deg)."
+    )
+    anew = told(replace(found, lowered=replace(low, rigged_anew=True))).act_by
+    assert "at 15 deg (guys and stays fitted anew at that tilt), which" in anew
+    worse = told(replace(found, lowered=replace(low, act_by_gust=19 * 0.44704))).act_by
+    assert "take the panels off: at 15 deg it stands no more. Never lay them flat" in worse
+
+
+def test_a_rack_that_the_whole_gust_would_bring_down_is_said_to_hold_barely() -> None:
+    """Gust factor 1 in place of 0.85: 1 - sqrt(0.85) is 7.8 % of the speed."""
+    barely = told(result(row(1 / 1.05**2))).headline
+    assert "It holds by 5 % only" in barely
+    assert "take 8 % off every gust here, and it does not hold." in barely
+    assert "only" not in told(result(row(1 / 1.1**2))).headline
+
+
+def test_a_bracing_that_makes_it_go_in_still_air_is_warned_of() -> None:
+    bare = result(row(1.5))
+    guys = result(row(20.0, let_go_gust=0.0), bracing=("corner guys",))
+    knees = result(row(1.4), bracing=("knees",))
+    both = result(row(20.0, let_go_gust=0.0), bracing=("knees", "corner guys"))
+    said = verdict(ONE_POST, knees, [bare, knees, guys, both]).headline
+    assert said.endswith(" Do not fit corner guys: it lets go in still air then.")
+    well = replace(both, rows=bare.rows)
+    said = verdict(ONE_POST, knees, [bare, knees, guys, well]).headline
+    assert said.endswith(" Do not fit corner guys alone: it lets go in still air then.")
+    assert "Do not fit" not in verdict(ONE_POST, knees, [bare, knees]).headline
 
 
 def test_a_rack_that_holds_but_sways_is_said_to_do_both() -> None:
