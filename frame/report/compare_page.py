@@ -10,6 +10,7 @@ from frame.report import words
 from frame.report.foot import counted, footing
 from frame.report.ladder import ladder
 from frame.report.money import amount
+from frame.report.part_forces import force
 from frame.report.side_by_side import side_by_side
 from frame.report.tables import FLAG, section, table
 from frame.study.results import Study
@@ -90,7 +91,7 @@ def knee_card(study: Study, system: str) -> Group:
             show(c.drop, "length", system),
             words.movement(c.sag, system),
             words.percent(c.left),
-            show(c.force, "force", system),
+            force(c.force, system),
             show(c.cut, "length", system),
             f"{c.angle / DEG:.1f} deg",
             *([c.note or "-"] if any(c.note for c in study.knee_card) else []),
@@ -101,6 +102,18 @@ def knee_card(study: Study, system: str) -> Group:
         "Yours: the reach and drop in the file. Measured between centre lines; welded before the "
         "panels go on, or with the beam lifted to shape. Knees welded under load leave the sag "
         "that is there.",
+        _most_force(study),
+    )
+
+
+def _most_force(study: Study) -> str:
+    """Say in which case the most force of the reach in the file comes."""
+    yours = next((c for c in study.knee_card if c.described), study.knee_card[0])
+    named = "Most force, yours" if yours.described else "Most force, the shortest reach"
+    way = "a push" if yours.pushed else "a pull"
+    return (
+        f"{named}: {way} with knees alone, at the map gust ({words.when(yours.words, yours.tilt)})"
+        ", growth by sway in it."
     )
 
 

@@ -9,6 +9,7 @@ from frame.rack.rack import Rack, bracing_title
 from frame.rack.sleeve import SetBolts
 from frame.report.cautioned import warnings
 from frame.study.results import BracingResult, GuyForce, Row, Study
+from frame.study.torque_notes import counted_on_set_bolts, counted_on_u_bolts
 from frame.units import DEG
 
 SCHEMA = 1
@@ -30,6 +31,9 @@ def document(study: Study) -> Data:
                 "sag": c.sag,
                 "left": c.left,
                 "force": c.force,
+                "force_words": c.words,
+                "force_tilt_deg": c.tilt / DEG,
+                "pushed": c.pushed,
                 "cut": c.cut,
                 "angle_deg": c.angle / DEG,
                 "described": c.described,
@@ -92,11 +96,17 @@ def _counted_on(rack: Rack) -> Data:
     lock, rods = rack.sleeve.lock, rack.rails.u_bolts
     return {
         "weld_leg": rack.welds.leg,
-        "u_bolts": {"a_rail": rods.count, "diameter": rods.diameter, "torque": rods.torque},
+        "u_bolts": {
+            "a_rail": rods.count,
+            "diameter": rods.diameter,
+            "torque": rods.torque,
+            "torque_counted": counted_on_u_bolts(rack),
+        },
         "set_bolts": {
             "count": lock.count,
             "diameter": lock.diameter,
             "torque": lock.torque,
+            "torque_counted": counted_on_set_bolts(lock),
             "jam_nuts": lock.jam_nuts,
         }
         if isinstance(lock, SetBolts)
@@ -111,6 +121,9 @@ def rung(row: Row) -> Data:
         "part": row.part,
         "check": row.check,
         "let_go_gust": row.let_go_gust,
+        "let_go_case": row.let_go_case or None,
+        "let_go_words": row.let_go_words or None,
+        "let_go_tilt_deg": None if row.let_go_tilt is None else row.let_go_tilt / DEG,
         "limit_gust": row.limit_gust,
         "act_by_gust": row.act_by_gust,
         "utilisation": row.utilisation,
@@ -164,7 +177,13 @@ def _bracing(rack: Rack, result: BracingResult) -> Data:
         "holds": result.holds,
         "ladder": [rung(row) for row in result.ladder],
         "braces": [
-            {"name": b.name, "tension": b.tension, "compression": b.compression}
+            {
+                "name": b.name,
+                "tension": b.tension,
+                "compression": b.compression,
+                "tension_words": b.tension_words or None,
+                "compression_words": b.compression_words or None,
+            }
             for b in result.braces
         ],
         "guys": [

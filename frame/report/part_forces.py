@@ -1,5 +1,6 @@
 """What each part uses, and the forces in braces and guys, bracing by bracing."""
 
+import math
 from collections.abc import Iterator
 
 from rich.console import Group, RenderableType
@@ -17,6 +18,7 @@ PIPES = POST, BEAM, KNEE, STAY = "post", "beam", "knee", "stay"
 REST = "rest"
 PIPE_CHECKS = ("bending, axial force and twist together", "buckling", "pull")
 DECIDES = "DECIDES"
+SWAYS_OVER = "no end: sways over"
 Line = list[RenderableType]
 
 
@@ -100,7 +102,8 @@ def _braces(deep: tuple[BracingResult, ...], system: str) -> Group:
     return section(
         "Forces in the braces",
         made,
-        f'"{DECIDES}": this brace, pulled or pushed so, is the one used most.',
+        f'At the map gust, growth by sway in it. "{DECIDES}": this brace, pulled or pushed so, is '
+        "the one used most.",
     )
 
 
@@ -115,7 +118,7 @@ def _brace_lines(result: BracingResult, system: str) -> Iterator[Line]:
         b, names = alike[0], [x.name for x in alike]
         here = row is not None and row.part in names
         pushed = row is not None and pushing(row)
-        pull, push = (show(v, "force", system) for v in (b.tension, b.compression))
+        pull, push = (force(v, system) for v in (b.tension, b.compression))
         yield [
             words.joined(names),
             flagged(f"pull {pull}", over=here and not pushed, word=DECIDES),
@@ -154,8 +157,9 @@ def _guys(deep: tuple[BracingResult, ...], system: str) -> Group:
     return section(
         "Pull in the guys",
         made,
-        "Slack: in some case of that wind at the map gust. A guy that hangs slack is no fault by "
-        "itself; the others carry.",
+        "Most pull: at the map gust, growth by sway in it; wire, fittings and anchors are checked "
+        "for it. Slack: in some case of that wind at the map gust. A guy that hangs slack is no "
+        "fault by itself; the others carry.",
     )
 
 
@@ -166,13 +170,18 @@ def _guy_lines(result: BracingResult, system: str) -> Iterator[Line]:
         return (*words.rounded(g.tension, g.pretension), blows, slack)
 
     for (_, _, blows, slack), alike in words.gather(result.guys, told).items():
-        pull, still = (show(v, "force", system) for v in (alike[0].tension, alike[0].pretension))
+        pull, still = (force(v, system) for v in (alike[0].tension, alike[0].pretension))
         yield [
             words.joined([g.name for g in alike]),
             still,
             pull,
             f"{blows}\nslack in wind: {slack}",
         ]
+
+
+def force(value: float, system: str) -> str:
+    """Return a force [N]; an infinite one is that of a rack that sways over."""
+    return show(value, "force", system) if math.isfinite(value) else SWAYS_OVER
 
 
 def _fill(made: Table, lines: list[tuple[str, Line]]) -> None:

@@ -20,9 +20,10 @@ class KneeChoice:
     """One reach of the knees: how much sag it leaves, and the piece to cut.
 
     `part` of the arm [1], `reach`, `drop` [m]; `sag` [m] fitted before the panels or jacked;
-    `left` of the bare sag [1]; `force` the largest axial force [N]; `cut` long point to long point
-    [m]; `angle` from the post [rad]; `described` where it is the reach in the file; `note` where
-    the reach cannot be built.
+    `left` of the bare sag [1]; `force` the largest axial force [N], a push where `pushed`, of the
+    case in `words`, with the panels at the steepest `tilt` [rad] looked at; `cut` long point to
+    long point [m]; `angle` from the post [rad]; `described` where it is the reach in the file;
+    `note` where the reach cannot be built.
     """
 
     part: float
@@ -31,6 +32,9 @@ class KneeChoice:
     sag: float
     left: float
     force: float
+    pushed: bool
+    words: str
+    tilt: float
     cut: float
     angle: float
     described: bool = False

@@ -1,4 +1,7 @@
-"""Forces in braces and guys over every case of one bracing."""
+"""Forces in braces and guys over every case of one bracing.
+
+With the second-order factor, as every check of them has it; infinite where the rack sways over.
+"""
 
 from collections.abc import Sequence
 
@@ -6,20 +9,23 @@ import numpy as np
 
 from frame.idealize.bands import guy_groups
 from frame.idealize.build import Idealized
+from frame.study.frames import FloatArray
 from frame.study.parts.braces import brace_parts
+from frame.study.parts.guys import guy_lines
 from frame.study.results import BraceForce, GuyForce
 from frame.study.situation import Situation
+from frame.study.stability import BUCKLED
 
 
 def brace_forces(nows: Sequence[Situation]) -> tuple[BraceForce, ...]:
-    """Largest pull and push on every brace over all cases."""
+    """Largest pull and push along every brace over all cases [N]."""
     best: dict[str, dict[int, tuple[float, str]]] = {}
     for now in nows:
         for name, _, _ in brace_parts(now):
             N = now.along(name).N.reshape(len(now.case), -1)
             ends = best.setdefault(name, {1: (0.0, ""), -1: (0.0, "")})
             for sign, value in ends.items():
-                most = (sign * N).max(axis=1)
+                most = grown(now, (sign * N).max(axis=1))
                 case = int(most.argmax())
                 ends[sign] = max(value, (float(most[case]), now.table.words[case]))
     return tuple(
@@ -35,20 +41,22 @@ def brace_forces(nows: Sequence[Situation]) -> tuple[BraceForce, ...]:
 
 
 def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
-    """Largest pull on every guy fitted, and the winds in which it hangs slack."""
+    """Largest pull on every guy fitted [N], and the winds in which it hangs slack."""
     ideal = nows[0].block.frame.ideal
     bracing = nows[0].block.bracing
+    pulls = [{line.name: line.pull for line in guy_lines(now)} for now in nows]
     found = []
     for i, (guy, group) in enumerate(zip(ideal.model.guys, guy_groups(ideal), strict=True)):
         if group not in bracing:
             continue
         best: tuple[float, str] = (0.0, "")
         slack: dict[str, None] = {}
-        for now in nows:
-            pull = now.answer.tensions[:, i]
-            case = int(pull.argmax())
-            best = max(best, (float(pull[case]), now.table.words[case]))
-            for row in np.flatnonzero(pull <= 0.0):
+        for now, pull in zip(nows, pulls, strict=True):
+            most = pull[guy.name]
+            most = np.where((now.second_order >= BUCKLED) & (most > 0), np.inf, most)
+            case = int(most.argmax())
+            best = max(best, (float(most[case]), now.table.words[case]))
+            for row in np.flatnonzero(now.answer.tensions[:, i] <= 0.0):
                 wind = now.table.winds[row]
                 if wind is not None:
                     slack[wind.words] = None
@@ -64,6 +72,12 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
             )
         )
     return tuple(found)
+
+
+def grown(now: Situation, first: FloatArray) -> FloatArray:
+    """Return forces of second order from `first` order (n,) [N], infinite where it sways over."""
+    factor = now.second_order
+    return np.where((factor >= BUCKLED) & (first > 0), np.inf, factor * first)
 
 
 def _rise(ideal: Idealized, guy: int) -> float:

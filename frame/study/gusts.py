@@ -111,6 +111,7 @@ def with_gusts(rows: Iterable[Row], gusts: dict[Key, Gusts]) -> tuple[Row, ...]:
                 limit_gust=at.limit,
                 act_by_gust=at.act_by.gust if at.act_by else None,
                 let_go_gust=let_go.gust if let_go else None,
+                let_go_case=let_go.label if let_go else "",
                 let_go_words=let_go.words if let_go else "",
                 let_go_tilt=let_go.block.frame.ideal.tilt if let_go else None,
             )

@@ -2,18 +2,21 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from operator import attrgetter
 
 import numpy as np
 
 from frame.geometry.cope import long_point
 from frame.idealize.posts import lug_height
-from frame.loads.cases import ASD
+from frame.idealize.state import SOFT
 from frame.rack.brace import Knees
 from frame.rack.rack import KNEES, Rack
 from frame.study.asides import KneeChoice
+from frame.study.forces import brace_forces
 from frame.study.frames import blocks, solve_frames
 from frame.study.movement import worst_sag
-from frame.study.situation import situation
+from frame.study.parts.braces import brace_parts
+from frame.study.situation import Situation, situations
 
 PARTS = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Reaches shown, as parts of the arm."""
@@ -27,8 +30,9 @@ def knee_card(
     """Try knees of the same pipe and drop at several reaches, fitted before the panels.
 
     `parts` of the arm [1], `PARTS` and the reach described unless given; `bare_sag` [m]: dead sag
-    without knees. The force is the largest push or pull at the map gust in the code's
-    combinations. Knees fitted after the panels save none of the sag that is there.
+    without knees. The force is the largest push or pull at the map gust in every combination of
+    the code, second order in it, as in the checks of knees; infinite where the rack sways over.
+    Knees fitted after the panels save none of the sag that is there.
     """
     if rack.knees is None:
         return ()
@@ -51,23 +55,40 @@ def _choice(
     frames = solve_frames(tried, [(KNEES,)], tilts)
     found = blocks(frames, (KNEES,), tilts)
     sag = worst_sag(found).dead
-    force = 0.0
-    for block in found:
-        now = situation(block, block.frame.cases(ASD), [rack.site.map_gust])
-        for member in _knee_members(now.block.frame.ideal.model.members):
-            force = max(force, float(np.abs(now.answer.on_members([member])[:, 0, 6]).max()))
+    forces = brace_forces(_deciding(situations(found)))
+    pull, push = (max(forces, key=attrgetter(way)) for way in ("tension", "compression"))
+    pushed = push.compression >= pull.tension
     return KneeChoice(
         part=part,
         reach=trial.reach,
         drop=trial.drop,
         sag=sag,
         left=sag / bare_sag if bare_sag else 0.0,
-        force=force,
+        force=push.compression if pushed else pull.tension,
+        pushed=pushed,
+        words=push.compression_words if pushed else pull.tension_words,
+        tilt=max(tilts),
         cut=cut_length(rack, trial),
         angle=trial.angle,
         described=abs(trial.reach - knees.reach) <= SAME * max(rack.arms),
         note=_unbuildable(rack, trial),
     )
+
+
+def _deciding(nows: Sequence[Situation]) -> tuple[Situation, ...]:
+    """Leave out firm ground where even the growth of soft ground would not make its forces most.
+
+    A rack in firmer ground sways less, and so do its forces grow less.
+    """
+    soft = [now for now in nows if now.block.state.soil == SOFT]
+    growth = max(float(now.second_order.max()) for now in soft)
+    most = max(max(f.tension, f.compression) for f in brace_forces(soft))
+    firm = (now for now in nows if now.block.state.soil != SOFT)
+    return (*soft, *(now for now in firm if growth * _first_order(now) > most))
+
+
+def _first_order(now: Situation) -> float:
+    return max(float(np.abs(now.along(name).N).max()) for name, _, _ in brace_parts(now))
 
 
 def cut_length(rack: Rack, knees: Knees) -> float:
@@ -82,7 +103,3 @@ def _unbuildable(rack: Rack, knees: Knees) -> str:
     if rack.posts.height - knees.drop > lug_height(rack):
         return "would land on the sleeve"
     return ""
-
-
-def _knee_members(members: Iterable[object]) -> list[int]:
-    return [i for i, m in enumerate(members) if getattr(m, "part", "").startswith("knee")]

@@ -121,6 +121,7 @@ class Row:
     limit_gust: float | None = None
     act_by_gust: float | None = None
     let_go_gust: float | None = None
+    let_go_case: str = ""
     let_go_words: str = ""
     let_go_tilt: float | None = None
 

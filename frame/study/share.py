@@ -66,7 +66,7 @@ class Share:
         self, asked: Sequence[Question], bare_sag: float
     ) -> tuple[tuple[Agreement, ...], tuple[KneeChoice, ...]]:
         """Second opinions on bracings of any share, and the knee card."""
-        card = knee_card(self.rack, bare_sag, self.rack.tilts[:1])
+        card = knee_card(self.rack, bare_sag, [max(self.rack.tilts)])
         return tuple(agreement(one) for one in asked), card
 
 

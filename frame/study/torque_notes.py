@@ -3,9 +3,11 @@
 from frame.checks.u_bolt import torque_for
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
+from frame.study.changes import SHARE_OF_PROOF
+from frame.study.parts.sleeve import KEPT_WITHOUT_JAM_NUTS
 from frame.study.parts.u_bolts import PROOF_SHARE, u_bolt
 from frame.tables.bolts import find_grade, set_screw, thread
-from frame.units import show
+from frame.units import show, show_no_more
 
 CLOSE = 1.02
 """How far a torque may pass a limit before it is told: a wrench reads no finer (judgement)."""
@@ -22,15 +24,28 @@ def plain_proof_torque(diameter: float) -> float:
     return float(torque_for(proof, diameter))
 
 
+def counted_on_u_bolts(rack: Rack) -> float:
+    """Torque [N m] on the nuts of U-bolts that counts: none past the proof load of the rod."""
+    return min(rack.rails.u_bolts.torque, float(u_bolt(rack).proof_torque))
+
+
+def counted_on_set_bolts(lock: SetBolts) -> float:
+    """Torque [N m] on set bolts that counts: what is kept, none past that of the table."""
+    kept = 1.0 if lock.jam_nuts else KEPT_WITHOUT_JAM_NUTS
+    return min(kept * lock.torque, set_screw(lock.diameter).torque)
+
+
 def _u_bolts(rack: Rack) -> tuple[str, ...]:
     asked, most = rack.rails.u_bolts.torque, float(u_bolt(rack).proof_torque)
     if asked <= CLOSE * most:
         return ()
     told, limit = (show(t, "torque", rack.units) for t in (asked, most))
+    safe = show_no_more(SHARE_OF_PROOF * most, "torque", rack.units)
     note = (
         f"U-bolt nuts at {told} would stretch the rods: a rod without a grade mark is at its "
-        f"proof load at {limit} on dry threads. No more grip than at {limit} is counted: tighten "
-        "to less than that, or use thicker or more U-bolts."
+        f"proof load at {limit} on dry threads, and no more grip than that is counted. Rods that "
+        f"were tightened so may be stretched: replace them and tighten the new ones to {safe}, or "
+        "use thicker or more U-bolts; then run it again."
     )
     return (note,)
 
@@ -44,8 +59,9 @@ def _set_bolts(rack: Rack) -> tuple[str, ...]:
     notes = []
     if lock.torque > CLOSE * plain:
         notes.append(
-            f"Set bolts at {told} must be hardened: a bolt without a grade mark is at its proof "
-            f"load at {limit}. The grip counted is that of hardened set screws."
+            f"Set bolts at {told} are counted only if they are marked as hardened: one without a "
+            f"grade mark is at its proof load at {limit}. If yours are unmarked, stay under that, "
+            "write the torque in the file and run it again."
         )
     if lock.torque > CLOSE * seat:
         notes.append(
