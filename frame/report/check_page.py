@@ -181,7 +181,9 @@ def compared(row: Row, system: str) -> str:
         return "not covered by any rule"
     allowed = amount(row.allowable, row, system)
     if row.demand > words.HOPELESS * row.allowable > 0:
-        return f"far more than {allowed}"
+        return f"no end, it sways over; {allowed} allowed"
+    if row.demand > 0 >= row.allowable:
+        return f"{amount(row.demand, row, system)}, and it can take nothing"
     return f"{amount(row.demand, row, system)} of {allowed}"
 
 

@@ -62,8 +62,8 @@ def moves(study: Study, system: str) -> Group:
     for m in study.moves:
         made.add_row(
             m.words,
-            " to ".join(words.gust(g, system) for g in m.limit_gust),
-            " to ".join(words.gust(g, system) for g in m.let_go_gust),
+            _rise(m.limit_gust, system),
+            _rise(m.let_go_gust, system),
             m.next_part,
             show(m.added_steel, "weight", system),
             *([amount(m.cost)] if priced else []),
@@ -72,8 +72,20 @@ def moves(study: Study, system: str) -> Group:
     return section(
         f"One change at a time to {named}, each solved again",
         made,
-        f"The cheapest that raise a gust, by {by}.",
+        f"The cheapest that raise one of the gusts, by {by}.{_enough(study)}",
     )
+
+
+def _rise(gusts: tuple[float, float], system: str) -> str:
+    """Return a gust before and after a change; one that stays as it was is told once."""
+    before, after = (words.gust(g, system) for g in gusts)
+    return f"{before}, no higher" if before == after else f"{before} to {after}"
+
+
+def _enough(study: Study) -> str:
+    """Say whether any of the changes is enough by itself."""
+    held = any(m.limit_gust[1] >= study.rack.site.map_gust for m in study.moves)
+    return "" if held else " Not one of them is enough by itself."
 
 
 def knee_card(study: Study, system: str) -> Group:
@@ -112,8 +124,8 @@ def _most_force(study: Study) -> str:
     named = "Most force, yours" if yours.described else "Most force, the shortest reach"
     way = "a push" if yours.pushed else "a pull"
     return (
-        f"{named}: {way} with knees alone, at the map gust ({words.when(yours.words, yours.tilt)})"
-        ", growth by sway in it."
+        f"{named}: {way} with knees alone ({words.when(yours.words, yours.tilt)}); wind at the "
+        "map gust, growth by sway in it."
     )
 
 

@@ -6,10 +6,9 @@ from typing import Any
 import numpy as np
 
 from frame.rack.rack import Rack, bracing_title
-from frame.rack.sleeve import SetBolts
+from frame.report.built import built_data
 from frame.report.cautioned import warnings
 from frame.study.results import BracingResult, GuyForce, Row, Study
-from frame.study.torque_notes import counted_on_set_bolts, counted_on_u_bolts
 from frame.units import DEG
 
 SCHEMA = 1
@@ -86,32 +85,8 @@ def footing_data(rack: Rack) -> Data:
             {"key": a.key, "value": a.value, "errs": a.errs, "find_out": a.find_out}
             for a in rack.assumptions
         ],
-        "counted_on": _counted_on(rack),
+        "counted_on": built_data(rack),
         "warnings": list(warnings(rack)),
-    }
-
-
-def _counted_on(rack: Rack) -> Data:
-    """Return what must be built for the answer to hold: welds and torques."""
-    lock, rods = rack.sleeve.lock, rack.rails.u_bolts
-    return {
-        "weld_leg": rack.welds.leg,
-        "u_bolts": {
-            "a_rail": rods.count,
-            "diameter": rods.diameter,
-            "torque": rods.torque,
-            "torque_counted": counted_on_u_bolts(rack),
-        },
-        "set_bolts": {
-            "count": lock.count,
-            "diameter": lock.diameter,
-            "torque": lock.torque,
-            "torque_counted": counted_on_set_bolts(lock),
-            "jam_nuts": lock.jam_nuts,
-        }
-        if isinstance(lock, SetBolts)
-        else None,
-        "pin": None if isinstance(lock, SetBolts) else {"diameter": lock.diameter},
     }
 
 

@@ -7,11 +7,12 @@ from rich.console import Group, RenderableType
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.report import words
+from frame.report.built import SET_BOLTS, U_BOLTS, WELDS, assumed
 from frame.report.cautioned import warnings, welded
 from frame.report.tables import section, table
 from frame.study.parts.u_bolts import u_bolt
 from frame.study.results import BracingResult
-from frame.study.torque_notes import CLOSE
+from frame.study.torque_notes import CLOSE, plain_proof_torque
 from frame.tables.steels import welding_advice
 from frame.units import show, told_in
 
@@ -20,16 +21,19 @@ def counted(rack: Rack, result: BracingResult, system: str) -> Group:
     """Return what must be built for the answer to hold: depth, welds and torques, in one place."""
     lock, rods = rack.sleeve.lock, rack.rails.u_bolts
     rod, nuts = show(rods.diameter, "length", system), show(rods.torque, "torque", system)
+    leg, some = show(rack.welds.leg, "length", system), _capped(rack, system)
+    some += assumed(rack, U_BOLTS)
     lines = [
         _depth(rack, result, system),
-        f"- fillet welds of {show(rack.welds.leg, 'length', system)} leg",
-        f"- {rods.count} U-bolt(s) of {rod} on each rail, nuts at {nuts}{_capped(rack, system)}",
+        f"- fillet welds of {leg} leg, or more{assumed(rack, WELDS)}",
+        f"- {rods.count} U-bolt(s) of {rod} on each rail, nuts at {nuts}{some}",
     ]
     if isinstance(lock, SetBolts):
         torque = show(lock.torque, "torque", system)
         lines.append(
             f"- {lock.count} set bolt(s) of {show(lock.diameter, 'length', system)} at {torque}, "
             f"jam nuts {'on' if lock.jam_nuts else 'off: half the torque is taken to be lost'}"
+            f"{_if_hardened(rack, system)}{assumed(rack, SET_BOLTS)}"
         )
     else:
         lines.append(f"- a {show(lock.diameter, 'length', system)} pin through sleeve and post")
@@ -42,6 +46,15 @@ def _capped(rack: Rack, system: str) -> str:
     if rack.rails.u_bolts.torque <= CLOSE * most:
         return ""
     return f" (no more than {show(most, 'torque', system)} of it counts)"
+
+
+def _if_hardened(rack: Rack, system: str) -> str:
+    """Say that so much torque counts on hardened bolts only, where it does."""
+    lock = rack.sleeve.lock
+    if not isinstance(lock, SetBolts) or lock.torque <= CLOSE * plain_proof_torque(lock.diameter):
+        return ""
+    limit = show(plain_proof_torque(lock.diameter), "torque", system)
+    return f"; only if marked as hardened (unmarked bolts: under {limit})"
 
 
 def _depth(rack: Rack, result: BracingResult, system: str) -> str:

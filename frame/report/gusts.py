@@ -15,7 +15,7 @@ from frame.study.bands import Bands
 from frame.study.imperfect import Slip
 from frame.study.losses import Loss
 from frame.study.tilts import STEADY_TO_GUST, AtTilt, Stage, TiltCurve, holds_one_tilt
-from frame.units import DEG, MPH, US, show
+from frame.units import DEG, MPH, show, show_no_more
 
 CALM = 15 * MPH
 """Gust above which nobody moves panels [m/s] (common practice)."""
@@ -102,9 +102,8 @@ def _gust(speed: float, system: str) -> str:
 
 
 def _down(speed: float, system: str) -> str:
-    """Return a gust to act by, rounded down to whole mph or half m/s."""
-    unit = MPH if system == US else 0.5
-    return "any" if math.isinf(speed) else show(unit * math.floor(speed / unit), "speed", system)
+    """Return a gust to act by, rounded down as everywhere."""
+    return "any" if math.isinf(speed) else show_no_more(speed, "speed", system)
 
 
 def _curve(curve: TiltCurve, system: str) -> Group:
@@ -156,7 +155,11 @@ def _deed(stage: Stage) -> str:
             f"no tilt stands it ({stage.part}): take the panels down the calm day before, or keep "
             "people and animals two rack heights away"
         )
-    return f"{words.tilt(stage.tilt)} or flatter, not under 8 deg"
+    if stage.flattest is None:
+        return f"{words.tilt(stage.tilt)} or flatter, not under 8 deg"
+    if stage.flattest == stage.tilt:
+        return f"{words.tilt(stage.tilt)}, neither steeper nor flatter"
+    return f"{words.tilt(stage.flattest)} to {words.tilt(stage.tilt)}, not flatter"
 
 
 def _losses(curve: TiltCurve, losses: Sequence[Loss], system: str) -> Group:
@@ -206,6 +209,7 @@ def document(
                     "above": s.above,
                     "below": _finite(s.below),
                     "tilt_deg": None if s.tilt is None else s.tilt / DEG,
+                    "flattest_deg": None if s.flattest is None else s.flattest / DEG,
                     "part": s.part,
                 }
                 for s in stages

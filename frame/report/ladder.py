@@ -42,6 +42,7 @@ def ladder(result: BracingResult, system: str) -> Group:
         made,
         f"And {more} more that go later." if more > 0 else "",
         "Lets go: the whole gust reaches the strength itself. Act by: the forecast gust at which "
-        "the safety factor is used up: lower the panels before. Margin: compare with the code's "
-        "map.",
+        "the safety factor is used up: panels off or lowered before. Margin: compare with the "
+        "code's map.",
+        words.NOT_ALIKE,
     )

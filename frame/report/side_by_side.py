@@ -43,7 +43,7 @@ def _gusts(study: Study, system: str) -> Group:
             f"{first.part}: {first.check}" if first and first.let_go_gust is not None else "-",
         )
     gust = show(study.rack.site.map_gust, "speed", system)
-    return section(f"Which gust? The site is mapped at {gust}.", made)
+    return section(f"Which gust? The site is mapped at {gust}.", made, words.NOT_ALIKE)
 
 
 def _overview(study: Study, system: str) -> Group:
@@ -51,7 +51,7 @@ def _overview(study: Study, system: str) -> Group:
     made = table(
         "Bracing", ">added\nsteel", *([">added\ncost"] if priced else []),
         ">sag, of\nits limit", ">sway, of\nits limit",
-        ">swing, of\nlow grip", ">post\nuses", ">beam\nuses", ">braces\nuse",
+        ">swing, of\nlow grip", ">post\npipe", ">beam\npipe", ">braces",
         ">weakest\nelse",
     )  # fmt: skip
     for r in study.results:
@@ -73,7 +73,8 @@ def _overview(study: Study, system: str) -> Group:
         f"Side by side. Uses at the map gust of {gust}, sway and swing in a gust of {service}.",
         made,
         f"100 % is all it can take with the code's margin, or all the limit lets it move. {MARK}: "
-        "over that.",
+        "over that. Post pipe, beam pipe, braces: along their length; joints, welds, bolts and "
+        "ground are under weakest else. Low grip: what the set bolts surely hold.",
         counted(study.rack),
         dropped,
     )

@@ -56,13 +56,15 @@ class TiltCurve:
 class Stage:
     """One line of the lay-down card: from gust `above` to `below` [m/s] stand at most at `tilt`.
 
-    `tilt` None: no tilt that is covered stands it; take the panels down or keep away.
+    `tilt` None: no tilt that is covered stands it; take the panels down or keep away. `flattest`:
+    the tilt under which that gust is too much again, None where every flatter one stands it.
     """
 
     above: float
     below: float
     tilt: float | None
     part: str
+    flattest: float | None = None
 
 
 def sweep(rack: Rack) -> tuple[float, ...]:
@@ -130,6 +132,7 @@ def lay_down(curve: TiltCurve) -> tuple[Stage, ...]:
                     below=point.act_by_gust,
                     tilt=point.tilt,
                     part=point.act_by_part,
+                    flattest=_flattest(point, points),
                 )
             )
             reached = point.act_by_gust
@@ -137,6 +140,16 @@ def lay_down(curve: TiltCurve) -> tuple[Stage, ...]:
         part = stages[-1].part if stages else min(points, key=lambda p: p.tilt).act_by_part
         stages.append(Stage(above=reached, below=math.inf, tilt=None, part=part))
     return tuple(stages)
+
+
+def _flattest(stage: AtTilt, points: Sequence[AtTilt]) -> float | None:
+    """Flattest tilt down to which all stand what `stage` does; None if all flatter ones do."""
+    reached = stage.tilt
+    for point in sorted((p for p in points if p.tilt < stage.tilt), key=lambda p: -p.tilt):
+        if point.act_by_gust < stage.act_by_gust:
+            return reached
+        reached = point.tilt
+    return None
 
 
 def holds_one_tilt(rack: Rack, bracing: tuple[str, ...]) -> bool:

@@ -251,8 +251,10 @@ def _next(
     then = f"the {first.next_part} goes first, at about {after} instead of {before}"
     if math.isinf(first.let_go_gust[1]):
         then = "no gust looked at brings a part down"
+    enough = any(m.limit_gust[1] >= rack.site.map_gust for m in moves)
+    still = "" if enough else "No single change here makes it hold. "
     return (
-        f"Cheapest first move: {first.words}. Then {then}. "
+        f"Cheapest first move: {first.words}. Then {then}. {still}"
         f"What is missing in all: {_missing(chosen)}."
     )
 

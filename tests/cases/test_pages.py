@@ -111,6 +111,28 @@ def test_what_goes_first_in_which_wind_and_its_use(name: str, system: str) -> No
 
 @both
 @each
+def test_the_wind_of_the_let_go_is_in_the_json_too(name: str, system: str) -> None:
+    first = chosen(name)["ladder"][0]
+    wind, tilt = first["let_go_words"], f"tilt {round(first['let_go_tilt_deg'], 1):g} deg"
+    assert f"; {wind}; {tilt})" in " ".join(printed(name, system).split())
+    assert first["let_go_case"]
+
+
+@each
+def test_torques_counted_are_no_more_than_those_of_the_file(name: str) -> None:
+    built = data(name)["counted_on"]
+    for bolts in (built["u_bolts"], built["set_bolts"]):
+        if bolts:
+            assert 0 < bolts["torque_counted"] <= bolts["torque"]
+    assert set(built["assumed"]) <= {a["key"] for a in data(name)["assumptions"]}
+    if name == "salvage_yard":
+        # 3/8 in rod: 0.0775 in2 at 26.4 ksi, 0.2 x 3/8 in of it; half of 25 ft-lb is lost.
+        assert built["u_bolts"]["torque_counted"] / 1.355818 == pytest.approx(12.8, abs=0.05)
+        assert built["set_bolts"]["torque_counted"] / 1.355818 == pytest.approx(12.5)
+
+
+@both
+@each
 def test_depth_weld_leg_and_torques(name: str, system: str) -> None:
     post, built = chosen(name)["post"], data(name)["counted_on"]
     length = r"(\S+'-\S+(?: \S+\")?|[\d/. -]+(?:in|mm))"

@@ -1,5 +1,6 @@
 """The comparison of bracings: order, sums, agreement and verdict."""
 
+import math
 from dataclasses import replace
 from functools import cache
 
@@ -92,6 +93,42 @@ def test_what_lowering_gains_is_what_the_rack_stands_built_for_that_tilt_alone(n
     same = next(r for r in alone.results if r.bracing == chosen.bracing)
     assert chosen.lowered.tilt == flat
     assert chosen.lowered.act_by_gust == pytest.approx(same.act_by_gust, rel=1e-3)
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_forces_told_are_those_that_the_checks_demand(name):
+    """Of a brace those of its pull and buckling, of a guy that of its wire, in the same wind."""
+    for result in study(name).results:
+        for brace in result.braces:
+            pull, push = (result.row(brace.name, check) for check in ("pull", "buckling"))
+            assert brace.tension == pytest.approx(pull.demand, rel=1e-6, abs=1e-6)
+            assert brace.compression == pytest.approx(push.demand, rel=1e-6, abs=1e-6)
+            assert brace.compression_words == push.words
+        for guy in result.guys:
+            row = result.row(guy.name, "guy wire")
+            assert guy.tension == pytest.approx(row.demand, rel=1e-6)
+
+
+def test_the_knee_card_has_the_force_of_the_knees_alone():
+    """Boat shed, knees jacked: as if fitted before the panels, as the card takes them."""
+    knees = next(r for r in study("boat_shed").results if r.title == "knees")
+    yours = next(k for k in study("boat_shed").knee_card if k.described)
+    push = max(knees.braces, key=lambda b: b.compression)
+    assert yours.pushed
+    assert yours.force == pytest.approx(push.compression, rel=1e-6)
+    assert yours.words in {b.compression_words for b in knees.braces}
+    assert yours.tilt == max(case("boat_shed").tilts)
+
+
+def test_forces_of_a_rack_that_sways_over_have_no_end():
+    """Boat shed with panels of 60 times their weight: its post buckles under them."""
+    rack = case("boat_shed")
+    heavy = replace(rack, panels=replace(rack.panels, weight=60 * rack.panels.weight))
+    found = compare(replace(heavy, guys=(), tilts=rack.tilts[:1]))
+    knees = next(r for r in found.results if r.bracing)
+    assert knees.stability.factor < 2
+    assert {math.isinf(b.compression) for b in knees.braces} == {True}
+    assert all(k.force == math.inf for k in found.knee_card)
 
 
 def test_a_knee_card_for_knees_only():

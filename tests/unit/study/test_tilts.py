@@ -53,6 +53,16 @@ def curve(*points: tuple[float, float], own: tuple[float, ...] = (35.0,)) -> Til
     )
 
 
+def test_a_flatter_tilt_that_stands_less_is_not_called_good() -> None:
+    """15 deg stands 37 m/s, 10 deg only 36, 20 deg 35: up to 37 it is 15 deg and no other."""
+    to_35, to_37, beyond = lay_down(curve((10, 36), (15, 37), (20, 35), own=(20.0,)))
+    assert (to_35.tilt, to_35.flattest) == (20 * DEG, None)
+    assert (to_37.tilt, to_37.flattest) == (15 * DEG, 15 * DEG)
+    assert beyond.tilt is None
+    _, part, _ = lay_down(curve((10, 36), (15, 38), (20, 37), (25, 35), own=(25.0,)))[:3]
+    assert (part.tilt, part.flattest) == (20 * DEG, 15 * DEG)
+
+
 def test_each_tilt_equals_the_search_of_every_row(rack: Rack) -> None:
     tilt = 20 * DEG
     (found,) = tilt_curves(rack, [("guys",)], CHECKERS, [tilt])

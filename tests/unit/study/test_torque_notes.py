@@ -6,8 +6,14 @@ import pytest
 
 from frame.checks.u_bolt import torque_for
 from frame.rack.rack import Rack
+from frame.rack.sleeve import SetBolts
 from frame.study.parts.u_bolts import u_bolt
-from frame.study.torque_notes import plain_proof_torque, torque_notes
+from frame.study.torque_notes import (
+    counted_on_set_bolts,
+    counted_on_u_bolts,
+    plain_proof_torque,
+    torque_notes,
+)
 from tests.builders import INCH, POUND
 from tests.unit.study.parts.racks import ONE_POST
 
@@ -43,6 +49,18 @@ def test_a_u_bolt_over_its_proof_torque_is_told_with_that_torque() -> None:
     (note,) = torque_notes(tightened(40, 30))
     assert note.startswith("U-bolt nuts at 40 ft-lb would stretch the rods")
     assert "31.2 ft-lb" in note
+    # Nine tenths of 31.2: what the new rods are to be tightened to.
+    assert "tighten the new ones to 28 ft-lb" in note
+
+
+def test_torque_counted_is_the_proof_torque_and_what_is_kept_without_jam_nuts() -> None:
+    assert counted_on_u_bolts(tightened(40, 30)) / FOOT_POUND == pytest.approx(31.2, abs=0.05)
+    assert counted_on_u_bolts(tightened(20, 30)) / FOOT_POUND == pytest.approx(20)
+    lock = tightened(20, 60).sleeve.lock
+    assert isinstance(lock, SetBolts)
+    kept, lost = (counted_on_set_bolts(replace(lock, jam_nuts=nuts)) for nuts in (True, False))
+    assert kept / FOOT_POUND == pytest.approx(51.7, abs=0.05)
+    assert lost / FOOT_POUND == pytest.approx(30)
 
 
 def test_more_torque_on_that_u_bolt_adds_no_grip() -> None:
@@ -52,7 +70,7 @@ def test_more_torque_on_that_u_bolt_adds_no_grip() -> None:
 def test_set_bolts_over_proof_must_be_hardened_and_over_the_table_gain_nothing() -> None:
     """Seating torque of 1/2 in set screws: 620 in-lb, 51.7 ft-lb (Shigley Table 7-4)."""
     (hard,) = torque_notes(tightened(30, 50))
-    assert "must be hardened" in hard
+    assert "only if they are marked as hardened" in hard
     assert "31.2 ft-lb" in hard
     _, wasted = torque_notes(tightened(30, 60))
     assert "no more grip than at 51.7 ft-lb is counted" in wasted

@@ -166,3 +166,35 @@ def test_what_was_chosen_is_not_the_next_cheapest_too():
     bare, knees = result(row(0.5)), result(row(0.4), bracing=("knees",), effort=9.0)
     told = verdict(ONE_POST, bare, [replace(bare), knees])
     assert told.next_cure == "The next cheapest that holds is knees."
+
+
+def test_the_next_that_holds_is_not_praised_where_it_gains_nothing() -> None:
+    bare = result(row(0.5))
+    knees = result(row(0.5), bracing=("knees",), effort=9.0)
+    told = verdict(ONE_POST, bare, [bare, knees])
+    assert told.next_cure.endswith("is knees, but it raises no gust and cures nothing.")
+
+
+def test_a_part_that_fails_is_told_by_its_worst_check() -> None:
+    """The check that goes first need not be the one that uses most."""
+    found = result(
+        row(7.43, part="post", check="twist", let_go_gust=20.0),
+        row(8.68, part="post", check="tilt", let_go_gust=25.0),
+    )
+    assert "missing: post (tilt) uses 868 % of what it can take." in told(found).next_cure
+
+
+def test_the_part_that_sets_the_margin_is_told_beside_the_one_that_goes_first() -> None:
+    found = result(row(0.79, part="rail", let_go_gust=43.0), row(0.93, let_go_gust=44.0))
+    said = told(found).reason
+    assert "the rail is expected to go first" in said
+    assert "set by the beam (bend), which uses 93 % of what it can take, though it goes" in said
+    assert "set by" not in told(result(row(0.93))).reason
+
+
+def test_a_beam_that_stands_up_is_not_said_to_sag() -> None:
+    up = Sag(dead=-0.002, still_air=-0.002, limit=0.02, where="beam end, left", pipe=-0.002,
+             sleeve=0.0, post=0.0, slop=0.0)  # fmt: skip
+    knees = result(row(0.5), bracing=("knees",), sag=up)
+    said = verdict(ONE_POST, knees, [result(row(0.5)), knees]).reason
+    assert "knees leave none of the sag (the beam then stands up by 20 % of it)" in said
