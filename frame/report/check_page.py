@@ -110,6 +110,7 @@ def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:
         "safety factor is used up. Lets go: the gust at which it is expected to go, perhaps in "
         "another wind; `rack compare` lists those in order. None: no gust looked at.",
         words.LIGHT,
+        words.CHORD_WALL,
         'One part step by step: add --by-hand "PART", one of a pair by its own name.',
     )
 

@@ -45,4 +45,5 @@ def ladder(result: BracingResult, system: str) -> Group:
         "the safety factor is used up: panels off or lowered before. Margin: compare with the "
         "code's map.",
         words.NOT_ALIKE,
+        words.CHORD_WALL if any("chord wall" in told[0].check for told in rungs) else "",
     )

@@ -26,6 +26,7 @@ _SHORTER = {
     " (the code's wind, only six tenths of the weight holding it down)": ", weight counted light",
 }
 LIGHT = '"Weight counted light": only six tenths of it is taken to hold the rack down.'
+CHORD_WALL = '"Chord wall": the wall of the pipe that the other one is welded onto.'
 NOT_ALIKE = (
     "Margin is a mapped gust, of which the code counts six tenths of the pressure; act by and "
     "lets go are real gusts, counted whole. So margin may read higher than lets go: do not "
