@@ -17,7 +17,7 @@ from frame.units import MPH
 
 TOP = 200 * MPH
 """Highest gust searched [m/s]."""
-GRID = np.array([0.0, 45, 100, 200]) * MPH
+GRID = np.array([0.0, 45, 70, 100, 200]) * MPH
 """Gusts at which every case is looked at first; between them the crossings are solved."""
 NEAR = 0.3
 """A gust of the grid no farther than this part of a wanted one from it is left out."""

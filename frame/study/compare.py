@@ -2,11 +2,12 @@
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from threading import Thread
 
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.study.beside import Here, beside
 from frame.study.results import BracingResult, Study
-from frame.study.second_opinion import Question, prepare
+from frame.study.second_opinion import Question, agreement, prepare
 from frame.study.share import Bracing, Share, shares
 from frame.study.verdict import best, verdict
 from frame.study.wind_notes import wind_notes
@@ -21,13 +22,13 @@ def compare(rack: Rack, *, processes: int = 1) -> Study:
     kept = rack.bracings()[:MOST_BRACINGS]
     mine, others = shares(rack, kept)
     with beside(others, processes) as far:
-        results, questions = _solved(mine, far, kept, meanwhile=prepare)
+        results, questions = _solved(mine, far, kept, meanwhile=Thread(target=prepare).start)
         first = best(rack, results)
-        changed = far.ask(Share.changes, first)
+        changed = far.ask(Share.changes, first, results[0].sag.dead)
         holder = Here(mine) if first.bracing in mine.bracings else far
         low = holder.ask(Share.lowered, first.bracing)
-        second, card = mine.asides(questions, results[0].sag.dead)
-        better = changed()
+        second = tuple(agreement(one) for one in questions)
+        better, card = changed()
         flat = low()
     told = tuple(replace(r, agreement=a) for r, a in zip(results, second, strict=True))
     told = tuple(replace(r, lowered=flat) if r.bracing == first.bracing else r for r in told)
@@ -60,7 +61,7 @@ def _solved(
 ) -> tuple[tuple[BracingResult, ...], tuple[Question, ...]]:
     """Everything about every bracing, bare first, and the case of each for the second solver.
 
-    `meanwhile` is done while the other half, the larger one, is still being solved.
+    `meanwhile` is begun while the other half, the larger one, is still being solved.
     """
     later = far.ask(Share.results)
     found = mine.results()

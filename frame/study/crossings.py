@@ -17,11 +17,12 @@ CLOSE_ENOUGH = 1e-8
 """Width of a closed bracket over its gust."""
 SMOOTH, SAME_USE = 1e-5, 2e-7
 """Width at which a bracket is closed already where the use changes by less than this over it."""
-MARGIN = 1.01
-"""How far above the best gust a case's chord may cross and still be looked at.
+MARGIN = 1.1
+"""How far above the best gust found a case may be guessed to cross and still be looked at.
 
-A use is convex in the velocity pressure, so that its chord crosses first, but for branches of a
-formula and changes of the taut guys.
+Of 6000 guesses on the racks in `cases` 1 in 10 was over 1.5 % late and 1 in 100 over 11 %:
+cases in which guys slacken. A case guessed later still is only missed where another case of the
+same check goes so soon.
 """
 BESIDE = (4e-3, 1e-3, 1e-4, 1e-3, 1e-2)
 """How far beside the guess to look, over the width of the bracket, round by round."""
@@ -62,7 +63,7 @@ class Rows:
 
     `block`, `case`: positions; `low`, `high` [m/s] with the uses `under` and `over` there;
     `beside` [m/s] a third gust with its use `aside`, nan where there is none; `guess` [m/s] where
-    the chord in the velocity pressure reaches 1.
+    a curve through the three reaches 1.
     """
 
     block: IntArray
@@ -90,7 +91,7 @@ def brackets(block: IntArray, case: IntArray, use: FloatArray, grid: FloatArray)
     third = np.where(first > 0, first - 1, np.minimum(last + 1, len(grid) - 1))
     other = (third != first) & (third != last)
     beside, aside = (np.where(other, a, np.nan) for a in (grid[third], use[third, at]))
-    guess = _chord(low, high, under, above)
+    guess = _curve(np.stack([low, high, beside]), np.stack([under, above, aside]))
     return Rows(block[at], case[at], low, high, under, above, beside, aside, guess)
 
 

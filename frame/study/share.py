@@ -21,8 +21,8 @@ from frame.study.knee_card import knee_card
 from frame.study.lowered import lowered
 from frame.study.movement import worst_sag, worst_sway, worst_swing
 from frame.study.moves import moves
-from frame.study.results import Agreement, BracingResult, Move
-from frame.study.second_opinion import Question, agreement, governing_case, question
+from frame.study.results import BracingResult, Move
+from frame.study.second_opinion import Question, governing_case, question
 from frame.study.situation import situations
 
 GUY_EFFORT = 45.0
@@ -54,20 +54,16 @@ class Share:
         made = result(found, steel_weight(found[0]), self.bare_steel)
         return made, question(*governing_case(situations(found), made.rows[0]))
 
-    def changes(self, made: BracingResult) -> tuple[Move, ...]:
-        """Cheapest changes that better a bracing of any share."""
-        return moves(self.rack, made, CHECKERS, found=self.found.get(made.bracing, ()))
+    def changes(
+        self, made: BracingResult, bare_sag: float
+    ) -> tuple[tuple[Move, ...], tuple[KneeChoice, ...]]:
+        """Cheapest changes that better a bracing of any share, and the knee card."""
+        better = moves(self.rack, made, CHECKERS, found=self.found.get(made.bracing, ()))
+        return better, knee_card(self.rack, bare_sag, [max(self.rack.tilts)])
 
     def lowered(self, bracing: Bracing) -> Lowered | None:
         """Find what a bracing of any share stands with its panels lowered."""
         return lowered(self.rack, bracing, self.found.get(bracing, ()))
-
-    def asides(
-        self, asked: Sequence[Question], bare_sag: float
-    ) -> tuple[tuple[Agreement, ...], tuple[KneeChoice, ...]]:
-        """Second opinions on bracings of any share, and the knee card."""
-        card = knee_card(self.rack, bare_sag, [max(self.rack.tilts)])
-        return tuple(agreement(one) for one in asked), card
 
 
 def shares(rack: Rack, bracings: Sequence[Bracing]) -> tuple[Share, Share]:
