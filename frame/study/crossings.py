@@ -91,7 +91,8 @@ def brackets(block: IntArray, case: IntArray, use: FloatArray, grid: FloatArray)
     third = np.where(first > 0, first - 1, np.minimum(last + 1, len(grid) - 1))
     other = (third != first) & (third != last)
     beside, aside = (np.where(other, a, np.nan) for a in (grid[third], use[third, at]))
-    guess = _curve(np.stack([low, high, beside]), np.stack([under, above, aside]))
+    curve = _curve(np.stack([low, high, beside]), np.stack([under, above, aside]))
+    guess = np.minimum(curve, _chord(low, high, under, above))
     return Rows(block[at], case[at], low, high, under, above, beside, aside, guess)
 
 
