@@ -17,12 +17,11 @@ CLOSE_ENOUGH = 1e-8
 """Width of a closed bracket over its gust."""
 SMOOTH, SAME_USE = 1e-5, 2e-7
 """Width at which a bracket is closed already where the use changes by less than this over it."""
-MARGIN = 1.1
+MARGIN = 1.03
 """How far above the best gust found a case may be guessed to cross and still be looked at.
 
-Of 6000 guesses on the racks in `cases` 1 in 10 was over 1.5 % late and 1 in 100 over 11 %:
-cases in which guys slacken. A case guessed later still is only missed where another case of the
-same check goes so soon.
+The guess is the earlier of two: the chord, early where a use is convex in the velocity pressure, and
+a curve through three gusts. On 40 random racks no margin up to 50 found anything lower than 1.01.
 """
 BESIDE = (4e-3, 1e-3, 1e-4, 1e-3, 1e-2)
 """How far beside the guess to look, over the width of the bracket, round by round."""
