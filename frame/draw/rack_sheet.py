@@ -40,8 +40,9 @@ def _view(pair: Pair, one: Pictured, system: str) -> View:
     still = pair.same_rack and one is pair.left
     if not still:
         words += (
-            f" From there the gust sways the post top {show(one.sway, 'movement', system)} "
-            f"and turns the beam {show(one.turn, 'angle', system)} about the post."
+            f" From there the gust sways the post top {show(one.sway, 'movement', system)}, "
+            "its weight leaning with it (not in the drawings), and turns the beam "
+            f"{show(one.turn, 'angle', system)} about the post."
         )
     return rack_view(
         one.block.frame.ideal,
