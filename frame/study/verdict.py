@@ -38,15 +38,20 @@ SAME = 0.15
 def best(rack: Rack, results: Sequence[BracingResult]) -> BracingResult:
     """Choose the bracing of least effort that holds the map gust, else the one nearest to it.
 
-    Among equals the one with the fewest checks that no rule covers comes first, then the one of
-    least effort.
+    One in which something goes in still air is never the nearest while another stands. Among
+    equals the one with fewest checks that no rule covers comes first, then that of least effort.
     """
     holding = [r for r in results if r.holds]
     sound = [r for r in holding if not r.sags and not r.sways]
     if sound or holding:
         return min(sound or holding, key=lambda r: (uncovered(r), r.effort))
     gust = rack.site.map_gust
-    return min(results, key=lambda r: (to_mend(r, gust), uncovered(r), r.effort))
+    return min(results, key=lambda r: (falls(r), to_mend(r, gust), uncovered(r), r.effort))
+
+
+def falls(result: BracingResult) -> bool:
+    """Whether some part is expected to go in still air."""
+    return result.let_go_gust == 0.0
 
 
 def uncovered(result: BracingResult) -> int:

@@ -1,5 +1,7 @@
 """Anchors, fittings, the hill and the ground as a file describes them."""
 
+import re
+
 import pytest
 
 from frame.casefile.read import parse_rack
@@ -11,7 +13,7 @@ from frame.units import FT, FT_LB, INCH, LB, PCF, PSF
 
 
 def read(guys: str = "", site: str = "", post: str = "") -> Rack:
-    text = starter_text()
+    text = re.sub(r"(?m)^anchor = .*\n", "", starter_text())
     for mark, more in (('# pretension = "200 lb"', guys), ("# flow =", site), ("# steel =", post)):
         text = text.replace(mark, f"{more}\n{mark}", 1)
     return parse_rack(text, "mine.toml")

@@ -198,3 +198,11 @@ def test_a_beam_that_stands_up_is_not_said_to_sag() -> None:
     knees = result(row(0.5), bracing=("knees",), sag=up)
     said = verdict(ONE_POST, knees, [result(row(0.5)), knees]).reason
     assert "knees leave none of the sag (the beam then stands up by 20 % of it)" in said
+
+
+def test_what_goes_in_still_air_is_never_the_nearest_while_another_stands() -> None:
+    """Guys spare the post, but their anchors are pulled out before the wind comes."""
+    bare = result(row(9.0))
+    anchor = row(3.0, part="guy anchor, front left", let_go_gust=0.0)
+    guyed = result(row(2.0), anchor, bracing=("guys",))
+    assert best(ONE_POST, [bare, guyed]) is bare
