@@ -16,7 +16,7 @@ from frame.report.part_forces import use
 from frame.report.tables import FLAG, section, table
 from frame.study.inspect import Inspection
 from frame.study.results import BracingResult, Row
-from frame.study.sentences import act_by, first_to_go, mapped, margin, movements
+from frame.study.sentences import act_by, barely, first_to_go, mapped, margin, movements
 from frame.units import show
 
 SHARES = ("", "1")
@@ -68,7 +68,7 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
         Text(f"Shown: {words.named(result.title)}, {why}.", style="bold"),
         Text(
             f"{holds} at the mapped gust of {here}{_but(result)}: "
-            f"{margin(rack, result.limit_gust)}."
+            f"{margin(rack, result.limit_gust)}.{barely(rack, result)}"
         ),
         Text(act_by(rack, result)),
         Text(first_to_go(rack, result)),

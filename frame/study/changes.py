@@ -238,7 +238,7 @@ def season(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Change]:
     low = min(rack.tilts)
     kept = low if low < max(rack.tilts) - 1e-6 and low >= 8 * DEG else LOW_TILT
     if max(rack.tilts) > kept + 1e-6:
-        words = f"keep it at {show(kept, 'angle', rack.units)} while storms may come"
+        words = f"keep it at {show(kept, 'angle', rack.units)} in the season of storms"
         changed = replace(rack, tilts=(kept,))
         stiff = kept not in rack.tilts
         yield Change(words=words, rack=changed, bracing=bracing, work=0.5 * LB, stiff=stiff)

@@ -2,11 +2,14 @@
 
 import math
 
+from frame.loads.wind import GUST_EFFECT
 from frame.rack.rack import Rack
 from frame.study.results import BracingResult, Row
 from frame.study.tilts import COVERED
 from frame.units import DEG, show, show_no_more
 
+WHOLE_GUST = math.sqrt(GUST_EFFECT)
+"""Share of a gust's speed left where all of it strikes at once (gust factor 1, not 0.85)."""
 TOO_FAR = 10.0
 """Use past which the number itself says nothing [1]."""
 STILL = 0.5
@@ -104,3 +107,20 @@ def movements(result: BracingResult) -> str:
 def _tilt(row: Row) -> str:
     angle = row.tilt if row.let_go_tilt is None else row.let_go_tilt
     return f"{round(angle / DEG, 1):g} deg"
+
+
+def barely(rack: Rack, best: BracingResult) -> str:
+    """Say by how little a bracing holds, where the whole gust on a small rack would be more."""
+    limit, mapped_gust = best.limit_gust, rack.site.map_gust
+    if (
+        not best.holds
+        or rack.site.pressure > 0
+        or limit is None
+        or limit * WHOLE_GUST >= mapped_gust
+    ):
+        return ""
+    return (
+        f" It holds by {100 * (limit / mapped_gust - 1):.0f} % only: a small rack may feel the "
+        f"whole of a gust at once, then take {100 * (1 - WHOLE_GUST):.0f} % off every gust here, "
+        "and it does not hold."
+    )

@@ -3,12 +3,12 @@
 import math
 from collections.abc import Sequence
 
-from frame.loads.wind import GUST_EFFECT
 from frame.rack.rack import Rack
 from frame.study.results import BracingResult, Move, Row, Verdict
 from frame.study.sentences import (
     STILL,
     act_by,
+    barely,
     first_to_go,
     mapped,
     margin,
@@ -29,8 +29,6 @@ LOADS = {
 """What a case without wind of its own is called, by a word in it; weight alone is the last."""
 RAISED = 1.02
 """Rise of a gust worth welding for [1] (judgement)."""
-WHOLE_GUST = math.sqrt(GUST_EFFECT)
-"""Share of a gust's speed left where all of it strikes at once (gust factor 1, not 0.85)."""
 SAME = 0.15
 """A movement within this share of the bare rack's is not called cured (judgement)."""
 
@@ -134,7 +132,7 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         moved = movements(best)
         but = f", but {moved}; that is a limit of movement, not of strength" if moved else ""
         told = f"{what}. It holds{but}: {margin(rack, best.limit_gust)}; yours is {here}."
-        return f"{told}{_barely(rack, best)}"
+        return f"{told}{barely(rack, best)}"
     name = best.title if best.bracing else "the bare rack"
     calm = _not_carried(rack, best)
     if all(fails_calm(r, rack) for r in best.rows if not r.in_order):
@@ -155,18 +153,6 @@ def _headline(rack: Rack, best: BracingResult) -> str:
     return (
         f"Nothing described holds at {here}. Nearest is {name}: "
         f"{margin(rack, best.limit_gust)}{spared}.{also}"
-    )
-
-
-def _barely(rack: Rack, best: BracingResult) -> str:
-    """Say by how little a bracing holds, where the whole gust on a small rack would be more."""
-    limit, mapped_gust = best.limit_gust, rack.site.map_gust
-    if rack.site.pressure > 0 or limit is None or limit * WHOLE_GUST >= mapped_gust:
-        return ""
-    return (
-        f" It holds by {100 * (limit / mapped_gust - 1):.0f} % only: a small rack may feel the "
-        f"whole of a gust at once, then take {100 * (1 - WHOLE_GUST):.0f} % off every gust here, "
-        "and it does not hold."
     )
 
 
