@@ -5,6 +5,7 @@ from frame.study.parts.anchors import anchor_checks
 from frame.study.parts.braces import brace_checks
 from frame.study.parts.clamps import clamp_checks
 from frame.study.parts.ground import ground_checks
+from frame.study.parts.guy_lugs import guy_lug_checks
 from frame.study.parts.guys import guy_checks
 from frame.study.parts.joints import joint_checks
 from frame.study.parts.local_rails import local_rail_checks
@@ -31,6 +32,7 @@ CHECKERS: tuple[Checker, ...] = (
     Alike(tie_checks, (TILT,)),
     Alike(clamp_checks, (TILT,)),
     guy_checks,
+    guy_lug_checks,
     anchor_checks,
     Alike(ground_checks, (SOIL,)),
 )

@@ -83,7 +83,7 @@ def _saddle(now: Situation) -> Iterator[PartCheck]:
     )
     line = ring_line(forces.push, forces.side, forces.weld, forces.swing, ring)
     walls = (sleeve_wall(rack), wall_of(rack.beam.pipe))
-    yield from _lines(
+    yield from line_checks(
         "weld, beam to sleeve", line, metal_between(now, *walls), *(s for _, s in walls)
     )
 
@@ -129,9 +129,10 @@ def _stay_end(now: Situation, name: str) -> End:
 
 def _both(now: Situation, part: str, line: Line, end: End, pipe: Pipe) -> Iterator[PartCheck]:
     metal = metal_between(now, wall_of(pipe), wall_of(end.carrier))
-    yield from _lines(part, line, metal, pipe.steel, end.carrier.steel)
+    yield from line_checks(part, line, metal, pipe.steel, end.carrier.steel)
 
 
-def _lines(part: str, line: Line, metal: Metal, *steels: Steel) -> Iterator[PartCheck]:
+def line_checks(part: str, line: Line, metal: Metal, *steels: Steel) -> Iterator[PartCheck]:
+    """Yield the checks of the weld metal and of the metal beside it."""
     yield part, weld_metal(line, metal)
     yield part, remark(base_metal(line, metal), *steels)

@@ -1,0 +1,53 @@
+"""The welds of the lugs that guys pull on, at post tops and beam ends."""
+
+import math
+from collections.abc import Iterator
+
+import numpy as np
+
+from frame.checks.weld import Lug, lug_line
+from frame.idealize.bands import guy_groups
+from frame.rack.guy import POST_TOP, RAIL_CORNERS
+from frame.study.parts.forces import metal_between, wall_of
+from frame.study.parts.guys import guy_lines
+from frame.study.parts.lugs import STEEL
+from frame.study.parts.pipes import PartCheck
+from frame.study.parts.welds import ARM_PER_LENGTH, line_checks
+from frame.study.situation import Situation
+from frame.tables.steels import find
+
+
+def guy_lug_checks(now: Situation) -> Iterator[PartCheck]:
+    """Weld and base metal of the lugs of each group of guys, the worst of the group.
+
+    Every lug lies along its pipe and in the plane of pipe and guy, so that nothing pulls it
+    sideways. Guys on rail corners pull on bolts and have no lug.
+    """
+    rack, model = now.rack, now.block.frame.ideal.model
+    lines = {line.name: line for line in guy_lines(now)}
+    groups = dict(
+        zip((g.name for g in model.guys), guy_groups(now.block.frame.ideal), strict=True)
+    )
+    welds = rack.welds
+    lug = Lug(
+        length=welds.lug_length,
+        thickness=welds.lug_plate,
+        arm=ARM_PER_LENGTH * welds.lug_length,
+        leg=welds.leg,
+    )
+    for group in rack.guys_in(now.block.bracing):
+        if group.attach == RAIL_CORNERS:
+            continue
+        mine = [g for g in model.guys if groups[g.name] == group.name]
+        carrier = rack.posts.pipe if group.attach == POST_TOP else rack.beam.pipe
+        axis = 2 if group.attach == POST_TOP else 0
+        along = np.array([_share(model.nodes[g.node].xyz, g.anchor, axis) for g in mine])
+        pull = np.stack([lines[g.name].pull for g in mine], axis=1)
+        line = lug_line(pull * along, pull * np.sqrt(1 - along**2), 0.0 * pull, lug)
+        metal = metal_between(now, wall_of(carrier), (welds.lug_plate, find(STEEL)))
+        yield from line_checks(f"weld, lugs of {group.name}", line, metal, carrier.steel)
+
+
+def _share(start: tuple[float, float, float], end: tuple[float, float, float], axis: int) -> float:
+    """Share of a line's pull along one axis [1]."""
+    return abs(end[axis] - start[axis]) / math.dist(start, end)
