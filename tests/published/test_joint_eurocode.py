@@ -15,6 +15,7 @@ from tests.step_check import assert_steps
 
 PHI_OVER_ALLOWABLE = 0.90 * 1.67
 PHI_OVER_ALLOWABLE_PUNCHING = 0.95 * 1.58
+FY = 240e6
 
 
 def european(D, t, d, Fy, angle, n=0.0):
@@ -45,6 +46,21 @@ def at_allowable(D, t, d, Fy, angle, n=0.0):
     ]
 
 
+def pushed(D, t, d, branch_wall=0.004, **more):
+    """Check of the chord's wall under a branch that pushes with 1 N."""
+    joint = RoundJoint(
+        chord_od=D,
+        chord_wall=t,
+        branch_od=d,
+        branch_wall=branch_wall,
+        chord_yield=FY,
+        chord_tensile=400e6,
+        branch_yield=FY,
+        **more,
+    )
+    return chord_wall(BranchLoads(axial=1.0, in_plane=0.0, out_of_plane=0.0), joint)
+
+
 @pytest.mark.parametrize("angle", np.radians([30, 45, 60, 90]))
 @pytest.mark.parametrize(
     ("D", "t", "d"),
@@ -56,40 +72,19 @@ def at_allowable(D, t, d, Fy, angle, n=0.0):
     ],
 )
 def test_strengths(D, t, d, angle):
-    Fy = 240e6
-    joint = RoundJoint(
-        chord_od=D,
-        chord_wall=t,
-        branch_od=d,
-        branch_wall=0.004,
-        chord_yield=Fy,
-        chord_tensile=400e6,
-        branch_yield=Fy,
-        angle=angle,
-    )
-    check = chord_wall(BranchLoads(axial=1.0, in_plane=0.0, out_of_plane=0.0), joint)
+    check = pushed(D, t, d, angle=angle)
     assert check.covered
-    ours, theirs = check.extra.values(), at_allowable(D, t, d, Fy, angle)
+    ours, theirs = check.extra.values(), at_allowable(D, t, d, FY, angle)
     assert list(ours) == pytest.approx(theirs, rel=0.02)
 
 
 @pytest.mark.parametrize("d", [0.05, 0.0603, 0.08, 0.1])
 def test_cross_joint(d):
     """Table 7.2, X joints: 5.2 / (1 - 0.81 beta) kp fy t^2 / sin, where less than a T joint's."""
-    D, t, Fy = 0.1143, 0.0056, 240e6
-    joint = RoundJoint(
-        chord_od=D,
-        chord_wall=t,
-        branch_od=d,
-        branch_wall=0.004,
-        chord_yield=Fy,
-        chord_tensile=400e6,
-        branch_yield=Fy,
-        crossed=True,
-    )
-    check = chord_wall(BranchLoads(axial=1.0, in_plane=0.0, out_of_plane=0.0), joint)
-    cross = 5.2 / (1 - 0.81 * d / D) * Fy * t**2 / PHI_OVER_ALLOWABLE
-    both = min(cross, at_allowable(D, t, d, Fy, np.pi / 2)[0])
+    D, t = 0.1143, 0.0056
+    check = pushed(D, t, d, crossed=True)
+    cross = 5.2 / (1 - 0.81 * d / D) * FY * t**2 / PHI_OVER_ALLOWABLE
+    both = min(cross, at_allowable(D, t, d, FY, np.pi / 2)[0])
     assert check.extra["axial"] == pytest.approx(both, rel=0.02)
     assert_steps(check)
 
@@ -104,43 +99,33 @@ def test_branch_wider_than_the_chord(d, t):
     sides of the chord. What is counted lies between one line and two; nor is it more than a
     branch as wide as the chord takes by Tables 7.2 and 7.5.
     """
-    D, Fy = 0.1143, 240e6
-    joint = RoundJoint(
-        chord_od=D,
-        chord_wall=t,
-        branch_od=d,
-        branch_wall=0.006,
-        chord_yield=Fy,
-        chord_tensile=400e6,
-        branch_yield=Fy,
-    )
-    check = chord_wall(BranchLoads(axial=1.0, in_plane=0.0, out_of_plane=0.0), joint)
+    D = 0.1143
+    check = pushed(D, t, d, branch_wall=0.006)
     assert check.covered
     N, Mi, Mo = (PHI_OVER_ALLOWABLE * x for x in check.extra.values())
-    plate = 24 * Fy * t**2
+    plate = 24 * FY * t**2
     assert plate <= N <= 2 * plate
     assert 0.5 * D * plate <= Mo <= D * plate
     if d > 1.5 * D:
         assert Mi <= plate * np.sqrt(d**2 - D**2)
-    as_wide, _ = european(D, t, D, Fy, np.pi / 2)
+    as_wide, _ = european(D, t, D, FY, np.pi / 2)
     assert all(x <= 1.02 * y for x, y in zip((N, Mi, Mo), as_wide, strict=True))
 
 
 def test_chord_stress_and_interaction():
     """kp of Table 7.2 at half the chord's strength, and the sum of Eq. 7.3."""
-    Fy = 240e6
     joint = RoundJoint(
         chord_od=0.1143,
         chord_wall=0.0056,
         branch_od=0.0603,
         branch_wall=0.004,
-        chord_yield=Fy,
+        chord_yield=FY,
         chord_tensile=400e6,
-        branch_yield=Fy,
+        branch_yield=FY,
     )
-    N, Mi, Mo = at_allowable(0.1143, 0.0056, 0.0603, Fy, np.pi / 2, n=0.5)
+    N, Mi, Mo = at_allowable(0.1143, 0.0056, 0.0603, FY, np.pi / 2, n=0.5)
     loads = BranchLoads(
-        axial=0.3 * N, in_plane=0.5 * Mi, out_of_plane=0.2 * Mo, chord_stress=0.5 * 0.6 * Fy
+        axial=0.3 * N, in_plane=0.5 * Mi, out_of_plane=0.2 * Mo, chord_stress=0.5 * 0.6 * FY
     )
     assert chord_wall(loads, joint).utilisation == pytest.approx(0.3 + 0.25 + 0.2, rel=0.02)
 
@@ -151,18 +136,18 @@ def test_wall_under_a_lug(D, t, long):
 
     Out of plane it gives nothing: two strips of wall beside the lug, Z = l t^2 / 4 each.
     """
-    Fy, n = 240e6, 0.5
+    n = 0.5
     kp = 1 - 0.3 * n * (1 + n)
-    N = 5 * kp * Fy * t**2 * (1 + 0.25 * long / D)
-    wall = LugWall(od=D, wall=t, length=long, arm=long / 2, yield_stress=Fy, tensile=400e6)
-    stress = n * 0.6 * Fy
+    N = 5 * kp * FY * t**2 * (1 + 0.25 * long / D)
+    wall = LugWall(od=D, wall=t, length=long, arm=long / 2, yield_stress=FY, tensile=400e6)
+    stress = n * 0.6 * FY
     normal, along, side = (
         lug_wall(*load, wall, stress).utilisation / PHI_OVER_ALLOWABLE
         for load in ((1e3, 0, 0), (0, 1e3, 0), (0, 0, 1e3))
     )
     assert normal == pytest.approx(1e3 / N, rel=0.02)
     assert along == pytest.approx(1e3 * long / 2 / (0.8 * long * N), rel=0.02)
-    strips = 2 * 0.9 * kp * Fy * long * t**2 / 4
+    strips = 2 * 0.9 * kp * FY * long * t**2 / 4
     assert side == pytest.approx(1e3 * long / 2 / strips, rel=0.02)
     together = lug_wall(-2e3, 3e3, -4e3, wall, stress)
     assert together.utilisation / PHI_OVER_ALLOWABLE == pytest.approx(
