@@ -5,6 +5,14 @@ from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.tables.bolts import set_screw
 
+KEPT_WITHOUT_JAM_NUTS = 0.5
+"""Share of the torque left on set bolts without jam nuts (judgement)."""
+
+
+def kept(lock: SetBolts) -> float:
+    """Share of the torque that lasts on set bolts [1]."""
+    return 1.0 if lock.jam_nuts else KEPT_WITHOUT_JAM_NUTS
+
 
 def set_bolts(rack: Rack) -> Grip | None:
     """Return the grip of the set bolts with the holding forces of the table; None with a pin."""
@@ -19,7 +27,7 @@ def set_bolts(rack: Rack) -> Grip | None:
         holding_low=row.hold,
         holding_high=row.hold_textbook,
         post_od=rack.posts.pipe.od,
-        kept=1.0 if lock.jam_nuts else 0.5,
+        kept=kept(lock),
     )
 
 

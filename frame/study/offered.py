@@ -11,10 +11,10 @@ from frame.rack.sleeve import SetBolts
 from frame.study.changes import SHARE_OF_PROOF
 from frame.study.ladder import Ladder, Rung, ladder, lengths, written
 from frame.study.offered_lines import line_ladders
-from frame.study.parts.u_bolts import PROOF_SHARE
+from frame.study.parts.u_bolts import proof_load
 from frame.study.stock import Offer, beam_lengths, post_length
 from frame.tables import channels
-from frame.tables.bolts import find_grade, set_screw, thread
+from frame.tables.bolts import set_screw
 from frame.units import FT, FT_LB, INCH, METRIC, MM
 
 RODS = {False: tuple(INCH * s for s in (3 / 8, 1 / 2, 5 / 8)), True: (10 * MM, 12 * MM, 16 * MM)}
@@ -164,10 +164,10 @@ def _torque(torque: float, units: str) -> str:
 
 def _u_bolts(rack: Rack) -> Ladder:
     """Rods and counts by the grip they give, tightened to nine tenths of their proof load."""
-    now, fu = rack.rails.u_bolts, find_grade("unmarked").fu
+    now = rack.rails.u_bolts
     made: list[tuple[float, Rung]] = []
     for rod in RODS[rack.units == METRIC]:
-        proof = PROOF_SHARE * fu * thread(rod).stress_area
+        proof = proof_load(rod)
         size = written(rod, rack.units)
         tight = _torque(SHARE_OF_PROOF * NUT_FACTOR * rod * proof, rack.units)
         for count in (1, 2, 3, 4):
@@ -178,8 +178,8 @@ def _u_bolts(rack: Rack) -> Ladder:
             }
             words = f"{count} U-bolt{'s' * (count > 1)} of {size} at {tight} on every rail"
             made.append((count * SHARE_OF_PROOF * proof, Rung(words=words, edits=edits)))
-    proof = PROOF_SHARE * fu * thread(now.diameter).stress_area
-    grip = now.count * min(now.torque / (NUT_FACTOR * now.diameter), proof)
+    most = proof_load(now.diameter)
+    grip = now.count * min(now.torque / (NUT_FACTOR * now.diameter), most)
     return ladder(
         "U-bolts", Rung(words="the U-bolts as described", edits={}), made, grip, ("U-bolt",)
     )

@@ -4,9 +4,9 @@ from frame.checks.u_bolt import torque_for
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.study.changes import SHARE_OF_PROOF
-from frame.study.parts.sleeve import KEPT_WITHOUT_JAM_NUTS
-from frame.study.parts.u_bolts import PROOF_SHARE, u_bolt
-from frame.tables.bolts import find_grade, set_screw, thread
+from frame.study.grip import kept
+from frame.study.parts.u_bolts import proof_load, u_bolt
+from frame.tables.bolts import set_screw
 from frame.units import show, show_no_more
 
 CLOSE = 1.02
@@ -20,8 +20,7 @@ def torque_notes(rack: Rack) -> tuple[str, ...]:
 
 def plain_proof_torque(diameter: float) -> float:
     """Torque [N m] at the proof load of a bolt of `diameter` [m] without a grade mark."""
-    proof = PROOF_SHARE * find_grade("unmarked").fu * thread(diameter).stress_area
-    return float(torque_for(proof, diameter))
+    return float(torque_for(proof_load(diameter), diameter))
 
 
 def counted_on_u_bolts(rack: Rack) -> float:
@@ -31,8 +30,7 @@ def counted_on_u_bolts(rack: Rack) -> float:
 
 def counted_on_set_bolts(lock: SetBolts) -> float:
     """Torque [N m] on set bolts that counts: what is kept, none past that of the table."""
-    kept = 1.0 if lock.jam_nuts else KEPT_WITHOUT_JAM_NUTS
-    return min(kept * lock.torque, set_screw(lock.diameter).torque)
+    return min(kept(lock) * lock.torque, set_screw(lock.diameter).torque)
 
 
 def _u_bolts(rack: Rack) -> tuple[str, ...]:

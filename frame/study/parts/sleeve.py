@@ -20,7 +20,7 @@ from frame.checks.sleeve import BearingWall, wall_bearing
 from frame.checks.weld import Metal
 from frame.idealize.posts import post_name
 from frame.rack.rack import Rack
-from frame.rack.sleeve import Pin, SetBolts
+from frame.rack.sleeve import Pin
 from frame.study.frames import FloatArray
 from frame.study.grip import set_bolts
 from frame.study.parts.forces import Wall, connections, metal_between, remark, squeeze, wall_of
@@ -28,9 +28,6 @@ from frame.study.parts.pipes import PartCheck, round_pipe
 from frame.study.situation import Situation
 from frame.tables.bolts import find_grade
 from frame.tables.steels import find
-
-KEPT_WITHOUT_JAM_NUTS = 0.5
-"""Share of the torque left on set bolts without jam nuts (judgement)."""
 
 
 @dataclass(frozen=True)
@@ -130,10 +127,8 @@ def _post_stress(now: Situation) -> FloatArray:
 
 def _set_bolts(now: Situation, forces: SleeveForces) -> Check:
     """Grip against swing and lift; where several posts hold the beam it cannot swing."""
-    lock, grip = now.rack.sleeve.lock, set_bolts(now.rack)
+    grip = set_bolts(now.rack)
     assert grip is not None
-    assert isinstance(lock, SetBolts)
-    grip = replace(grip, kept=1.0 if lock.jam_nuts else KEPT_WITHOUT_JAM_NUTS)
     free = len(now.rack.posts.positions) == 1
     swing = forces.swing if free else np.zeros_like(forces.swing)
     return set_bolt_grip(swing, grip, -forces.push)

@@ -17,6 +17,11 @@ PROOF_SHARE = 0.55
 """Proof stress over tensile strength of mild bolts, SAE J429 grade 1 (from memory)."""
 
 
+def proof_load(diameter: float) -> float:
+    """Proof load [N] of a rod of `diameter` [m] without a mark of its grade."""
+    return PROOF_SHARE * find_grade("unmarked").fu * thread(diameter).stress_area
+
+
 def u_bolt(rack: Rack) -> UBolt:
     """Return the rack's U-bolt: a bent rod without a mark of its grade."""
     rod, steel = rack.rails.u_bolts, find_grade("unmarked")
@@ -24,7 +29,7 @@ def u_bolt(rack: Rack) -> UBolt:
         diameter=rod.diameter,
         torque=rod.torque,
         tensile=steel.fu,
-        proof=PROOF_SHARE * steel.fu * thread(rod.diameter).stress_area,
+        proof=proof_load(rod.diameter),
         beam_od=rack.beam.pipe.od,
     )
 
