@@ -44,12 +44,12 @@ def best(rack: Rack, results: Sequence[BracingResult]) -> BracingResult:
     if sound or holding:
         return min(sound or holding, key=lambda r: (uncovered(r), r.effort))
     gust = rack.site.map_gust
-    return min(results, key=lambda r: (falls(r), to_mend(r, gust), uncovered(r), r.effort))
+    return min(results, key=lambda r: (goes_calm(r), to_mend(r, gust), uncovered(r), r.effort))
 
 
-def falls(result: BracingResult) -> bool:
+def goes_calm(result: BracingResult) -> bool:
     """Whether some part is expected to go in still air."""
-    return result.let_go_gust == 0.0
+    return result.let_go_gust is not None and result.let_go_gust < STILL
 
 
 def uncovered(result: BracingResult) -> int:
@@ -170,8 +170,7 @@ def _harm(results: Sequence[BracingResult]) -> str:
 
 
 def _goes_calm(bare: BracingResult, braced: BracingResult) -> bool:
-    calm = [r.let_go_gust is not None and r.let_go_gust < STILL for r in (bare, braced)]
-    return calm == [False, True]
+    return goes_calm(braced) and not goes_calm(bare)
 
 
 def _falls(bare: BracingResult, braced: BracingResult) -> bool:
