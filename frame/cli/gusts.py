@@ -73,13 +73,13 @@ def draw(rack: "Rack", curves: "tuple[TiltCurve, ...]", system: str, target: Pat
     from frame.draw.gusts import Reaches, gust_sheet
     from frame.draw.sheet import save
     from frame.errors import InputError
-    from frame.study.frames import blocks, solve_frames
+    from frame.study.frames import solved_blocks
     from frame.study.knee_card import knee_card
     from frame.study.movement import worst_sag
 
     reaches = None
     if rack.knees:
-        bare = worst_sag(blocks(solve_frames(rack, [()], rack.tilts), (), rack.tilts))
+        bare = worst_sag(solved_blocks(rack, ()))
         parts = [n / 24 for n in range(3, 17)]
         reaches = Reaches(
             bare_sag=bare.dead,

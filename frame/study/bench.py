@@ -8,7 +8,7 @@ from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
 from frame.errors import FrameError
 from frame.rack.rack import Rack
-from frame.study.frames import Block, blocks, solve_frames
+from frame.study.frames import Block, solved_blocks
 from frame.study.governing import Checker, look
 from frame.study.ladder import Ladder
 from frame.study.movement import worst_sag, worst_sway
@@ -60,11 +60,11 @@ class Bench:
 
     def blocks(self, rack: Rack) -> tuple[Block, ...]:
         """Every tilt and corner."""
-        return blocks(solve_frames(rack, [self.bracing], rack.tilts), self.bracing, rack.tilts)
+        return solved_blocks(rack, self.bracing)
 
     def at_tilt(self, rack: Rack, tilt: float) -> tuple[Block, ...]:
         """Every corner at one tilt [rad]."""
-        return blocks(solve_frames(rack, [self.bracing], [tilt]), self.bracing, [tilt])
+        return solved_blocks(rack, self.bracing, [tilt])
 
 
 def all_uses(bench: Bench, found: Sequence[Block]) -> tuple[dict[str, float], frozenset[str]]:
@@ -116,9 +116,7 @@ def _in_order(bench: Bench, rack: Rack) -> Iterator[Block]:
     """Blocks, the one that failed last time first, frames solved only as they are reached."""
     first = bench.watch[0] if bench.watch else max(rack.tilts)
     for tilt in sorted(rack.tilts, key=lambda t: abs(t - first)):
-        frames = solve_frames(rack, [bench.bracing], [tilt])
-        found = blocks(frames, bench.bracing, [tilt])
-        yield from sorted(found, key=lambda b: _place(b) != bench.watch)
+        yield from sorted(bench.at_tilt(rack, tilt), key=lambda b: _place(b) != bench.watch)
 
 
 def _place(block: Block) -> Place:

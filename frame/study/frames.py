@@ -229,3 +229,11 @@ def blocks(
         for tilt in tilts
         for state in corners(bracing)
     )
+
+
+def solved_blocks(
+    rack: Rack, bracing: tuple[str, ...], tilts: Iterable[float] = ()
+) -> tuple[Block, ...]:
+    """Every tilt and corner of one bracing, solved afresh; all the rack's `tilts` unless given."""
+    tilts = tuple(tilts) or rack.tilts
+    return blocks(solve_frames(rack, [bracing], tilts), bracing, tilts)

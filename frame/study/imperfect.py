@@ -12,9 +12,9 @@ from frame.casefile.notes import Notes
 from frame.errors import FrameError
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
-from frame.study.frames import blocks, solve_frames
 from frame.study.governing import Checker
-from frame.study.weakest import Weakest, weakest
+from frame.study.moves import verify
+from frame.study.weakest import Weakest
 from frame.units import DEG, FT, INCH
 
 TILT, OFF = 1 * DEG, INCH / 4
@@ -51,13 +51,13 @@ def slips(
 
     `whole`: its gusts as drawn, if known already.
     """
-    drawn = whole or _solve(rack, bracing, checkers)
+    drawn = whole or verify(rack, bracing, checkers)
     found = []
     for words, wrong in errors(rack, bracing):
         if not _can_be(wrong):
             continue
         try:
-            after = _solve(wrong, bracing, checkers)
+            after = verify(wrong, bracing, checkers)
         except FrameError:
             continue
         found.append(_slip(rack, words, drawn, after))
@@ -116,11 +116,6 @@ def _can_be(rack: Rack) -> bool:
     notes = Notes(rack.units)
     check_rack(rack, notes)
     return not notes.problems
-
-
-def _solve(rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker]) -> Weakest:
-    frames = solve_frames(rack, [bracing], rack.tilts)
-    return weakest(blocks(frames, bracing, rack.tilts), checkers)
 
 
 def _slip(rack: Rack, words: str, drawn: Weakest, after: Weakest) -> Slip:

@@ -13,7 +13,7 @@ from frame.rack.brace import Knees
 from frame.rack.rack import KNEES, Rack
 from frame.study.asides import KneeChoice
 from frame.study.forces import brace_forces
-from frame.study.frames import blocks, solve_frames
+from frame.study.frames import solved_blocks
 from frame.study.movement import worst_sag
 from frame.study.parts.braces import brace_parts
 from frame.study.situation import Situation, situations
@@ -52,8 +52,7 @@ def _choice(
 ) -> KneeChoice:
     trial = replace(knees, reach=part * max(rack.arms), fitted="before")
     tried = replace(rack, knees=trial)
-    frames = solve_frames(tried, [(KNEES,)], tilts)
-    found = blocks(frames, (KNEES,), tilts)
+    found = solved_blocks(tried, (KNEES,), tilts)
     sag = worst_sag(found).dead
     forces = brace_forces(_deciding(situations(found)))
     pull, push = (max(forces, key=attrgetter(way)) for way in ("tension", "compression"))

@@ -19,7 +19,7 @@ from frame.fem.response import Response, respond
 from frame.loads.cases import DEAD
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin, SetBolts
-from frame.study.frames import Block, FloatArray, Frame, blocks, solve_frames
+from frame.study.frames import Block, FloatArray, Frame, solved_blocks
 from frame.study.governing import Checker
 from frame.study.weakest import Weakest, weakest
 
@@ -112,7 +112,7 @@ def losses(
     one of a pair is tried. `whole`: the intact rack's gusts at these tilts if known already.
     """
     tilts = tuple(tilts) or rack.tilts
-    intact = blocks(solve_frames(rack, [bracing], tilts), bracing, tilts)
+    intact = solved_blocks(rack, bracing, tilts)
     before = whole or weakest(intact, checkers)
     gusts = (before.limit_gust, before.let_go_gust)
     found = [
@@ -256,7 +256,7 @@ def _without(
     checkers: Sequence[Checker],
     before: tuple[float, float],
 ) -> Loss:
-    found = blocks(solve_frames(rack, [bracing], tilts), bracing, tilts)
+    found = solved_blocks(rack, bracing, tilts)
     return _lost(part, words, found, checkers, before)
 
 

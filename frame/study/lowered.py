@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from frame.rack.rack import Rack
 from frame.study.asides import Lowered
 from frame.study.checkers import CHECKERS
-from frame.study.frames import Block, blocks, solve_frames
+from frame.study.frames import Block, solved_blocks
 from frame.study.tilts import COVERED, SAME, holds_one_tilt
 from frame.study.weakest import weakest
 
@@ -22,7 +22,7 @@ def lowered(rack: Rack, bracing: tuple[str, ...], found: Sequence[Block] = ()) -
     tilt = min(covered)
     there = [b for b in found if b.frame.ideal.tilt == tilt]
     if not there:
-        there = list(blocks(solve_frames(rack, [bracing], [tilt]), bracing, [tilt]))
+        there = list(solved_blocks(rack, bracing, [tilt]))
     act_by = weakest(there, CHECKERS).act_by
     return Lowered(
         tilt=tilt,

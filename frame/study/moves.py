@@ -4,16 +4,15 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-import numpy as np
-
 from frame.errors import FrameError
 from frame.fem.ritz import Ritz
 from frame.idealize.state import State
 from frame.loads.cases import WHOLE_WIND
 from frame.rack.rack import Rack
 from frame.study.changes import Change, changes
+from frame.study.coarse import ACT_BY, LET_GO, both_uses
 from frame.study.cost import added_cost, pipe_weight, trouble
-from frame.study.frames import Block, FloatArray, blocks, corners, solve_frames, stiff_part
+from frame.study.frames import Block, corners, solve_frames, solved_blocks, stiff_part
 from frame.study.governing import Checker
 from frame.study.gusts import CODE_SHARE
 from frame.study.results import BracingResult, Move
@@ -60,7 +59,7 @@ def moves(
     """
     before = (_gust(result.limit_gust), _gust(result.let_go_gust))
     places = _places(result)
-    found = found or solved(rack, result.bracing)
+    found = found or solved_blocks(rack, result.bracing)
     bare = pipe_weight(rack, result.bracing)
     priced = [
         (trouble(rack, result.bracing, change), change) for change in changes(rack, result.bracing)
@@ -84,18 +83,13 @@ def moves(
 
 def verify(rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker]) -> Weakest:
     """Solve a rack afresh at every tilt and corner."""
-    return weakest(solved(rack, bracing), checkers)
-
-
-def solved(rack: Rack, bracing: tuple[str, ...]) -> tuple[Block, ...]:
-    """Every tilt and corner of a rack, solved afresh."""
-    return blocks(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
+    return weakest(solved_blocks(rack, bracing), checkers)
 
 
 def _changed(change: Change, found: Sequence[Block]) -> Sequence[Block]:
     """Blocks of the changed rack at every tilt; its frames are only solved if they changed."""
     if change.stiff:
-        return solved(change.rack, change.bracing)
+        return solved_blocks(change.rack, change.bracing)
     return [_stronger(b, change) for b in found if b.frame.ideal.tilt in change.rack.tilts]
 
 
@@ -149,19 +143,12 @@ def _promising(
         half = len(now.case) // 2
         for checker in checkers:
             for _, check in checker(now):
-                for use, at in ((check.utilisation, 0), (check.let_go, half)):
-                    over = _any_over(use, at, half)
-                    acts, lets = acts and not (over and at == 0), lets and not (over and at)
+                uses = both_uses(check, len(now.case))
+                acts = acts and not (uses[ACT_BY][:half] >= 1.0).any()
+                lets = lets and not (uses[LET_GO][half:] >= 1.0).any()
                 if not (acts or lets):
                     return False
     return (acts and act > 0) or lets
-
-
-def _any_over(use: FloatArray, start: int, count: int) -> bool:
-    """Whether a use reaches 1 in `count` cases from `start`; one for all cases counts for each."""
-    use = np.atleast_1d(use)
-    part = use[start : start + count] if len(use) == 2 * count else use
-    return bool((part >= 1.0).any())
 
 
 def _better(before: tuple[float, float], after: tuple[float, float]) -> bool:
