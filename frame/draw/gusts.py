@@ -130,7 +130,7 @@ def _reaches(boxes: tuple[Any, Any], rack: Rack, reaches: Reaches, system: str) 
             rack.knees.reach / length, color=palette.GUY, linewidth=palette.THIN, linestyle=":"
         )
         ax.text(
-            rack.knees.reach / length, 0.35, " as described", transform=ax.get_xaxis_transform(),
+            rack.knees.reach / length, 0.94, " as described", transform=ax.get_xaxis_transform(),
             fontsize=palette.SMALL, color=palette.INK,
         )  # fmt: skip
         ax.set_ylim(0, 1.15 * max([*values, 1e-9]))
