@@ -16,23 +16,23 @@ from frame.study.parts.sleeve import sleeve_checks
 from frame.study.parts.splices import splice_checks
 from frame.study.parts.u_bolts import u_bolt_checks
 from frame.study.parts.welds import weld_checks
-from frame.study.stack import SOIL, TILT, Alike
+from frame.study.stack import Alike, guys, soil, stay_tilt, tilt
 
 CHECKERS: tuple[Checker, ...] = (
     Alike(pipe_checks),
-    Alike(brace_checks, (TILT,)),
+    Alike(brace_checks, (stay_tilt,)),
     splice_checks,
     Alike(sleeve_checks),
-    Alike(weld_checks, (TILT,)),
+    Alike(weld_checks, (stay_tilt,)),
     Alike(lug_checks),
     Alike(joint_checks),
-    Alike(u_bolt_checks, (TILT,)),
-    Alike(rail_checks, (TILT,)),
-    Alike(local_rail_checks, (TILT,)),
-    Alike(tie_checks, (TILT,)),
-    Alike(clamp_checks, (TILT,)),
+    Alike(u_bolt_checks, (tilt, guys)),
+    Alike(rail_checks, (guys,)),
+    Alike(local_rail_checks, (tilt,)),
+    Alike(tie_checks),
+    Alike(clamp_checks, (tilt,)),
     guy_checks,
     guy_lug_checks,
     anchor_checks,
-    Alike(ground_checks, (SOIL,)),
+    Alike(ground_checks, (soil, guys)),
 )

@@ -1,6 +1,6 @@
 """Cases solved on one block: what every check of a part is given."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -61,6 +61,11 @@ class Situation:
     def second_order_of(self, rows: np.ndarray) -> FloatArray:
         """Second-order factor of some of the cases, by position, (rows,)."""
         return second_order(self.block.shapes, self.solved.only(rows))
+
+    def each(self, value: Callable[[Block], FloatArray]) -> FloatArray:
+        """Return a value (...) of the block that each case belongs to, (n, ...)."""
+        one = np.asarray(value(self.block), dtype=float)
+        return np.broadcast_to(one, (len(self.case), *one.shape))
 
     def ends(self, members: Sequence[int]) -> Sections:
         """Section forces at both ends of some members, (n, members, 2).

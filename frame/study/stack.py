@@ -1,11 +1,12 @@
 """Cases of many blocks, one below the other, so that a check is worked out once for all of them.
 
-The blocks of a bracing differ in numbers only: parts and joints are the same at every tilt and
-corner of the bands. What a checker reads of the block itself (its tilt, its ground) must be the
-same for the cases it is given together; `Alike` says which of those it reads.
+Blocks with the same stiff bracing differ in numbers only: parts and joints are the same at every
+tilt and corner of the bands, with some of the guys fitted or others. What a checker reads of the
+block itself (its tilt, its ground, its guys) must be the same for the cases it is given together;
+`Alike` says which of those it reads.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -15,25 +16,45 @@ import numpy.typing as npt
 from frame.checks.check import Check
 from frame.fem.cases import Picked, Pile
 from frame.loads.cases import CaseTable
-from frame.study.frames import Block, FloatArray
+from frame.rack.rack import STAYS
+from frame.study.frames import Block, FloatArray, stiff_part
 from frame.study.governing import Checker
 from frame.study.situation import Situation, at_gusts
 
 IntArray = npt.NDArray[np.int64]
-TILT, SOIL = "tilt", "soil"
+Trait = Callable[[Block], Hashable]
+
+
+def tilt(block: Block) -> float:
+    """Tilt of the panels [rad]."""
+    return block.frame.ideal.tilt
+
+
+def stay_tilt(block: Block) -> float | None:
+    """Tilt that the stays were cut for [rad]; None without stays."""
+    return tilt(block) if STAYS in block.bracing else None
+
+
+def soil(block: Block) -> str:
+    """End of the soil's band."""
+    return block.state.soil
+
+
+def guys(block: Block) -> tuple[str, ...]:
+    """Guys fitted."""
+    return tuple(b for b in block.bracing if b not in stiff_part(block.bracing))
 
 
 @dataclass(frozen=True)
 class Alike:
-    """A checker that may be given the cases of many blocks together.
+    """A checker that may be given the cases of many blocks together, all of one stiff bracing.
 
-    The blocks differ in nothing named in `same`: `TILT` where it reads the tilt or a length that
-    depends on it, `SOIL` where it reads the ground. Pretension and give of the guys it must not
-    read. A checker not marked so is given one block at a time.
+    The blocks have the same of each trait in `same`: whatever the checker reads of the block but
+    case by case (`Situation.each`). A checker not marked so is given one block at a time.
     """
 
     run: Checker
-    same: tuple[str, ...] = ()
+    same: tuple[Trait, ...] = ()
 
     def __call__(self, now: Situation) -> Iterator[tuple[str, Check]]:
         """Work the checks out."""
@@ -59,6 +80,10 @@ class Stack(Situation):
     def second_order(self) -> FloatArray:
         """Factor on moments and sway for the sag of axial forces through them, (n,)."""
         return self.whole.second_order(self.rows)
+
+    def each(self, value: Callable[[Block], FloatArray]) -> FloatArray:
+        """Return a value (...) of the block that each case belongs to, (n, ...)."""
+        return self.whole.each(value)[self.rows]
 
     def only(self, rows: np.ndarray) -> "Stack":
         """Return some of the cases, by position."""
@@ -95,6 +120,10 @@ class Whole:
     def _part(self) -> IntArray:
         """Which part each case belongs to, part by part."""
         return np.repeat(np.arange(len(self.parts)), [len(p.case) for p in self.parts])
+
+    def each(self, value: Callable[[Block], FloatArray]) -> FloatArray:
+        """Return a value (...) of the block of each case, part by part, (n, ...)."""
+        return np.array([value(p.block) for p in self.parts], dtype=float)[self._part]
 
     def second_order(self, rows: IntArray) -> FloatArray:
         """Second-order factor of cases by their place in the parts, each worked out once."""
@@ -164,11 +193,10 @@ def stacked(nows: Sequence[Situation]) -> Whole:
     return Whole(tuple(nows), np.arange(sum(len(now.case) for now in nows)))
 
 
-def _kind(block: Block, checker: Checker) -> tuple[object, ...]:
+def _kind(block: Block, checker: Checker) -> tuple[Hashable, ...]:
     """Return what must be the same for blocks whose cases a checker is given together."""
     if not isinstance(checker, Alike):
         return (id(block),)
     model = block.frame.ideal.model
     layout = (len(model.members), len(model.connections), len(model.nodes))
-    mine = {TILT: block.frame.ideal.tilt, SOIL: block.state.soil}
-    return (layout, *(mine[name] for name in checker.same))
+    return (stiff_part(block.bracing), layout, *(trait(block) for trait in checker.same))

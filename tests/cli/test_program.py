@@ -1,4 +1,4 @@
-"""The program as the shell sees it: everything it says is out before it ends, and its exit code."""
+"""The program as the shell sees it: all it says is out before it ends, and its exit code."""
 
 import subprocess
 import sys

@@ -5,6 +5,7 @@ import pytest
 
 from frame.loads.cases import WHOLE_WIND
 from frame.study.checkers import CHECKERS
+from frame.study.frames import stiff_part
 from frame.study.governing import by_case
 from frame.study.situation import at_gusts
 from frame.study.stack import Alike, whole
@@ -24,8 +25,15 @@ def uses(check, count):
 
 @pytest.mark.parametrize(("name", "bracing"), RACKS)
 def test_cases_of_many_blocks_give_what_each_block_gives(name, bracing):
-    """Rows of all blocks mixed in a random order, every check, at gusts from still air up."""
-    blocks = case_blocks(name, bracing)
+    """Rows of all blocks mixed in a random order, every check, at gusts from still air up.
+
+    Among them those of the bracing without its guys.
+    """
+    blocks = tuple(
+        b
+        for some in dict.fromkeys((bracing, stiff_part(bracing)))
+        for b in case_blocks(name, some)
+    )
     tables = [b.frame.cases(WHOLE_WIND) for b in blocks]
     draw = np.random.default_rng(3)
     count = 40 * len(blocks)
