@@ -20,6 +20,14 @@ def guy_lengths(ideal: Idealized) -> np.ndarray:
     return np.array([np.linalg.norm(line) for line in lines])
 
 
+def guy_directions(ideal: Idealized) -> np.ndarray:
+    """Way from its attachment to its anchor of each guy of the model, (guys, 3) of length 1."""
+    nodes = ideal.model.nodes
+    lines = [np.subtract(g.anchor, nodes[g.node].xyz) for g in ideal.model.guys]
+    directions: np.ndarray = np.reshape(lines, (-1, 3)) / guy_lengths(ideal)[:, None]
+    return directions
+
+
 def guy_band(ideal: Idealized, state: State) -> tuple[np.ndarray, np.ndarray]:
     """Effective EA [N] and pretension [N] of the model's guys at a corner, (guys,) each."""
     groups = {guys.name: guys for guys in ideal.rack.guys}

@@ -31,8 +31,8 @@ CHECKERS: tuple[Checker, ...] = (
     Alike(local_rail_checks, (tilt,)),
     Alike(tie_checks),
     Alike(clamp_checks, (tilt,)),
-    guy_checks,
-    guy_lug_checks,
-    anchor_checks,
+    Alike(guy_checks, (guys,)),
+    Alike(guy_lug_checks, (guys,)),
+    Alike(anchor_checks, (guys,)),
     Alike(ground_checks, (soil, guys)),
 )

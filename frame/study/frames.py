@@ -12,7 +12,7 @@ from frame.fem.model import Model
 from frame.fem.response import Response, respond
 from frame.fem.ritz import Ritz, Statics
 from frame.idealize.actions import PUSHES, strip_windows, wind_height
-from frame.idealize.bands import guy_band, guy_groups, guy_lengths
+from frame.idealize.bands import guy_band, guy_directions, guy_groups, guy_lengths
 from frame.idealize.build import Idealized, build
 from frame.idealize.deck import Slope
 from frame.idealize.state import HIGH, LOW, MIDDLE, SOFT, STIFF, State
@@ -63,6 +63,11 @@ class Frame:
     def statics(self) -> Statics:
         """Where the shapes it buckles in are looked for."""
         return Statics.of(self.response)
+
+    @cached_property
+    def guy_directions(self) -> FloatArray:
+        """Way of every guy from its attachment to its anchor, global axes, (guys, 3)."""
+        return guy_directions(self.ideal)
 
     @cached_property
     def _unit_pressure(self) -> float:

@@ -6,6 +6,7 @@ from functools import cached_property
 
 import numpy as np
 
+from frame.checks.check import Numbers
 from frame.fem.cases import Answer, Totals
 from frame.fem.forces import Sections
 from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, CaseTable
@@ -62,7 +63,7 @@ class Situation:
         """Second-order factor of some of the cases, by position, (rows,)."""
         return second_order(self.block.shapes, self.solved.only(rows))
 
-    def each(self, value: Callable[[Block], FloatArray]) -> FloatArray:
+    def each(self, value: Callable[[Block], Numbers]) -> FloatArray:
         """Return a value (...) of the block that each case belongs to, (n, ...)."""
         one = np.asarray(value(self.block), dtype=float)
         return np.broadcast_to(one, (len(self.case), *one.shape))

@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 import numpy.typing as npt
 
-from frame.checks.check import Check
+from frame.checks.check import Check, Numbers
 from frame.fem.cases import Picked, Pile
 from frame.loads.cases import CaseTable
 from frame.rack.rack import STAYS
@@ -81,9 +81,9 @@ class Stack(Situation):
         """Factor on moments and sway for the sag of axial forces through them, (n,)."""
         return self.whole.second_order(self.rows)
 
-    def each(self, value: Callable[[Block], FloatArray]) -> FloatArray:
+    def each(self, value: Callable[[Block], Numbers]) -> FloatArray:
         """Return a value (...) of the block that each case belongs to, (n, ...)."""
-        return self.whole.each(value)[self.rows]
+        return self.whole.each(value, self.rows)
 
     def only(self, rows: np.ndarray) -> "Stack":
         """Return some of the cases, by position."""
@@ -121,9 +121,9 @@ class Whole:
         """Which part each case belongs to, part by part."""
         return np.repeat(np.arange(len(self.parts)), [len(p.case) for p in self.parts])
 
-    def each(self, value: Callable[[Block], FloatArray]) -> FloatArray:
-        """Return a value (...) of the block of each case, part by part, (n, ...)."""
-        return np.array([value(p.block) for p in self.parts], dtype=float)[self._part]
+    def each(self, value: Callable[[Block], Numbers], rows: IntArray) -> FloatArray:
+        """Return a value (...) of the block of each of the cases, by place in the parts."""
+        return np.array([value(p.block) for p in self.parts], dtype=float)[self._part[rows]]
 
     def second_order(self, rows: IntArray) -> FloatArray:
         """Second-order factor of cases by their place in the parts, each worked out once."""

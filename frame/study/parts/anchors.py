@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
+import numpy.typing as npt
 
 from frame.checks.anchor import (
     deadman,
@@ -18,13 +19,15 @@ from frame.checks.anchor import (
 from frame.checks.anchor_block import sliding, tipping
 from frame.checks.check import Check
 from frame.idealize.state import STIFF
-from frame.rack.guy import BLOCK, DEADMAN, PICKETS, SCREW
+from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK, SCREW
+from frame.study.frames import FloatArray
 from frame.study.parts.guys import Line, guy_lines
 from frame.study.parts.pipes import PartCheck
 from frame.study.situation import Situation
 from frame.tables.soils import Soil
 from frame.units import PCF, PSI
 
+BoolArray = npt.NDArray[np.bool_]
 WATER = 62.4 * PCF
 CONCRETE = 145 * PCF
 """Unit weight of plain concrete, low end of the usual 145 to 150 pcf [N/m3] (judgement)."""
@@ -52,43 +55,37 @@ def anchor_checks(now: Situation) -> Iterator[PartCheck]:
     The soft end of the soil's band is wet ground, the stiff end dry. The soft side of a doubt is
     taken throughout: nothing here counts rock as better than loam for deadmen.
     """
-    wet = now.block.state.soil != STIFF
+    wet = now.each(lambda b: b.state.soil != STIFF) > 0
     for line in guy_lines(now):
         name = line.name.replace(",", " anchor,", 1)
         proof = proof_pull(line.standing, line.pretension)
-        for check in _holding(line, now.rack.site.soil, wet=wet):
+        for check in _holding(line, now.rack.site.soil, wet):
             note = "; ".join(filter(None, (check.note, ROUGH)))
             yield name, replace(check, note=note, extra={**check.extra, "proof_pull": proof})
 
 
-def _holding(line: Line, soil: Soil, *, wet: bool) -> tuple[Check, ...]:
+def _holding(line: Line, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
     hold, kind = line.group.hold, line.group.anchor
     if hold.tested > 0:
-        share = TESTED_DRY if wet and not hold.tested_wet else 1.0
-        return (proved(line.pull, hold.tested, share),)
-    if kind == DEADMAN:
-        share = _share(kind, soil, wet=wet)
-        return (deadman(line.pull, line.slope, hold.depth, hold.height, hold.length, share),)
+        tested = np.where(wet & (not hold.tested_wet), TESTED_DRY, 1.0)
+        return (proved(line.pull, hold.tested, tested),)
     if kind == BLOCK:
-        return _block(line, soil, wet=wet)
+        return _block(line, soil, wet)
+    if kind == ROCK:
+        return (rock_eye(line.pull, hold.size, hold.length, BOND),)
+    share = _share(kind, soil, wet)
+    if kind == DEADMAN:
+        return (deadman(line.pull, line.slope, hold.depth, hold.height, hold.length, share),)
     if kind == PICKETS:
-        return (pickets(line.pull, line.slope, hold.holdfast, _share(kind, soil, wet=wet)),)
-    if kind == SCREW:
-        check = screw(
-            line.pull,
-            hold.torque,
-            torque_factor(hold.shaft),
-            hold.depth,
-            hold.size,
-            soil_share=_share(kind, soil, wet=wet),
-        )
-        return (replace(check, note="set in line with the guy"),)
-    return (rock_eye(line.pull, hold.size, hold.length, BOND),)
+        return (pickets(line.pull, line.slope, hold.holdfast, share),)
+    factor = torque_factor(hold.shaft)
+    check = screw(line.pull, hold.torque, factor, hold.depth, hold.size, soil_share=share)
+    return (replace(check, note="set in line with the guy"),)
 
 
-def _block(line: Line, soil: Soil, *, wet: bool) -> tuple[Check, ...]:
+def _block(line: Line, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
     hold = line.group.hold
-    weight = hold.weight * (1 - WATER / CONCRETE) if wet else hold.weight
+    weight = hold.weight * np.where(wet, 1 - WATER / CONCRETE, 1.0)
     drag, lift = line.pull * np.cos(line.slope), line.pull * np.sin(line.slope)
     return (
         sliding(drag, lift, weight, soil.friction or CLAY_FRICTION),
@@ -96,6 +93,6 @@ def _block(line: Line, soil: Soil, *, wet: bool) -> tuple[Check, ...]:
     )
 
 
-def _share(kind: str, soil: Soil, *, wet: bool) -> float:
+def _share(kind: str, soil: Soil, wet: BoolArray) -> FloatArray:
     grounds = SHARES.get((kind, soil.name), SHARES[kind, ""])
-    return ground_share(kind, grounds[0 if wet else 1])
+    return np.where(wet, *(ground_share(kind, ground) for ground in grounds))

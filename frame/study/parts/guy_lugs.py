@@ -1,6 +1,5 @@
 """The welds of the lugs that guys pull on, at post tops and beam ends."""
 
-import math
 from collections.abc import Iterator
 
 import numpy as np
@@ -25,9 +24,8 @@ def guy_lug_checks(now: Situation) -> Iterator[PartCheck]:
     """
     rack, model = now.rack, now.block.frame.ideal.model
     lines = {line.name: line for line in guy_lines(now)}
-    groups = dict(
-        zip((g.name for g in model.guys), guy_groups(now.block.frame.ideal), strict=True)
-    )
+    groups = guy_groups(now.block.frame.ideal)
+    shares = np.abs(now.each(lambda b: b.frame.guy_directions))
     welds = rack.welds
     lug = Lug(
         length=welds.lug_length,
@@ -38,16 +36,10 @@ def guy_lug_checks(now: Situation) -> Iterator[PartCheck]:
     for group in rack.guys_in(now.block.bracing):
         if group.attach == RAIL_CORNERS:
             continue
-        mine = [g for g in model.guys if groups[g.name] == group.name]
+        mine = [i for i, name in enumerate(groups) if name == group.name]
         carrier = rack.posts.pipe if group.attach == POST_TOP else rack.beam.pipe
-        axis = 2 if group.attach == POST_TOP else 0
-        along = np.array([_share(model.nodes[g.node].xyz, g.anchor, axis) for g in mine])
-        pull = np.stack([lines[g.name].pull for g in mine], axis=1)
+        along = shares[:, mine, 2 if group.attach == POST_TOP else 0]
+        pull = np.stack([lines[model.guys[i].name].pull for i in mine], axis=1)
         line = lug_line(pull * along, pull * np.sqrt(1 - along**2), 0.0 * pull, lug)
         metal = metal_between(now, wall_of(carrier), (welds.lug_plate, find(STEEL)))
         yield from line_checks(f"weld, lugs of {group.name}", line, metal, carrier.steel)
-
-
-def _share(start: tuple[float, float, float], end: tuple[float, float, float], axis: int) -> float:
-    """Share of a line's pull along one axis [1]."""
-    return abs(end[axis] - start[axis]) / math.dist(start, end)

@@ -17,7 +17,7 @@ from frame.checks.guy import (
     wire,
     working_load,
 )
-from frame.idealize.bands import guy_groups, guy_lengths
+from frame.idealize.bands import guy_groups
 from frame.rack.guy import NO_FITTING, Guys
 from frame.study.frames import FloatArray
 from frame.study.parts.pipes import PartCheck
@@ -31,18 +31,18 @@ BITES_POORLY = "clips bite poorly on stiff strand: helical grips hold all of it"
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """A fitted guy: its `name`, its `group`, its whole `pull` (n,) [N] in every case.
+    """A fitted guy: its `name`, its `group`, and case by case, (n,) each, its whole `pull` [N].
 
-    `standing` is the pull (n,) [N] where a rack that sways over is left at first order, `slope`
-    its angle above level [rad], `pretension` its pull in still air [N].
+    `standing` is the pull [N] where a rack that sways over is left at first order, `slope` its
+    angle above level [rad], `pretension` its pull in still air [N].
     """
 
     name: str
     group: Guys
     pull: FloatArray
     standing: FloatArray
-    slope: float
-    pretension: float
+    slope: FloatArray
+    pretension: FloatArray
 
 
 def guy_lines(now: Situation) -> Iterator[Line]:
@@ -52,23 +52,25 @@ def guy_lines(now: Situation) -> Iterator[Line]:
     the second-order factor.
     """
     block = now.block
+    if not block.fitted.any():
+        return
     ideal = block.frame.ideal
     groups = {g.name: g for g in now.rack.guys}
-    lengths, pretension = guy_lengths(ideal), block.band[1]
+    first, factor = now.answer.tensions, now.second_order[:, None]
+    start = now.each(lambda b: b.band[1])
+    pull = np.where(first > start, start + factor * (first - start), first)
+    standing = np.where(factor < BUCKLED, pull, first)
+    slope = np.arcsin(-now.each(lambda b: b.frame.guy_directions[:, 2]))
     for i, (guy, name) in enumerate(zip(ideal.model.guys, guy_groups(ideal), strict=True)):
-        if not block.fitted[i]:
-            continue
-        first, start = now.answer.tensions[:, i], float(pretension[i])
-        grown = np.where(first > start, start + now.second_order * (first - start), first)
-        fall = ideal.model.nodes[guy.node].xyz[2] - guy.anchor[2]
-        yield Line(
-            name=guy.name,
-            group=groups[name],
-            pull=grown,
-            standing=np.where(now.second_order < BUCKLED, grown, first),
-            slope=float(np.arcsin(fall / lengths[i])),
-            pretension=start,
-        )
+        if block.fitted[i]:
+            yield Line(
+                name=guy.name,
+                group=groups[name],
+                pull=pull[:, i],
+                standing=standing[:, i],
+                slope=slope[:, i],
+                pretension=start[:, i],
+            )
 
 
 def guy_checks(now: Situation) -> Iterator[PartCheck]:
