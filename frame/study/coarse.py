@@ -5,12 +5,19 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
-import numpy.typing as npt
 
 from frame.checks.check import Check
 from frame.loads.cases import WHOLE_WIND, CaseTable
-from frame.study.crossings import FloatArray, IntArray, Key, Name, Rows, brackets
-from frame.study.frames import Block
+from frame.study.crossings import (
+    BoolArray,
+    FloatArray,
+    IntArray,
+    Key,
+    Name,
+    Rows,
+    brackets,
+)
+from frame.study.frames import Block, Bracing
 from frame.study.governing import Checker, by_case
 from frame.study.stack import Whole, whole
 from frame.units import MPH
@@ -29,17 +36,26 @@ class Used:
     """A check of one part over n cases: its uses (n,) by kind, and whether each is covered.
 
     `ACT_BY` against the allowable, `LET_GO` against the strength; `owner`: the position of the
-    checker that makes it.
+    checker that makes it; `there` (n,): the cases whose rack has that part.
     """
 
     owner: int
     kinds: dict[str, FloatArray]
-    covered: npt.NDArray[np.bool_]
+    covered: BoolArray
+    there: BoolArray
+
+    def only(self, rows: IntArray | BoolArray) -> "Used":
+        """Return some of the cases."""
+        kinds = {kind: use[rows] for kind, use in self.kinds.items()}
+        return Used(self.owner, kinds, self.covered[rows], self.there[rows])
 
 
 @dataclass(frozen=True)
 class Search:
-    """Everything a search works on; `owners`: which checker makes which check, where known."""
+    """Everything a search works on; `owners`: which checker makes which check, where known.
+
+    The blocks are of bracings that differ in guys only.
+    """
 
     blocks: Sequence[Block]
     tables: Sequence[CaseTable]
@@ -50,6 +66,25 @@ class Search:
     def of(cls, blocks: Sequence[Block], checkers: Iterable[Checker]) -> "Search":
         """Look for gusts in the whole wind."""
         return cls(blocks, [b.frame.cases(WHOLE_WIND) for b in blocks], tuple(checkers))
+
+    @property
+    def bracings(self) -> tuple[Bracing, ...]:
+        """Return the bracings of the blocks."""
+        return tuple(dict.fromkeys(b.bracing for b in self.blocks))
+
+    def by_block(self, bracing: Bracing, used: "Uses") -> dict[Key, list[tuple[FloatArray, bool]]]:
+        """Return the uses of the allowable over every block of a bracing, and what is covered."""
+        mine = [t for b, t in zip(self.blocks, self.tables, strict=True) if b.bracing == bracing]
+        ends = np.cumsum([len(t.labels) for t in mine])[:-1]
+        return {
+            key: [
+                (use, bool(covered.all()))
+                for use, covered in zip(
+                    np.split(one.kinds[ACT_BY], ends), np.split(one.covered, ends), strict=True
+                )
+            ]
+            for key, one in used.items()
+        }
 
     def uses(
         self, block: IntArray, case: IntArray, gust: FloatArray, asked: Mapping[Key, IntArray]
@@ -83,12 +118,13 @@ class Search:
                     for kind, use in both_uses(check, len(at)).items():
                         found[key].kinds[kind][at] = use
                     found[key].covered[at] = bool(np.all(check.covered))
+                    found[key].there[at] = True
         return found
 
 
 def _unused(owner: int, count: int) -> Used:
     kinds = {kind: np.zeros(count) for kind in (ACT_BY, LET_GO)}
-    return Used(owner, kinds, np.ones(count, dtype=bool))
+    return Used(owner, kinds, np.ones(count, dtype=bool), np.zeros(count, dtype=bool))
 
 
 def _union(rows: Sequence[IntArray], count: int) -> IntArray:
@@ -107,16 +143,72 @@ def both_uses(check: Check, count: int) -> dict[str, FloatArray]:
     }
 
 
+Uses = dict[Key, Used]
+
+
 @dataclass(frozen=True)
 class Coarse:
     """What a look at the grid gives: where uses cross 1, and the uses at one gust of the grid.
 
-    `at`: of every block (block, cases); `owners` as in `Search`.
+    `at`: of every bracing, check and block (block, cases); `owners` as in `Search`.
     """
 
     crossing: dict[Name, Rows]
-    at: dict[Key, list[tuple[FloatArray, bool]]]
+    at: dict[Bracing, dict[Key, list[tuple[FloatArray, bool]]]]
     owners: dict[Key, int]
+
+
+@dataclass(frozen=True)
+class Grid:
+    """Every case of some blocks, (n,): its `block`, its `case` in the table, its bracing `of`."""
+
+    work: Search
+    block: IntArray
+    case: IntArray
+    of: IntArray
+
+    @classmethod
+    def over(cls, work: Search) -> "Grid":
+        """Every case of every table, block by block."""
+        counts = [len(t.labels) for t in work.tables]
+        bracing = [work.bracings.index(b.bracing) for b in work.blocks]
+        case = np.concatenate([np.arange(n) for n in counts])
+        return cls(
+            work, np.repeat(np.arange(len(counts)), counts), case, np.repeat(bracing, counts)
+        )
+
+    def look(self, gust: float, owners: Sequence[set[int]] | None = None) -> list[Uses]:
+        """Return uses bracing by bracing at a gust [m/s], all or those of its `owners` only."""
+        at = whole(
+            self.work.blocks,
+            self.work.tables,
+            self.block,
+            self.case,
+            np.full(len(self.case), gust),
+        )
+        if owners is None:
+            return self.split(self.work.used(at))
+        some = {
+            i: np.flatnonzero(np.isin(self.of, [k for k, mine in enumerate(owners) if i in mine]))
+            for i in set().union(*owners)
+        }
+        return self.split(self.work.used(at, some))
+
+    def still(self) -> list[Uses]:
+        """Return uses in still air, where cases that differ by their wind are the same."""
+        first, same = _still(self.work.tables)
+        nil = np.zeros(len(first))
+        at = whole(self.work.blocks, self.work.tables, self.block[first], self.case[first], nil)
+        return self.split({key: one.only(same) for key, one in self.work.used(at).items()})
+
+    def split(self, used: Uses) -> list[Uses]:
+        """Return the uses of each bracing, of the parts that it has."""
+        found = []
+        for k in range(len(self.work.bracings)):
+            mine = self.of == k
+            own = {key: one.only(mine) for key, one in used.items()}
+            found.append({key: one for key, one in own.items() if one.there.any()})
+        return found
 
 
 def coarse(work: Search, wanted: float | None = None, *, every: bool = True) -> Coarse:
@@ -124,36 +216,35 @@ def coarse(work: Search, wanted: float | None = None, *, every: bool = True) -> 
 
     The first gust and the wanted one are looked at for every check, the others only for those
     that have not reached 1 in any case by then; not at all if not `every` check's gusts are asked
-    for, once some check has reached 1. In still air cases that differ by their wind only are the
-    same.
+    for, once some check has reached 1.
     """
-    counts = [len(t.labels) for t in work.tables]
-    block = np.repeat(np.arange(len(counts)), counts)
-    case = np.concatenate([np.arange(n) for n in counts])
-
-    def look(gust: float, rows: IntArray, owners: Iterable[int] | None = None) -> dict[Key, Used]:
-        at = whole(work.blocks, work.tables, block[rows], case[rows], np.full(len(rows), gust))
-        some = None if owners is None else {i: np.arange(len(rows)) for i in owners}
-        return work.used(at, some)
-
-    still, same = _still(work.tables)
-    nil = {
-        key: Used(u.owner, {kind: use[same] for kind, use in u.kinds.items()}, u.covered[same])
-        for key, u in look(0.0, still).items()
-    }
-    found = [(0.0, nil)]
+    grid = Grid.over(work)
+    nil = grid.still()
+    found = [[(0.0, used)] for used in nil]
     everywhere = {float(GRID[1])} | ({wanted} if wanted else set())
     others = {float(g) for g in GRID[1:] if not wanted or abs(g - wanted) > NEAR * wanted}
     for gust in sorted(others | everywhere):
-        if not every and _some_over(found[-1][1]):
+        if not every and all(_some_over(seen[-1][1]) for seen in found):
             break
-        owners = None if gust in everywhere else _open(used for _, used in found)
-        found.append((gust, look(gust, np.arange(len(case)), owners)))
-    return Coarse(
-        crossing=_brackets(block, case, found),
-        at=_by_block(dict(found)[wanted], counts) if wanted else {},
-        owners={key: one.owner for key, one in nil.items()},
+        left = [_open(used for _, used in seen) for seen in found]
+        for seen, used in zip(
+            found, grid.look(gust, None if gust in everywhere else left), strict=True
+        ):
+            seen.append((gust, used))
+    crossing: dict[Name, Rows] = {}
+    for k, (bracing, seen) in enumerate(zip(work.bracings, found, strict=True)):
+        mine = grid.of == k
+        crossing |= _brackets(grid.block[mine], grid.case[mine], bracing, seen)
+    at = (
+        {
+            b: work.by_block(b, dict(seen)[wanted])
+            for b, seen in zip(work.bracings, found, strict=True)
+        }
+        if wanted
+        else {}
     )
+    owners = {key: one.owner for used in nil for key, one in used.items()}
+    return Coarse(crossing, at, owners)
 
 
 def _still(tables: Sequence[CaseTable]) -> tuple[IntArray, IntArray]:
@@ -172,7 +263,7 @@ def _still(tables: Sequence[CaseTable]) -> tuple[IntArray, IntArray]:
     return np.array(first), np.array(same)
 
 
-def _open(seen: Iterable[dict[Key, Used]]) -> set[int]:
+def _open(seen: Iterable[Uses]) -> set[int]:
     """Checkers of which some check has not reached 1 in any case so far."""
     reached: dict[tuple[Key, str, int], bool] = {}
     for used in seen:
@@ -183,7 +274,7 @@ def _open(seen: Iterable[dict[Key, Used]]) -> set[int]:
     return {owner for (_, _, owner), over in reached.items() if not over}
 
 
-def _some_over(seen: dict[Key, Used]) -> bool:
+def _some_over(seen: Uses) -> bool:
     """Whether some check reaches 1 by its allowable and some by its strength."""
     return all(
         any((one.kinds[kind] >= 1.0).any() for one in seen.values()) for kind in (ACT_BY, LET_GO)
@@ -191,7 +282,7 @@ def _some_over(seen: dict[Key, Used]) -> bool:
 
 
 def _brackets(
-    block: IntArray, case: IntArray, found: Sequence[tuple[float, dict[Key, Used]]]
+    block: IntArray, case: IntArray, bracing: Bracing, found: Sequence[tuple[float, Uses]]
 ) -> dict[Name, Rows]:
     """Where each use first reaches 1 on the gusts that it was looked at."""
     rows = {}
@@ -199,20 +290,5 @@ def _brackets(
         grid = np.array([gust for gust, used in found if key in used])
         for kind in (ACT_BY, LET_GO):
             use = np.stack([used[key].kinds[kind] for _, used in found if key in used])
-            rows[key, kind] = brackets(block, case, use, grid)
+            rows[Name(key, kind, bracing)] = brackets(block, case, use, grid)
     return rows
-
-
-def _by_block(
-    used: dict[Key, Used], counts: Sequence[int]
-) -> dict[Key, list[tuple[FloatArray, bool]]]:
-    ends = np.cumsum(counts)[:-1]
-    return {
-        key: [
-            (use, bool(covered.all()))
-            for use, covered in zip(
-                np.split(one.kinds[ACT_BY], ends), np.split(one.covered, ends), strict=True
-            )
-        ]
-        for key, one in used.items()
-    }

@@ -6,9 +6,10 @@ from threading import Thread
 
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.study.beside import Here, beside
+from frame.study.frames import Bracing
 from frame.study.results import BracingResult, Study
 from frame.study.second_opinion import Question, agreement, prepare
-from frame.study.share import Bracing, Share, shares
+from frame.study.share import Share, shares
 from frame.study.verdict import best, verdict
 from frame.study.wind_notes import wind_notes
 

@@ -8,11 +8,12 @@ from typing import NamedTuple, Protocol
 import numpy as np
 import numpy.typing as npt
 
+from frame.study.frames import Bracing
+
 FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
 Key = tuple[str, str]
-Name = tuple[Key, str]
 CLOSE_ENOUGH = 1e-8
 """Width of a closed bracket over its gust."""
 SMOOTH, SAME_USE = 1e-5, 2e-7
@@ -33,6 +34,14 @@ TOO_STEEP = 1e3
 """Uses above this count as this when a chord is drawn."""
 NO_SOONER = 1e-7
 """A use over 1 by less than this at the best gust found is the same crossing, mirrored."""
+
+
+class Name(NamedTuple):
+    """A check of a part (`key`), by its allowable or its strength (`kind`), of one bracing."""
+
+    key: Key
+    kind: str
+    bracing: Bracing
 
 
 class Lowest(NamedTuple):
@@ -161,12 +170,12 @@ def _each(
     asked: dict[Key, list[IntArray]] = defaultdict(list)
     start = 0
     for name, count in names:
-        asked[name[0]].append(np.arange(start, start + count))
+        asked[name.key].append(np.arange(start, start + count))
         start += count
     at = {key: np.concatenate(some) for key, some in asked.items()}
     uses = work.uses(rows.block, rows.case, gust, at)
     found, taken = [], dict.fromkeys(asked, 0)
-    for (key, kind), count in names:
+    for (key, kind, _), count in names:
         found.append(uses[key][kind][taken[key] : taken[key] + count])
         taken[key] += count
     return found

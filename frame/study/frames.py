@@ -39,6 +39,7 @@ from frame.rack.rack import KNEES, STAYS, TIES, Rack
 NOTIONAL = 0.002
 """Level push per weight of a rack set a little out of plumb, AISC 360-22 C2.2b."""
 FloatArray = npt.NDArray[np.float64]
+Bracing = tuple[str, ...]
 SOILS = (SOFT, STIFF)
 
 

@@ -11,8 +11,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from frame.study.coarse import ACT_BY, LET_GO, TOP, Coarse, Search, coarse
-from frame.study.crossings import Key, Lowest, Rows, lowest
-from frame.study.frames import Block
+from frame.study.crossings import Key, Lowest, Name, Rows, lowest
+from frame.study.frames import Block, Bracing
 from frame.study.governing import Checker, Seen, governing
 from frame.study.results import Row
 from frame.study.situation import fixed, windy, wintry
@@ -51,11 +51,18 @@ class Gusts:
 def search(blocks: Sequence[Block], checkers: Iterable[Checker]) -> dict[Key, Gusts]:
     """Find the act-by and let-go gust of every check of every part, worst of all blocks."""
     work = Search.of(blocks, checkers)
-    return _gusts(work, coarse(work))
+    return _gusts(work, coarse(work))[blocks[0].bracing]
 
 
 def survey(blocks: Sequence[Block], checkers: Iterable[Checker]) -> tuple[Row, ...]:
-    """Every check of every part at the map gust, with its gusts, the worst first.
+    """Every check of every part of a bracing at the map gust, with its gusts, the worst first."""
+    return surveys(blocks, checkers)[blocks[0].bracing]
+
+
+def surveys(
+    blocks: Sequence[Block], checkers: Iterable[Checker]
+) -> dict[Bracing, tuple[Row, ...]]:
+    """`survey` of bracings that differ in guys only.
 
     The code's windy combinations at the map gust are a gust of the search's grid; cases that no
     gust changes are looked at once.
@@ -63,37 +70,46 @@ def survey(blocks: Sequence[Block], checkers: Iterable[Checker]) -> tuple[Row, .
     gust = blocks[0].frame.rack.site.map_gust
     work = Search.of(blocks, checkers)
     found = coarse(work, gust * math.sqrt(CODE_SHARE))
-    seen = _steady(work)
-    for i, block in enumerate(blocks):
-        now = windy(block, gust)
-        for key, uses in found.at.items():
-            seen[key].append(Seen(now, *uses[i]))
-    return with_gusts(governing(seen, work.checkers, found.owners), _gusts(work, found))
+    seen, gusts = _steady(work), _gusts(work, found)
+    rows = {}
+    for bracing, at in found.at.items():
+        mine = [b for b in blocks if b.bracing == bracing]
+        for i, block in enumerate(mine):
+            now = windy(block, gust)
+            for key, uses in at.items():
+                seen[bracing][key].append(Seen(now, *uses[i]))
+        governed = governing(seen[bracing], work.checkers, found.owners)
+        rows[bracing] = with_gusts(governed, gusts[bracing])
+    return rows
 
 
-def _steady(work: Search) -> dict[Key, list[Seen]]:
+def _steady(work: Search) -> dict[Bracing, dict[Key, list[Seen]]]:
     """Look at every case that no gust changes, and at wind with snow or ice."""
-    seen: dict[Key, list[Seen]] = defaultdict(list)
+    seen: dict[Bracing, dict[Key, list[Seen]]] = {b: defaultdict(list) for b in work.bracings}
     for nows in zip(*((fixed(b), *wintry(b)) for b in work.blocks), strict=True):
         for key, used in work.used(stacked(nows)).items():
             start = 0
             for now in nows:
                 mine = slice(start, start := start + len(now.case))
-                covered = bool(used.covered[mine].all())
-                seen[key].append(Seen(now, used.kinds[ACT_BY][mine], covered))
+                if used.there[mine].any():
+                    covered = bool(used.covered[mine].all())
+                    seen[now.block.bracing][key].append(
+                        Seen(now, used.kinds[ACT_BY][mine], covered)
+                    )
     return seen
 
 
-def _gusts(work: Search, found: Coarse) -> dict[Key, Gusts]:
+def _gusts(work: Search, found: Coarse) -> dict[Bracing, dict[Key, Gusts]]:
     work = replace(work, owners=found.owners)
     at = {
         name: crossing(work, found.crossing[held.name], held)
         for name, held in lowest(work, found.crossing).items()
     }
-    return {
-        key: Gusts(act_by=at.get((key, ACT_BY)), let_go=at.get((key, LET_GO)))
-        for key in found.owners
-    }
+    gusts: dict[Bracing, dict[Key, Gusts]] = {b: {} for b in work.bracings}
+    for key, _, bracing in found.crossing:
+        both = (at.get(Name(key, kind, bracing)) for kind in (ACT_BY, LET_GO))
+        gusts[bracing][key] = Gusts(*both)
+    return gusts
 
 
 def with_gusts(rows: Iterable[Row], gusts: dict[Key, Gusts]) -> tuple[Row, ...]:

@@ -4,7 +4,9 @@ from dataclasses import dataclass, replace
 
 from frame.loads.cases import WEIGHT_ONLY
 from frame.rack.rack import Rack
+from frame.study.checkers import CHECKERS
 from frame.study.frames import blocks, solve_frames
+from frame.study.gusts import survey
 from frame.study.lowered import lowered
 from frame.study.results import BracingResult
 from frame.study.second_opinion import Opinion, governing_case, opinions, question
@@ -40,7 +42,8 @@ def inspect(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
     """
     frames = solve_frames(rack, ((), bracing), rack.tilts)
     bare, found = (blocks(frames, b, rack.tilts) for b in ((), bracing))
-    result = solve_result(found, steel_weight(found[0]), steel_weight(bare[0]))
+    rows = survey(found, CHECKERS)
+    result = solve_result(found, rows, steel_weight(found[0]), steel_weight(bare[0]))
     result = replace(result, lowered=lowered(rack, bracing, found))
     now, case = governing_case(situations(found), result.rows[0])
     still = situation(now.block, now.block.frame.cases((WEIGHT_ONLY,)), [0.0])

@@ -1,5 +1,6 @@
 """A share of the bracings of a rack: its frames, and what is asked of them in turn."""
 
+from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -15,13 +16,13 @@ from frame.study.checkers import CHECKERS
 from frame.study.cost import cost
 from frame.study.dynamics import shaking, stability
 from frame.study.forces import brace_forces, guy_forces
-from frame.study.frames import Block, blocks, solve_frames, stiff_part
-from frame.study.gusts import survey
+from frame.study.frames import Block, Bracing, blocks, solve_frames, stiff_part
+from frame.study.gusts import surveys
 from frame.study.knee_card import knee_card
 from frame.study.lowered import lowered
 from frame.study.movement import worst_sag, worst_sway, worst_swing
 from frame.study.moves import moves
-from frame.study.results import BracingResult, Move
+from frame.study.results import BracingResult, Move, Row
 from frame.study.second_opinion import Question, governing_case, question
 from frame.study.situation import situations
 
@@ -29,7 +30,6 @@ GUY_EFFORT = 45.0
 """Steel [N] that a guy with its fittings and anchor is taken to be worth (judgement, 10 lb)."""
 MORE = 0.3
 """Time that the joints of knees, ties or stays add to that of a bracing (measured)."""
-Bracing = tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -48,11 +48,17 @@ class Share:
 
     def results(self) -> dict[Bracing, tuple[BracingResult, Question]]:
         """Everything about every bracing but the second opinion, and what that is asked."""
-        return {bracing: self._result(found) for bracing, found in self.found.items()}
+        groups: dict[Bracing, list[Block]] = defaultdict(list)
+        for bracing, found in self.found.items():
+            groups[stiff_part(bracing)].extend(found)
+        rows = {b: r for some in groups.values() for b, r in surveys(some, CHECKERS).items()}
+        return {b: self._result(found, rows[b]) for b, found in self.found.items()}
 
-    def _result(self, found: tuple[Block, ...]) -> tuple[BracingResult, Question]:
-        made = result(found, steel_weight(found[0]), self.bare_steel)
-        return made, question(*governing_case(situations(found), made.rows[0]))
+    def _result(
+        self, found: tuple[Block, ...], rows: tuple[Row, ...]
+    ) -> tuple[BracingResult, Question]:
+        made = result(found, rows, steel_weight(found[0]), self.bare_steel)
+        return made, question(*governing_case(situations(found), rows[0]))
 
     def changes(
         self, made: BracingResult, bare_sag: float
@@ -86,11 +92,15 @@ def shares(rack: Rack, bracings: Sequence[Bracing]) -> tuple[Share, Share]:
     return Share(rack, tuple(less), bare), Share(rack, tuple(more), bare)
 
 
-def result(found: tuple[Block, ...], steel: float, bare_steel: float) -> BracingResult:
-    """Find everything about one bracing; `steel`, `bare_steel`: its and the bare rack's [N]."""
+def result(
+    found: tuple[Block, ...], rows: tuple[Row, ...], steel: float, bare_steel: float
+) -> BracingResult:
+    """Find everything about one bracing from its blocks and their checks, worst first.
+
+    `steel`, `bare_steel`: its and the bare rack's [N].
+    """
     bracing = found[0].bracing
     nows = situations(found)
-    rows = survey(found, CHECKERS)
     priced, bare = (cost(found[0].frame.rack, b) for b in (bracing, ()))
     added = None if priced is None or bare is None else priced - bare
     by_weight = steel - bare_steel + GUY_EFFORT * int(found[0].fitted.sum())

@@ -15,9 +15,11 @@ from frame.errors import FrameError
 from frame.rack.rack import Rack
 from frame.study.arrangements import Arrangement, arrangements, picked, screened, short_of
 from frame.study.bench import Bench, Choice, Failing, Tell, movement, put
+from frame.study.checkers import CHECKERS
 from frame.study.cost import burden, cost, pipe_weight
 from frame.study.governing import Checker
 from frame.study.growth import cuttable, grow, trim
+from frame.study.gusts import survey
 from frame.study.lowered import lowered
 from frame.study.moves import verify
 from frame.study.offered import ladders
@@ -202,7 +204,8 @@ def _sized(
     bench.tell("solving the sized rack in full")
     found = bench.blocks(rack)
     steel = steel_weight(found[0])
-    full = replace(result(found, steel, steel), lowered=lowered(rack, bracing, found))
+    rows = survey(found, CHECKERS)
+    full = replace(result(found, rows, steel, steel), lowered=lowered(rack, bracing, found))
     return Sized(
         text=bench.written(final),
         rack=rack,

@@ -53,7 +53,7 @@ def weakest(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Weakest:
     work = Search.of(blocks, checkers)
     seen = coarse(work, every=False)
     work = replace(work, owners=seen.owners)
-    best = lowest(work, seen.crossing, lambda name: name[1])
+    best = lowest(work, seen.crossing, lambda name: name.kind)
     return Weakest(
         act_by=_first(work, seen, best.get(ACT_BY)), let_go=_first(work, seen, best.get(LET_GO))
     )
@@ -65,7 +65,7 @@ def _first(work: Search, seen: Coarse, best: Lowest | None) -> First | None:
         return None
     rows = seen.crossing[best.name]
     at = crossing(work, rows, best)
-    (part, check), _ = best.name
+    part, check = best.name.key
     return First(
         gust=at.gust,
         part=part,
