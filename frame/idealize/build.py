@@ -37,7 +37,28 @@ def build(rack: Rack, tilt: float, bracing: tuple[str, ...], state: State) -> Id
     Axes: x along the beam, y across it, z up; origin at grade under the beam's middle; the panels
     face -y. Each post runs to the beam's centre line, the sleeve stiffens nothing (safe side).
     """
-    slope = Slope(tilt)
+    slope, fitted = Slope(tilt), _fit(rack, bracing)
+    draft = _structure(rack, slope, bracing, state)
+    add_weights(draft, fitted, slope)
+    add_wind(draft, fitted, slope)
+    add_drag(draft, fitted)
+    add_pushes(draft, rack)
+    add_surcharges(draft, fitted, slope)
+    return Idealized(
+        rack=rack, tilt=tilt, bracing=bracing, state=state, model=draft.freeze(), marks=draft.marks
+    )
+
+
+def on_other_ground(ideal: Idealized, soil: str) -> Idealized:
+    """Build the same rack at the other end of the soil's band; its loads stay."""
+    state = replace(ideal.state, soil=soil)
+    draft = _structure(ideal.rack, Slope(ideal.tilt), ideal.bracing, state)
+    model = replace(draft.freeze(), unit_loads=ideal.model.unit_loads)
+    return replace(ideal, state=state, model=model)
+
+
+def _structure(rack: Rack, slope: Slope, bracing: tuple[str, ...], state: State) -> Draft:
+    """Put together all parts, without their loads."""
     fitted = _fit(rack, bracing)
     draft = Draft()
     add_posts(draft, rack, state)
@@ -47,14 +68,7 @@ def build(rack: Rack, tilt: float, bracing: tuple[str, ...], state: State) -> Id
     add_ties(draft, fitted, slope)
     add_stays(draft, fitted)
     add_guys(draft, rack, bracing, state)
-    add_weights(draft, fitted, slope)
-    add_wind(draft, fitted, slope)
-    add_drag(draft, fitted)
-    add_pushes(draft, rack)
-    add_surcharges(draft, fitted, slope)
-    return Idealized(
-        rack=rack, tilt=tilt, bracing=bracing, state=state, model=draft.freeze(), marks=draft.marks
-    )
+    return draft
 
 
 def _fit(rack: Rack, bracing: tuple[str, ...]) -> Rack:

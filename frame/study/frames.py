@@ -13,7 +13,7 @@ from frame.fem.response import Response, respond
 from frame.fem.ritz import Ritz, Statics
 from frame.idealize.actions import PUSHES, strip_windows, wind_height
 from frame.idealize.bands import guy_band, guy_directions, guy_groups, guy_lengths
-from frame.idealize.build import Idealized, build
+from frame.idealize.build import Idealized, build, on_other_ground
 from frame.idealize.deck import Slope
 from frame.idealize.state import HIGH, LOW, MIDDLE, SOFT, STIFF, State
 from frame.idealize.surcharge import least_pressure, speed_up, surcharges
@@ -207,9 +207,10 @@ def solve_frames(
     guys = tuple(g.name for g in rack.guys)
     for stiff in dict.fromkeys(stiff_part(b) for b in bracings):
         for tilt in tilts:
-            for soil in SOILS:
-                ideal = build(rack, tilt, (*stiff, *guys), State(soil=soil))
-                frames[stiff, tilt, soil] = Frame(ideal=ideal, response=respond(ideal.model))
+            soft = build(rack, tilt, (*stiff, *guys), State(soil=SOFT))
+            for ideal in (soft, on_other_ground(soft, STIFF)):
+                key = stiff, tilt, ideal.state.soil
+                frames[key] = Frame(ideal=ideal, response=respond(ideal.model))
     return frames
 
 

@@ -12,8 +12,8 @@ import pytest
 from hypothesis import given
 
 from frame.fem.model import AFTER, BEFORE
-from frame.idealize.build import build
-from frame.idealize.state import State
+from frame.idealize.build import build, on_other_ground
+from frame.idealize.state import SOFT, STIFF, State
 from frame.loads.cases import WHOLE_WIND
 from frame.rack.rack import KNEES
 from tests.builders import (
@@ -27,6 +27,7 @@ from tests.builders import (
     case,
     case_blocks,
     changed,
+    every_bracing,
     load,
     only,
     racks,
@@ -270,3 +271,10 @@ def test_nothing_else_changes_with_the_knees():
     assert bare.members == tuple(m for m in kneed.members if not m.part.startswith("knee"))
     without = replace(rack, knees=None)
     assert len(build(without, T, (), State()).model.nodes) < len(bare.nodes)
+
+
+@pytest.mark.parametrize(("name", "bracing"), every_bracing())
+def test_a_rack_moved_to_other_ground_is_the_one_built_there(name, bracing):
+    rack = case(name)
+    moved = on_other_ground(build(rack, rack.tilts[0], bracing, State(soil=SOFT)), STIFF)
+    assert moved == build(rack, rack.tilts[0], bracing, State(soil=STIFF))
