@@ -4,6 +4,7 @@ from frame.study.governing import Checker
 from frame.study.parts.anchors import anchor_checks
 from frame.study.parts.braces import brace_checks
 from frame.study.parts.clamps import clamp_checks
+from frame.study.parts.forces import pulled_at_corners
 from frame.study.parts.ground import ground_checks
 from frame.study.parts.guy_lugs import guy_lug_checks
 from frame.study.parts.guys import guy_checks
@@ -16,7 +17,7 @@ from frame.study.parts.sleeve import sleeve_checks
 from frame.study.parts.splices import splice_checks
 from frame.study.parts.u_bolts import u_bolt_checks
 from frame.study.parts.welds import weld_checks
-from frame.study.stack import Alike, guys, soil, stay_tilt, tilt
+from frame.study.stack import Alike, guyed, guys, soil, stay_tilt, tilt
 
 CHECKERS: tuple[Checker, ...] = (
     Alike(pipe_checks),
@@ -26,13 +27,13 @@ CHECKERS: tuple[Checker, ...] = (
     Alike(weld_checks, (stay_tilt,)),
     Alike(lug_checks),
     Alike(joint_checks),
-    Alike(u_bolt_checks, (tilt, guys)),
-    Alike(rail_checks, (guys,)),
+    Alike(u_bolt_checks, (pulled_at_corners,)),
+    Alike(rail_checks, (pulled_at_corners,)),
     Alike(local_rail_checks, (tilt,)),
     Alike(tie_checks),
     Alike(clamp_checks, (tilt,)),
     Alike(guy_checks, (guys,)),
     Alike(guy_lug_checks, (guys,)),
     Alike(anchor_checks, (guys,)),
-    Alike(ground_checks, (soil, guys)),
+    Alike(ground_checks, (soil, guyed)),
 )

@@ -66,6 +66,11 @@ class Frame:
         return Statics.of(self.response)
 
     @cached_property
+    def out(self) -> FloatArray:
+        """Direction square to the panels, away from the ground, global axes, (3,)."""
+        return Slope(self.ideal.tilt).out
+
+    @cached_property
     def guy_directions(self) -> FloatArray:
         """Way of every guy from its attachment to its anchor, global axes, (guys, 3)."""
         return guy_directions(self.ideal)

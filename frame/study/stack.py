@@ -45,6 +45,11 @@ def guys(block: Block) -> tuple[str, ...]:
     return tuple(b for b in block.bracing if b not in stiff_part(block.bracing))
 
 
+def guyed(block: Block) -> bool:
+    """Whether any guys are fitted."""
+    return bool(block.fitted.any())
+
+
 @dataclass(frozen=True)
 class Alike:
     """A checker that may be given the cases of many blocks together, all of one stiff bracing.

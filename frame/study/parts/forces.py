@@ -10,7 +10,7 @@ from frame.checks.weld import Metal
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.pipe import Pipe
 from frame.rack.rack import STAYS
-from frame.study.frames import FloatArray
+from frame.study.frames import Block, FloatArray
 from frame.study.situation import Situation
 from frame.tables.steels import Steel
 
@@ -27,9 +27,9 @@ def connections(now: Situation, kind: str) -> list[int]:
     return [i for i, c in enumerate(found) if c.name.startswith(kind)]
 
 
-def pulled_at_corners(now: Situation) -> bool:
+def pulled_at_corners(block: Block) -> bool:
     """Whether guys or stays pull on the ends of the outer rails."""
-    rack, bracing = now.rack, now.block.bracing
+    rack, bracing = block.rack, block.bracing
     stayed = STAYS in bracing and rack.stays is not None and rack.stays.attach == RAIL_CORNERS
     return stayed or any(g.attach == RAIL_CORNERS for g in rack.guys_in(bracing))
 

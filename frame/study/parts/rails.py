@@ -55,7 +55,7 @@ def rail_checks(now: Situation) -> Iterator[PartCheck]:
     length = free_length(rack)
     yield "rail", bending(made, at.Mz, at.My, left_by_twisting(length))
     yield "rail", twist(made, at.T, length)
-    if pulled_at_corners(now):
+    if pulled_at_corners(now.block):
         check = tie(made, at.N, at.Mz, at.My, length)
         yield "rail", replace(check, name="axial force and bending of the rail")
 

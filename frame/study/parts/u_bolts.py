@@ -6,7 +6,6 @@ import numpy as np
 
 from frame.checks.check import Check, Step
 from frame.checks.u_bolt import UBolt, u_bolt_grip, u_bolt_tension
-from frame.idealize.deck import Slope
 from frame.rack.rack import Rack
 from frame.study.parts.forces import connections, pulled_at_corners
 from frame.study.parts.pipes import PartCheck
@@ -41,19 +40,17 @@ def u_bolt_checks(now: Situation) -> Iterator[PartCheck]:
     larger of the turning there and at the rail's centre line, between which it varies in a
     straight line. Several U-bolts on a rail share alike.
     """
-    ideal, count = now.block.frame.ideal, now.rack.rails.u_bolts.count
-    slope, bolt = Slope(ideal.tilt), u_bolt(now.rack)
+    count, bolt = now.rack.rails.u_bolts.count, u_bolt(now.rack)
     at = connections(now, "u-bolt")
-    both = now.answer.on_connections(at) / count
-    F, M = both[..., :3], both[..., 3:]
-    arm = now.rack.stand_off * slope.out
-    turning = M[..., 0] + arm[1] * F[..., 2] - arm[2] * F[..., 1]
-    pried = np.maximum(np.abs(turning), np.abs(M[..., 0]))
-    lift = -(F @ slope.out)
-    yield "U-bolt", u_bolt_grip(turning, F[..., 0], lift, bolt)
+    Fx, Fy, Fz, Mx, My, Mz = np.moveaxis(now.answer.on_connections(at) / count, -1, 0)
+    _, y, z = np.moveaxis(now.each(lambda b: b.frame.out)[:, None], -1, 0)
+    turning = Mx + now.rack.stand_off * (y * Fz - z * Fy)
+    pried = np.maximum(np.abs(turning), np.abs(Mx))
+    lift = -(y * Fy + z * Fz)
+    yield "U-bolt", u_bolt_grip(turning, Fx, lift, bolt)
     yield "U-bolt", u_bolt_tension(lift, pried, bolt)
-    if pulled_at_corners(now):
-        yield "U-bolt", _twist(np.hypot(M @ slope.out, M @ slope.up))
+    if pulled_at_corners(now.block):
+        yield "U-bolt", _twist(np.hypot(My, Mz))
 
 
 def _twist(twist: np.ndarray) -> Check:
