@@ -34,6 +34,10 @@ class Totals(Protocol):
         """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""
         ...
 
+    def cut(self, members: Sequence[int], shares: Array) -> Sections:
+        """Section forces (n, members, k) at `shares` (k,) of the length, 0 at the first end."""
+        ...
+
     def along(self, members: Sequence[int], stations: int = 5) -> Sections:
         """Section forces (n, members, stations) at evenly spaced stations, ends included."""
         ...
@@ -94,13 +98,15 @@ class Answer:
         """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""
         return self.connection_forces[:, list(connections)]
 
-    def along(self, members: Sequence[int], stations: int = 5) -> Sections:
-        """Section forces (n, members, stations) at evenly spaced stations, ends included."""
+    def cut(self, members: Sequence[int], shares: Array) -> Sections:
+        """Section forces (n, members, k) at `shares` (k,) of the length, 0 at the first end."""
         at = list(members)
         w = np.tensordot(self.factors, self.response.line_loads[:, at], axes=1)
-        return sections(
-            self.member_forces[:, at], w, self.response.length[at], np.linspace(0.0, 1.0, stations)
-        )
+        return sections(self.member_forces[:, at], w, self.response.length[at], shares)
+
+    def along(self, members: Sequence[int], stations: int = 5) -> Sections:
+        """Section forces (n, members, stations) at evenly spaced stations, ends included."""
+        return self.cut(members, np.linspace(0.0, 1.0, stations))
 
     def _total(self, loads: Array, pulls: Array) -> Array:
         total = np.tensordot(self.factors, loads, axes=1)
@@ -165,15 +171,15 @@ class Picked:
         """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""
         return self.pile.connection_forces[self.rows[:, None], list(connections)]
 
+    def cut(self, members: Sequence[int], shares: Array) -> Sections:
+        """Section forces (n, members, k) at `shares` (k,) of the length, 0 at the first end."""
+        at = self.rows[:, None], list(members)
+        pile = self.pile
+        return sections(pile.member_forces[at], pile.line_loads[at], pile.length[at], shares)
+
     def along(self, members: Sequence[int], stations: int = 5) -> Sections:
         """Section forces (n, members, stations) at evenly spaced stations, ends included."""
-        at = self.rows[:, None], list(members)
-        return sections(
-            self.pile.member_forces[at],
-            self.pile.line_loads[at],
-            self.pile.length[at],
-            np.linspace(0.0, 1.0, stations),
-        )
+        return self.cut(members, np.linspace(0.0, 1.0, stations))
 
 
 def solve(

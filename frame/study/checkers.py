@@ -22,7 +22,7 @@ from frame.study.stack import Alike, guyed, guys, soil, stay_tilt, tilt
 CHECKERS: tuple[Checker, ...] = (
     Alike(pipe_checks),
     Alike(brace_checks, (stay_tilt,)),
-    splice_checks,
+    Alike(splice_checks),
     Alike(sleeve_checks),
     Alike(weld_checks, (stay_tilt,)),
     Alike(lug_checks),

@@ -1,21 +1,31 @@
 """Checks worked out for many blocks at once: the same numbers as block by block."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from frame.loads.cases import WHOLE_WIND
+from frame.rack.guy import BLOCK, DEADMAN, PICKETS, RAIL_CORNERS, ROCK, SCREW, Anchor
 from frame.study.checkers import CHECKERS
 from frame.study.frames import stiff_part
 from frame.study.governing import by_case
 from frame.study.situation import at_gusts
 from frame.study.stack import Alike, whole
-from tests.builders import MPH, case_blocks
+from tests.builders import FOOT, INCH, MPH, POUND, blocks_of, case, case_blocks
 
 RACKS = [
     ("boat_shed", ("knees", "guys")),
     ("wash_house", ("knees", "ties")),
     ("salvage_yard", ("post-top guys", "corner guys")),
     ("fifteen_lines", ()),
+]
+ANCHORS = [
+    (DEADMAN, Anchor(depth=4 * FOOT, height=8 * INCH, length=3 * FOOT)),
+    (BLOCK, Anchor(weight=600 * POUND, height=0.5, length=0.5)),
+    (PICKETS, Anchor(holdfast="3-2-1")),
+    (ROCK, Anchor(size=2 * INCH, length=24 * INCH)),
+    (SCREW, Anchor(tested=3000 * POUND)),
 ]
 
 
@@ -25,15 +35,29 @@ def uses(check, count):
 
 @pytest.mark.parametrize(("name", "bracing"), RACKS)
 def test_cases_of_many_blocks_give_what_each_block_gives(name, bracing):
-    """Rows of all blocks mixed in a random order, every check, at gusts from still air up.
-
-    Among them those of the bracing without its guys.
-    """
-    blocks = tuple(
-        b
-        for some in dict.fromkeys((bracing, stiff_part(bracing)))
-        for b in case_blocks(name, some)
+    """Among them the blocks of the bracing without its guys."""
+    assert_same_together(
+        tuple(
+            b
+            for some in dict.fromkeys((bracing, stiff_part(bracing)))
+            for b in case_blocks(name, some)
+        )
     )
+
+
+@pytest.mark.parametrize(("kind", "hold"), ANCHORS)
+def test_guys_whose_slope_changes_with_the_tilt_and_splices_are_the_same_too(kind, hold):
+    """Guys from the rail corners: at some tilts too steep for pickets."""
+    rack = case("salvage_yard")
+    corner = next(g for g in rack.guys if g.attach == RAIL_CORNERS)
+    eye = {"fitting": "eye bolt, forged", "fitting_size": 3 / 8 * INCH}
+    guys = replace(corner, anchor=kind, hold=hold, out=11 * FOOT, along=4 * FOOT, **eye)
+    beam = replace(rack.beam, splices=(0.0, 10 * INCH))
+    assert_same_together(blocks_of(replace(rack, guys=(guys,), beam=beam), (guys.name,)))
+
+
+def assert_same_together(blocks):
+    """Rows of all blocks mixed in a random order, every check, at gusts from still air up."""
     tables = [b.frame.cases(WHOLE_WIND) for b in blocks]
     draw = np.random.default_rng(3)
     count = 40 * len(blocks)
