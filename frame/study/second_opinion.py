@@ -3,17 +3,20 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from importlib import import_module
+from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
 
 from frame.errors import DisagreementError
 from frame.fem.model import Model
-from frame.fem.plane import PlaneAnswer
-from frame.idealize import elevation as reduced
 from frame.study.frames import FloatArray
 from frame.study.results import Agreement, Row
 from frame.study.situation import Situation
+
+if TYPE_CHECKING:
+    from frame.fem.plane import PlaneAnswer
+    from frame.idealize.elevation import ReducedAnswer
 
 VIEWS = ("front", "side")
 WORST = 0.005
@@ -47,8 +50,8 @@ class Opinion:
     gust: float
     tilt: float
     worst: float
-    plane: PlaneAnswer
-    space: reduced.ReducedAnswer
+    plane: "PlaneAnswer"
+    space: "ReducedAnswer"
 
 
 def governing_case(nows: Sequence[Situation], row: Row) -> tuple[Situation, int]:
@@ -61,7 +64,8 @@ def governing_case(nows: Sequence[Situation], row: Row) -> tuple[Situation, int]
 
 
 def prepare() -> None:
-    """Load the plane solver, which takes a while, before it is needed."""
+    """Load what elevations need, the plane solver first of all, before they are asked for."""
+    import_module("frame.idealize.elevation")
     import_module("frame.fem.planar")
 
 
@@ -83,6 +87,9 @@ def question(now: Situation, case: int) -> Question:
 
 def opinion(asked: Question, view: str) -> Opinion:
     """Solve one elevation with both solvers."""
+    # Loaded here, in the process that asks: the other one solves frames and never needs it.
+    from frame.idealize import elevation as reduced
+
     elev = reduced.elevation(asked.model, view)
     both = reduced.agreement(elev, view, asked.factors, asked.pretension, asked.fitted)
     return Opinion(

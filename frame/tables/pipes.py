@@ -3,12 +3,15 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
+from typing import TYPE_CHECKING
 
 from frame.errors import CatalogError
 from frame.tables.lookup import key
-from frame.tables.pipe_words import Asked, read_words
 from frame.tables.reader import rows, si
 from frame.units import INCH, PLF
+
+if TYPE_CHECKING:
+    from frame.tables.pipe_words import Asked
 
 STANDARD, TUBING, CASING = "standard pipe", "tubing", "casing"
 SCHEDULES = ("40", "80")
@@ -60,6 +63,8 @@ def find(text: str) -> PipeSize:
     for pipe in pipes():
         if key(pipe.name) == key(text):
             return pipe
+    from frame.tables.pipe_words import read_words
+
     asked = read_words(text)
     if asked.unknown or not asked.size:
         raise CatalogError(f'"{text}" is not a pipe in the catalog; {_how_to_write()}')
@@ -92,7 +97,7 @@ def _pipe(row: dict[str, str]) -> PipeSize:
     )
 
 
-def _by_nominal(text: str, asked: Asked) -> PipeSize:
+def _by_nominal(text: str, asked: "Asked") -> PipeSize:
     """Return standard pipe of a size that was said to be nominal."""
     if asked.metric and not asked.schedule:
         raise CatalogError(
@@ -111,7 +116,7 @@ def _by_nominal(text: str, asked: Asked) -> PipeSize:
     )
 
 
-def _by_weight(text: str, asked: Asked) -> PipeSize:
+def _by_weight(text: str, asked: "Asked") -> PipeSize:
     """Return tubing or casing by outside diameter and named weight."""
     if asked.nominal or asked.schedule:
         raise CatalogError(
@@ -130,7 +135,7 @@ def _by_weight(text: str, asked: Asked) -> PipeSize:
     raise CatalogError(f'"{text}" {what}; write {names}')
 
 
-def _settle(text: str, asked: Asked) -> PipeSize:
+def _settle(text: str, asked: "Asked") -> PipeSize:
     """Return a pipe of a size not said to be nominal, if that leaves no doubt, or ask."""
     outside = of_diameter(asked.od) if asked.od else ()
     nominal = [p for p, row in _listed() if p.nominal and row["size"] == asked.size]
@@ -152,7 +157,7 @@ def _settle(text: str, asked: Asked) -> PipeSize:
     )
 
 
-def _samples(same: Iterable[PipeSize], asked: Asked) -> list[PipeSize]:
+def _samples(same: Iterable[PipeSize], asked: "Asked") -> list[PipeSize]:
     """Return one standard pipe and one tubing or casing of those that share a diameter."""
     wanted = f"sch {asked.schedule or SCHEDULES[0]}"
     standard = [pipe for pipe in same if pipe.nominal and pipe.name.endswith(wanted)]
@@ -162,7 +167,7 @@ def _samples(same: Iterable[PipeSize], asked: Asked) -> list[PipeSize]:
     return standard[:1] + other[:1]
 
 
-def _outside_hint(asked: Asked) -> str:
+def _outside_hint(asked: "Asked") -> str:
     same = of_diameter(asked.od)
     return f"; {asked.size} in outside is {_join(_samples(same, asked))}" if same else ""
 
