@@ -1,15 +1,16 @@
 """Every bracing of a rack solved and set side by side."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from threading import Thread
 
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.study.beside import Here, beside
 from frame.study.frames import Bracing
+from frame.study.knee_card import knee_card
 from frame.study.results import BracingResult, Study
 from frame.study.second_opinion import Question, agreement, prepare
-from frame.study.share import Share, shares
+from frame.study.share import BARE, Share, shares
 from frame.study.verdict import best, verdict
 from frame.study.wind_notes import wind_notes
 
@@ -23,14 +24,17 @@ def compare(rack: Rack, *, processes: int = 1) -> Study:
     kept = rack.bracings()[:MOST_BRACINGS]
     mine, others = shares(rack, kept)
     with beside(others, processes) as far:
-        results, questions = _solved(mine, far, kept, meanwhile=Thread(target=prepare).start)
+        later = far.ask(Share.results)
+        found = mine.results()
+        card = knee_card(rack, found[BARE][0].sag.dead, [max(rack.tilts)])
+        Thread(target=prepare).start()
+        results, questions = _in_order(kept, found | later())
         first = best(rack, results)
-        changed = far.ask(Share.changes, first, results[0].sag.dead)
+        changed = far.ask(Share.moves, first)
         holder = Here(mine) if first.bracing in mine.bracings else far
         low = holder.ask(Share.lowered, first.bracing)
         second = tuple(agreement(one) for one in questions)
-        better, card = changed()
-        flat = low()
+        better, flat = changed(), low()
     told = tuple(replace(r, agreement=a) for r, a in zip(results, second, strict=True))
     told = tuple(replace(r, lowered=flat) if r.bracing == first.bracing else r for r in told)
     first = next(r for r in told if r.bracing == first.bracing)
@@ -50,22 +54,13 @@ def chosen(rack: Rack, *, processes: int = 1) -> Bracing:
     kept = rack.bracings()[:MOST_BRACINGS]
     mine, others = shares(rack, kept)
     with beside(others, processes) as far:
-        results, _ = _solved(mine, far, kept)
+        later = far.ask(Share.results)
+        results, _ = _in_order(kept, mine.results() | later())
     return best(rack, results).bracing
 
 
-def _solved(
-    mine: Share,
-    far: Here[Share],
-    kept: Sequence[Bracing],
-    meanwhile: Callable[[], None] = lambda: None,
+def _in_order(
+    kept: Sequence[Bracing], found: dict[Bracing, tuple[BracingResult, Question]]
 ) -> tuple[tuple[BracingResult, ...], tuple[Question, ...]]:
-    """Everything about every bracing, bare first, and the case of each for the second solver.
-
-    `meanwhile` is begun while the other half, the larger one, is still being solved.
-    """
-    later = far.ask(Share.results)
-    found = mine.results()
-    meanwhile()
-    found |= later()
+    """Everything about every bracing, bare first, and the case of each for the second solver."""
     return tuple(found[b][0] for b in kept), tuple(found[b][1] for b in kept)

@@ -11,14 +11,13 @@ from frame.idealize.actions import STEEL
 from frame.idealize.build import build
 from frame.idealize.state import State
 from frame.rack.rack import Rack, bracing_title
-from frame.study.asides import KneeChoice, Lowered
+from frame.study.asides import Lowered
 from frame.study.checkers import CHECKERS
 from frame.study.cost import cost
 from frame.study.dynamics import shaking, stability
 from frame.study.forces import brace_forces, guy_forces
 from frame.study.frames import Block, Bracing, blocks, solve_frames, stiff_part
 from frame.study.gusts import surveys
-from frame.study.knee_card import knee_card
 from frame.study.lowered import lowered
 from frame.study.movement import worst_sag, worst_sway, worst_swing
 from frame.study.moves import moves
@@ -28,6 +27,7 @@ from frame.study.situation import situations
 
 GUY_EFFORT = 45.0
 """Steel [N] that a guy with its fittings and anchor is taken to be worth (judgement, 10 lb)."""
+BARE: Bracing = ()
 MORE = 0.3
 """Time that the joints of knees, ties or stays add to that of a bracing (measured)."""
 
@@ -60,12 +60,9 @@ class Share:
         made = result(found, rows, steel_weight(found[0]), self.bare_steel)
         return made, question(*governing_case(situations(found), rows[0]))
 
-    def changes(
-        self, made: BracingResult, bare_sag: float
-    ) -> tuple[tuple[Move, ...], tuple[KneeChoice, ...]]:
-        """Cheapest changes that better a bracing of any share, and the knee card."""
-        better = moves(self.rack, made, CHECKERS, found=self.found.get(made.bracing, ()))
-        return better, knee_card(self.rack, bare_sag, [max(self.rack.tilts)])
+    def moves(self, made: BracingResult) -> tuple[Move, ...]:
+        """Cheapest changes that better a bracing of any share."""
+        return moves(self.rack, made, CHECKERS, found=self.found.get(made.bracing, ()))
 
     def lowered(self, bracing: Bracing) -> Lowered | None:
         """Find what a bracing of any share stands with its panels lowered."""
@@ -73,7 +70,7 @@ class Share:
 
 
 def shares(rack: Rack, bracings: Sequence[Bracing]) -> tuple[Share, Share]:
-    """Split the bracings in two of about the same work, the larger last, one frame's together.
+    """Split the bracings in two of about the same work, one frame's together, bare in the first.
 
     A guyed bracing has twice the corners of the bands, a stiff one more joints.
     """
@@ -88,8 +85,8 @@ def shares(rack: Rack, bracings: Sequence[Bracing]) -> tuple[Share, Share]:
     for part in sorted(parts, key=lambda part: -sum(work[b] for b in part)):
         min(halves, key=lambda half: sum(work[b] for b in half)).extend(part)
     bare = steel_of(build(rack, rack.tilts[0], (), State()).model)
-    less, more = sorted(halves, key=lambda half: sum(work[b] for b in half))
-    return Share(rack, tuple(less), bare), Share(rack, tuple(more), bare)
+    first, other = sorted(halves, key=lambda half: BARE not in half)
+    return Share(rack, tuple(first), bare), Share(rack, tuple(other), bare)
 
 
 def result(
