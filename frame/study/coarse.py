@@ -19,7 +19,8 @@ from frame.study.crossings import (
 )
 from frame.study.frames import Block, Bracing
 from frame.study.governing import Checker, by_case
-from frame.study.stack import Whole, whole
+from frame.study.situation import blown
+from frame.study.stack import Whole, stacked, whole
 from frame.units import MPH
 
 TOP = 200 * MPH
@@ -179,13 +180,7 @@ class Grid:
 
     def look(self, gust: float, owners: Sequence[set[int]] | None = None) -> list[Uses]:
         """Return uses bracing by bracing at a gust [m/s], all or those of its `owners` only."""
-        at = whole(
-            self.work.blocks,
-            self.work.tables,
-            self.block,
-            self.case,
-            np.full(len(self.case), gust),
-        )
+        at = stacked([blown(b, gust) for b in self.work.blocks])
         if owners is None:
             return self.split(self.work.used(at))
         some = {

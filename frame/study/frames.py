@@ -188,6 +188,11 @@ class Block:
         found = self.answer(np.vstack([windy, frame.fixed_cases().steady]))
         return frame.statics.ritz(found.factors, found.tensions, self.response.slackness)
 
+    @cached_property
+    def growth(self) -> dict[tuple[str, float], FloatArray]:
+        """Second-order factors of every case of some states, as far as worked out so far."""
+        return {}
+
     def with_band(self, stiffness: FloatArray) -> Model:
         """Return the frame's model with the guys' effective `stiffness` EA [N] (guys,)."""
         model = self.frame.ideal.model

@@ -15,11 +15,8 @@ from frame.study.crossings import Key, Lowest, Name, Rows, lowest
 from frame.study.frames import Block, Bracing
 from frame.study.governing import Checker, Seen, governing
 from frame.study.results import Row
-from frame.study.situation import fixed, windy, wintry
+from frame.study.situation import CODE_SHARE, fixed, whole_wind, windy, wintry
 from frame.study.stack import stacked
-
-CODE_SHARE = 0.6
-"""Share of the wind in the code's combinations, ASCE/SEI 7-22 2.4.1."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +66,7 @@ def surveys(
     """
     gust = blocks[0].frame.rack.site.map_gust
     work = Search.of(blocks, checkers)
-    found = coarse(work, gust * math.sqrt(CODE_SHARE))
+    found = coarse(work, whole_wind(gust))
     seen, gusts = _steady(work), _gusts(work, found)
     rows = {}
     for bracing, at in found.at.items():

@@ -12,11 +12,10 @@ from frame.rack.rack import Rack
 from frame.study.changes import Change, changes
 from frame.study.coarse import ACT_BY, LET_GO, both_uses
 from frame.study.cost import added_cost, pipe_weight, trouble
-from frame.study.frames import Block, corners, solve_frames, solved_blocks, stiff_part
+from frame.study.frames import Block, FloatArray, corners, solve_frames, solved_blocks, stiff_part
 from frame.study.governing import Checker
-from frame.study.gusts import CODE_SHARE
 from frame.study.results import BracingResult, Move
-from frame.study.situation import situation
+from frame.study.situation import situation, whole_wind
 from frame.study.weakest import Weakest, weakest
 
 GAIN = 1.1
@@ -41,6 +40,11 @@ class OtherStrength(Block):
     def shapes(self) -> Ritz:
         """Shapes it buckles in."""
         return self.like.shapes
+
+    @property
+    def growth(self) -> dict[tuple[str, float], FloatArray]:
+        """Second-order factors of every case of some states."""
+        return self.like.growth
 
 
 def moves(
@@ -136,7 +140,7 @@ def _promising(
 ) -> bool:
     """Whether nothing there is reached a little above the limit gust or the let-go gust."""
     acts = lets = True
-    act, let = GAIN * before[0] * math.sqrt(CODE_SHARE), GAIN * before[1]
+    act, let = GAIN * whole_wind(before[0]), GAIN * before[1]
     for block in watch:
         gusts = [min(g, 1e3) for g in (act, let)]
         now = situation(block, block.frame.cases(WHOLE_WIND), gusts)

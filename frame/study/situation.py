@@ -1,5 +1,6 @@
 """Cases solved on one block: what every check of a part is given."""
 
+import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -9,11 +10,14 @@ import numpy as np
 from frame.checks.check import Numbers
 from frame.fem.cases import Answer, Totals
 from frame.fem.forces import Sections
-from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, CaseTable
+from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, WHOLE_WIND, CaseTable
 from frame.rack.rack import Rack
 from frame.study.frames import Block, FloatArray
 from frame.study.stability import second_order
 
+CODE_SHARE = 0.6
+"""Share of the wind in the code's combinations, ASCE/SEI 7-22 2.4.1."""
+WIND = "wind"
 SECTION_SIGNS = np.array([[-1.0], [1.0]])
 """A section's forces are against those on a member's first end, as those on its second."""
 
@@ -88,6 +92,29 @@ class Situation:
         return self.answer.along(self.block.frame.ideal.model.members_of(part), 3)
 
 
+@dataclass(frozen=True, kw_only=True)
+class Sweep(Situation):
+    """Every case of a table at one gust; the block remembers the second-order factors.
+
+    `state`: a name for what the cases are loaded by, the same for tables of the same states.
+    """
+
+    state: tuple[str, float]
+
+    def second_order_of(self, rows: np.ndarray) -> FloatArray:
+        """Second-order factor of some of the cases, by position, (rows,)."""
+        known = self.block.growth.setdefault(self.state, np.full(len(self.case), np.nan))
+        missing = rows[np.isnan(known[rows])]
+        if len(missing):
+            known[missing] = super().second_order_of(missing)
+        found: FloatArray = known[rows]
+        return found
+
+    def only(self, rows: np.ndarray) -> Situation:
+        """Return some of the cases, by position."""
+        return at_gusts(self.block, self.table, self.case[rows], self.gust[rows])
+
+
 def at_gusts(block: Block, table: CaseTable, case: np.ndarray, gust: FloatArray) -> Situation:
     """Cases at positions `case` (n,) of the table, each at its own `gust` (n,) [m/s]."""
     pressure = block.frame.pressure(1.0) * np.square(gust)
@@ -101,14 +128,39 @@ def situation(block: Block, table: CaseTable, gusts: Sequence[float]) -> Situati
     return at_gusts(block, table, case, np.repeat(np.asarray(gusts, dtype=float), count))
 
 
+def _sweep(block: Block, table: CaseTable, gust: float, state: tuple[str, float]) -> Situation:
+    now = situation(block, table, [gust])
+    return Sweep(
+        block=block,
+        table=table,
+        case=now.case,
+        gust=now.gust,
+        pressure=now.pressure,
+        state=state,
+    )
+
+
+def blown(block: Block, gust: float) -> Situation:
+    """Every case of the whole wind at one gust [m/s]."""
+    return _sweep(block, block.frame.cases(WHOLE_WIND), gust, (WIND, gust))
+
+
 def windy(block: Block, gust: float) -> Situation:
-    """Every case of the code's combinations with wind at one gust [m/s]."""
-    return situation(block, block.frame.cases(ASD_WINDY), [gust])
+    """Every case of the code's combinations with wind at one gust [m/s].
+
+    The same states as those of the whole wind at `whole_wind(gust)`, case by case.
+    """
+    return _sweep(block, block.frame.cases(ASD_WINDY), gust, (WIND, whole_wind(gust)))
+
+
+def whole_wind(gust: float) -> float:
+    """Gust [m/s] whose whole wind is what the code's combinations take of that of `gust` [m/s]."""
+    return gust * math.sqrt(CODE_SHARE)
 
 
 def fixed(block: Block) -> Situation:
     """Every case that no gust changes."""
-    return situation(block, block.frame.fixed_cases(), [0.0])
+    return _sweep(block, block.frame.fixed_cases(), 0.0, ("fixed", 0.0))
 
 
 def wintry(block: Block) -> tuple[Situation, ...]:
@@ -118,9 +170,10 @@ def wintry(block: Block) -> tuple[Situation, ...]:
     """
     frame, site, found = block.frame, block.frame.rack.site, []
     if site.snow > 0:
-        found.append(situation(block, frame.cases(SNOW_AND_WIND), [site.map_gust]))
+        snowy = frame.cases(SNOW_AND_WIND)
+        found.append(_sweep(block, snowy, site.map_gust, ("snow", site.map_gust)))
     if site.ice > 0:
-        found.append(situation(block, frame.icy_cases(), [site.ice_gust]))
+        found.append(_sweep(block, frame.icy_cases(), site.ice_gust, ("ice", site.ice_gust)))
     return tuple(found)
 
 

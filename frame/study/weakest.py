@@ -9,7 +9,8 @@ from frame.study.coarse import ACT_BY, LET_GO, TOP, Coarse, Search, coarse
 from frame.study.crossings import Lowest, lowest
 from frame.study.frames import Block
 from frame.study.governing import Checker
-from frame.study.gusts import CODE_SHARE, crossing
+from frame.study.gusts import crossing
+from frame.study.situation import CODE_SHARE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
