@@ -8,7 +8,7 @@ from frame.fem.assembly import line_loads, load_matrix, pull_matrix
 from frame.fem.element import Array, build
 from frame.fem.model import AFTER, BEFORE, Model
 from frame.fem.recovery import recover
-from frame.fem.stage import stage
+from frame.fem.stage import Stage, stage
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,6 +40,10 @@ class Response:
         (L, M, 3) uniform loads in local axes [N/m].
     length
         (M,) flexible lengths [m].
+    loads, pulls
+        (6 N, L) and (6 N, G): nodal forces of every unit load [N, N m], of every unit pull [1, m].
+    at
+        The full frame without guys, factorised.
     """
 
     model: Model
@@ -57,6 +61,9 @@ class Response:
     pretension: Array
     line_loads: Array
     length: Array
+    loads: Array
+    pulls: Array
+    at: Stage
 
     def __post_init__(self) -> None:
         """Make every array read-only."""
@@ -85,13 +92,13 @@ def respond(model: Model) -> Response:
     e = build(model)
     B, lengths = pull_matrix(model)
     w = line_loads(model)
-    P = load_matrix(model, AFTER, e, w)
+    P_after = load_matrix(model, AFTER, e, w)
     P_before = load_matrix(model, BEFORE, e, w)
     early = np.array([load.acts == BEFORE for load in model.unit_loads], dtype=bool)
     last = stage(model, AFTER, e)
     staged = is_staged(model) and bool(early.any())
-    if not staged:
-        P = P + P_before
+    loads = P_after + P_before
+    P = P_after if staged else loads
     count = len(early)
     pulls = np.zeros((len(model.guys), *w.shape[1:]))
     on_last = np.where(early[:, None, None] & staged, 0.0, w)
@@ -118,4 +125,7 @@ def respond(model: Model) -> Response:
         pretension=np.array([g.pretension for g in model.guys], dtype=float),
         line_loads=np.einsum("mij,lmj->lmi", e.axes, w),
         length=e.length,
+        loads=loads,
+        pulls=B,
+        at=last,
     )

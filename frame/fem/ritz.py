@@ -19,13 +19,12 @@ from scipy import sparse
 from scipy.linalg import solve_triangular
 from scipy.linalg.lapack import dpstrf
 
-from frame.fem.assembly import load_matrix, pull_matrix
 from frame.fem.buckling import bowing, lean
 from frame.fem.cables import patterns
 from frame.fem.element import Array, skew
-from frame.fem.model import AFTER, BEFORE, Model
+from frame.fem.model import Model
 from frame.fem.response import Response
-from frame.fem.stage import Stage, stage
+from frame.fem.stage import Stage
 
 SHAPES = 20
 """Most shapes kept; more cost time in every case."""
@@ -144,10 +143,7 @@ class Statics:
     @classmethod
     def of(cls, response: Response) -> "Statics":
         """Answer every load on the whole frame and project the frame onto that."""
-        model = response.model
-        at = stage(model, AFTER)
-        B, _ = pull_matrix(model)
-        P = load_matrix(model, AFTER, at.elements) + load_matrix(model, BEFORE, at.elements)
+        at, P, B = response.at, response.loads, response.pulls
         static = at.displacements(np.hstack([P, B]))
         shapes = _orthonormal(at, _unit(at, static), static.shape[1])
         pieces = _pieces(at, response)

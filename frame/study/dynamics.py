@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.fem.assembly import load_matrix, pull_matrix, spring_stretch
+from frame.fem.assembly import load_matrix, spring_stretch
 from frame.fem.element import skew
 from frame.fem.model import BEFORE, Model
 from frame.fem.stage import Stage
@@ -117,8 +117,8 @@ def shaking(blocks: Iterable[Block]) -> Shaking:
 
 
 def _shaking(block: Block) -> Shaking:
-    at, springs = block.frame.statics.at, sleeves(block)
-    guys, _ = pull_matrix(at.model)
+    at, springs = block.frame.response.at, sleeves(block)
+    guys = block.frame.response.pulls
     rocks, k = _rocking(at.model, springs)
     lines = np.hstack([guys[:, block.fitted], rocks, _moments(at.model, springs)])
     body = Body.of(at, node_mass(block), lines)
@@ -161,7 +161,7 @@ def node_mass(block: Block) -> FloatArray:
     it; steel is lumped from member to nodes, which makes it turn more slowly (safe side).
     """
     model, panels = block.frame.ideal.model, block.frame.rack.panels
-    P = load_matrix(model, BEFORE, block.frame.statics.at.elements)[2::6] / -G0
+    P = load_matrix(model, BEFORE, block.frame.response.at.elements)[2::6] / -G0
     steel, deck = (np.maximum(P[:, model.load_index[name]], 0.0) for name in (STEEL, PANELS))
     up = Slope(block.frame.ideal.tilt).up
     long = panels.height / 2
