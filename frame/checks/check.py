@@ -66,6 +66,9 @@ class Check:
 
 def over(demand: Numbers, strength: Numbers) -> Numbers:
     """Demand over strength [1]: 0 without demand, infinite where a demand meets no strength."""
+    if isinstance(strength, float) and 0.0 < strength < np.inf:
+        plain: Numbers = np.divide(demand, strength) + 0.0  # never a negative nil
+        return plain
     with np.errstate(divide="ignore", invalid="ignore"):
         ratio: Numbers = np.where(np.equal(demand, 0), 0.0, np.divide(demand, strength))
     return ratio

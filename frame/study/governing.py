@@ -43,7 +43,10 @@ class Seen:
 
 def by_case(values: FloatArray, count: int) -> FloatArray:
     """Largest value of each case, (count,); what is not covered (nan) counts as nil."""
-    worst = np.fmax.reduce(values.reshape(len(values), -1), axis=1, initial=0.0)
+    if values.ndim == 1:
+        worst = np.fmax(values, 0.0)
+    else:
+        worst = np.fmax.reduce(values.reshape(len(values), -1), axis=1, initial=0.0)
     return worst if len(worst) == count else np.broadcast_to(worst, (count,))
 
 

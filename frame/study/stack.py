@@ -135,6 +135,8 @@ class Whole:
         factor, missing = self._factor, np.zeros(len(self.position), dtype=bool)
         missing[rows] = True
         missing &= np.isnan(factor)
+        if not missing.any():
+            return factor[rows]
         end = 0
         for part in self.parts:
             start, end = end, end + len(part.case)
