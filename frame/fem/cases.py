@@ -1,5 +1,6 @@
 """Load cases from unit answers: factors over the unit loads, guys by complementarity."""
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -118,7 +119,10 @@ class Answer:
 
 @dataclass(frozen=True)
 class Pile:
-    """Answers of models alike in all but numbers, the cases of one below those of the other."""
+    """Answers of models alike in all but numbers, the cases of one below those of the other.
+
+    In forces the n cases come last, so that one force of all of them lies together in memory.
+    """
 
     parts: tuple[Answer, ...]
 
@@ -129,26 +133,43 @@ class Pile:
 
     @cached_property
     def member_forces(self) -> Array:
-        """(n, M, 12) [N, N m] on the set-back ends, local axes, first end then second."""
-        return np.concatenate([p.member_forces for p in self.parts])
+        """(M, 12, n) [N, N m] on the set-back ends, local axes, first end then second."""
+        parts = [(r.member_forces, r.pull_member_forces) for r in self._responses]
+        return self._total(parts)
 
     @cached_property
     def connection_forces(self) -> Array:
-        """(n, C, 6) [N, N m] on the second nodes, in the connections' axes."""
-        return np.concatenate([p.connection_forces for p in self.parts])
+        """(C, 6, n) [N, N m] on the second nodes, in the connections' axes."""
+        parts = [(r.connection_forces, r.pull_connection_forces) for r in self._responses]
+        return self._total(parts)
 
     @cached_property
     def line_loads(self) -> Array:
-        """(n, M, 3) uniform loads, local axes [N/m]."""
-        loads = [np.tensordot(p.factors, p.response.line_loads, axes=1) for p in self.parts]
-        return np.concatenate(loads)
+        """(M, 3, n) uniform loads, local axes [N/m]."""
+        return self._total([(r.line_loads, None) for r in self._responses])
 
     @cached_property
     def length(self) -> Array:
-        """(n, M) flexible lengths [m]."""
-        return np.repeat(
-            [p.response.length for p in self.parts], [len(p.factors) for p in self.parts], axis=0
-        )
+        """(M, n) flexible lengths [m]."""
+        lengths = np.stack([r.length for r in self._responses], axis=1)
+        return np.repeat(lengths, [len(p.factors) for p in self.parts], axis=1)
+
+    @property
+    def _responses(self) -> list[Response]:
+        return [p.response for p in self.parts]
+
+    def _total(self, units: Sequence[tuple[Array, Array | None]]) -> Array:
+        """Add up the unit answers (L, ...) of each part, and those of the pulls (G, ...)."""
+        shape = units[0][0].shape[1:]
+        total = np.empty((math.prod(shape), sum(len(p.factors) for p in self.parts)))
+        end = 0
+        for part, (loads, pulls) in zip(self.parts, units, strict=True):
+            start, end = end, end + len(part.factors)
+            here = total[:, start:end]
+            np.matmul(loads.reshape(len(loads), -1).T, part.factors.T, out=here)
+            if pulls is not None and part.tensions.any():
+                here += pulls.reshape(len(pulls), -1).T @ part.tensions.T
+        return total.reshape(*shape, -1)
 
 
 @dataclass(frozen=True)
@@ -165,21 +186,32 @@ class Picked:
 
     def on_members(self, members: Sequence[int]) -> Array:
         """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
-        return self.pile.member_forces[self.rows[:, None], list(members)]
+        return self._of(self.pile.member_forces, members)
 
     def on_connections(self, connections: Sequence[int]) -> Array:
         """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""
-        return self.pile.connection_forces[self.rows[:, None], list(connections)]
+        return self._of(self.pile.connection_forces, connections)
 
     def cut(self, members: Sequence[int], shares: Array) -> Sections:
         """Section forces (n, members, k) at `shares` (k,) of the length, 0 at the first end."""
-        at = self.rows[:, None], list(members)
         pile = self.pile
-        return sections(pile.member_forces[at], pile.line_loads[at], pile.length[at], shares)
+        forces, w = self._of(pile.member_forces, members), self._of(pile.line_loads, members)
+        return sections(forces, w, self._of(pile.length, members), shares)
 
     def along(self, members: Sequence[int], stations: int = 5) -> Sections:
         """Section forces (n, members, stations) at evenly spaced stations, ends included."""
         return self.cut(members, np.linspace(0.0, 1.0, stations))
+
+    @cached_property
+    def _every(self) -> bool:
+        """Whether these are all the cases, in order."""
+        count = len(self.pile.tensions)
+        return len(self.rows) == count and bool((self.rows == np.arange(count)).all())
+
+    def _of(self, values: Array, parts: Sequence[int]) -> Array:
+        """Pick some `parts` of values (P, ..., cases), the cases then first."""
+        some = values[list(parts)]
+        return np.moveaxis(some if self._every else np.take(some, self.rows, axis=-1), -1, 0)
 
 
 def solve(
