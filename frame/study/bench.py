@@ -8,11 +8,13 @@ from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
 from frame.errors import FrameError
 from frame.rack.rack import Rack
+from frame.study.coarse import ACT_BY, Search
 from frame.study.frames import Block, solved_blocks
-from frame.study.governing import Checker, look
+from frame.study.governing import Checker
 from frame.study.ladder import Ladder
 from frame.study.movement import worst_sag, worst_sway
-from frame.study.situation import situations
+from frame.study.situation import fixed, windy, wintry
+from frame.study.stack import stacked
 from frame.study.stock import check_stock
 
 Choice = tuple[int, ...]
@@ -76,9 +78,16 @@ def worst_uses(
     found: Sequence[Block], checkers: Sequence[Checker]
 ) -> tuple[dict[str, float], frozenset[str]]:
     """Largest use of every "part: check" over some blocks, and the names of those not covered."""
-    seen = look(situations(found), checkers)
-    uses = {f"{p}: {c}": max(float(s.use.max()) for s in some) for (p, c), some in seen.items()}
-    gaps = [f"{p}: {c}" for (p, c), some in seen.items() if not all(s.covered for s in some)]
+    uses: dict[str, float] = {}
+    gaps = set()
+    work = Search.of(found, checkers)
+    gust = found[0].frame.rack.site.map_gust
+    for nows in zip(*((windy(b, gust), fixed(b), *wintry(b)) for b in found), strict=True):
+        for (part, check), used in work.used(stacked(nows)).items():
+            name = f"{part}: {check}"
+            uses[name] = max(uses.get(name, 0.0), float(used.kinds[ACT_BY].max()))
+            if not used.covered.all():
+                gaps.add(name)
     return uses, frozenset(gaps)
 
 
@@ -95,13 +104,13 @@ def holds(bench: Bench, choice: Choice) -> bool:
     bench.tried += 1
     try:
         rack = bench.rack(choice)
-        passed = []
-        for block in _in_order(bench, rack):
-            uses, gaps = all_uses(bench, [block])
+        passed: list[Block] = []
+        for some in _in_order(bench, rack):
+            uses, gaps = all_uses(bench, some)
             if not max(uses.values()) <= 1.0 or gaps - bench.gaps:
-                bench.watch = _place(block)
+                bench.watch = _place(some[0])
                 return False
-            passed.append(block)
+            passed += some
     except FrameError:
         return False
     return all(m <= a for m, a in zip(movement(passed), bench.allowed, strict=True))
@@ -112,11 +121,15 @@ def movement(found: Sequence[Block]) -> tuple[float, float]:
     return worst_sag(found).use, worst_sway(found).use
 
 
-def _in_order(bench: Bench, rack: Rack) -> Iterator[Block]:
-    """Blocks, the one that failed last time first, frames solved only as they are reached."""
+def _in_order(bench: Bench, rack: Rack) -> Iterator[Sequence[Block]]:
+    """Blocks, the one that failed last time first, then those of its tilt, then tilt by tilt."""
     first = bench.watch[0] if bench.watch else max(rack.tilts)
     for tilt in sorted(rack.tilts, key=lambda t: abs(t - first)):
-        yield from sorted(bench.at_tilt(rack, tilt), key=lambda b: _place(b) != bench.watch)
+        found = bench.at_tilt(rack, tilt)
+        for last in (True, False):
+            some = [b for b in found if (_place(b) == bench.watch) == last]
+            if some:
+                yield some
 
 
 def _place(block: Block) -> Place:
