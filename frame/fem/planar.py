@@ -55,13 +55,17 @@ def solve(
     pulling = there if taut is None else taut & there
     early, late = gather(frame, factors, BEFORE), gather(frame, factors, AFTER)
     drawn = pulled(frame, pull)
-    if not any(m.fitted == AFTER for m in frame.members):
-        rest = _solve(frame, AFTER, Loads(early.nodes + drawn, early.members))
-    else:
+    lost = pulled(frame, np.where(pulling, 0.0, -pull))
+    later = Loads(late.nodes + lost, late.members)
+    if any(m.fitted == AFTER for m in frame.members):
         still = Loads(drawn, np.zeros_like(early.members))
         rest = _solve(frame, BEFORE, early).plus(_solve(frame, AFTER, still))
-    lost = pulled(frame, np.where(pulling, 0.0, -pull))
-    moved = _solve(frame, AFTER, Loads(late.nodes + lost, late.members), pulling)
+    elif there.any():
+        rest = _solve(frame, AFTER, Loads(early.nodes + drawn, early.members))
+    else:
+        rest = nothing(frame)
+        later = Loads(early.nodes + late.nodes, early.members + late.members)
+    moved = _solve(frame, AFTER, later, pulling)
     shares = np.array([g.share for g in frame.guys])
     seen = shares > 0
     change = np.where(seen, moved.pulls / np.where(seen, shares, 1.0), 0.0)
