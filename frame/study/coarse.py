@@ -111,13 +111,14 @@ class Search:
         for i, checker in enumerate(self.checkers):
             if rows is not None and i not in rows:
                 continue
-            for at, now in cases.groups(checker, np.arange(count) if rows is None else rows[i]):
+            mine = np.arange(count) if rows is None else rows[i]
+            for at, which, now in cases.groups(checker, mine):
                 for part, check in checker(now):
                     key = part, check.name
                     if key not in found:
                         found[key] = _unused(i, count)
-                    for kind, use in both_uses(check, len(at)).items():
-                        found[key].kinds[kind][at] = use
+                    for kind, use in both_uses(check, len(now.case)).items():
+                        found[key].kinds[kind][at] = use[which]
                     found[key].covered[at] = bool(np.all(check.covered))
                     found[key].there[at] = True
         return found

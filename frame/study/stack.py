@@ -56,10 +56,13 @@ class Alike:
 
     The blocks have the same of each trait in `same`: whatever the checker reads of the block but
     case by case (`Situation.each`). A checker not marked so is given one block at a time.
+    `local`: it reads the wind but no forces of the frame, so that cases of one gust are worked out
+    once for all its blocks.
     """
 
     run: Checker
     same: tuple[Trait, ...] = ()
+    local: bool = False
 
     def __call__(self, now: Situation) -> Iterator[tuple[str, Check]]:
         """Work the checks out."""
@@ -145,15 +148,31 @@ class Whole:
                 factor[start + mine] = part.second_order_of(mine)
         return factor[rows]
 
-    def groups(self, checker: Checker, rows: IntArray) -> Iterator[tuple[IntArray, Situation]]:
-        """Yield those of the cases `rows` that `checker` may be given together, rows first."""
+    def groups(
+        self, checker: Checker, rows: IntArray
+    ) -> Iterator[tuple[IntArray, IntArray, Situation]]:
+        """Yield those of the cases `rows` that `checker` may be given together.
+
+        First the rows, then which case of the situation each of them is, then that.
+        """
         kinds = [_kind(p.block, checker) for p in self.parts]
         first = [kinds.index(kind) for kind in kinds]
         of = np.array(first)[self._part[self.position[rows]]]
         for i in dict.fromkeys(first):
             at = rows[of == i]
-            if len(at):
-                yield at, self._stack(self.position[at], self.parts[i])
+            if not len(at):
+                continue
+            place, which = self.position[at], np.arange(len(at))
+            if isinstance(checker, Alike) and checker.local:
+                place, which = self._unlike(place)
+            yield at, which, self._stack(place, self.parts[i])
+
+    def _unlike(self, place: IntArray) -> tuple[IntArray, IntArray]:
+        """One of the cases at `place` for each wind, and which of those each case is like."""
+        case, gust, _ = self._cases
+        pairs = case[place] + 1j * gust[place]
+        _, first, which = np.unique(pairs, return_index=True, return_inverse=True)
+        return place[first], which
 
     @cached_property
     def _cases(self) -> tuple[IntArray, FloatArray, FloatArray]:
