@@ -17,12 +17,13 @@ METRIC = re.compile(r"[\d.]\s*(?:mm|cm|m|kg|kN|N|m/s|km/h)\b")
 US = re.compile(r"[\d.]\s*(?:in|ft|lb|mph|['\"])(?:\b|$|\s)")
 
 
-def read_rack(path: Path, units: str | None = None) -> Rack:
+def read_rack(path: str | Path, units: str | None = None) -> Rack:
     """Read the rack file at `path`; `InputError` carries all that is wrong with it.
 
     What is said of it is told in `units`, "us" or "metric": the file's own if left out.
     """
-    return parse_rack(read_text(path), path.name, units)
+    file = Path(path)
+    return parse_rack(read_text(file), file.name, units)
 
 
 def parse_rack(text: str, name: str, units: str | None = None) -> Rack:
