@@ -135,9 +135,10 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         return f"{told}{barely(rack, best)}"
     name = best.title if best.bracing else "the bare rack"
     calm = _not_carried(rack, best)
+    yet = ": weld none of it as it is" if len(rack.bracings()) > 1 else ""
     if all(fails_calm(r, rack) for r in best.rows if not r.in_order):
         return (
-            f"Nothing described carries {calm}. Nearest is {name}: for wind alone "
+            f"Nothing described carries {calm}{yet}. Nearest is {name}: for wind alone "
             f"{margin(rack, best.limit_gust)}; yours is {here}."
         )
     alone = frame_limit(best)
@@ -151,7 +152,7 @@ def _headline(rack: Rack, best: BracingResult) -> str:
     moved = movements(best)
     also += f" It also {moved}." if moved else ""
     return (
-        f"Nothing described holds at {here}. Nearest is {name}: "
+        f"Nothing described holds at {here}{yet}. Nearest is {name}: "
         f"{margin(rack, best.limit_gust)}{spared}.{also}"
     )
 

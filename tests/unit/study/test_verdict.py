@@ -113,7 +113,8 @@ def test_a_lower_forecast_gust_is_explained_only_where_it_seems_to_contradict() 
 def test_what_fails_without_wind_is_named_in_place_of_a_gust() -> None:
     said = told(result(row(1.5, **SNOW)))
     assert said.headline.startswith(
-        "Nothing described carries its snow load, whatever the wind. Nearest is the bare rack: for"
+        "Nothing described carries its snow load, whatever the wind: weld none of it as it is. "
+        "Nearest is the bare rack: for"
     )
     worker = {"case": "D + Lr, beam end", "words": "a worker's weight on the beam end left"}
     assert "carries a worker's weight, whatever" in told(result(row(1.5, **worker))).headline
@@ -131,7 +132,7 @@ def test_snow_that_fails_only_with_wind_beside_it_is_not_blamed_alone() -> None:
         "words": "wind in the face, snow all over",
     }
     said = told(result(row(1.5, limit_gust=2 * MAP, **both)))
-    assert said.headline.startswith("Nothing described carries its snow load with wind beside it.")
+    assert said.headline.startswith("Nothing described carries its snow load with wind beside it:")
 
 
 def test_ice_with_its_own_gust_is_named_though_wind_comes_with_it() -> None:
@@ -141,7 +142,7 @@ def test_ice_with_its_own_gust_is_named_though_wind_comes_with_it() -> None:
     }
     said = told(result(row(1.5, limit_gust=2 * MAP, **iced)))
     assert said.headline.startswith(
-        "Nothing described carries its load of ice with wind beside it."
+        "Nothing described carries its load of ice with wind beside it:"
     )
 
 
