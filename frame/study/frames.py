@@ -10,7 +10,8 @@ import numpy.typing as npt
 from frame.fem.cases import Answer, solve
 from frame.fem.model import Model
 from frame.fem.response import Response, respond
-from frame.fem.ritz import Ritz, Statics
+from frame.fem.ritz import Ritz
+from frame.fem.shapes import Statics
 from frame.idealize.actions import PUSHES, strip_windows, wind_height
 from frame.idealize.bands import guy_band, guy_directions, guy_groups, guy_lengths
 from frame.idealize.build import Idealized, build, on_other_ground
@@ -24,6 +25,7 @@ from frame.loads.cases import (
     ASD_WORKER,
     DEAD,
     LEANING,
+    WHOLE_WIND,
     ActionCase,
     CaseTable,
     Combination,
@@ -41,6 +43,8 @@ NOTIONAL = 0.002
 FloatArray = npt.NDArray[np.float64]
 Bracing = tuple[str, ...]
 SOILS = (SOFT, STIFF)
+TYPICAL = ((WHOLE_WIND[0], 0.6, 3), (WHOLE_WIND[1], 3.0, 1))
+"""Combination, share of the map gust's pressure, every which wind: where shapes are looked for."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -64,6 +68,20 @@ class Frame:
     def statics(self) -> Statics:
         """Where the shapes it buckles in are looked for."""
         return Statics.of(self.response)
+
+    @cached_property
+    def shapes(self) -> dict[tuple[str, ...], Ritz]:
+        """Shapes it buckles in with each bracing, as far as found so far."""
+        return {}
+
+    @cached_property
+    def typical(self) -> FloatArray:
+        """Cases that span all others for that: what no gust changes, winds weak to strong."""
+        some = [self.fixed_cases().steady]
+        for combination, share, step in TYPICAL:
+            table = self.cases((combination,))
+            some.append(table.at(share * self.pressure(self.rack.site.map_gust))[::step])
+        return np.vstack(some)
 
     @cached_property
     def out(self) -> FloatArray:
@@ -182,11 +200,13 @@ class Block:
 
     @cached_property
     def shapes(self) -> Ritz:
-        """Shapes it buckles in, found in the code's cases at twice the map gust's pressure."""
-        frame = self.frame
-        windy = frame.cases(ASD_WINDY[:1]).at(2 * frame.pressure(frame.rack.site.map_gust))
-        found = self.answer(np.vstack([windy, frame.fixed_cases().steady]))
-        return frame.statics.ritz(found.factors, found.tensions, self.response.slackness)
+        """Shapes it buckles in, one set for all corners of its guys' band."""
+        known = self.frame.shapes
+        if self.bracing not in known:
+            ends = [s for s in corners(self.bracing) if s.soil == self.state.soil]
+            some = [replace(self, state=s).answer(self.frame.typical) for s in ends]
+            known[self.bracing] = self.frame.statics.ritz(*some)
+        return known[self.bracing]
 
     @cached_property
     def growth(self) -> dict[tuple[str, float], FloatArray]:

@@ -9,8 +9,9 @@ import pytest
 from frame.fem.buckling import buckling_factors, geometric_stiffness
 from frame.fem.cases import solve
 from frame.fem.model import Guy, Model, Support
+from frame.fem.pieces import Pieces
 from frame.fem.response import Response, respond
-from frame.fem.ritz import Pieces, Statics
+from frame.fem.shapes import Statics
 from tests.unit.fem.builders import FIXED, PIPE, member, node, point, post_and_beam
 
 EI = PIPE["E"] * PIPE["Iy"]
@@ -34,7 +35,7 @@ def post(guys: tuple[Guy, ...] = ()) -> Model:
 def lowest(model: Model, factors: list[list[float]], pretension: float = 0.0) -> np.ndarray:
     response = respond(model)
     answer = solve(response, factors, [pretension] * len(model.guys))
-    shapes = Statics.of(response).ritz(answer.factors, answer.tensions, response.slackness)
+    shapes = Statics.of(response).ritz(answer)
     return shapes.factors(answer.factors, answer.tensions, response.slackness)
 
 
@@ -53,7 +54,8 @@ def test_post_pinned_at_its_top_by_stiff_guys() -> None:
         for i, (x, y) in enumerate(((9, 0), (-9, 0), (0, 9), (0, -9)))
     )
     # One case and three loads leave little to choose shapes from: 1 % high.
-    found = lowest(post(guys), [[1, 0, 0]], 1e-3)[0] * LENGTH**2 / (pi**2 * EI)
+    load = EI / LENGTH**2
+    found = lowest(post(guys), [[load, 0, 0]], 1e-3)[0] / pi**2
     assert 2.045 < found < 2.046 * 1.015
 
 
@@ -64,7 +66,7 @@ def test_post_hung_from_its_top_never_buckles() -> None:
 
 def test_shapes_found_in_one_case_serve_another() -> None:
     response = respond(post())
-    shapes = Statics.of(response).ritz(np.array([[-1.0, 0, 0]]), np.zeros((1, 0)), np.zeros(0))
+    shapes = Statics.of(response).ritz(solve(response, [[-1.0, 0, 0]]))
     found = shapes.factors(np.array([[1.0, 0, 0]]), np.zeros((1, 0)), np.zeros(0))
     assert found[0] == pytest.approx(pi**2 * EI / (4 * LENGTH**2), rel=0.02)
 
@@ -78,7 +80,7 @@ def rack() -> tuple[Response, np.ndarray]:
 def test_rack_on_arms_and_springs_against_the_whole_frame(guyed: bool) -> None:
     response, factors = rack()
     answer = solve(response, factors, fitted=[guyed] * 4)
-    shapes = Statics.of(response).ritz(answer.factors, answer.tensions, response.slackness)
+    shapes = Statics.of(response).ritz(answer)
     found = shapes.factors(answer.factors, answer.tensions, response.slackness)
     exact = buckling_factors(answer, range(len(factors)))
     assert found == pytest.approx(exact, rel=0.01)
@@ -92,9 +94,23 @@ def test_softer_guys_count_with_their_own_give() -> None:
     answer = solve(soft, factors)
     model = replace(response.model, guys=guys)
     exact = buckling_factors(replace(answer, response=replace(soft, model=model)), range(7))
-    shapes = Statics.of(response).ritz(answer.factors, answer.tensions, soft.slackness)
+    shapes = Statics.of(response).ritz(answer)
     found = shapes.factors(answer.factors, answer.tensions, soft.slackness)
     assert found == pytest.approx(exact, rel=0.01)
+
+
+def test_shapes_found_at_both_ends_of_the_band_serve_either() -> None:
+    response, factors = rack()
+    ends = [replace(response, slackness=give * response.slackness) for give in (1, 10)]
+    answers = [solve(end, factors) for end in ends]
+    shapes = Statics.of(response).ritz(*answers)
+    for end, give, answer in zip(ends, (1, 10), answers, strict=True):
+        guys = tuple(replace(g, EA=g.EA / give) for g in response.model.guys)
+        model = replace(response.model, guys=guys)
+        exact = buckling_factors(replace(answer, response=replace(end, model=model)), range(7))
+        found = shapes.factors(answer.factors, answer.tensions, end.slackness)
+        assert found == pytest.approx(exact, rel=0.01)
+        assert (found >= exact * (1 - 1e-6)).all()
 
 
 def test_pieces_add_up_to_the_geometric_stiffness() -> None:
@@ -104,7 +120,7 @@ def test_pieces_add_up_to_the_geometric_stiffness() -> None:
     size = 6 * len(response.model.nodes)
     for case in range(len(factors)):
         whole = geometric_stiffness(
-            statics.at,
+            response.at,
             answer.member_forces[case],
             answer.connection_forces[case],
             answer.tensions[case],
@@ -127,7 +143,7 @@ def test_more_push_never_raises_the_factor() -> None:
     response, _ = rack()
     factors = np.column_stack([amounts, np.ones(40), np.zeros(40)])
     answer = solve(response, factors, fitted=[False] * 4)
-    shapes = Statics.of(response).ritz(answer.factors, answer.tensions, response.slackness)
+    shapes = Statics.of(response).ritz(answer)
     found = shapes.factors(answer.factors, answer.tensions, response.slackness)
     assert (np.diff(found) < 0).all()
     doubled = shapes.factors(2 * answer.factors, answer.tensions, response.slackness)
