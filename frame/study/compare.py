@@ -7,10 +7,10 @@ from threading import Thread
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.study.beside import Here, beside
 from frame.study.frames import Bracing
-from frame.study.knee_card import knee_card
+from frame.study.knee_card import knee_parts
 from frame.study.results import BracingResult, Study
 from frame.study.second_opinion import Question, agreement, prepare
-from frame.study.share import BARE, Share, shares
+from frame.study.share import Share, shares
 from frame.study.verdict import best, verdict
 from frame.study.wind_notes import wind_notes
 
@@ -26,15 +26,18 @@ def compare(rack: Rack, *, processes: int = 1) -> Study:
     with beside(others, processes) as far:
         later = far.ask(Share.results)
         found = mine.results()
-        card = knee_card(rack, found[BARE][0].sag.dead, [max(rack.tilts)])
         Thread(target=prepare).start()
         results, questions = _in_order(kept, found | later())
         first = best(rack, results)
         changed = far.ask(Share.moves, first)
         holder = Here(mine) if first.bracing in mine.bracings else far
         low = holder.ask(Share.lowered, first.bracing)
+        knees = [(part, results[0].sag.dead) for part in knee_parts(rack)]
+        begun = [far.ask(Share.knees, one) for one in knees[:1]]
         second = tuple(agreement(one) for one in questions)
+        rest = far.each(Share.knees, knees[1:])
         better, flat = changed(), low()
+        card = (*(answer() for answer in begun), *rest)
     told = tuple(replace(r, agreement=a) for r, a in zip(results, second, strict=True))
     told = tuple(replace(r, lowered=flat) if r.bracing == first.bracing else r for r in told)
     first = next(r for r in told if r.bracing == first.bracing)
@@ -42,7 +45,7 @@ def compare(rack: Rack, *, processes: int = 1) -> Study:
         rack=rack,
         results=told,
         dropped=tuple(bracing_title(b) for b in rack.bracings()[MOST_BRACINGS:]),
-        knee_card=card,
+        knee_card=tuple(knee for some in card for knee in some),
         verdict=verdict(rack, first, told, better),
         moves=better,
         notes=wind_notes(rack),

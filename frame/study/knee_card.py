@@ -36,9 +36,13 @@ def knee_card(
     """
     if rack.knees is None:
         return ()
-    tilts = tuple(tilts)
-    parts = parts or with_described(rack.knees.reach / max(rack.arms))
+    tilts, parts = tuple(tilts), parts or knee_parts(rack)
     return tuple(_choice(rack, rack.knees, part, bare_sag, tilts) for part in parts)
+
+
+def knee_parts(rack: Rack) -> tuple[float, ...]:
+    """Parts of the arm on a rack's card: `PARTS` and the one described; none without knees."""
+    return () if rack.knees is None else with_described(rack.knees.reach / max(rack.arms))
 
 
 def with_described(described: float) -> tuple[float, ...]:

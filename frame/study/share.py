@@ -11,13 +11,14 @@ from frame.idealize.actions import STEEL
 from frame.idealize.build import build
 from frame.idealize.state import State
 from frame.rack.rack import Rack, bracing_title
-from frame.study.asides import Lowered
+from frame.study.asides import KneeChoice, Lowered
 from frame.study.checkers import CHECKERS
 from frame.study.cost import cost
 from frame.study.dynamics import shaking, stability
 from frame.study.forces import brace_forces, guy_forces
 from frame.study.frames import Block, Bracing, blocks, solve_frames, stiff_part
 from frame.study.gusts import surveys
+from frame.study.knee_card import knee_card
 from frame.study.lowered import lowered
 from frame.study.movement import worst_sag, worst_sway, worst_swing
 from frame.study.moves import moves
@@ -63,6 +64,11 @@ class Share:
     def moves(self, made: BracingResult) -> tuple[Move, ...]:
         """Cheapest changes that better a bracing of any share."""
         return moves(self.rack, made, CHECKERS, found=self.found.get(made.bracing, ()))
+
+    def knees(self, asked: tuple[float, float]) -> tuple[KneeChoice, ...]:
+        """Work out the knee card's line for a part of the arm [1] and the bare sag [m]."""
+        part, bare_sag = asked
+        return knee_card(self.rack, bare_sag, [max(self.rack.tilts)], [part])
 
     def lowered(self, bracing: Bracing) -> Lowered | None:
         """Find what a bracing of any share stands with its panels lowered."""

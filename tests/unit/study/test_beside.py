@@ -14,6 +14,10 @@ def where(held):
     return held, os.getpid()
 
 
+def twice(held, text):
+    return 2 * text
+
+
 def loose(held):
     raise MechanismError(f"{held} is loose")
 
@@ -36,6 +40,26 @@ def test_a_second_one_answers_in_turn_what_it_is_asked():
         assert held == "rack"
         assert other != os.getpid()
         assert second() == (held, other)
+
+
+def test_answers_may_be_taken_in_any_order():
+    with beside("rack", 2) as far:
+        first, second = far.ask(twice, "a"), far.ask(twice, "b")
+        assert (second(), first()) == ("bb", "aa")
+
+
+@pytest.mark.parametrize("processes", [1, 2])
+def test_items_are_worked_on_in_their_order_wherever_a_process_is_free(processes):
+    with beside("rack", processes) as far:
+        busy = far.ask(twice, "x" * 200_000)
+        items = [str(i) for i in range(20)]
+        assert far.each(twice, items) == tuple(2 * i for i in items)
+        assert len(busy()) == 400_000
+
+
+def test_items_whose_process_died_are_done_here():
+    with beside("rack", 2) as far:
+        assert far.each(dies, [os.getpid()] * 3) == ("rack",) * 3
 
 
 def test_its_errors_come_back_as_they_are():
