@@ -281,10 +281,14 @@ def _brackets(
     block: IntArray, case: IntArray, bracing: Bracing, found: Sequence[tuple[float, Uses]]
 ) -> dict[Name, Rows]:
     """Where each use first reaches 1 on the gusts that it was looked at."""
-    rows = {}
-    for key in found[0][1]:
-        grid = np.array([gust for gust, used in found if key in used])
-        for kind in (ACT_BY, LET_GO):
-            use = np.stack([used[key].kinds[kind] for _, used in found if key in used])
-            rows[Name(key, kind, bracing)] = brackets(block, case, use, grid)
-    return rows
+    names = [(key, kind) for key in found[0][1] for kind in (ACT_BY, LET_GO)]
+    alike: dict[tuple[int, ...], list[tuple[Key, str]]] = defaultdict(list)
+    for key, kind in names:
+        alike[tuple(i for i, (_, used) in enumerate(found) if key in used)].append((key, kind))
+    rows: dict[tuple[Key, str], Rows] = {}
+    for looks, some in alike.items():
+        seen = [found[i][1] for i in looks]
+        use = np.array([[used[key].kinds[kind] for key, kind in some] for used in seen])
+        grid = np.array([found[i][0] for i in looks])
+        rows.update(zip(some, brackets(block, case, use, grid), strict=True))
+    return {Name(key, kind, bracing): rows[key, kind] for key, kind in names}

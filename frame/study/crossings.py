@@ -1,5 +1,6 @@
 """Where uses cross 1 between the gusts of a grid, solved for many checks together."""
 
+import itertools
 from collections import defaultdict
 from collections.abc import Callable, Hashable, Mapping, Sequence
 from dataclasses import dataclass, fields
@@ -84,13 +85,20 @@ class Rows:
     aside: FloatArray
     guess: FloatArray
 
-    def only(self, at: IntArray | BoolArray) -> "Rows":
+    def only(self, at: IntArray | slice) -> "Rows":
         """Return some of the rows."""
         return Rows(*(getattr(self, f.name)[at] for f in fields(Rows)))
 
 
-def brackets(block: IntArray, case: IntArray, use: FloatArray, grid: FloatArray) -> Rows:
-    """First interval of the grid in which each of the rows (n,) reaches 1; `use` (gusts, n)."""
+def brackets(
+    block: IntArray, case: IntArray, use: FloatArray, grid: FloatArray
+) -> tuple[Rows, ...]:
+    """First interval of the grid in which each of the rows (n,) reaches 1, for k checks.
+
+    `use` (gusts, k, n).
+    """
+    count, rows = use.shape[1:]
+    use = use.reshape(len(grid), -1)
     over = use >= 1.0
     at = np.flatnonzero(over.any(axis=0))
     last = over.argmax(axis=0)[at]
@@ -101,7 +109,9 @@ def brackets(block: IntArray, case: IntArray, use: FloatArray, grid: FloatArray)
     beside, aside = (np.where(other, a, np.nan) for a in (grid[third], use[third, at]))
     curve = _curve(np.stack([low, high, beside]), np.stack([under, above, aside]))
     guess = np.minimum(curve, _chord(low, high, under, above))
-    return Rows(block[at], case[at], low, high, under, above, beside, aside, guess)
+    found = Rows(block[at % rows], case[at % rows], low, high, under, above, beside, aside, guess)
+    ends = np.searchsorted(at, rows * np.arange(count + 1))
+    return tuple(found.only(slice(*pair)) for pair in itertools.pairwise(ends))
 
 
 def together(rows: Sequence[Rows]) -> Rows:
@@ -198,9 +208,8 @@ def _solve(work: Work, found: dict[Name, Rows], todo: Sequence[tuple[Name, int]]
         points = _points(at[:, wide], use[:, wide], turn)
         some = rows.only(np.repeat(wide, points.shape[1]))
         names = [(todo[i][0], points.shape[1]) for i in map(int, wide)]
-        uses = _each(work, names, some, points.ravel())
-        for i, new, seen in zip(wide, points, uses, strict=True):
-            at[:, i], use[:, i] = _closed(at[:, i], use[:, i], new, seen)
+        seen = np.stack(_each(work, names, some, points.ravel()))
+        at[:, wide], use[:, wide] = _closed(at[:, wide], use[:, wide], points, seen)
     return [float(gust) for gust in at[1]]
 
 
@@ -211,19 +220,24 @@ def _open(at: FloatArray, use: FloatArray) -> BoolArray:
     return np.asarray((wide > CLOSE_ENOUGH) & ((wide > SMOOTH) | steep))
 
 
-def _closed(
-    at: FloatArray, use: FloatArray, new: FloatArray, seen: FloatArray
-) -> tuple[FloatArray, FloatArray]:
-    """Narrow a bracket (low, high, beside) by the uses `seen` at `new` gusts, ascending."""
-    gusts = np.concatenate([at[:1], new, at[1:2]])
-    uses = np.concatenate([use[:1], seen, use[1:2]])
-    k = 1 + int((uses[1:] >= 1.0).argmax())
-    low, high = gusts[k - 1], gusts[k]
-    others = [j for j in range(len(gusts)) if gusts[j] < low or gusts[j] > high]
-    if not others:
-        return np.array([low, high, at[2]]), np.array([uses[k - 1], uses[k], use[2]])
-    j = min(others, key=lambda j: abs(gusts[j] - high))
-    return gusts[[k - 1, k, j]], uses[[k - 1, k, j]]
+def _closed(at: FloatArray, use: FloatArray, new: FloatArray, seen: FloatArray) -> FloatArray:
+    """Narrow brackets (low, high, beside) by the uses `seen` at ascending `new` gusts (n, points).
+
+    `at`, `use` (3, n); gusts and uses (2, 3, n).
+    """
+    both = np.stack(
+        [
+            np.hstack([at[0][:, None], new, at[1][:, None], at[2][:, None]]),
+            np.hstack([use[0][:, None], seen, use[1][:, None], use[2][:, None]]),
+        ]
+    )
+    rows, gusts = np.arange(len(new)), both[0, :, :-1]
+    k = 1 + (both[1, :, 1:-1] >= 1.0).argmax(axis=1)
+    low, high = gusts[rows, k - 1], gusts[rows, k]
+    outside = (gusts < low[:, None]) | (gusts > high[:, None])
+    far = np.where(outside, np.abs(gusts - high[:, None]), np.inf)
+    third = np.where(outside.any(axis=1), far.argmin(axis=1), gusts.shape[1])
+    return np.stack([both[:, rows, at] for at in (k - 1, k, third)], axis=1)
 
 
 def _chord(low: FloatArray, high: FloatArray, under: FloatArray, over: FloatArray) -> FloatArray:
