@@ -1,48 +1,45 @@
-"""Cholesky factor of a reduced stiffness, and the naming of mechanisms."""
+"""Sparse factor of a reduced stiffness, and the naming of mechanisms."""
 
 from dataclasses import dataclass
 
 import numpy as np
-import scipy.linalg
-from scipy.linalg import lapack
-from scipy.sparse import csgraph
+from scipy import sparse
+from scipy.sparse.linalg import SuperLU, splu
 
 from frame.errors import MechanismError
 from frame.fem.assembly import Sparse, present_members, present_nodes, pull_matrix, stands
-from frame.fem.element import Array, Indices
+from frame.fem.element import Array
 from frame.fem.model import BEFORE, Model
 
 # A freedom that keeps less than this share of its own stiffness once all others are let go is
 # taken as loose: 16 digits carry no answer for it, and no real rack is that soft (judgement).
 NEARLY_LOOSE = 1e-11
 
+# A rack's frame is nearly a tree: least degree first fills in next to nothing.
+_ORDER, _SYMMETRIC = "MMD_AT_PLUS_A", {"SymmetricMode": True}
 _AXES = "xyz"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Factor:
-    """Banded Cholesky factor of S P K P' S: P brings the band together, S makes the diagonal 1.
+    """Sparse factor L D L' of S K S: S makes the diagonal 1.
 
     Attributes
     ----------
-    band
-        (width + 1, m) lower factor in LAPACK band storage.
-    order
-        (m,) unknown that stands at each place.
+    lower_upper
+        SuperLU's factors, pivots on the diagonal; None without unknowns.
     scale
-        (m,) diagonal of S, in that order.
+        (m,) diagonal of S.
     """
 
-    band: Array
-    order: Indices
+    lower_upper: SuperLU | None
     scale: Array
 
     def solve(self, P: Array) -> Array:
         """K^-1 P (m, k)."""
-        x = np.zeros_like(P)
-        if P.size:
-            y, _ = lapack.dpbtrs(self.band, self.scale[:, None] * P[self.order], lower=1)
-            x[self.order] = self.scale[:, None] * y
+        if self.lower_upper is None or not P.size:
+            return np.zeros_like(P)
+        x: Array = self.scale[:, None] * self.lower_upper.solve(self.scale[:, None] * P)
         return x
 
 
@@ -56,29 +53,25 @@ def factorise(model: Model, stage: str, T: Sparse, K: Sparse) -> Factor:
     """
     m = K.shape[0]
     if not m:
-        return Factor(band=np.zeros((1, 0)), order=np.zeros(0, dtype=np.int64), scale=np.zeros(0))
+        return Factor(lower_upper=None, scale=np.zeros(0))
     diagonal = K.diagonal()
     if diagonal.min() <= 0.0:
         loose = np.zeros(m)
         loose[np.argmin(diagonal)] = 1.0
         raise _mechanism(model, stage, T @ loose)
-    order = csgraph.reverse_cuthill_mckee(K, symmetric_mode=True).astype(np.int64)
-    scale = 1.0 / np.sqrt(diagonal[order])
-    place = np.empty(m, dtype=np.int64)
-    place[order] = np.arange(m)
-    entries = K.tocoo()
-    rows, columns = place[entries.row], place[entries.col]
-    low = rows >= columns
-    rows, columns = rows[low], columns[low]
-    band = np.zeros((int((rows - columns).max()) + 1, m), order="F")
-    band[rows - columns, columns] = entries.data[low] * scale[rows] * scale[columns]
-    lower, failed = lapack.dpbtrf(band, lower=1)
-    if failed or lower[0].min() ** 2 < NEARLY_LOOSE:
-        size = 1.0 / np.sqrt(diagonal)
-        scaled = K.toarray() * size * size[:, None]
-        _, mode = scipy.linalg.eigh(scaled, subset_by_index=[0, 0])
+    size = 1.0 / np.sqrt(diagonal)
+    scaled = (sparse.diags_array(size) @ K @ sparse.diags_array(size)).tocsc()
+    try:
+        factors = splu(scaled, permc_spec=_ORDER, diag_pivot_thresh=0.0, options=_SYMMETRIC)
+        least = factors.U.diagonal().min()
+    except RuntimeError:
+        least = 0.0
+    if least < NEARLY_LOOSE:
+        from scipy.linalg import eigh
+
+        _, mode = eigh(scaled.toarray(), subset_by_index=[0, 0])
         raise _mechanism(model, stage, T @ (size * mode[:, 0]))
-    return Factor(band=lower, order=order, scale=scale)
+    return Factor(lower_upper=factors, scale=size)
 
 
 def _mechanism(model: Model, stage: str, mode: Array) -> MechanismError:
