@@ -155,7 +155,7 @@ class Whole:
 
         First the rows, then which case of the situation each of them is, then that.
         """
-        kinds = [_kind(p.block, checker) for p in self.parts]
+        kinds = [self._kind(i, checker) for i in range(len(self.parts))]
         first = [kinds.index(kind) for kind in kinds]
         of = np.array(first)[self._part[self.position[rows]]]
         for i in dict.fromkeys(first):
@@ -166,6 +166,23 @@ class Whole:
             if isinstance(checker, Alike) and checker.local:
                 place, which = self._unlike(place)
             yield at, which, self._stack(place, self.parts[i])
+
+    def _kind(self, part: int, checker: Checker) -> tuple[Hashable, ...]:
+        """Return what must be the same for parts whose cases a checker is given together."""
+        if not isinstance(checker, Alike):
+            return (part,)
+        block = self.parts[part].block
+        return (self._layouts[part], *(trait(block) for trait in checker.same))
+
+    @cached_property
+    def _layouts(self) -> list[tuple[Hashable, ...]]:
+        """Return the stiff bracing of each part, and of how many things its model is made."""
+        found: list[tuple[Hashable, ...]] = []
+        for part in self.parts:
+            model = part.block.frame.ideal.model
+            counts = len(model.members), len(model.connections), len(model.nodes)
+            found.append((stiff_part(part.block.bracing), *counts))
+        return found
 
     def _unlike(self, place: IntArray) -> tuple[IntArray, IntArray]:
         """One of the cases at `place` for each wind, and which of those each case is like."""
@@ -217,12 +234,3 @@ def whole(
 def stacked(nows: Sequence[Situation]) -> Whole:
     """All cases of situations on blocks alike, one below the other."""
     return Whole(tuple(nows), np.arange(sum(len(now.case) for now in nows)))
-
-
-def _kind(block: Block, checker: Checker) -> tuple[Hashable, ...]:
-    """Return what must be the same for blocks whose cases a checker is given together."""
-    if not isinstance(checker, Alike):
-        return (id(block),)
-    model = block.frame.ideal.model
-    layout = (len(model.members), len(model.connections), len(model.nodes))
-    return (stiff_part(block.bracing), layout, *(trait(block) for trait in checker.same))

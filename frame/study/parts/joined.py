@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from functools import cache
 
 from frame.checks.check import Check, Step
 
@@ -37,11 +38,14 @@ def _renamed(steps: tuple[Step, ...] | list[Step], names: dict[str, str]) -> tup
 
 def _with(step: Step, names: dict[str, str]) -> Step:
     """Return the step with its symbols renamed; itself where it names none of them."""
-
-    def put(text: str) -> str:
-        return re.sub(r"[A-Za-z_]\w*", lambda m: names.get(m[0], m[0]), text)
-
-    symbol, formula = put(step.symbol), put(step.formula)
+    pairs = tuple(names.items())
+    symbol, formula = _put(step.symbol, pairs), _put(step.formula, pairs)
     if (symbol, formula) == (step.symbol, step.formula):
         return step
     return Step(symbol, step.meaning, formula, step.value, step.unit, step.source)
+
+
+@cache
+def _put(text: str, names: tuple[tuple[str, str], ...]) -> str:
+    known = dict(names)
+    return re.sub(r"[A-Za-z_]\w*", lambda m: known.get(m[0], m[0]), text)
