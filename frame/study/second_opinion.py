@@ -1,7 +1,7 @@
 """The plane solver's word on the governing case of a bracing, beside the space solver's."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from importlib import import_module
 from typing import TYPE_CHECKING
 
@@ -70,16 +70,22 @@ def prepare() -> None:
 
 
 def question(now: Situation, case: int) -> Question:
-    """Return everything needed to solve one case of a situation apart from it."""
+    """Return everything needed to solve one case of a situation apart from it.
+
+    Loads that have no part in it are left out.
+    """
     block = now.block
     stiffness, pretension = block.band
+    model = block.with_band(stiffness)
+    factors = now.table.at(float(now.pressure[case]))[now.case[case]]
+    acting = np.flatnonzero(factors)
     return Question(
         label=now.table.labels[now.case[case]],
         words=now.table.words[now.case[case]],
         gust=float(now.gust[case]),
         tilt=block.frame.ideal.tilt,
-        model=block.with_band(stiffness),
-        factors=now.table.at(float(now.pressure[case]))[now.case[case]],
+        model=replace(model, unit_loads=tuple(model.unit_loads[i] for i in acting)),
+        factors=factors[acting],
         pretension=pretension,
         fitted=block.fitted,
     )
