@@ -33,6 +33,8 @@ PIECES, MOST_POINTS = 20, 60
 """Pieces a bracket is cut into: no fewer than the one, as many points in all as the other."""
 TOO_STEEP = 1e3
 """Uses above this count as this when a chord is drawn."""
+DIGITS = 9
+"""Decimals of a guess or use by which cases are ranked: mirrored ones differ in later ones."""
 NO_SOONER = 1e-7
 """A use over 1 by less than this at the best gust found is the same crossing, mirrored."""
 
@@ -132,8 +134,9 @@ def lowest(
     first: dict[Hashable, tuple[float, float, Name, int]] = {}
     for name, rows in found.items():
         if len(rows.case):
-            i = int(np.lexsort((-rows.over, rows.guess))[0])
-            mine = (float(rows.guess[i]), -float(rows.over[i]), name, i)
+            guess, over = (np.round(a, DIGITS) for a in (rows.guess, rows.over))
+            i = int(np.lexsort((-over, guess))[0])
+            mine = (float(guess[i]), -float(over[i]), name, i)
             first[rival(name)] = min(first.get(rival(name), mine), mine)
     todo = [(name, i) for _, _, name, i in first.values()]
     while todo:
@@ -167,7 +170,7 @@ def _challengers(
     uses = _each(work, [(name, len(at)) for name, at in here.items()], rows, gusts)
     for (name, at), use in zip(here.items(), uses, strict=True):
         alive[name][at] = use > 1 + NO_SOONER
-        top = int(use.argmax())
+        top = int(np.round(use, DIGITS).argmax())
         if use[top] > max(1 + NO_SOONER, worst.get(rival(name), (0.0,))[0]):
             worst[rival(name)] = (float(use[top]), name, int(at[top]))
     return [(name, i) for _, name, i in worst.values()]

@@ -13,7 +13,7 @@ from frame.study.frames import FloatArray
 from frame.study.parts.braces import brace_parts
 from frame.study.parts.guys import guy_lines
 from frame.study.results import BraceForce, GuyForce
-from frame.study.situation import Situation
+from frame.study.situation import Situation, worst_case
 from frame.study.stability import BUCKLED
 
 
@@ -26,7 +26,7 @@ def brace_forces(nows: Sequence[Situation]) -> tuple[BraceForce, ...]:
             ends = best.setdefault(name, {1: (0.0, ""), -1: (0.0, "")})
             for sign, value in ends.items():
                 most = grown(now, (sign * N).max(axis=1))
-                case = int(most.argmax())
+                case = worst_case(most)
                 ends[sign] = max(value, (float(most[case]), now.table.words[case]))
     return tuple(
         BraceForce(
@@ -54,7 +54,7 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
         for now, pull in zip(nows, pulls, strict=True):
             most = pull[guy.name]
             most = np.where((now.second_order >= BUCKLED) & (most > 0), np.inf, most)
-            case = int(most.argmax())
+            case = worst_case(most)
             best = max(best, (float(most[case]), now.table.words[case]))
             for row in np.flatnonzero(now.answer.tensions[:, i] <= 0.0):
                 wind = now.table.winds[row]

@@ -10,7 +10,7 @@ from frame.checks.check import Check, Numbers
 from frame.study.crossings import Key
 from frame.study.frames import FloatArray
 from frame.study.results import Row
-from frame.study.situation import Situation
+from frame.study.situation import Situation, worst_case
 
 Checker = Callable[[Situation], Iterator[tuple[str, Check]]]
 MATTERS = 0.05
@@ -109,19 +109,19 @@ def _hands(
         if found.check is None:
             groups[id(found.now)].append(key)
         else:
-            hands[key] = pick(found.check, int(found.use.argmax()), len(found.use))
+            hands[key] = pick(found.check, worst_case(found.use), len(found.use))
     for keys in groups.values():
-        cases = sorted({int(worst[key].use.argmax()) for key in keys})
+        cases = sorted({worst_case(worst[key].use) for key in keys})
         now = worst[keys[0]].now.only(np.array(cases))
         some = [checkers[i] for i in sorted({owners[key] for key in keys})]
         checks = {(part, c.name): c for checker in some for part, c in checker(now)}
         for key in keys:
-            hands[key] = pick(checks[key], cases.index(int(worst[key].use.argmax())), len(cases))
+            hands[key] = pick(checks[key], cases.index(worst_case(worst[key].use)), len(cases))
     return hands
 
 
 def _row(key: Key, found: Sequence[Seen], worst: Seen, hand: Check) -> Row:
-    case = int(worst.use.argmax())
+    case = worst_case(worst.use)
     return Row(
         part=key[0],
         check=key[1],

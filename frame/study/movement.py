@@ -11,6 +11,7 @@ from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND
 from frame.study.frames import Block, FloatArray
 from frame.study.grip import grip
 from frame.study.results import Row, Sag, Sway, Swing
+from frame.study.situation import worst_case
 from frame.study.stability import second_order
 
 SERVICE = WHOLE_WIND[:1]
@@ -89,7 +90,7 @@ def worst_sway(blocks: Sequence[Block]) -> Sway:
     solved = [_level(block) for block in blocks]
     best, factors = (-1.0, ""), []
     for block, (answer, level) in zip(blocks, solved, strict=True):
-        case = int(level.argmax())
+        case = worst_case(level)
         factors.append(float(second_order(block.shapes, answer.only(np.array([case])))[0]))
         best = max(best, (factors[-1] * float(level[case]), _words(block, case)))
     reach = RIVAL * max(factors)
@@ -97,7 +98,7 @@ def worst_sway(blocks: Sequence[Block]) -> Sway:
         rivals = np.flatnonzero(reach * level > best[0])
         if len(rivals):
             grown = level[rivals] * second_order(block.shapes, answer.only(rivals))
-            best = max(best, (float(grown.max()), _words(block, int(rivals[grown.argmax()]))))
+            best = max(best, (float(grown.max()), _words(block, int(rivals[worst_case(grown)]))))
     return Sway(
         gust=site.service_gust,
         top=best[0],
@@ -133,7 +134,7 @@ def worst_swing(blocks: Sequence[Block], rows: Sequence[Row] = ()) -> Swing | No
         table = block.frame.cases(SERVICE)
         answer = block.answer(table.at(block.frame.pressure(rack.site.service_gust)))
         torque = np.abs(answer.connection_forces[:, sleeves(block)[0], 5])
-        case = int(torque.argmax())
+        case = worst_case(torque)
         best = max(best, (float(torque[case]), _plain(table.winds[case])))
     low, high = grip(rack)
     return Swing(

@@ -18,6 +18,8 @@ from frame.study.stability import second_order
 CODE_SHARE = 0.6
 """Share of the wind in the code's combinations, ASCE/SEI 7-22 2.4.1."""
 WIND = "wind"
+SAME = 1e-9
+"""Part of a value by which mirrored cases may differ from rounding."""
 SECTION_SIGNS = np.array([[-1.0], [1.0]])
 """A section's forces are against those on a member's first end, as those on its second."""
 
@@ -113,6 +115,16 @@ class Sweep(Situation):
     def only(self, rows: np.ndarray) -> Situation:
         """Return some of the cases, by position."""
         return at_gusts(self.block, self.table, self.case[rows], self.gust[rows])
+
+
+def worst_case(values: FloatArray) -> int:
+    """Position of the largest of values (n,), the first of those that rounding alone sets apart.
+
+    Cases that mirror each other are as good as equal, and which comes out larger would differ from
+    machine to machine.
+    """
+    most = values.max()
+    return int(np.argmax(values >= most * (1 - np.sign(most) * SAME)))
 
 
 def at_gusts(block: Block, table: CaseTable, case: np.ndarray, gust: FloatArray) -> Situation:

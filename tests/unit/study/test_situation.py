@@ -5,7 +5,15 @@ import pytest
 
 from frame.loads.cases import WHOLE_WIND
 from frame.study.moves import OtherStrength
-from frame.study.situation import at_gusts, blown, fixed, situations, whole_wind, windy
+from frame.study.situation import (
+    at_gusts,
+    blown,
+    fixed,
+    situations,
+    whole_wind,
+    windy,
+    worst_case,
+)
 from tests.builders import MPH, case, case_blocks, every_bracing
 
 
@@ -36,3 +44,17 @@ def test_a_block_of_other_strength_has_the_factors_of_its_like():
     assert (windy(other, 40.0).second_order == windy(like, 40.0).second_order).all()
     assert len(blown(other, 40.0).second_order) == count
     assert (fixed(other).second_order == fixed(like).second_order).all()
+
+
+@pytest.mark.parametrize(
+    ("values", "first"),
+    [
+        ([1.0, 2.0, 2.0 + 1e-12], 1),
+        ([1.0, 2.0, 2.0 + 1e-6], 2),
+        ([3.0, np.inf, np.inf], 1),
+        ([0.0, 0.0], 0),
+        ([-2.0, -1.0 - 1e-12, -1.0], 1),
+    ],
+)
+def test_of_mirrored_cases_the_first_is_named_on_any_machine(values, first):
+    assert worst_case(np.array(values)) == first
