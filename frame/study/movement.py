@@ -74,11 +74,9 @@ def _sag(where: str, drop: list[float], turned: FloatArray, limit: float, slop: 
 
 
 def worst_sag(blocks: Sequence[Block]) -> Sag:
-    """Return the sag that comes nearest to its limit."""
-    return max(
-        (sag for block in blocks for sag in sags(block)),
-        key=lambda s: s.use,
-    )
+    """Return the sag that comes nearest to its limit, the first of those that are the same."""
+    found = [sag for block in blocks for sag in sags(block)]
+    return found[worst_case(np.array([sag.use for sag in found]))]
 
 
 def worst_sway(blocks: Sequence[Block]) -> Sway:
