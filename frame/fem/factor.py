@@ -13,7 +13,7 @@ from frame.fem.model import BEFORE, Model
 
 # A freedom that keeps less than this share of its own stiffness once all others are let go is
 # taken as loose: 16 digits carry no answer for it, and no real rack is that soft (judgement).
-NEARLY_LOOSE = 1e-11
+NEARLY_LOOSE = 1e-12
 
 # A rack's frame is nearly a tree: least degree first fills in next to nothing.
 _ORDER, _SYMMETRIC = "MMD_AT_PLUS_A", {"SymmetricMode": True}
