@@ -13,7 +13,7 @@ from frame.study.frames import Block, solved_blocks
 from frame.study.governing import Checker
 from frame.study.ladder import Ladder
 from frame.study.movement import worst_sag, worst_sway
-from frame.study.situation import fixed, windy, wintry
+from frame.study.situation import coded
 from frame.study.stack import stacked
 from frame.study.stock import check_stock
 
@@ -81,8 +81,7 @@ def worst_uses(
     uses: dict[str, float] = {}
     gaps = set()
     work = Search.of(found, checkers)
-    gust = found[0].frame.rack.site.map_gust
-    for nows in zip(*((windy(b, gust), fixed(b), *wintry(b)) for b in found), strict=True):
+    for nows in zip(*map(coded, found), strict=True):
         for (part, check), used in work.used(stacked(nows)).items():
             name = f"{part}: {check}"
             uses[name] = max(uses.get(name, 0.0), float(used.kinds[ACT_BY].max()))

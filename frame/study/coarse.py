@@ -119,7 +119,7 @@ class Search:
                         found[key] = _unused(i, count)
                     for kind, use in both_uses(check, len(now.case)).items():
                         found[key].kinds[kind][at] = use[which]
-                    found[key].covered[at] = bool(np.all(check.covered))
+                    found[key].covered[at] = covered_cases(check, len(now.case))[which]
                     found[key].there[at] = True
         return found
 
@@ -143,6 +143,14 @@ def both_uses(check: Check, count: int) -> dict[str, FloatArray]:
         ACT_BY: by_case(np.atleast_1d(check.utilisation), count),
         LET_GO: by_case(np.atleast_1d(check.let_go), count),
     }
+
+
+def covered_cases(check: Check, count: int) -> BoolArray:
+    """Whether a check is covered wherever it is made, in each of `count` cases."""
+    if np.all(check.covered):
+        return np.ones(count, dtype=bool)
+    use = np.atleast_1d(check.utilisation)
+    return np.broadcast_to(~np.isnan(use.reshape(len(use), -1)).any(axis=1), (count,))
 
 
 Uses = dict[Key, Used]
@@ -222,10 +230,10 @@ def coarse(work: Search, wanted: float | None = None, *, every: bool = True) -> 
     for gust in sorted(others | everywhere):
         if not every and all(_some_over(seen[-1][1]) for seen in found):
             break
-        left = [_open(used for _, used in seen) for seen in found]
-        for seen, used in zip(
-            found, grid.look(gust, None if gust in everywhere else left), strict=True
-        ):
+        left = None
+        if gust not in everywhere:
+            left = [_open(used for _, used in seen) for seen in found]
+        for seen, used in zip(found, grid.look(gust, left), strict=True):
             seen.append((gust, used))
     crossing: dict[Name, Rows] = {}
     for k, (bracing, seen) in enumerate(zip(work.bracings, found, strict=True)):

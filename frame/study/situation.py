@@ -189,8 +189,11 @@ def wintry(block: Block) -> tuple[Situation, ...]:
     return tuple(found)
 
 
+def coded(block: Block) -> tuple[Situation, ...]:
+    """Every case of the code's combinations at the map gust, on one block, kind by kind."""
+    return windy(block, block.frame.rack.site.map_gust), fixed(block), *wintry(block)
+
+
 def situations(blocks: Iterable[Block]) -> tuple[Situation, ...]:
     """Every case of the code's combinations at the map gust, on every block."""
-    return tuple(
-        now for b in blocks for now in (windy(b, b.frame.rack.site.map_gust), fixed(b), *wintry(b))
-    )
+    return tuple(now for block in blocks for now in coded(block))

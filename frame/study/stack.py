@@ -187,7 +187,7 @@ class Whole:
     def _unlike(self, place: IntArray) -> tuple[IntArray, IntArray]:
         """One of the cases at `place` for each wind, and which of those each case is like."""
         case, gust, _ = self._cases
-        pairs = case[place] + 1j * gust[place]
+        pairs = case[place] + 1j * gust[place]  # one number for two, which sorts quickly
         _, first, which = np.unique(pairs, return_index=True, return_inverse=True)
         return place[first], which
 

@@ -8,10 +8,11 @@ import pytest
 from frame.loads.cases import WHOLE_WIND
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, RAIL_CORNERS, ROCK, SCREW, Anchor
 from frame.study.checkers import CHECKERS
+from frame.study.coarse import Search
 from frame.study.frames import stiff_part
 from frame.study.governing import by_case
-from frame.study.situation import at_gusts
-from frame.study.stack import Alike, whole
+from frame.study.situation import at_gusts, fixed
+from frame.study.stack import Alike, stacked, whole
 from tests.builders import FOOT, INCH, MPH, POUND, blocks_of, case, case_blocks
 
 RACKS = [
@@ -96,3 +97,17 @@ def test_a_checker_not_said_to_be_alike_gets_one_block_at_a_time():
 
     assert len(list(some.groups(plain, np.arange(len(block))))) == len(blocks)
     assert len(list(some.groups(Alike(plain), np.arange(len(block))))) == 1
+
+
+def test_guys_too_steep_for_pickets_at_one_tilt_are_not_covered_at_that_tilt_alone():
+    rack = case("salvage_yard")
+    corner = next(g for g in rack.guys if g.attach == RAIL_CORNERS)
+    kind, hold = ANCHORS[2]
+    guys = replace(corner, anchor=kind, hold=hold, out=11 * FOOT, along=4 * FOOT)
+    blocks = blocks_of(replace(rack, guys=(guys,)), (guys.name,))
+    nows = [fixed(block) for block in blocks]
+    together, start = Search.of(blocks, CHECKERS).used(stacked(nows)), 0
+    for block, now in zip(blocks, nows, strict=True):
+        mine = slice(start, start := start + len(now.case))
+        for key, own in Search.of([block], CHECKERS).used(stacked([now])).items():
+            assert (together[key].covered[mine] == own.covered).all(), key
