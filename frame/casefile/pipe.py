@@ -7,13 +7,11 @@ from frame.casefile.notes import Notes
 from frame.casefile.pipe_keys import PipeKeys
 from frame.errors import CatalogError
 from frame.geometry.tube import Tube, wall_from_weight
-from frame.rack.pipe import ERW_DESIGN_WALL, Pipe
+from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe
 from frame.tables import pipes, steels
 
-SOUND_WALL = 0.875
-"""Share of the listed wall counted on in sound salvage nobody has measured: judgement."""
 PITTED_WALL = 0.75
-"""The same where pits can be seen: judgement."""
+"""Share of the listed wall counted on in salvage nobody has measured, pits seen: judgement."""
 FORMS = "write listed, or od and wall, or od and weight"
 
 

@@ -1,12 +1,27 @@
 """What every check returns: demand, allowable, nominal strength, and the steps by hand."""
 
 from dataclasses import dataclass, field
+from enum import StrEnum
 from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
 Numbers = float | npt.NDArray[np.float64]
+
+
+class Kind(StrEnum):
+    """What happens when a strength is reached, the mildest first.
+
+    TURNS: the beam swings on the post, or the post in the ground. TILTS: the panels flop about
+    the beam. LEANS: the post leans, sinks or lifts, seen in time. BREAKS: steel, weld, bolt, wire
+    or ground fails and a part comes down.
+    """
+
+    TURNS = "turns"
+    TILTS = "tilts"
+    LEANS = "leans"
+    BREAKS = "breaks"
 
 
 class Step(NamedTuple):
@@ -34,6 +49,7 @@ class Check:
     For an interaction, demand is the sum at allowable strengths, allowable is 1, and nominal is
     scaled so that demand / nominal is the sum at nominal strengths. `covered` is False where the
     inputs lie outside the limits of validity: there the answer is "not covered", never a number.
+    `kind`: what happens when the strength is reached.
     """
 
     name: str
@@ -45,6 +61,7 @@ class Check:
     steps: tuple[Step, ...] = ()
     covered: bool | npt.NDArray[np.bool_] = True
     note: str = ""
+    kind: Kind = Kind.BREAKS
     extra: dict[str, Numbers] = field(default_factory=dict)
 
     @property

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wind import (
     DIRECTIONALITY,
     GUST_EFFECT,
@@ -21,9 +22,7 @@ from frame.loads.wording import BACK, CLEAR, EVEN, FRONT, LEFT, RIGHT, join, win
 Coefficients = tuple[tuple[str, float], ...]
 DEAD = ("steel weight", "panel weight")
 ACROSS, ALONG = "drag across", "drag along"
-ONE_SIDED = {EVEN: (1.0, 1.0), LEFT: (1.8, 0.2), RIGHT: (0.2, 1.8)}
-"""Shares of the left and right half: the resultant 0.2 of the length off centre at unchanged
-total. Judgement after case B of ASCE/SEI 7-22 Fig. 29.3-1 for signs."""
+SIDES = (EVEN, LEFT, RIGHT)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,30 +130,26 @@ WHOLE_WIND = (
 
 
 def wind_cases(
-    tilt: float, flows: Sequence[str], strips: int, gust_effect: float = GUST_EFFECT
+    tilt: float, flows: Sequence[str], strips: int, uneven: Unevenness = CODED
 ) -> tuple[WindCase, ...]:
     """Every wind of the standard at one tilt [rad]: 16 cases for each flow.
 
     `flows`: "clear", "obstructed" or both. `strips`: 1 to 3, how many of the strips 0-h, h-2h,
-    beyond 2h the panels' spread reaches. `gust_effect` G [1].
+    beyond 2h the panels' spread reaches. `uneven`: how unevenly the gusts strike.
     """
     cases = []
     for flow in flows:
         for direction in (FRONT, BACK):
             for case in "AB":
                 pair = monoslope_coefficients(tilt, direction, case, flow)
-                cases += [
-                    _across(direction, case, flow, side, pair, gust_effect) for side in ONE_SIDED
-                ]
+                cases += [_across(direction, case, flow, side, pair, uneven) for side in SIDES]
         cases += [
-            _along(direction, case, flow, strips, gust_effect)
-            for direction in (LEFT, RIGHT)
-            for case in "AB"
+            _along(direction, case, flow, strips) for direction in (LEFT, RIGHT) for case in "AB"
         ]
     return tuple(cases)
 
 
-def pressure_cases(pressure: float, name: str) -> tuple[WindCase, ...]:
+def pressure_cases(pressure: float, name: str, uneven: Unevenness = CODED) -> tuple[WindCase, ...]:
     """Return the cases of a given pressure [Pa] square to the panels, pressing and lifting.
 
     For a pressure given in place of a standard, and for the least pressure of ASCE/SEI 7-22
@@ -170,13 +165,13 @@ def pressure_cases(pressure: float, name: str) -> tuple[WindCase, ...]:
             flow=CLEAR,
             side=side,
             coefficients=(
-                *_quarters(sense * pressure, sense * pressure, side),
+                *_quarters(sense * pressure, sense * pressure, uneven.shares(side)),
                 (ACROSS, sense * pressure),
             ),
             fixed=True,
         )
         for direction, sense in ((FRONT, 1.0), (BACK, -1.0))
-        for side in ONE_SIDED
+        for side in SIDES
     )
 
 
@@ -244,11 +239,16 @@ def case_table(
 
 
 def _across(
-    direction: str, case: str, flow: str, side: str, pair: tuple[float, float], gust_effect: float
+    direction: str,
+    case: str,
+    flow: str,
+    side: str,
+    pair: tuple[float, float],
+    uneven: Unevenness,
 ) -> WindCase:
-    windward, leeward = pair
+    windward, leeward = uneven.pair(pair, case)
     lower, upper = (windward, leeward) if direction == FRONT else (leeward, windward)
-    factor = DIRECTIONALITY * gust_effect
+    factor = DIRECTIONALITY * GUST_EFFECT
     return WindCase(
         name=wind_name(direction, case, side, flow),
         words=wind_words(direction, case, side, flow),
@@ -257,14 +257,14 @@ def _across(
         flow=flow,
         side=side,
         coefficients=(
-            *_quarters(factor * lower, factor * upper, side),
+            *_quarters(factor * lower, factor * upper, uneven.shares(side)),
             (ACROSS, factor if direction == FRONT else -factor),
         ),
     )
 
 
-def _along(direction: str, case: str, flow: str, strips: int, gust_effect: float) -> WindCase:
-    factor = DIRECTIONALITY * gust_effect
+def _along(direction: str, case: str, flow: str, strips: int) -> WindCase:
+    factor = DIRECTIONALITY * GUST_EFFECT
     zones = along_beam_coefficients(case, flow)[:strips]
     return WindCase(
         name=wind_name(direction, case, EVEN, flow),
@@ -280,11 +280,11 @@ def _along(direction: str, case: str, flow: str, strips: int, gust_effect: float
     )
 
 
-def _quarters(lower: float, upper: float, side: str) -> Coefficients:
+def _quarters(lower: float, upper: float, shares: tuple[float, float]) -> Coefficients:
     return tuple(
         (f"panels, {half} {name}", value * share)
         for half, value in (("lower", lower), ("upper", upper))
-        for name, share in zip((LEFT, RIGHT), ONE_SIDED[side], strict=True)
+        for name, share in zip((LEFT, RIGHT), shares, strict=True)
     )
 
 

@@ -34,8 +34,11 @@ from frame.loads.cases import (
     pressure_cases,
     wind_cases,
 )
+from frame.loads.expected import ExpectedTable, expected_table
 from frame.loads.ice import ASD_ICE_AND_WIND, iced
+from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wind import velocity_pressure
+from frame.loads.wording import CLEAR
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 
 NOTIONAL = 0.002
@@ -63,6 +66,12 @@ class Frame:
     def blows(self) -> tuple[WindCase, ...]:
         """Every wind on it, see `winds`."""
         return winds(self)
+
+    @cached_property
+    def expected(self) -> ExpectedTable:
+        """Every wind with the real weight, at the medians and ends of how unevenly it strikes."""
+        names = [load.name for load in self.ideal.model.unit_loads]
+        return expected_table(lambda uneven: winds(self, uneven, expected=True), names)
 
     @cached_property
     def statics(self) -> Statics:
@@ -139,17 +148,21 @@ class Frame:
         return self._tables[key]
 
 
-def winds(frame: Frame) -> tuple[WindCase, ...]:
+def winds(
+    frame: Frame, uneven: Unevenness = CODED, *, expected: bool = False
+) -> tuple[WindCase, ...]:
     """Every wind on a frame: of the standard, or of the pressure given in its place.
 
-    A given pressure belongs to the site's map gust and grows with the square of the gust.
+    A given pressure belongs to the site's map gust and grows with the square of the gust. Where
+    the file leaves open whether air passes under the panels, it is `expected` to.
     """
     site, slope = frame.rack.site, Slope(frame.ideal.tilt)
     if site.pressure > 0:
         share = site.pressure / frame.pressure(site.map_gust)
-        return tuple(replace(w, fixed=False) for w in pressure_cases(share, "given"))
+        return tuple(replace(w, fixed=False) for w in pressure_cases(share, "given", uneven))
     windows = strip_windows(frame.rack, wind_height(frame.rack, slope))
-    return wind_cases(frame.ideal.tilt, site.flow, len(windows) // 2)
+    flows = (CLEAR,) if expected and CLEAR in site.flow else site.flow
+    return wind_cases(frame.ideal.tilt, flows, len(windows) // 2, uneven)
 
 
 def leaning(frame: Frame) -> tuple[ActionCase, ...]:
@@ -171,11 +184,15 @@ def leaning(frame: Frame) -> tuple[ActionCase, ...]:
 
 @dataclass(frozen=True, kw_only=True)
 class Block:
-    """A frame with some of its guys fitted, at one corner of the bands."""
+    """A frame with some of its guys fitted, at one corner of the bands.
+
+    `median`: median loads meet median strengths on it, not the code's.
+    """
 
     frame: Frame
     bracing: tuple[str, ...]
     state: State
+    median: bool = False
 
     @property
     def rack(self) -> Rack:
@@ -238,7 +255,7 @@ def solve_frames(
     for stiff in dict.fromkeys(stiff_part(b) for b in bracings):
         for tilt in tilts:
             soft = build(rack, tilt, (*stiff, *guys), State(soil=SOFT))
-            for ideal in (soft, on_other_ground(soft, STIFF)):
+            for ideal in (soft, *(on_other_ground(soft, other) for other in (STIFF, MIDDLE))):
                 key = stiff, tilt, ideal.state.soil
                 frames[key] = Frame(ideal=ideal, response=respond(ideal.model))
     return frames
@@ -253,6 +270,23 @@ def corners(bracing: tuple[str, ...]) -> tuple[State, ...]:
     guyed = len(stiff_part(bracing)) < len(bracing)
     ends = [(SOFT, LOW), (STIFF, HIGH)] if guyed else [(MIDDLE, MIDDLE)]
     return tuple(State(soil=s, guys=g, pretension=p) for s in SOILS for g, p in ends)
+
+
+def median_blocks(
+    frames: dict[tuple[tuple[str, ...], float, str], Frame],
+    bracing: tuple[str, ...],
+    tilts: Iterable[float],
+) -> tuple[Block, ...]:
+    """Every tilt of one bracing at the middle of every band, for what is expected."""
+    return tuple(
+        Block(
+            frame=frames[stiff_part(bracing), tilt, MIDDLE],
+            bracing=bracing,
+            state=State(),
+            median=True,
+        )
+        for tilt in tilts
+    )
 
 
 def blocks(

@@ -11,9 +11,13 @@ from frame.checks.check import Numbers
 from frame.fem.cases import Answer, Totals
 from frame.fem.forces import Sections
 from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, WHOLE_WIND, CaseTable
+from frame.loads.expected import wind_share
+from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe
 from frame.rack.rack import Rack
 from frame.study.frames import Block, FloatArray
 from frame.study.stability import second_order
+from frame.tables.expected import MEDIANS, values
+from frame.tables.steels import Steel
 
 CODE_SHARE = 0.6
 """Share of the wind in the code's combinations, ASCE/SEI 7-22 2.4.1."""
@@ -28,7 +32,8 @@ SECTION_SIGNS = np.array([[-1.0], [1.0]])
 class Situation:
     """Cases of one block at given gusts.
 
-    `case` (n,) positions in `table`; `gust` (n,) [m/s]; `pressure` (n,) velocity pressure [Pa].
+    `case` (n,) positions in `table`; `gust` (n,) [m/s]; `pressure` (n,) velocity pressure [Pa];
+    `variant` (n,) which of the uncertain inputs is at an end of its range, in the median model.
     """
 
     block: Block
@@ -36,6 +41,38 @@ class Situation:
     case: np.ndarray
     gust: FloatArray
     pressure: FloatArray
+    variant: np.ndarray
+
+    @property
+    def median(self) -> bool:
+        """Whether median loads meet median strengths; else the code's loads its strengths."""
+        return self.block.median
+
+    def expected(self, key: str, ndim: int = 1) -> FloatArray:
+        """Value of an uncertain input in every case, (n, 1, ...) of `ndim` dimensions.
+
+        Only in the median model. Keys are those of `frame.tables.expected`.
+        """
+        assert self.median, "the code's model knows no medians"
+        found: FloatArray = values(key)[self.variant].reshape(-1, *(1,) * (ndim - 1))
+        return found
+
+    def yield_of(self, steel: Steel, ndim: int = 1) -> FloatArray:
+        """Yield stress expected of a steel [Pa], as `expected`."""
+        key = "yield_papers" if steel.identified else "yield_unmarked"
+        return steel.expected_fy * self.expected(key, ndim)
+
+    def wall_of(self, pipe: Pipe, ndim: int = 1) -> FloatArray:
+        """Wall expected of a pipe, less rust [m], as `expected`.
+
+        A measured or weighed wall is as found; of one pitted to the eye as much less is counted
+        as the code's model takes off beyond what it does for sound salvage.
+        """
+        pitted = min(pipe.wall_factor / SOUND_WALL, 1.0)
+        known = pipe.basis != "listed" and pipe.wall_factor == ERW_DESIGN_WALL
+        share = np.ones_like(self.expected("wall", ndim)) if known else self.expected("wall", ndim)
+        wall: FloatArray = pipe.wall * pitted * share - pipe.rust
+        return wall
 
     @property
     def rack(self) -> Rack:
@@ -45,14 +82,22 @@ class Situation:
     def only(self, rows: np.ndarray) -> "Situation":
         """Return some of the cases, by position."""
         return replace(
-            self, case=self.case[rows], gust=self.gust[rows], pressure=self.pressure[rows]
+            self,
+            case=self.case[rows],
+            gust=self.gust[rows],
+            pressure=self.pressure[rows],
+            variant=self.variant[rows],
         )
 
     @cached_property
     def solved(self) -> Answer:
         """Every case solved on the block."""
-        table, rows = self.table, self.case
-        factors = table.steady[rows] + self.pressure[:, None] * table.per_pressure[rows]
+        per_pressure = (
+            self.block.frame.expected.per_pressure(self.case, self.variant)
+            if self.median
+            else self.table.per_pressure[self.case]
+        )
+        factors = self.table.steady[self.case] + self.pressure[:, None] * per_pressure
         return self.block.answer(factors)
 
     @property
@@ -114,7 +159,9 @@ class Sweep(Situation):
 
     def only(self, rows: np.ndarray) -> Situation:
         """Return some of the cases, by position."""
-        return at_gusts(self.block, self.table, self.case[rows], self.gust[rows])
+        return at_gusts(
+            self.block, self.table, self.case[rows], self.gust[rows], self.variant[rows]
+        )
 
 
 def worst_case(values: FloatArray) -> int:
@@ -127,10 +174,24 @@ def worst_case(values: FloatArray) -> int:
     return int(np.argmax(values >= most * (1 - np.sign(most) * SAME)))
 
 
-def at_gusts(block: Block, table: CaseTable, case: np.ndarray, gust: FloatArray) -> Situation:
-    """Cases at positions `case` (n,) of the table, each at its own `gust` (n,) [m/s]."""
+def at_gusts(
+    block: Block,
+    table: CaseTable,
+    case: np.ndarray,
+    gust: FloatArray,
+    variant: np.ndarray | None = None,
+) -> Situation:
+    """Cases at positions `case` (n,) of the table, each at its own `gust` (n,) [m/s].
+
+    In the median model each may be in its own `variant` (n,) of the uncertain inputs.
+    """
+    which = np.full(len(case), MEDIANS) if variant is None else variant
     pressure = block.frame.pressure(1.0) * np.square(gust)
-    return Situation(block=block, table=table, case=case, gust=gust, pressure=pressure)
+    if block.median:
+        pressure = pressure * wind_share(which)
+    return Situation(
+        block=block, table=table, case=case, gust=gust, pressure=pressure, variant=which
+    )
 
 
 def situation(block: Block, table: CaseTable, gusts: Sequence[float]) -> Situation:
@@ -148,13 +209,19 @@ def _sweep(block: Block, table: CaseTable, gust: float, state: tuple[str, float]
         case=now.case,
         gust=now.gust,
         pressure=now.pressure,
+        variant=now.variant,
         state=state,
     )
 
 
 def blown(block: Block, gust: float) -> Situation:
-    """Every case of the whole wind at one gust [m/s]."""
-    return _sweep(block, block.frame.cases(WHOLE_WIND), gust, (WIND, gust))
+    """Every case of the whole wind at one gust [m/s], of the model of the block."""
+    return _sweep(block, whole_table(block), gust, (WIND, gust))
+
+
+def whole_table(block: Block) -> CaseTable:
+    """Every case of the whole wind in the model of the block."""
+    return block.frame.expected.table if block.median else block.frame.cases(WHOLE_WIND)
 
 
 def windy(block: Block, gust: float) -> Situation:

@@ -100,6 +100,7 @@ class Stack(Situation):
             case=self.case[rows],
             gust=self.gust[rows],
             pressure=self.pressure[rows],
+            variant=self.variant[rows],
             rows=self.rows[rows],
         )
 
@@ -176,38 +177,41 @@ class Whole:
 
     @cached_property
     def _layouts(self) -> list[tuple[Hashable, ...]]:
-        """Return the stiff bracing of each part, and of how many things its model is made."""
+        """Return model and stiff bracing of each part, and of how many things it is made."""
         found: list[tuple[Hashable, ...]] = []
         for part in self.parts:
             model = part.block.frame.ideal.model
             counts = len(model.members), len(model.connections), len(model.nodes)
-            found.append((stiff_part(part.block.bracing), *counts))
+            found.append((part.median, stiff_part(part.block.bracing), *counts))
         return found
 
     def _unlike(self, place: IntArray) -> tuple[IntArray, IntArray]:
         """One of the cases at `place` for each wind, and which of those each case is like."""
-        case, gust, _ = self._cases
-        pairs = case[place] + 1j * gust[place]  # one number for two, which sorts quickly
+        case, gust, _, variant = self._cases
+        wind = case[place] + (case.max() + 1) * variant[place]
+        pairs = wind + 1j * gust[place]  # one number for two, which sorts quickly
         _, first, which = np.unique(pairs, return_index=True, return_inverse=True)
         return place[first], which
 
     @cached_property
-    def _cases(self) -> tuple[IntArray, FloatArray, FloatArray]:
-        """Case, gust and pressure of the cases, part by part."""
+    def _cases(self) -> tuple[IntArray, FloatArray, FloatArray, IntArray]:
+        """Case, gust, pressure and variant of the cases, part by part."""
         return (
             np.concatenate([p.case for p in self.parts]),
             np.concatenate([p.gust for p in self.parts]),
             np.concatenate([p.pressure for p in self.parts]),
+            np.concatenate([p.variant for p in self.parts]),
         )
 
     def _stack(self, rows: IntArray, first: Situation) -> Situation:
-        case, gust, pressure = self._cases
+        case, gust, pressure, variant = self._cases
         return Stack(
             block=first.block,
             table=first.table,
             case=case[rows],
             gust=gust[rows],
             pressure=pressure[rows],
+            variant=variant[rows],
             whole=self,
             rows=rows,
         )
@@ -219,15 +223,20 @@ def whole(
     block: IntArray,
     case: IntArray,
     gust: FloatArray,
+    variant: IntArray | None = None,
 ) -> Whole:
-    """Cases (n,) given by the position of their block, their case in its table, their gust."""
+    """Cases (n,) given by the position of their block, their case in its table, their gust.
+
+    In the median model each may be in its own `variant` (n,) of the uncertain inputs.
+    """
+    variant = np.zeros(len(case), dtype=np.int64) if variant is None else variant
     order = np.argsort(block, kind="stable")
     position = np.empty_like(order)
     position[order] = np.arange(len(order))
     parts = []
     for i in map(int, np.unique(block)):
         mine = order[block[order] == i]
-        parts.append(at_gusts(blocks[i], tables[i], case[mine], gust[mine]))
+        parts.append(at_gusts(blocks[i], tables[i], case[mine], gust[mine], variant[mine]))
     return Whole(tuple(parts), position)
 
 

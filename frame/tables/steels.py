@@ -9,11 +9,15 @@ from frame.tables.reader import rows, si
 
 @dataclass(frozen=True, slots=True)
 class Steel:
-    """A steel: yield `fy` and tensile strength `fu` [Pa]; `identified` False for unknown steel."""
+    """A steel: least yield `fy` and tensile strength `fu` [Pa]; `identified` False if unknown.
+
+    `expected_fy` [Pa]: the yield that half of such steel exceeds.
+    """
 
     name: str
     fy: float
     fu: float
+    expected_fy: float
     identified: bool
     source: str
 
@@ -37,6 +41,7 @@ def steels() -> tuple[Steel, ...]:
             name=row["name"],
             fy=si(row, "fy_ksi"),
             fu=si(row, "fu_ksi"),
+            expected_fy=si(row, "expected_fy_ksi"),
             identified=row["identified"] == "yes",
             source=row["source"],
         )
