@@ -15,7 +15,7 @@ ASSUMED = {
     DEADMAN: {"anchor.depth": "3 ft", "anchor.height": "8 in", "anchor.length": "3 ft"},
     BLOCK: {"anchor.weight": "300 lb", "anchor.height": "", "anchor.length": ""},
     SCREW: {
-        "anchor.torque": "60 ft-lb",
+        "anchor.torque": "150 ft-lb",
         "anchor.shaft": "round, to 2-7/8 in",
         "anchor.depth": "3 ft",
         "anchor.size": "6 in",

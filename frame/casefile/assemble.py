@@ -1,6 +1,7 @@
 """From the keys of a file to a rack: catalog look-ups, and defaults that must be worked out."""
 
 import math
+from dataclasses import replace
 
 from frame.casefile.bracing import build_guys, build_knees, build_stays, build_ties
 from frame.casefile.fields import NOTHING
@@ -16,6 +17,7 @@ from frame.casefile.keys import (
 from frame.casefile.notes import Notes
 from frame.casefile.pipe import build_pipe
 from frame.casefile.stock import build_stock
+from frame.casefile.stood import build_stood
 from frame.casefile.store_keys import PriceKeys
 from frame.rack.beam import Beam, Rails, UBolts
 from frame.rack.panel import Panels
@@ -23,7 +25,7 @@ from frame.rack.post import Footing, Posts
 from frame.rack.prices import Prices
 from frame.rack.rack import Limits, Rack
 from frame.rack.site import Hill, Site
-from frame.tables import channels, soils
+from frame.tables import channels, soils, wrench
 from frame.units import MPH
 
 SERVICE_SHARE = math.sqrt(0.42)
@@ -40,7 +42,7 @@ def assemble(keys: RackKeys, notes: Notes, name: str) -> Rack:
     panels = build_panels(keys.panels)
     rails = build_rails(notes, keys.rails, panels)
     posts = build_posts(notes, keys.post)
-    return Rack(
+    rack = Rack(
         name=keys.name or name,
         site=build_site(notes, keys.site),
         panels=panels,
@@ -58,7 +60,9 @@ def assemble(keys: RackKeys, notes: Notes, name: str) -> Rack:
         units=notes.system,
         prices=build_prices(keys.prices),
         stock=build_stock(notes, keys.stock),
+        stands=keys.stands == "yes",
     )
+    return replace(rack, stood=build_stood(notes, keys.stood, rack.bracing_names))
 
 
 def build_prices(keys: PriceKeys | None) -> Prices | None:
@@ -205,7 +209,11 @@ def build_rails(notes: Notes, keys: RailKeys, panels: Panels) -> Rails:
         length = panels.chord
         if length > 0:
             notes.assume("rails.length", f"{notes.show(length)}, as far as the panels reach")
-    bolts = UBolts(diameter=keys.u_bolt, torque=keys.u_bolt_torque, count=keys.u_bolts)
+    torque = keys.u_bolt_torque
+    if torque is None:
+        torque = wrench.by_hand(keys.u_bolt)
+        notes.assume("rails.u_bolt_torque", notes.wrench_tight(torque))
+    bolts = UBolts(diameter=keys.u_bolt, torque=torque, count=keys.u_bolts)
     default = "1-5/8 x 1-5/8 in 12 ga"
     return Rails(
         channel=notes.look_up(channels.find, "rails.channel", keys.channel, default),

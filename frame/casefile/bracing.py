@@ -9,7 +9,7 @@ from frame.casefile.notes import Notes
 from frame.casefile.pipe import build_pipe
 from frame.rack.beam import TieRails
 from frame.rack.brace import Knees, Stays
-from frame.rack.guy import Guys
+from frame.rack.guy import POST_TOP, Guys
 from frame.rack.rack import BARE, KNEES, STAYS, TIES
 from frame.tables import channels, wires
 from frame.units import parse
@@ -18,6 +18,9 @@ GROUP = {"post top": "post-top guys", "beam ends": "beam-end guys", "rail corner
 TAKEN = (KNEES, TIES, STAYS, BARE, "all")
 HAND_PULL = "200 lb"
 """Pretension a builder reaches by hand and short guys need: common practice, no source."""
+SNUG = "50 lb"
+"""Pull that takes the sag out of a guy and no more: judgement. Tighter guys from the beam ends and
+the rail corners pull beam and rails out of shape."""
 MOST_OF_BREAKING = 0.10
 """Pretension over breaking strength of mast guys, from memory of TIA-222."""
 
@@ -64,12 +67,15 @@ def build_guys(notes: Notes, groups: list[GuyKeys]) -> tuple[Guys, ...]:
 
 
 def build_group(notes: Notes, home: str, keys: GuyKeys, name: str) -> Guys:
-    """Make one group; the pretension is a good pull by hand unless given."""
+    """Make one group; unless given, post-top guys are pulled tight by hand, others are snug."""
     wire = notes.look_up(wires.find, f"{home}.wire", keys.wire, "1/4 in EHS strand")
     pull = keys.pretension
     if pull is None:
-        pull = min(parse(HAND_PULL, "force"), MOST_OF_BREAKING * wire.breaking)
-        notes.assume(f"{home}.pretension", notes.show(pull, "force"), "guys.pretension")
+        tight = keys.attach == POST_TOP
+        usual = parse(HAND_PULL if tight else SNUG, "force")
+        pull = min(usual, MOST_OF_BREAKING * wire.breaking)
+        shown = notes.show(pull, "force") + (", a good pull by hand" if tight else ", snug")
+        notes.assume(f"{home}.pretension", shown, "guys.pretension" if tight else "guys.snug")
     if pull > wire.breaking / 2:
         what = f"{notes.show(pull, 'force')} is over half of what the wire breaks at"
         right = f"{wire.name} breaks at {notes.show(wire.breaking, 'force')}; 8 to 15 % is usual"

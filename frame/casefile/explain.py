@@ -22,6 +22,8 @@ INSIDE: dict[str, type[Section]] = {"pipe": PipeKeys, "anchor": AnchorKeys, "hil
 GROUPS = ("guys", "stock")
 """Sections in double brackets."""
 LISTS = {*GROUPS, "tilts", "positions", "splices", "at"}
+LISTED_IN = {"fitted": "stood"}
+"""Keys that are a list in one section and a word in others."""
 Place = tuple[int | str, ...]
 
 
@@ -59,6 +61,12 @@ def path(where: Place) -> str:
     return text.removeprefix(".")
 
 
+def holds_list(where: Place) -> bool:
+    """Tell whether a place is a key with a list for its value."""
+    last = where[-1]
+    return last in LISTS or (last in LISTED_IN and LISTED_IN[str(last)] == where[0])
+
+
 def section_at(where: Place) -> type[Section]:
     """Return the section a place lies in."""
     keys = [part for part in where if isinstance(part, str)]
@@ -89,7 +97,7 @@ def describe(where: Place, fault: Any) -> Problem:
         return Problem(path(where), fault["ctx"]["what"], fault["ctx"]["right"])
     if kind == "missing":
         return missing(where)
-    if last in LISTS:
+    if holds_list(where):
         each = "group" if last == "guys" else "kind of piece"
         right = f"write the section as [[{last}]], in double brackets, once for each {each}"
         if last not in GROUPS:
@@ -153,7 +161,7 @@ def mend(raw: dict[str, Any], where: Place, kind: str) -> None:
             inside.setdefault(meant[-1], MENDED)
     elif last == "hill":
         del inside[last]
-    elif last in LISTS:
+    elif holds_list(where):
         inside[last] = [] if last in GROUPS else [MENDED]
     elif len(where) == 1 or (where[0] in GROUPS and len(where) == 2):
         inside[last] = {} if where[0] in SECTIONS else MENDED

@@ -8,9 +8,10 @@ from frame.casefile.pipe import named_steel
 from frame.rack.pipe import Pipe
 from frame.rack.sleeve import Pin, SetBolts, Sleeve
 from frame.rack.weld import Welds
+from frame.tables import wrench
 from frame.units import parse
 
-SET_BOLTS, SET_BOLT, SET_BOLT_TORQUE = 1, "1/2 in", "25 ft-lb"
+SET_BOLTS, SET_BOLT = 1, "1/2 in"
 BOLT_KEYS = ("set_bolts", "set_bolt", "set_bolt_torque", "jam_nuts")
 
 
@@ -44,8 +45,8 @@ def build_lock(notes: Notes, keys: SleeveKeys) -> SetBolts | Pin:
         size = parse(SET_BOLT, "length")
         notes.assume("sleeve.set_bolt", notes.show(size))
     if torque is None:
-        torque = parse(SET_BOLT_TORQUE, "torque")
-        notes.assume("sleeve.set_bolt_torque", notes.show(torque, "torque"))
+        torque = wrench.by_hand(size)
+        notes.assume("sleeve.set_bolt_torque", notes.wrench_tight(torque))
     if keys.jam_nuts is None:
         notes.assume("sleeve.jam_nuts", "no")
     return SetBolts(count=count, diameter=size, torque=torque, jam_nuts=keys.jam_nuts == "yes")

@@ -21,10 +21,13 @@ from frame.casefile.section import (
     key,
 )
 from frame.casefile.store_keys import PriceKeys, StockKeys
+from frame.rack.stood import MOVED
+from frame.units import MPH
 
 ELECTRODES = {"E60": "60 ksi", "E70": "70 ksi"}
 """Classes of rod and the tensile strength each stands for, AWS A5.1."""
 HIGHEST = (5000.0, "16 400 ft (5000 m)")
+FIERCEST = (200 * MPH, "200 mph")
 
 ChannelName = Annotated[str, Text("the name of a channel", "1-5/8 x 1-5/8 in 12 ga")]
 
@@ -90,7 +93,10 @@ class PostKeys(Section):
     pipe: Pipe = key(f"post pipe: {PIPE}")
     height: Length = key("from grade to the centre line of the beam")
     steel: SteelName | None = key(STEEL, None)
-    depth: Length = key("depth of the post below grade", "3 ft")
+    depth: Length = key(
+        "how far the post goes below grade; push a rod down beside it to its foot, or take its "
+        "whole length less what stands above grade"
+    )
     hole: Length = key("diameter of the hole", "10 in")
     backfill: Annotated[str, Choice(("concrete", "earth", "gravel"))] = key(
         "what the hole is filled with", "earth"
@@ -142,7 +148,7 @@ class RailKeys(Section):
     )
     length: Length | None = key("length of a rail up the slope", None)
     u_bolt: Length = key("rod diameter of the U-bolt that holds a rail on the beam", "3/8 in")
-    u_bolt_torque: Torque = key("torque on its nuts", "10 ft-lb")
+    u_bolt_torque: Torque | None = key("torque on its nuts", None)
     u_bolts: Annotated[int, Count(1, 4)] = key("U-bolts that hold each rail", 1)
 
 
@@ -194,6 +200,20 @@ class StayKeys(Section):
     )
 
 
+class StoodKeys(Section):
+    """The strongest gust the rack has lived through."""
+
+    gust: Annotated[float, Quantity("speed", "positive", FIERCEST)] = key(
+        "3-second gust at the rack: of the nearest weather station on that day"
+    )
+    tilt: Annotated[float, Quantity("angle", "any")] = key("tilt of the panels in that gust")
+    fitted: list[Annotated[str, Text("the name of a bracing", "knees")]] | None = key(
+        "bracing that was on it then, by the names used in this file", None
+    )
+    panels: Annotated[str, Choice(("on", "off"))] = key("were the panels on or off", "on")
+    moved: Annotated[str, Choice(MOVED)] = key("what was found moved afterwards", "nothing")
+
+
 class LimitKeys(Section):
     """Movements that are flagged."""
 
@@ -222,6 +242,8 @@ class RackKeys(Section):
     stays: StayKeys | None = None
     guys: list[GuyKeys] = Field(default_factory=list)
     limits: LimitKeys = Field(default_factory=LimitKeys)
+    stands: YesNo = key("yes if the rack is welded up and in the ground already", "no")
+    stood: StoodKeys | None = None
     prices: PriceKeys | None = None
     stock: list[StockKeys] = Field(default_factory=list)
 
@@ -239,6 +261,7 @@ SECTIONS: dict[str, type[Section]] = {
     "stays": StayKeys,
     "guys": GuyKeys,
     "limits": LimitKeys,
+    "stood": StoodKeys,
     "prices": PriceKeys,
     "stock": StockKeys,
 }

@@ -48,6 +48,10 @@ class Notes:
             return "?"
         return units.show(value, kind, self.system)
 
+    def wrench_tight(self, torque: float) -> str:
+        """Write a torque [N m] that stands for a nut run down with the wrench of its size."""
+        return f"{self.show(torque, 'torque')}, by the wrench of its size"
+
     def assume(self, key: str, value: str, reason: str = "") -> None:
         """Note that `key` was not given; `reason` is its row in `assumptions.toml`."""
         row = reasons()[reason or key]

@@ -12,6 +12,7 @@ from frame.rack.prices import Prices
 from frame.rack.site import Site
 from frame.rack.sleeve import Sleeve
 from frame.rack.stock import Stock
+from frame.rack.stood import Stood
 from frame.rack.weld import Welds
 
 KNEES, TIES, STAYS = "knees", "ties", "stays"
@@ -43,7 +44,8 @@ class Rack:
 
     `tilts` [rad]. `units` "us" or "metric": how the builder wrote the file. `warnings` are
     whole sentences to show beside every answer. `prices` None: cost is not worked out; `stock`
-    None: none is listed.
+    None: none is listed. `stands`: it is welded up and in the ground already; `stood` None: no
+    storm it has lived through is told.
     """
 
     name: str
@@ -65,6 +67,8 @@ class Rack:
     units: str = "us"
     prices: Prices | None = None
     stock: Stock | None = None
+    stands: bool = False
+    stood: Stood | None = None
 
     @property
     def bracing_names(self) -> tuple[str, ...]:

@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from frame.casefile.read import parse_rack, read_rack
+from frame.errors import InputError
 from frame.rack.sleeve import Pin, SetBolts
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -84,11 +85,14 @@ def test_fifteen_lines_are_enough() -> None:
     assert {"site.soil", "post.steel", "sleeve.set_bolt_torque", "rails.length"} <= assumed
 
 
-def test_depth_too_may_be_left_out_and_is_then_assumed() -> None:
+def test_depth_is_asked_for_and_never_assumed() -> None:
     text = (CASES / "fifteen_lines.toml").read_text(encoding="utf-8")
-    rack = parse_rack(text.replace('depth = "5 ft"\n', ""), "short.toml")
-    assert rack.posts.footing.depth == pytest.approx(36 * INCH)
-    assert "post.depth" in {a.key for a in rack.assumptions}
+    with pytest.raises(InputError) as caught:
+        parse_rack(text.replace('depth = "5 ft"\n', ""), "short.toml")
+    (problem,) = caught.value.problems
+    assert problem.where == "post.depth"
+    assert problem.what == "is missing"
+    assert "push a rod down beside it" in problem.right
 
 
 def test_a_low_map_gust_warns_and_says_what_the_map_gust_is() -> None:

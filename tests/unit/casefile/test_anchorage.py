@@ -34,7 +34,7 @@ def test_a_described_anchor_is_taken_as_it_is() -> None:
 def test_a_named_anchor_is_taken_for_a_small_one() -> None:
     rack = read('anchor = "screw anchor"')
     hold = rack.guys[0].hold
-    assert hold.torque == pytest.approx(60 * FT_LB)
+    assert hold.torque == pytest.approx(150 * FT_LB)
     assert assumed(rack, "guys.anchor") == {
         f"guys.anchor.{key}" for key in ("torque", "shaft", "depth", "size")
     }

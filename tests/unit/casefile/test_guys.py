@@ -41,6 +41,16 @@ def test_pretension_is_a_pull_by_hand() -> None:
     assert "guys.pretension" in [a.key for a in notes.assumptions]
 
 
+@pytest.mark.parametrize("attach", ["beam ends", "rail corners"])
+def test_guys_that_would_bend_the_rack_are_snug(attach: str) -> None:
+    """Snug is a pull of 50 lb: judgement."""
+    notes = Notes("us")
+    (guys,) = build_guys(notes, [group(attach)])
+    assert guys.pretension == pytest.approx(50 * 4.4482216)
+    said = {a.key: a.value for a in notes.assumptions}
+    assert said["guys.pretension"] == "50 lb, snug"
+
+
 def test_pretension_of_thin_wire_stays_at_a_tenth_of_breaking() -> None:
     """1/8 in common strand breaks at 540 lb (ASTM A475)."""
     (guys,) = build_guys(Notes("us"), [group("post top", wire="1/8 in common strand")])

@@ -1,0 +1,44 @@
+"""From the section of a file on the gust a rack has stood to what is known of it."""
+
+from difflib import get_close_matches
+
+from frame.casefile.keys import StoodKeys
+from frame.casefile.notes import Notes
+from frame.rack.stood import Stood
+from frame.units import parse
+
+STEEPEST = "60 deg"
+
+
+def build_stood(notes: Notes, keys: StoodKeys | None, bracings: tuple[str, ...]) -> Stood | None:
+    """Make what the rack has stood; `bracings` are the names it may have been fitted with."""
+    if keys is None:
+        return None
+    if keys.fitted is None and bracings:
+        notes.assume("stood.fitted", "none, the rack was bare")
+    if keys.tilt < 0 or keys.tilt > parse(STEEPEST, "angle") + 1e-9:
+        right = f"give the tilt in that gust, from 0 deg (flat) to {STEEPEST}"
+        notes.wrong("stood.tilt", f"{notes.show(keys.tilt, 'angle')} is out of range", right)
+    known = {name.lower(): name for name in bracings}
+    fitted = []
+    for number, name in enumerate(keys.fitted or (), 1):
+        if name.lower() in known:
+            fitted.append(known[name.lower()])
+        elif name:
+            what = f'"{name}" is no bracing of this file'
+            notes.wrong(f"stood.fitted[{number}]", what, _right(name, known))
+    return Stood(
+        gust=keys.gust,
+        tilt=keys.tilt,
+        fitted=tuple(name for name in bracings if name in fitted),
+        panels_on=keys.panels == "on",
+        moved=keys.moved,
+    )
+
+
+def _right(name: str, known: dict[str, str]) -> str:
+    if not known:
+        return "describe it in a section of its own, or leave fitted out if the rack was bare"
+    near = get_close_matches(name.lower(), known, 1, 0.5)
+    listed = ", ".join(known.values())
+    return f'the nearest is "{known[near[0]]}"; ' * bool(near) + f"described here: {listed}"
