@@ -133,7 +133,7 @@ def test_the_first_lines_say_what_is_shown_and_what_goes_first(
 
 
 def test_what_goes_in_still_air_is_said_so(answer: Any, found: Inspection) -> None:
-    """The yard's anchors, not described, cannot hold the pull of its guys."""
+    """The yard's anchors, turned in by hand, cannot hold the pull of its guys."""
     assert found.result.ladder[0].let_go_gust == 0
     flat = " ".join(answer("--bracing", "knees,guys")[1].split())
     assert "it lacks the code's margin even in still air" in flat

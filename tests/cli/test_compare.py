@@ -50,6 +50,7 @@ from = "post top"
 wire = "1/4 in EHS strand"
 out = "5 ft"
 along = "5 ft"
+anchor = { kind = "screw anchor", torque = "60 ft-lb" }
 """
 KEYS = {
     "name", "fitted", "sag", "sway", "swing", "limit_gust", "act_by_gust", "let_go_gust", "holds",
