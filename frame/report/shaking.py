@@ -73,16 +73,15 @@ def _slow(result: BracingResult, *, given: bool) -> str:
     start = f"{result.title}: shakes {_state(shakes)} less than once a second."
     if given:
         return f"{start} Ask whoever gave the wind pressure whether it allows for that."
-    start += f" The gust factor {GUST_EFFECT} of the wind standard no longer holds."
     effect = shakes.gust_effect or GUST_EFFECT
-    if effect <= GUST_EFFECT:
-        return f"{start} Worked out for a rack this slow it comes out no higher."
-    more = effect / GUST_EFFECT
-    return (
-        f"{start} Worked out for a rack this slow it is {effect:.2f}: every wind load here is "
-        f"{math.ceil(100 * (more - 1))} % too low, and every gust it is said to stand about "
-        f"{math.ceil(100 * (1 - 1 / math.sqrt(more)))} % too high."
+    start += (
+        f" The gust factor {GUST_EFFECT} used here is for quicker racks; worked out for this one, "
+        "with the damping of the air,"
     )
+    if effect <= GUST_EFFECT:
+        return f"{start} it is no higher."
+    less = math.ceil(100 * (1 - math.sqrt(GUST_EFFECT / effect)))
+    return f"{start} it is up to {effect:.2f}: take {less} % off its gusts."
 
 
 def _state(shakes: Shaking) -> str:

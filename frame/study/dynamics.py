@@ -10,17 +10,15 @@ from frame.fem.assembly import load_matrix, spring_stretch
 from frame.fem.element import skew
 from frame.fem.model import BEFORE, Model
 from frame.fem.stage import Stage
-from frame.idealize.actions import PANELS, STEEL, wind_height
+from frame.idealize.actions import PANELS, STEEL
 from frame.idealize.deck import Slope
 from frame.idealize.state import SOFT, STIFF
-from frame.loads.gust import DAMPING, RIGID_FROM, flexible_gust_effect
-from frame.loads.gust import Block as Outline
-from frame.loads.terrain import terrain
-from frame.loads.wind import GUST_EFFECT
+from frame.loads.gust import RIGID_FROM
 from frame.study.frames import Block, FloatArray
 from frame.study.movement import SERVICE, sleeves
 from frame.study.results import Shaking, Stability
 from frame.study.situation import Situation
+from frame.study.slow import gust_effect
 from frame.study.stability import buckling_factor
 from frame.units import G0
 
@@ -44,11 +42,13 @@ TILTS = (3, 4)
 class Body:
     """A frame without guys in m shapes that are orthonormal in its stiffness.
 
-    `mass` (m, m) [s2]; `lines` (m, w) work of unit springs that may come or go on each shape.
+    `mass` (m, m) [s2]; `lines` (m, w) work of unit springs that may come or go on each shape;
+    `shapes` (6 N, m) the freedoms of the nodes in each, of unit energy.
     """
 
     mass: FloatArray
     lines: FloatArray
+    shapes: FloatArray
 
     @classmethod
     def of(cls, at: Stage, mass: FloatArray, lines: FloatArray) -> "Body":
@@ -72,7 +72,7 @@ class Body:
         energy, q = np.linalg.eigh(X.T @ (at.K @ X))
         some = energy > SAME * energy[-1]
         V = X @ (q[:, some] / np.sqrt(energy[some]))
-        return cls(mass=V.T @ _times(mass, V), lines=V.T @ lines)
+        return cls(mass=V.T @ _times(mass, V), lines=V.T @ lines, shapes=V)
 
     def frequencies(self, lines: Sequence[int], stiffness: FloatArray, count: int) -> FloatArray:
         """Lowest frequencies [Hz] with springs [N/m, N m/rad] added, or taken away if negative.
@@ -84,6 +84,19 @@ class Body:
         mu = eigh(self.mass, self._stiffness(lines, stiffness), eigvals_only=True)[::-1][:count]
         found: FloatArray = 1.0 / (2.0 * math.pi * np.sqrt(mu[mu > 1e-12 * mu[0]]))
         return found
+
+    def swaying(
+        self, lines: Sequence[int], stiffness: FloatArray
+    ) -> tuple[FloatArray, FloatArray]:
+        """Frequencies (k,) [Hz], lowest first, and shapes (6 N, k) of unit energy.
+
+        With springs along `lines` as for `frequencies`.
+        """
+        from scipy.linalg import eigh
+
+        mu, q = eigh(self.mass, self._stiffness(lines, stiffness))
+        heavy = np.flatnonzero(mu > 1e-9 * mu[-1])[::-1]
+        return 1.0 / (2.0 * math.pi * np.sqrt(mu[heavy])), self.shapes @ q[:, heavy]
 
     def give(
         self, lines: Sequence[int], added: Sequence[int], stiffness: FloatArray
@@ -125,19 +138,22 @@ def _shaking(block: Block) -> Shaking:
     taut = list(range(int(block.fitted.sum())))
     pull = 1.0 / block.response.slackness[block.fitted]
     rocking = [len(taut) + i for i in range(len(k))]
+    states = [(taut, pull), ([], np.zeros(0))]
     play = []
     if block.frame.rack.sleeve.clearance > 0.0:
         turned = body.give([i + len(k) for i in rocking], taut, pull)
         give = play_give(block.frame.rack.sleeve.slop, _service_moments(block, springs), turned)
         lost = -k * (k * give) / (1.0 + k * give)
-        play = body.frequencies([*taut, *rocking], np.concatenate([pull, lost]), 1).tolist()
-    at_rest = body.frequencies(taut, pull, COUNT).tolist()
-    loose = body.frequencies([], np.zeros(0), COUNT).tolist() if taut else []
+        states.append(([*taut, *rocking], np.concatenate([pull, lost])))
+        play = body.frequencies(*states[-1], 1).tolist()
+    at_rest = body.frequencies(*states[0], COUNT).tolist()
+    loose = body.frequencies(*states[1], COUNT).tolist() if taut else []
+    slow = min(*at_rest, *loose, *play) < RIGID_FROM
     return Shaking(
         at_rest=tuple(at_rest),
         slack=tuple(loose),
         play=play[0] if play else None,
-        gust_effect=gust_effect(block, min(*at_rest, *loose, *play)),
+        gust_effect=max(gust_effect(block, *body.swaying(*s)) for s in states) if slow else None,
     )
 
 
@@ -173,26 +189,6 @@ def node_mass(block: Block) -> FloatArray:
     turns = square[0] + wide[:, None, None] ** 2 * square[1]
     mass[:, 3:, 3:] = deck[:, None, None] / 12.0 * turns
     return mass
-
-
-def gust_effect(block: Block, lowest: float) -> float | None:
-    """Gust effect factor at the map gust of a rack that shakes at `lowest` [Hz] under 1 Hz.
-
-    None from 1 Hz up, where 0.85 holds. The larger of wind across and along the beam, no less than
-    0.85 (safe side); ASCE/SEI 7-22 26.11.5 by `flexible_gust_effect`.
-    """
-    if lowest >= RIGID_FROM:
-        return None
-    rack, slope = block.frame.rack, Slope(block.frame.ideal.tilt)
-    wide, deep = rack.panels.spread, rack.panels.chord * float(slope.up[1])
-    outlines = (
-        Outline(height=wind_height(rack, slope), width=w, depth=d)
-        for w, d in ((wide, deep), (deep, wide))
-    )
-    site = rack.site
-    ground = terrain(site.exposure)
-    factors = (flexible_gust_effect(lowest, site.map_gust, o, ground, DAMPING) for o in outlines)
-    return max(GUST_EFFECT, *factors)
 
 
 def stability(nows: Iterable[Situation]) -> Stability:

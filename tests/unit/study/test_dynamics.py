@@ -11,9 +11,12 @@ from scipy.linalg import block_diag, eigh
 from frame.fem.model import AFTER, Model, Support
 from frame.fem.stage import stage
 from frame.idealize.build import Idealized
-from frame.study.dynamics import Body, gust_effect, node_mass, play_give, shaking, stability
+from frame.loads.gust import flexible_gust_effect, mean_wind
+from frame.loads.terrain import terrain
+from frame.study.dynamics import Body, node_mass, play_give, shaking, stability
 from frame.study.frames import Block
 from frame.study.situation import situations
+from frame.study.slow import gust_effect, outlines, wind_on
 from frame.study.stability import buckling_factor
 from tests.builders import FOOT, INCH, POUND, blocks_of, case, case_blocks, changed, every_bracing
 from tests.unit.fem.builders import FIXED, member, node
@@ -138,12 +141,72 @@ def test_period_of_a_mass_that_rocks_through_play(slop: float) -> None:
     assert 2 * pi * np.sqrt(give) == pytest.approx(period, rel=1e-4)
 
 
-def test_gust_factor_of_slow_racks() -> None:
+def swaying(block: Block) -> tuple[np.ndarray, np.ndarray]:
+    """All frequencies and shapes of the bare frame."""
+    lines = np.zeros((6 * len(block.frame.ideal.model.nodes), 0))
+    body = Body.of(block.frame.response.at, node_mass(block), lines)
+    return body.swaying([], np.zeros(0))
+
+
+def test_shapes_are_of_unit_energy_and_square_to_each_other() -> None:
     block = case_blocks("boat_shed")[0]
-    assert gust_effect(block, 1.0) is None
-    slow = [gust_effect(block, f) for f in (0.95, 0.6, 0.3)]
-    assert 0.85 <= slow[0] <= slow[1] <= slow[2]
-    assert slow[2] > 0.9
+    frequency, shapes = swaying(block)
+    low = shapes[:, :3]
+    assert low.T @ block.frame.response.at.K @ low == pytest.approx(np.eye(3), abs=1e-5)
+    mass = low.T @ block_diag(*node_mass(block)) @ low * (2 * pi * frequency[0]) ** 2
+    assert mass == pytest.approx(np.diag((frequency[0] / frequency[:3]) ** 2), abs=1e-5)
+
+
+def test_area_that_faces_the_wind_and_what_even_wind_drives() -> None:
+    # Everything moved level by 1 m: A sin(tilt) across the beam, nothing along it. Eight panels of
+    # 41 x 69 in.
+    block = case_blocks("boat_shed")[0]
+    level = np.zeros((6 * len(block.frame.ideal.model.nodes), 2))
+    level[0::6, 0] = level[1::6, 1] = 1.0
+    area = 8 * 41 * 69 * INCH**2 * np.sin(block.frame.ideal.tilt)
+    assert wind_on(block, level)[1] == pytest.approx([0.0, area], abs=1e-9)
+    share, facing = wind_on(block, swaying(block)[1])
+    assert share.sum() == pytest.approx(1.0)
+    # A rack alike left and right: shapes along the beam take nothing, one takes most.
+    assert np.sort(share)[-1] > 0.8
+    assert (facing >= 0.0).all()
+
+
+def test_gust_factor_of_slow_racks() -> None:
+    # The sway across the beam by hand: panels and steel above the post's middle go level.
+    block = case_blocks("boat_shed")[0]
+    frequency, shapes = swaying(block)
+    nodes = np.array([n.xyz for n in block.frame.ideal.model.nodes])
+    high = nodes[:, 2] > block.frame.rack.posts.height / 2
+    moving = node_mass(block)[high, 0, 0].sum()
+    share, facing = wind_on(block, shapes)
+    sway = int(share.argmax())
+    assert share[sway] > 0.95
+    area = 8 * 41 * 69 * INCH**2 * np.sin(block.frame.ideal.tilt)
+    assert facing[sway] * (2 * pi * frequency[sway]) ** 2 == pytest.approx(area / moving, rel=0.15)
+    site, ground = block.frame.rack.site, terrain("C")
+    for slower in (1.5, 2.5):
+        # As stiff as slower^-2: shapes of unit energy grow by slower.
+        rate = frequency[sway] / slower
+        found = gust_effect(block, frequency / slower, shapes * slower)
+        wind = mean_wind(site.map_gust, outlines(block)[0], ground)
+        # CN at 15 deg, Fig. 27.3-4, clear flow: the least mean is case B from behind, 1.9 / 2.
+        air = 1.226 * 0.95 * area * wind / (2 * moving * 2 * pi * rate)
+        with_air, steel_only = (
+            max(flexible_gust_effect(rate, site.map_gust, o, ground, d) for o in outlines(block))
+            for d in (0.01 + air, 0.01)
+        )
+        assert found == pytest.approx(with_air, rel=0.03)
+        assert found < 0.8 * steel_only
+
+
+def test_gust_factor_only_where_it_is_slow() -> None:
+    quick = shaking(case_blocks("boat_shed"))
+    assert quick.lowest > 1.0
+    assert quick.gust_effect is None
+    slow = shaking(blocks_of(changed("boat_shed", ('"49 lb"', '"130 lb"'))))
+    assert slow.lowest < 1.0
+    assert 0.95 < slow.gust_effect < 1.25
 
 
 @pytest.mark.parametrize("bracing", [(), ("guys",)])
