@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from rich.console import Group, RenderableType
 from rich.text import Text
 
-from frame.loads.wind import GUST_EFFECT
 from frame.rack.rack import Rack
 from frame.report import unknowns, words
 from frame.report.document import Data, heading
@@ -15,6 +14,7 @@ from frame.study.bands import Bands
 from frame.study.imperfect import Slip
 from frame.study.losses import Loss
 from frame.study.tilts import STEADY_TO_GUST, AtTilt, Stage, TiltCurve, holds_one_tilt
+from frame.study.wind_notes import balance_sentence
 from frame.units import DEG, MPH, show, show_no_more
 
 CALM = 15 * MPH
@@ -43,10 +43,6 @@ NEAR_FLAT = (
     "Tilts under 8 deg are not covered: near flat, panels can gallop in gusts far below any here. "
     "Do not lay them flat."
 )
-WIDE = (
-    "The standard's gust factor of {g:g} counts on a gust not striking the whole rack at once. A "
-    "small rack may feel all of it: then take {less:.0f} % off every gust here."
-)
 STEADY = (
     "Forecasts often give the steady wind. Gusts are {low:g} to {high:g} times that (common "
     "practice, no source), more in hills: act on the higher."
@@ -72,15 +68,16 @@ def page(
         _slips(curve, slips, system),
         unknowns.page(curve.title, known, system),
         Group(
-            *(Text(w, style="italic") for w in (*_caveats(), *rack.warnings, *words.CAUTIONS)),
+            *(Text(w, style="italic") for w in (*_caveats(rack), *rack.warnings, *words.CAUTIONS)),
         ),
     ]
     return Group(*parts)
 
 
-def _caveats() -> tuple[str, ...]:
-    less = 100 * (1 - math.sqrt(GUST_EFFECT))
-    return (NEAR_FLAT, WIDE.format(g=GUST_EFFECT, less=less))
+def _caveats(rack: Rack) -> tuple[str, ...]:
+    if rack.site.pressure > 0:
+        return (NEAR_FLAT,)
+    return (NEAR_FLAT, balance_sentence(rack))
 
 
 def _lead(rack: Rack, curve: TiltCurve, system: str) -> Text:
@@ -237,7 +234,7 @@ def document(
             for x in slips
         ],
         "bands": unknowns.document(known),
-        "caveats": list(_caveats()),
+        "caveats": list(_caveats(rack)),
     }
 
 

@@ -4,7 +4,9 @@ import math
 
 from frame.idealize.actions import wind_height
 from frame.idealize.deck import Slope
-from frame.loads.wind import gap_factor, outside
+from frame.loads.balance import Balance, balance
+from frame.loads.gust import Block
+from frame.loads.wind import DIRECTIONALITY, GUST_EFFECT, gap_factor, outside
 from frame.rack.rack import Rack
 from frame.units import DEG
 
@@ -26,7 +28,7 @@ def wind_notes(rack: Rack) -> tuple[str, ...]:
         for sentence in outside(tilt, wind_height(rack, Slope(tilt)), rack.panels.chord):
             found.setdefault(sentence, []).append(tilt)
     told = (_at(s, tilts, len(rack.tilts)) for s, tilts in found.items())
-    return (*told, gap_sentence(rack))
+    return (*told, balance_sentence(rack), gap_sentence(rack))
 
 
 def _at(sentence: str, tilts: list[float], of: int) -> str:
@@ -35,6 +37,37 @@ def _at(sentence: str, tilts: list[float], of: int) -> str:
         return sentence
     named = " and ".join(f"{round(t / DEG, 1):g} deg" for t in tilts)
     return f"Tilted {named}: {sentence[0].lower()}{sentence[1:]}"
+
+
+def worst_side(rack: Rack) -> Balance:
+    """Return what the standard gives and takes in a gust from the worst side, worst tilt."""
+    tilts = (Slope(t) for t in rack.tilts)
+    blocks = (
+        Block(
+            height=wind_height(rack, s),
+            width=rack.panels.spread,
+            depth=rack.panels.chord * float(s.up[1]),
+        )
+        for s in tilts
+    )
+    return max((balance(b, rack.site.exposure) for b in blocks), key=lambda b: b.net)
+
+
+def balance_sentence(rack: Rack) -> str:
+    """Say what the standard gives and takes on a rack as small as this, and the net."""
+    found = worst_side(rack)
+    by_speed = 100 * (math.sqrt(found.net) - 1)
+    net = f"{abs(by_speed):.0f} % {'slower' if by_speed > 0 else 'faster'} than it is"
+    if abs(by_speed) < 0.5:
+        net = "as fast as it is"
+    return (
+        "The standard counts at the panels the wind of 15 ft (4.6 m), "
+        f"{100 * (1 / found.height - 1):.0f} % too much pressure here, and takes off "
+        f"{100 * (1 - GUST_EFFECT):.0f} % because gusts seldom strike all at once "
+        f"({100 * (1 - GUST_EFFECT * found.size):.0f} % for a rack this small) and "
+        f"{100 * (1 - DIRECTIONALITY):.0f} % because they seldom come from the worst side: one "
+        f"that does is counted {net}."
+    )
 
 
 def gap_sentence(rack: Rack) -> str:

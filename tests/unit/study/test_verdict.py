@@ -75,12 +75,12 @@ def test_what_the_flattest_tilt_of_the_file_gains_is_told_and_its_end() -> None:
     assert "take the panels off: at 15 deg it stands no more. Never lay them flat" in worse
 
 
-def test_a_rack_that_the_whole_gust_would_bring_down_is_said_to_hold_barely() -> None:
-    """Gust factor 1 in place of 0.85: 1 - sqrt(0.85) is 7.8 % of the speed."""
-    barely = told(result(row(1 / 1.05**2))).headline
-    assert "It holds by 5 % only" in barely
-    assert "take 8 % off every gust here, and it does not hold." in barely
-    assert "only" not in told(result(row(1 / 1.1**2))).headline
+def test_a_rack_that_a_gust_from_its_worst_side_would_bring_down_holds_barely() -> None:
+    """2.9 % faster than counted, by hand in `test_wind_notes`: that uses up a margin of 2 %."""
+    barely = told(result(row(1 / 1.02**2))).headline
+    assert "It holds by 2 % only" in barely
+    assert "some 3 % faster at a rack this small than counted, and uses the margin up." in barely
+    assert "only" not in told(result(row(1 / 1.04**2))).headline
 
 
 def test_a_bracing_that_makes_it_go_in_still_air_is_warned_of() -> None:
