@@ -15,6 +15,7 @@ from tests.unit.study.parts.solved import (
     worst,
 )
 
+LOOSE_NUTS = (*ONE_POST_30, ("[rails] u_bolt_torque", 'u_bolt_torque = "10 ft-lb"'))
 GRIP, TENSION = ("U-bolt", "grip of the U-bolt"), ("U-bolt", "tension of the U-bolt")
 
 
@@ -32,7 +33,7 @@ def test_turning_about_the_beam_by_hand():
 
 def test_grip_by_hand():
     """120 in-lb / (0.2 x 3/8 in) = 1600 lb a leg, half kept, 0.15 of both legs; factor 2."""
-    now = solved("one_post", (), ONE_POST_30)
+    now = solved("one_post", (), LOOSE_NUTS)
     allowed = value(now, found(u_bolt_checks, now)[GRIP], "Ga")
     assert allowed == pytest.approx([0.15 * 2 * 1600 * 0.5 / 2 * POUND] * 8, rel=1e-6)
 
@@ -56,10 +57,13 @@ def test_lift_by_hand():
     assert lift == pytest.approx([364 * POUND] * 8, rel=0.01)
 
 
-@pytest.mark.parametrize("line", ['u_bolt_torque = "12 ft-lb"', "u_bolts = 2"])
-def test_more_grip_lowers_the_use(line):
-    before = found(u_bolt_checks, solved("one_post", (), ONE_POST_30))
-    now = solved("one_post", (), (*ONE_POST_30, (f"[rails] {line.split()[0]}", line)))
+@pytest.mark.parametrize(
+    "lines", [['u_bolt_torque = "12 ft-lb"'], ['u_bolt_torque = "10 ft-lb"', "u_bolts = 2"]]
+)
+def test_more_grip_lowers_the_use(lines):
+    before = found(u_bolt_checks, solved("one_post", (), LOOSE_NUTS))
+    added = [(f"[rails] {line.split()[0]}", line) for line in lines]
+    now = solved("one_post", (), (*ONE_POST_30, *added))
     assert worst(found(u_bolt_checks, now)[GRIP]) < worst(before[GRIP])
 
 
