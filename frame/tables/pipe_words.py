@@ -18,13 +18,18 @@ DN_TO_NOMINAL = {
     "100": "4",
     "125": "5",
     "150": "6",
+    "200": "8",
+    "250": "10",
 }
 """Nominal sizes in mm and in inches, ASME B36.10M and ISO 6708."""
+
+EXTRA_STRONG = {"10": "60"}
+"""Schedule whose wall is extra strong (1/2 in.), by nominal size; 80 if not here. ASME B36.10M."""
 
 _NUMBER = r"[0-9]+[ -][0-9]+/[0-9]+|[0-9]+/[0-9]+|[0-9]*\.?[0-9]+"
 _DN = re.compile(r"\bdn ?([0-9]+)\b")
 _SCHEDULE = re.compile(r"\bsch(?:edule|ed)?\.?[ -]?([0-9]+s?)\b")
-_EXTRA_STRONG = re.compile(r"\b(?:xs|xh|(?:extra|x)[ -](?:strong|heavy))\b")
+_STRONG = re.compile(r"\b(?:xs|xh|(?:extra|x)[ -](?:strong|heavy))\b")
 _STANDARD = re.compile(r"\b(?:standard|std\.?)(?: (?:weight|wall|wt))?(?![a-z])")
 _NOMINAL = re.compile(r"\b(?:nominal|nom|nps|ips)\b\.?")
 _OUTSIDE = re.compile(r"\bo\.?d\b\.?|\bouts?ide(?: dia(?:meter|\.)?)?|\bacross\b")
@@ -63,7 +68,7 @@ def read_words(text: str) -> Asked:
     """Take a pipe's name apart, in any order of words and any spelling of fractions."""
     rest, dn = _take(_DN, tidied(text))
     rest, schedule = _take(_SCHEDULE, rest)
-    rest, strong = _take(_EXTRA_STRONG, rest)
+    rest, strong = _take(_STRONG, rest)
     rest, standard = _take(_STANDARD, rest)
     rest, nominal = _take(_NOMINAL, rest)
     rest, outside = _take(_OUTSIDE, rest)
@@ -74,9 +79,11 @@ def read_words(text: str) -> Asked:
     if family and not weight:
         rest, weight = _take(_SIZE, rest)
     inches = _inches(DN_TO_NOMINAL.get(dn, "") if dn else size, millimetres)
-    schedules = {word for word in (schedule, strong and "80", standard and "40") if word}
+    listed = _listed(inches)
+    extra = EXTRA_STRONG.get(listed, "80") if strong else ""
+    schedules = {word for word in (schedule, extra, standard and "40") if word}
     return Asked(
-        size=_listed(inches),
+        size=listed,
         od=inches * INCH,
         nominal=bool(nominal or dn),
         outside=bool(outside),

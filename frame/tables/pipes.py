@@ -68,9 +68,10 @@ def find(text: str) -> PipeSize:
     asked = read_words(text)
     if asked.unknown or not asked.size:
         raise CatalogError(f'"{text}" is not a pipe in the catalog; {_how_to_write()}')
-    if asked.schedule and asked.schedule not in SCHEDULES:
+    if asked.schedule and asked.schedule not in _schedules(asked.size):
+        known = " or ".join(f"sch {schedule}" for schedule in _schedules(asked.size))
         raise CatalogError(
-            f'"{text}": no schedule {asked.schedule} in the catalog; write sch 40 or sch 80, '
+            f'"{text}": no schedule {asked.schedule} in the catalog; write {known}, '
             f"or give the outside diameter and the wall"
         )
     if asked.family:
@@ -78,6 +79,12 @@ def find(text: str) -> PipeSize:
     if asked.nominal and not asked.outside and not asked.weight:
         return _by_nominal(text, asked)
     return _settle(text, asked)
+
+
+def _schedules(size: str) -> tuple[str, ...]:
+    """Schedules listed of a nominal size; of a size that is none, the usual ones."""
+    listed = [r["schedule"] for p, r in _listed() if p.nominal and r["size"] == size]
+    return tuple(listed) or SCHEDULES
 
 
 @cache
