@@ -13,7 +13,7 @@ from frame.rack.brace import Knees, Stays
 from frame.rack.guy import ATTACHMENTS, Guys
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
-from frame.study.frames import Block, blocks, solve_frames
+from frame.study.frames import Block, blocks, both_models, solve_frames
 from frame.tables import channels, pipes, soils, steels, wires
 from tests.unit.fem.builders import applied
 
@@ -49,6 +49,18 @@ def blocks_of(rack: Rack, bracing: tuple[str, ...] = (), tilts=None) -> tuple[Bl
     """Every tilt and corner of one bracing of a rack."""
     tilts = rack.tilts if tilts is None else tilts
     return blocks(solve_frames(rack, [bracing], tilts), bracing, tilts)
+
+
+def models_of(rack: Rack, bracing: tuple[str, ...] = (), tilts=None) -> tuple[Block, ...]:
+    """Every tilt of one bracing, at every corner for the code and at the medians."""
+    tilts = rack.tilts if tilts is None else tilts
+    return both_models(solve_frames(rack, [bracing], tilts), bracing, tilts)
+
+
+@cache
+def case_models(name: str, bracing: tuple[str, ...] = ()) -> tuple[Block, ...]:
+    """Blocks of both models of one bracing of a case file, solved once a run."""
+    return models_of(case(name), bracing)
 
 
 @cache

@@ -8,6 +8,7 @@ import numpy as np
 from frame.rack.rack import Rack, bracing_title
 from frame.report.built import built_data
 from frame.report.cautioned import warnings
+from frame.study.going import Going
 from frame.study.results import BracingResult, GuyForce, Row, Study
 from frame.units import DEG
 
@@ -90,15 +91,40 @@ def footing_data(rack: Rack) -> Data:
     }
 
 
+def first(going: Going | None) -> Data | None:
+    """Return what goes first of some kinds; null where nothing does."""
+    if going is None:
+        return None
+    return {
+        "part": going.part,
+        "check": going.check,
+        "kind": going.kind,
+        "gust": going.gust,
+        "low": going.low,
+        "high": going.high,
+    }
+
+
+def _range(going: Going | None) -> Data:
+    return {
+        "let_go_low": going and going.low,
+        "let_go_high": going and going.high,
+        "let_go_case": going and going.case,
+        "let_go_words": going and going.words,
+        "let_go_tilt_deg": going and going.tilt / DEG,
+        "expected_strength": going and going.hand.nominal,
+        "expected_demand": going and going.hand.demand,
+    }
+
+
 def rung(row: Row) -> Data:
     """Return one check of one part."""
     return {
         "part": row.part,
         "check": row.check,
         "let_go_gust": row.let_go_gust,
-        "let_go_case": row.let_go_case or None,
-        "let_go_words": row.let_go_words or None,
-        "let_go_tilt_deg": None if row.let_go_tilt is None else row.let_go_tilt / DEG,
+        "kind": row.kind,
+        **_range(row.going),
         "limit_gust": row.limit_gust,
         "act_by_gust": row.act_by_gust,
         "utilisation": row.utilisation,
@@ -148,6 +174,8 @@ def _bracing(rack: Rack, result: BracingResult) -> Data:
         "limit_gust": result.limit_gust,
         "act_by_gust": result.act_by_gust,
         "let_go_gust": result.let_go_gust,
+        "first_slip": first(result.first_slip),
+        "first_break": first(result.first_break),
         "lowered": lowered_data(result),
         "holds": result.holds,
         "ladder": [rung(row) for row in result.ladder],

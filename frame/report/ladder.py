@@ -24,8 +24,8 @@ def ladder(result: BracingResult, system: str) -> Group:
     rungs = list(words.gather(going, told).values())
     for alike in rungs[:MOST_RUNGS]:
         row, names = alike[0], [r.part for r in alike]
-        blows = row.let_go_words or row.words
-        angle = row.tilt if row.let_go_tilt is None else row.let_go_tilt
+        blows = row.going.words if row.going else row.words
+        angle = row.going.tilt if row.going else row.tilt
         if len(alike) > 1:
             blows = words.own_side(blows, row.part)
         made.add_row(

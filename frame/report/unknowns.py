@@ -8,7 +8,6 @@ from frame.report import words
 from frame.report.document import Data
 from frame.report.tables import section, table
 from frame.study.bands import Bands, Known
-from frame.study.weakest import Weakest
 
 LIFTS = 1.005
 """Least rise of a gust that is told [1]."""
@@ -20,34 +19,25 @@ HOW_FAR = (
 
 def page(title: str, found: Bands, system: str) -> Group:
     """Return the table of the unknowns that matter, the rest in a line."""
-    made = table(
-        "Not known", "if it turns out", ">margin up to", ">lets go\nat about", "how to find out"
-    )
+    made = table("Not known", "if it turns out", ">margin up to", "how to find out")
     told = [k for k in found.known if lifts(k, found.worst)]
     for known in told:
-        gusts = (_gust(g, system) for g in (known.limit_gust, known.let_go_gust))
-        made.add_row(known.name, known.end, *gusts, known.find_out)
-    limit, let_go = (_gust(g, system) for g in (found.worst.limit_gust, found.worst.let_go_gust))
-    lines = [f"Everything at its worst: margin up to {limit}, lets go at about {let_go}."]
+        gust = _gust(known.limit_gust, system)
+        made.add_row(known.name, known.end, gust, known.find_out)
+    lines = [f"Everything at its worst: margin up to {_gust(found.worst, system)}."]
     if told:
-        limit, let_go = (_gust(g, system) for g in (found.best.limit_gust, found.best.let_go_gust))
-        lines.append(
-            f"Every unknown at its better end at once: margin up to {limit}, lets go at about "
-            f"{let_go}."
-        )
+        best = _gust(found.best, system)
+        lines.append(f"Every unknown at its better end at once: margin up to {best}.")
     rest = "; ".join(k.name for k in found.known if k not in told)
     if rest:
-        lines.append(f"Knowing one of these alone lifts neither gust: {rest}.")
+        lines.append(f"Knowing one of these alone lifts nothing: {rest}.")
     parts = [made, *lines, HOW_FAR] if told else lines
     return section(f"Find this out first: {title}", *parts)
 
 
-def lifts(known: Known, worst: Weakest) -> bool:
-    """Whether knowing it raises a gust by enough to tell."""
-    return (
-        known.limit_gust > LIFTS * worst.limit_gust
-        or known.let_go_gust > LIFTS * worst.let_go_gust
-    )
+def lifts(known: Known, worst: float) -> bool:
+    """Whether knowing it raises the limit gust [m/s] by enough to tell."""
+    return known.limit_gust > LIFTS * worst
 
 
 def document(found: Bands) -> Data:
@@ -60,21 +50,18 @@ def document(found: Bands) -> Data:
                 "name": k.name,
                 "turns_out": k.end,
                 "find_out": k.find_out,
-                **_gusts(k),
-                "first_to_go": k.first or None,
+                **_gusts(k.limit_gust),
+                "first_to_go": None,
             }
             for k in found.known
         ],
     }
 
 
-def _gusts(found: Weakest | Known) -> Data:
-    three = {
-        "limit_gust": found.limit_gust,
-        "act_by_gust": found.act_by_gust,
-        "let_go_gust": found.let_go_gust,
-    }
-    return {key: g if math.isfinite(g) else None for key, g in three.items()}
+def _gusts(limit: float) -> Data:
+    """Return the limit gust; what lets go has its own ranges, so those keys stay null."""
+    finite = limit if math.isfinite(limit) else None
+    return {"limit_gust": finite, "act_by_gust": None, "let_go_gust": None}
 
 
 def _gust(speed: float, system: str) -> str:

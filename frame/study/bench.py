@@ -8,7 +8,7 @@ from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
 from frame.errors import FrameError
 from frame.rack.rack import Rack
-from frame.study.coarse import ACT_BY, Search
+from frame.study.coarse import Search
 from frame.study.frames import Block, solved_blocks
 from frame.study.governing import Checker
 from frame.study.ladder import Ladder
@@ -84,7 +84,7 @@ def worst_uses(
     for nows in zip(*map(coded, found), strict=True):
         for (part, check), used in work.used(stacked(nows)).items():
             name = f"{part}: {check}"
-            uses[name] = max(uses.get(name, 0.0), float(used.kinds[ACT_BY].max()))
+            uses[name] = max(uses.get(name, 0.0), float(used.use.max()))
             if not used.covered.all():
                 gaps.add(name)
     return uses, frozenset(gaps)

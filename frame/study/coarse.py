@@ -6,8 +6,8 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from frame.checks.check import Check
-from frame.loads.cases import WHOLE_WIND, CaseTable
+from frame.checks.check import Check, Kind
+from frame.loads.cases import CaseTable
 from frame.study.crossings import (
     BoolArray,
     FloatArray,
@@ -19,7 +19,7 @@ from frame.study.crossings import (
 )
 from frame.study.frames import Block, Bracing
 from frame.study.governing import Checker, by_case
-from frame.study.situation import blown
+from frame.study.situation import Situation, blown, whole_table
 from frame.study.stack import Whole, stacked, whole
 from frame.units import MPH
 
@@ -29,33 +29,33 @@ GRID = np.array([0.0, 45, 70, 100, 200]) * MPH
 """Gusts at which every case is looked at first; between them the crossings are solved."""
 NEAR = 0.3
 """A gust of the grid no farther than this part of a wanted one from it is left out."""
-ACT_BY, LET_GO = "act by", "let go"
 
 
 @dataclass(frozen=True)
 class Used:
-    """A check of one part over n cases: its uses (n,) by kind, and whether each is covered.
+    """A check of one part over n cases: its uses (n,), and whether each is covered.
 
-    `ACT_BY` against the allowable, `LET_GO` against the strength; `owner`: the position of the
-    checker that makes it; `there` (n,): the cases whose rack has that part.
+    `owner`: the position of the checker that makes it; `kind`: what happens when it is reached;
+    `there` (n,): the cases whose rack has that part.
     """
 
     owner: int
-    kinds: dict[str, FloatArray]
+    kind: Kind
+    use: FloatArray
     covered: BoolArray
     there: BoolArray
 
     def only(self, rows: IntArray | BoolArray) -> "Used":
         """Return some of the cases."""
-        kinds = {kind: use[rows] for kind, use in self.kinds.items()}
-        return Used(self.owner, kinds, self.covered[rows], self.there[rows])
+        return Used(self.owner, self.kind, self.use[rows], self.covered[rows], self.there[rows])
 
 
 @dataclass(frozen=True)
 class Search:
     """Everything a search works on; `owners`: which checker makes which check, where known.
 
-    The blocks are of bracings that differ in guys only.
+    The blocks are of bracings that differ in guys only, and of one model: uses are of the code's
+    allowables, or of the strengths expected.
     """
 
     blocks: Sequence[Block]
@@ -65,8 +65,8 @@ class Search:
 
     @classmethod
     def of(cls, blocks: Sequence[Block], checkers: Iterable[Checker]) -> "Search":
-        """Look for gusts in the whole wind."""
-        return cls(blocks, [b.frame.cases(WHOLE_WIND) for b in blocks], tuple(checkers))
+        """Look for gusts in the whole wind of the blocks' model."""
+        return cls(blocks, [whole_table(b) for b in blocks], tuple(checkers))
 
     @property
     def bracings(self) -> tuple[Bracing, ...]:
@@ -81,25 +81,30 @@ class Search:
             key: [
                 (use, bool(covered.all()))
                 for use, covered in zip(
-                    np.split(one.kinds[ACT_BY], ends), np.split(one.covered, ends), strict=True
+                    np.split(one.use, ends), np.split(one.covered, ends), strict=True
                 )
             ]
             for key, one in used.items()
         }
 
     def uses(
-        self, block: IntArray, case: IntArray, gust: FloatArray, asked: Mapping[Key, IntArray]
-    ) -> dict[Key, dict[str, FloatArray]]:
-        """Return uses by kind of each check for the rows `asked` of it; see `crossings.Work`."""
+        self,
+        block: IntArray,
+        case: IntArray,
+        gust: FloatArray,
+        asked: Mapping[Key, IntArray],
+        variant: IntArray | None = None,
+    ) -> dict[Key, FloatArray]:
+        """Return the uses of each check for the rows `asked` of it; see `crossings.Work`.
+
+        In the median model each row may be in its own `variant` of the uncertain inputs.
+        """
         rows: dict[int, list[IntArray]] = defaultdict(list)
         for key, at in asked.items():
             rows[self.owners[key]].append(at)
         some = {i: _union(each, len(block)) for i, each in rows.items()}
-        found = self.used(whole(self.blocks, self.tables, block, case, gust), some)
-        return {
-            key: {kind: use[at] for kind, use in found[key].kinds.items()}
-            for key, at in asked.items()
-        }
+        found = self.used(whole(self.blocks, self.tables, block, case, gust, variant), some)
+        return {key: found[key].use[at] for key, at in asked.items()}
 
     def used(self, cases: Whole, rows: Mapping[int, IntArray] | None = None) -> dict[Key, Used]:
         """Work out checks: all for all cases, or those of some checkers for `rows` of the cases.
@@ -116,17 +121,17 @@ class Search:
                 for part, check in checker(now):
                     key = part, check.name
                     if key not in found:
-                        found[key] = _unused(i, count)
-                    for kind, use in both_uses(check, len(now.case)).items():
-                        found[key].kinds[kind][at] = use[which]
+                        found[key] = _unused(i, check.kind, count)
+                    found[key].use[at] = use_of(check, now)[which]
                     found[key].covered[at] = covered_cases(check, len(now.case))[which]
                     found[key].there[at] = True
         return found
 
 
-def _unused(owner: int, count: int) -> Used:
-    kinds = {kind: np.zeros(count) for kind in (ACT_BY, LET_GO)}
-    return Used(owner, kinds, np.ones(count, dtype=bool), np.zeros(count, dtype=bool))
+def _unused(owner: int, kind: Kind, count: int) -> Used:
+    return Used(
+        owner, kind, np.zeros(count), np.ones(count, dtype=bool), np.zeros(count, dtype=bool)
+    )
 
 
 def _union(rows: Sequence[IntArray], count: int) -> IntArray:
@@ -137,12 +142,10 @@ def _union(rows: Sequence[IntArray], count: int) -> IntArray:
     return np.flatnonzero(there)
 
 
-def both_uses(check: Check, count: int) -> dict[str, FloatArray]:
-    """Return the uses of a check over `count` cases, of its allowable and of its strength."""
-    return {
-        ACT_BY: by_case(np.atleast_1d(check.utilisation), count),
-        LET_GO: by_case(np.atleast_1d(check.let_go), count),
-    }
+def use_of(check: Check, now: Situation) -> FloatArray:
+    """Use of a check in each case: of the strength in the median model, else of the allowable."""
+    use = check.let_go if now.median else check.utilisation
+    return by_case(np.atleast_1d(use), len(now.case))
 
 
 def covered_cases(check: Check, count: int) -> BoolArray:
@@ -160,12 +163,14 @@ Uses = dict[Key, Used]
 class Coarse:
     """What a look at the grid gives: where uses cross 1, and the uses at one gust of the grid.
 
-    `at`: of every bracing, check and block (block, cases); `owners` as in `Search`.
+    `at`: of every bracing, check and block (block, cases); `owners` as in `Search`; `kinds`:
+    what happens when a check is reached.
     """
 
     crossing: dict[Name, Rows]
     at: dict[Bracing, dict[Key, list[tuple[FloatArray, bool]]]]
     owners: dict[Key, int]
+    kinds: dict[Key, Kind]
 
 
 @dataclass(frozen=True)
@@ -248,7 +253,8 @@ def coarse(work: Search, wanted: float | None = None, *, every: bool = True) -> 
         else {}
     )
     owners = {key: one.owner for used in nil for key, one in used.items()}
-    return Coarse(crossing, at, owners)
+    kinds = {key: one.kind for used in nil for key, one in used.items()}
+    return Coarse(crossing, at, owners, kinds)
 
 
 def _still(tables: Sequence[CaseTable]) -> tuple[IntArray, IntArray]:
@@ -269,34 +275,30 @@ def _still(tables: Sequence[CaseTable]) -> tuple[IntArray, IntArray]:
 
 def _open(seen: Iterable[Uses]) -> set[int]:
     """Checkers of which some check has not reached 1 in any case so far."""
-    reached: dict[tuple[Key, str, int], bool] = {}
+    reached: dict[tuple[Key, int], bool] = {}
     for used in seen:
         for key, one in used.items():
-            for kind, use in one.kinds.items():
-                name = key, kind, one.owner
-                reached[name] = reached.get(name, False) or bool((use >= 1.0).any())
-    return {owner for (_, _, owner), over in reached.items() if not over}
+            name = key, one.owner
+            reached[name] = reached.get(name, False) or bool((one.use >= 1.0).any())
+    return {owner for (_, owner), over in reached.items() if not over}
 
 
 def _some_over(seen: Uses) -> bool:
-    """Whether some check reaches 1 by its allowable and some by its strength."""
-    return all(
-        any((one.kinds[kind] >= 1.0).any() for one in seen.values()) for kind in (ACT_BY, LET_GO)
-    )
+    """Whether some check reaches 1."""
+    return any((one.use >= 1.0).any() for one in seen.values())
 
 
 def _brackets(
     block: IntArray, case: IntArray, bracing: Bracing, found: Sequence[tuple[float, Uses]]
 ) -> dict[Name, Rows]:
     """Where each use first reaches 1 on the gusts that it was looked at."""
-    names = [(key, kind) for key in found[0][1] for kind in (ACT_BY, LET_GO)]
-    alike: dict[tuple[int, ...], list[tuple[Key, str]]] = defaultdict(list)
-    for key, kind in names:
-        alike[tuple(i for i, (_, used) in enumerate(found) if key in used)].append((key, kind))
-    rows: dict[tuple[Key, str], Rows] = {}
+    alike: dict[tuple[int, ...], list[Key]] = defaultdict(list)
+    for key in found[0][1]:
+        alike[tuple(i for i, (_, used) in enumerate(found) if key in used)].append(key)
+    rows: dict[Key, Rows] = {}
     for looks, some in alike.items():
         seen = [found[i][1] for i in looks]
-        use = np.array([[used[key].kinds[kind] for key, kind in some] for used in seen])
+        use = np.array([[used[key].use for key in some] for used in seen])
         grid = np.array([found[i][0] for i in looks])
         rows.update(zip(some, brackets(block, case, use, grid), strict=True))
-    return {Name(key, kind, bracing): rows[key, kind] for key, kind in names}
+    return {Name(key, bracing): rows[key] for key in found[0][1]}

@@ -40,10 +40,9 @@ NO_SOONER = 1e-7
 
 
 class Name(NamedTuple):
-    """A check of a part (`key`), by its allowable or its strength (`kind`), of one bracing."""
+    """A check of a part (`key`) of one bracing."""
 
     key: Key
-    kind: str
     bracing: Bracing
 
 
@@ -60,8 +59,8 @@ class Work(Protocol):
 
     def uses(
         self, block: IntArray, case: IntArray, gust: FloatArray, asked: Mapping[Key, IntArray]
-    ) -> dict[Key, dict[str, FloatArray]]:
-        """Return uses by check and kind, of each check for the rows `asked` of it.
+    ) -> dict[Key, FloatArray]:
+        """Return the uses of each check for the rows `asked` of it.
 
         Rows are (block, case, gust), (n,) each.
         """
@@ -188,8 +187,8 @@ def _each(
     at = {key: np.concatenate(some) for key, some in asked.items()}
     uses = work.uses(rows.block, rows.case, gust, at)
     found, taken = [], dict.fromkeys(asked, 0)
-    for (key, kind, _), count in names:
-        found.append(uses[key][kind][taken[key] : taken[key] + count])
+    for (key, _), count in names:
+        found.append(uses[key][taken[key] : taken[key] + count])
         taken[key] += count
     return found
 

@@ -1,6 +1,6 @@
 """Frames solved once for everything that is asked of them."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -221,6 +221,7 @@ class Block:
         known = self.frame.shapes
         if self.bracing not in known:
             ends = [s for s in corners(self.bracing) if s.soil == self.state.soil]
+            ends = ends or [self.state]
             some = [replace(self, state=s).answer(self.frame.typical) for s in ends]
             known[self.bracing] = self.frame.statics.ritz(*some)
         return known[self.bracing]
@@ -302,9 +303,32 @@ def blocks(
     )
 
 
+def both_models(
+    frames: dict[tuple[tuple[str, ...], float, str], Frame],
+    bracing: tuple[str, ...],
+    tilts: Iterable[float],
+) -> tuple[Block, ...]:
+    """Every tilt of one bracing: every corner for the code, the middle for what is expected."""
+    tilts = tuple(tilts)
+    return (*blocks(frames, bracing, tilts), *median_blocks(frames, bracing, tilts))
+
+
+def split(found: Sequence[Block]) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
+    """Return the blocks of the code's model, and those of the median model."""
+    return tuple(b for b in found if not b.median), tuple(b for b in found if b.median)
+
+
 def solved_blocks(
     rack: Rack, bracing: tuple[str, ...], tilts: Iterable[float] = ()
 ) -> tuple[Block, ...]:
     """Every tilt and corner of one bracing, solved afresh; all the rack's `tilts` unless given."""
     tilts = tuple(tilts) or rack.tilts
     return blocks(solve_frames(rack, [bracing], tilts), bracing, tilts)
+
+
+def solved_models(
+    rack: Rack, bracing: tuple[str, ...], tilts: Iterable[float] = ()
+) -> tuple[Block, ...]:
+    """As `solved_blocks`, with those of the median model."""
+    tilts = tuple(tilts) or rack.tilts
+    return both_models(solve_frames(rack, [bracing], tilts), bracing, tilts)

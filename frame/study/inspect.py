@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from frame.loads.cases import WEIGHT_ONLY
 from frame.rack.rack import Rack
 from frame.study.checkers import CHECKERS
-from frame.study.frames import blocks, solve_frames
+from frame.study.frames import blocks, median_blocks, solve_frames
 from frame.study.gusts import survey
 from frame.study.lowered import lowered
 from frame.study.results import BracingResult
@@ -13,6 +13,7 @@ from frame.study.second_opinion import Opinion, governing_case, opinions, questi
 from frame.study.share import result as solve_result
 from frame.study.share import steel_weight
 from frame.study.situation import situation, situations
+from frame.study.weakest import learned_of
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -42,9 +43,10 @@ def inspect(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
     """
     frames = solve_frames(rack, ((), bracing), rack.tilts)
     bare, found = (blocks(frames, b, rack.tilts) for b in ((), bracing))
-    rows = survey(found, CHECKERS)
+    median = median_blocks(frames, bracing, rack.tilts)
+    rows = survey((*found, *median), CHECKERS, learned_of(rack, CHECKERS))
     result = solve_result(found, rows, steel_weight(found[0]), steel_weight(bare[0]))
-    result = replace(result, lowered=lowered(rack, bracing, found))
+    result = replace(result, lowered=lowered(rack, bracing, (*found, *median)))
     now, case = governing_case(situations(found), result.rows[0])
     still = situation(now.block, now.block.frame.cases((WEIGHT_ONLY,)), [0.0])
     refused = "no answer is given"

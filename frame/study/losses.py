@@ -7,7 +7,8 @@ load goes to the rest of the frame, and the guys keep their unstressed lengths t
 
 import math
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
+from typing import Any
 
 import numpy as np
 
@@ -19,7 +20,7 @@ from frame.fem.response import Response, respond
 from frame.loads.cases import DEAD
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin, SetBolts
-from frame.study.frames import Block, FloatArray, Frame, solved_blocks
+from frame.study.frames import Block, FloatArray, Frame, solved_models
 from frame.study.governing import Checker
 from frame.study.weakest import Weakest, weakest
 
@@ -112,7 +113,7 @@ def losses(
     one of a pair is tried. `whole`: the intact rack's gusts at these tilts if known already.
     """
     tilts = tuple(tilts) or rack.tilts
-    intact = solved_blocks(rack, bracing, tilts)
+    intact = solved_models(rack, bracing, tilts)
     before = whole or weakest(intact, checkers)
     gusts = (before.limit_gust, before.let_go_gust)
     found = [
@@ -155,13 +156,15 @@ def _lost(
     )
 
 
+def _parts(block: Block) -> dict[str, Any]:
+    return {f.name: getattr(block, f.name) for f in fields(Block)}
+
+
 def _guys(intact: Sequence[Block]) -> Iterator[tuple[str, str, list[Block]]]:
     ideal, fitted = intact[0].frame.ideal, intact[0].fitted
     for i, guy in enumerate(ideal.model.guys):
         if fitted[i] and not _mirrored(ideal.rack, guy.name):
-            lost: list[Block] = [
-                LostGuy(frame=b.frame, bracing=b.bracing, state=b.state, lost=i) for b in intact
-            ]
+            lost: list[Block] = [LostGuy(**_parts(b), lost=i) for b in intact]
             yield guy.name, f"{guy.name} parted{_either(ideal.rack, guy.name)}", lost
 
 
@@ -185,10 +188,7 @@ def _stiff(intact: Sequence[Block]) -> Iterator[tuple[str, str, list[Block] | st
         yield (
             part,
             words,
-            [
-                LostPart(frame=broken[id(b.frame)], bracing=b.bracing, state=b.state, whole=b)
-                for b in intact
-            ],
+            [LostPart(**_parts(b) | {"frame": broken[id(b.frame)]}, whole=b) for b in intact],
         )
 
 
@@ -256,7 +256,7 @@ def _without(
     checkers: Sequence[Checker],
     before: tuple[float, float],
 ) -> Loss:
-    found = solved_blocks(rack, bracing, tilts)
+    found = solved_models(rack, bracing, tilts)
     return _lost(part, words, found, checkers, before)
 
 

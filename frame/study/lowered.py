@@ -5,9 +5,9 @@ from collections.abc import Sequence
 from frame.rack.rack import Rack
 from frame.study.asides import Lowered
 from frame.study.checkers import CHECKERS
-from frame.study.frames import Block, solved_blocks
+from frame.study.frames import Block, solved_models
 from frame.study.tilts import COVERED, SAME, holds_one_tilt
-from frame.study.weakest import weakest
+from frame.study.weakest import learned_of, weakest
 
 
 def lowered(rack: Rack, bracing: tuple[str, ...], found: Sequence[Block] = ()) -> Lowered | None:
@@ -22,10 +22,10 @@ def lowered(rack: Rack, bracing: tuple[str, ...], found: Sequence[Block] = ()) -
     tilt = min(covered)
     there = [b for b in found if b.frame.ideal.tilt == tilt]
     if not there:
-        there = list(solved_blocks(rack, bracing, [tilt]))
-    act_by = weakest(there, CHECKERS).act_by
+        there = list(solved_models(rack, bracing, [tilt]))
+    act_by = weakest(there, CHECKERS, learned_of(rack, CHECKERS)).act_by
     return Lowered(
         tilt=tilt,
-        act_by_gust=act_by.gust if act_by else None,
+        act_by_gust=act_by.low if act_by else None,
         rigged_anew=holds_one_tilt(rack, bracing),
     )

@@ -1,27 +1,24 @@
 """The cheapest changes that raise a bracing's gusts, each verified by solving the changed rack."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from frame.errors import FrameError
 from frame.fem.ritz import Ritz
-from frame.idealize.state import State
-from frame.loads.cases import WHOLE_WIND
 from frame.rack.rack import Rack
 from frame.study.changes import Change, changes
-from frame.study.coarse import ACT_BY, LET_GO, both_uses
+from frame.study.coarse import use_of
 from frame.study.cost import added_cost, pipe_weight, trouble
-from frame.study.frames import Block, FloatArray, corners, solve_frames, solved_blocks, stiff_part
+from frame.study.frames import Block, FloatArray, solved_models, split
 from frame.study.governing import Checker
 from frame.study.results import BracingResult, Move
-from frame.study.situation import situation, whole_wind
-from frame.study.weakest import Weakest, weakest
+from frame.study.situation import situation, whole_table, whole_wind
+from frame.study.weakest import Weakest, learned_of, weakest
 
 GAIN = 1.1
 """Least rise of a gust that makes a change worth telling [1] (judgement)."""
 MOST = 3
-Place = tuple[float, State]
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -63,17 +60,18 @@ def moves(
     """
     before = (_gust(result.limit_gust), _gust(result.let_go_gust))
     places = _places(result)
-    found = found or solved_blocks(rack, result.bracing)
+    found = found or solved_models(rack, result.bracing)
     bare = pipe_weight(rack, result.bracing)
     priced = [
         (trouble(rack, result.bracing, change), change) for change in changes(rack, result.bracing)
     ]
     better: list[Move] = []
+    learned = learned_of(rack, checkers)
     for _, change in sorted(priced, key=lambda t: t[0]):
         try:
-            if not _promising(list(_watch(change, places, found)), checkers, before):
+            if not _promising(_watch(change, places, found), checkers, before):
                 continue
-            after = weakest(_changed(change, found), checkers)
+            after = weakest(_changed(change, found), checkers, learned)
         except FrameError:
             continue
         if _better(before, (after.limit_gust, after.let_go_gust)):
@@ -87,13 +85,13 @@ def moves(
 
 def verify(rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker]) -> Weakest:
     """Solve a rack afresh at every tilt and corner."""
-    return weakest(solved_blocks(rack, bracing), checkers)
+    return weakest(solved_models(rack, bracing), checkers)
 
 
 def _changed(change: Change, found: Sequence[Block]) -> Sequence[Block]:
     """Blocks of the changed rack at every tilt; its frames are only solved if they changed."""
     if change.stiff:
-        return solved_blocks(change.rack, change.bracing)
+        return solved_models(change.rack, change.bracing)
     return [_stronger(b, change) for b in found if b.frame.ideal.tilt in change.rack.tilts]
 
 
@@ -102,6 +100,7 @@ def _stronger(block: Block, change: Change) -> Block:
         frame=block.frame,
         bracing=block.bracing,
         state=block.state,
+        median=block.median,
         like=block,
         changed=change.rack,
     )
@@ -111,48 +110,36 @@ def _gust(gust: float | None) -> float:
     return math.inf if gust is None else gust
 
 
-def _places(result: BracingResult) -> tuple[Place, ...]:
-    """Tilts and corners at which the rack as it is goes first."""
-    rows = sorted(result.rows, key=lambda r: _gust(r.limit_gust))[:1] + list(result.ladder[:1])
-    found = [(r.let_go_tilt if r.let_go_tilt is not None else r.tilt, r.state) for r in rows]
-    return tuple(dict.fromkeys(found))
+def _places(result: BracingResult) -> tuple[float, ...]:
+    """Tilts at which the rack as it is goes first."""
+    rows = sorted(result.rows, key=lambda r: _gust(r.limit_gust))[:1]
+    going = [r.going.tilt for r in result.ladder[:1] if r.going]
+    return tuple(dict.fromkeys((*(r.tilt for r in rows), *going)))
 
 
-def _watch(change: Change, places: Sequence[Place], found: Sequence[Block]) -> Iterator[Block]:
-    """Blocks of the changed rack at those places; its frame is only solved if it changed."""
-    rack, bracing = change.rack, change.bracing
-    allowed = corners(bracing)
-    tilts = [t if t in rack.tilts else max(rack.tilts) for t, _ in places]
+def _watch(change: Change, places: Sequence[float], found: Sequence[Block]) -> Sequence[Block]:
+    """Blocks of the changed rack at those tilts; its frame is only solved if it changed."""
+    tilts = [t if t in change.rack.tilts else max(change.rack.tilts) for t in places]
     if change.stiff:
-        frames = solve_frames(rack, [bracing], dict.fromkeys(tilts))
-    for tilt, (_, state) in dict.fromkeys(zip(tilts, places, strict=True)):
-        here = state if state in allowed else next(s for s in allowed if s.soil == state.soil)
-        if change.stiff:
-            frame = frames[stiff_part(bracing), tilt, here.soil]
-            yield Block(frame=frame, bracing=bracing, state=here)
-        else:
-            like = next(b for b in found if b.frame.ideal.tilt == tilt and b.state == here)
-            yield _stronger(like, change)
+        return solved_models(change.rack, change.bracing, dict.fromkeys(tilts))
+    return [_stronger(b, change) for b in found if b.frame.ideal.tilt in tilts]
 
 
 def _promising(
     watch: Sequence[Block], checkers: Sequence[Checker], before: tuple[float, float]
 ) -> bool:
     """Whether nothing there is reached a little above the limit gust or the let-go gust."""
-    acts = lets = True
-    act, let = GAIN * whole_wind(before[0]), GAIN * before[1]
-    for block in watch:
-        gusts = [min(g, 1e3) for g in (act, let)]
-        now = situation(block, block.frame.cases(WHOLE_WIND), gusts)
-        half = len(now.case) // 2
-        for checker in checkers:
-            for _, check in checker(now):
-                uses = both_uses(check, len(now.case))
-                acts = acts and not (uses[ACT_BY][:half] >= 1.0).any()
-                lets = lets and not (uses[LET_GO][half:] >= 1.0).any()
-                if not (acts or lets):
-                    return False
-    return (acts and act > 0) or lets
+    ends = (GAIN * whole_wind(before[0]), GAIN * before[1])
+    return any(
+        gust > 0 and not any(_reached(block, checkers, min(gust, 1e3)) for block in some)
+        for gust, some in zip(ends, split(watch), strict=True)
+    )
+
+
+def _reached(block: Block, checkers: Sequence[Checker], gust: float) -> bool:
+    """Whether some check of a block is reached in the whole wind of a gust [m/s]."""
+    now = situation(block, whole_table(block), [gust])
+    return any((use_of(check, now) >= 1.0).any() for run in checkers for _, check in run(now))
 
 
 def _better(before: tuple[float, float], after: tuple[float, float]) -> bool:

@@ -4,10 +4,11 @@ import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from frame.checks.check import Check
+from frame.checks.check import Check, Kind
 from frame.idealize.state import State
 from frame.rack.rack import Rack
 from frame.study.asides import KneeChoice, Lowered
+from frame.study.going import Going
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,8 +100,9 @@ class Stability:
 class Row:
     """The worst case of one check of one part.
 
-    `utilisation` is demand over allowable at the map gust. The gusts [m/s] are None where wind
-    does not matter or none up to the highest searched reaches the strength.
+    `utilisation` is demand over allowable at the map gust. `limit_gust` [m/s] is None where wind
+    does not matter or none up to the highest searched reaches the allowable; `going`, what is
+    expected of it by the median model, where none reaches its strength.
     """
 
     part: str
@@ -119,11 +121,22 @@ class Row:
     covered: bool
     hand: Check
     limit_gust: float | None = None
-    act_by_gust: float | None = None
-    let_go_gust: float | None = None
-    let_go_case: str = ""
-    let_go_words: str = ""
-    let_go_tilt: float | None = None
+    going: Going | None = None
+
+    @property
+    def kind(self) -> Kind:
+        """What happens when its strength is reached."""
+        return self.going.kind if self.going else self.hand.kind
+
+    @property
+    def let_go_gust(self) -> float | None:
+        """Gust at which it is expected to go [m/s]."""
+        return self.going.gust if self.going else None
+
+    @property
+    def act_by_gust(self) -> float | None:
+        """Forecast gust to act before [m/s]: the low end of what tilts or breaks."""
+        return self.going.low if self.going and self.going.grave else None
 
     @property
     def in_order(self) -> bool:
@@ -214,13 +227,30 @@ class BracingResult:
 
     @property
     def act_by_gust(self) -> float | None:
-        """Forecast gust from which something is used beyond the allowable [m/s]."""
-        return _least(r.act_by_gust for r in self.rows)
+        """Forecast gust before which panels come off or go low [m/s]; None if none is.
+
+        The low end of the first row that tilts or breaks.
+        """
+        grave = next((r.going for r in self.ladder if r.going and r.going.grave), None)
+        return grave.low if grave else None
 
     @property
     def let_go_gust(self) -> float | None:
         """Gust at which the first part is expected to go [m/s]."""
         return _least(r.let_go_gust for r in self.rows)
+
+    @property
+    def first_slip(self) -> Going | None:
+        """What turns, tilts or leans first; None where nothing does."""
+        return self._first(Kind.TURNS, Kind.TILTS, Kind.LEANS)
+
+    @property
+    def first_break(self) -> Going | None:
+        """What breaks first; None where nothing does."""
+        return self._first(Kind.BREAKS)
+
+    def _first(self, *kinds: Kind) -> Going | None:
+        return next((r.going for r in self.ladder if r.going and r.kind in kinds), None)
 
     @property
     def holds(self) -> bool:

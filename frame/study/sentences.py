@@ -90,7 +90,7 @@ def first_to_go(rack: Rack, result: BracingResult) -> str:
         return f"The {first.part} is expected to go in still air ({first.check}). {used}"
     return (
         f"In a real gust of about {speed(first.let_go_gust, rack)} the {first.part} is expected "
-        f"to go first ({first.check}; {first.let_go_words}; tilt {_tilt(first)}). {used}"
+        f"to go first ({first.check}; {_wind(first)}). {used}"
     )
 
 
@@ -102,9 +102,9 @@ def movements(result: BracingResult) -> str:
     )
 
 
-def _tilt(row: Row) -> str:
-    angle = row.tilt if row.let_go_tilt is None else row.let_go_tilt
-    return f"{round(angle / DEG, 1):g} deg"
+def _wind(row: Row) -> str:
+    going = row.going
+    return f"{going.words}; tilt {round(going.tilt / DEG, 1):g} deg" if going else row.words
 
 
 def barely(rack: Rack, best: BracingResult) -> str:

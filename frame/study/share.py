@@ -16,7 +16,7 @@ from frame.study.checkers import CHECKERS
 from frame.study.cost import cost
 from frame.study.dynamics import shaking, stability
 from frame.study.forces import brace_forces, guy_forces
-from frame.study.frames import Block, Bracing, blocks, solve_frames, stiff_part
+from frame.study.frames import Block, Bracing, both_models, solve_frames, split, stiff_part
 from frame.study.gusts import surveys
 from frame.study.knee_card import knee_card
 from frame.study.lowered import lowered
@@ -25,6 +25,7 @@ from frame.study.moves import moves
 from frame.study.results import BracingResult, Move, Row
 from frame.study.second_opinion import Question, governing_case, question
 from frame.study.situation import situations
+from frame.study.weakest import learned_of
 
 GUY_EFFORT = 45.0
 """Steel [N] that a guy with its fittings and anchor is taken to be worth (judgement, 10 lb)."""
@@ -43,17 +44,18 @@ class Share:
 
     @cached_property
     def found(self) -> dict[Bracing, tuple[Block, ...]]:
-        """Blocks of every bracing."""
+        """Blocks of every bracing, of both models."""
         frames = solve_frames(self.rack, self.bracings, self.rack.tilts)
-        return {b: blocks(frames, b, self.rack.tilts) for b in self.bracings}
+        return {b: both_models(frames, b, self.rack.tilts) for b in self.bracings}
 
     def results(self) -> dict[Bracing, tuple[BracingResult, Question]]:
         """Everything about every bracing but the second opinion, and what that is asked."""
         groups: dict[Bracing, list[Block]] = defaultdict(list)
         for bracing, found in self.found.items():
             groups[stiff_part(bracing)].extend(found)
-        rows = {b: r for some in groups.values() for b, r in surveys(some, CHECKERS).items()}
-        return {b: self._result(found, rows[b]) for b, found in self.found.items()}
+        told = learned_of(self.rack, CHECKERS)
+        rows = {b: r for some in groups.values() for b, r in surveys(some, CHECKERS, told).items()}
+        return {b: self._result(split(found)[0], rows[b]) for b, found in self.found.items()}
 
     def _result(
         self, found: tuple[Block, ...], rows: tuple[Row, ...]

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 from frame.rack.guy import POST_TOP
 from frame.rack.rack import STAYS, Rack, bracing_title
-from frame.study.frames import blocks, solve_frames
+from frame.study.frames import both_models, solve_frames
 from frame.study.governing import Checker
-from frame.study.weakest import Weakest, weakest
+from frame.study.weakest import Weakest, learned_of, weakest
 from frame.units import DEG
 
 SWEEP = tuple(d * DEG for d in (0, 5, 10, 15, 20, 25, 30, 35, 40, 45))
@@ -89,11 +89,11 @@ def tilt_curves(
     """Solve every bracing at every tilt [rad] (those of `sweep` unless given), each on its own."""
     tilts = tuple(tilts) or sweep(rack)
     frames = solve_frames(rack, bracings, tilts)
-    curves = []
+    curves, learned = [], learned_of(rack, checkers)
     for bracing in bracings:
         points = []
         for tilt in tilts:
-            found = weakest(blocks(frames, bracing, (tilt,)), checkers)
+            found = weakest(both_models(frames, bracing, (tilt,)), checkers, learned)
             points.append(_point(rack, tilt, found))
         curves.append(
             TiltCurve(bracing=bracing, title=bracing_title(bracing), points=tuple(points))
@@ -107,7 +107,7 @@ def _point(rack: Rack, tilt: float, found: Weakest) -> AtTilt:
         limit_gust=found.limit_gust,
         act_by_gust=found.act_by_gust,
         let_go_gust=found.let_go_gust,
-        act_by_part=found.act_by.part if found.act_by else "",
+        act_by_part=found.act_by.part if found.act_by else found.limit_part,
         first=found.let_go.part if found.let_go else "",
         covered=COVERED[0] - 1e-9 <= tilt <= COVERED[1] + 1e-9,
         own=tilt in rack.tilts,

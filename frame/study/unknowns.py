@@ -13,9 +13,6 @@ from frame.rack.sleeve import SetBolts
 from frame.study.governing import FLOW_WORDS, STATE_WORDS
 from frame.tables import steels
 
-SET_BOLT, U_BOLT = "grip against swing", "grip of the U-bolt"
-"""Names of the checks that carry a band of grip."""
-FRICTION, PRELOAD = "friction", "preload"
 PAPERS = "A53 B"
 """Steel that unmarked pipe may turn out to be: by far the most common (judgement)."""
 
@@ -29,15 +26,13 @@ def same(rack: Rack) -> Rack:
 class End:
     """One end of an unknown: `words`, and what of the worst it takes away.
 
-    `rack` changes the rack, `stiff` where that changes its frame; `state` pins bands of `State`;
-    `holds` names the bands of grip put at their high end: `SET_BOLT`, `FRICTION`, `PRELOAD`.
+    `rack` changes the rack, `stiff` where that changes its frame; `state` pins bands of `State`.
     """
 
     words: str
     rack: Callable[[Rack], Rack] = same
     stiff: bool = False
     state: Mapping[str, str] = field(default_factory=dict)
-    holds: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -139,30 +134,14 @@ def _edited(rack: Rack, edit: Callable[[str, Pipe], Pipe]) -> Rack:
 
 
 def _grips(rack: Rack) -> Iterator[Unknown]:
-    """List what friction alone holds."""
+    """List how much of a torque lasts, where jam nuts would tell."""
     lock = rack.sleeve.lock
-    if isinstance(lock, SetBolts):
+    if isinstance(lock, SetBolts) and not lock.jam_nuts:
         yield Unknown(
-            name="what a set bolt holds on the post",
-            find_out="before the panels go on, turn the beam by its end with a scale",
-            ends=(End(words="as on a hard shaft", holds=frozenset({SET_BOLT})),),
+            name="the torque left on the set bolts",
+            find_out="put a torque wrench on them after a windy season; or fit jam nuts",
+            ends=(End(words="all of it", rack=_jammed),),
         )
-        if not lock.jam_nuts:
-            yield Unknown(
-                name="the torque left on the set bolts",
-                find_out="put a torque wrench on them after a windy season; or fit jam nuts",
-                ends=(End(words="all of it", rack=_jammed),),
-            )
-    yield Unknown(
-        name="friction of rail and U-bolt on the beam",
-        find_out="before the panels go on, pull one rail round the beam with a scale",
-        ends=(End(words="bare, rusty steel", holds=frozenset({FRICTION})),),
-    )
-    yield Unknown(
-        name="the torque left on the U-bolts",
-        find_out="put a torque wrench on their nuts after a windy season",
-        ends=(End(words="all of it", holds=frozenset({PRELOAD})),),
-    )
 
 
 def _jammed(rack: Rack) -> Rack:

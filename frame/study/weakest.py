@@ -4,38 +4,39 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from frame.idealize.state import State
-from frame.study.coarse import ACT_BY, LET_GO, TOP, Coarse, Search, coarse
-from frame.study.crossings import Lowest, lowest
-from frame.study.frames import Block
+from frame.rack.rack import Rack
+from frame.study.coarse import Search, coarse
+from frame.study.crossings import lowest
+from frame.study.expected import expect, first_going
+from frame.study.frames import Block, median_blocks, solve_frames, split
+from frame.study.going import Going
 from frame.study.governing import Checker
-from frame.study.gusts import crossing
-from frame.study.situation import CODE_SHARE
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class First:
-    """The first part over its strength at `gust` [m/s]: `check`, the wind in `words`, where."""
-
-    gust: float
-    part: str
-    check: str
-    words: str
-    tilt: float
-    state: State
+from frame.study.gusts import limit
+from frame.study.survived import NOTHING_LEARNED, Learned, learn
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weakest:
-    """First part over its allowable and first to let go in the whole wind; None up to `TOP`."""
+    """What decides of a rack by both models.
 
-    act_by: First | None
-    let_go: First | None
+    `limit_gust` [m/s] up to which the code's margin is kept, infinite where none searched uses it
+    up, and the `limit_part` that does. `going`: what is expected to go first, and first of all
+    that tilts or breaks.
+    """
+
+    limit_gust: float
+    limit_part: str
+    going: tuple[Going, ...]
 
     @property
-    def act_by_gust(self) -> float:
-        """Gust from which something is used beyond its allowable [m/s], infinite if none."""
-        return self.act_by.gust if self.act_by else math.inf
+    def let_go(self) -> Going | None:
+        """What is expected to go first; None where nothing is."""
+        return self.going[0] if self.going else None
+
+    @property
+    def act_by(self) -> Going | None:
+        """What is expected to tilt or break first; None where nothing is."""
+        return next((g for g in self.going if g.grave), None)
 
     @property
     def let_go_gust(self) -> float:
@@ -43,35 +44,40 @@ class Weakest:
         return self.let_go.gust if self.let_go else math.inf
 
     @property
-    def limit_gust(self) -> float:
-        """Gust up to which the code's margin is kept [m/s], infinite if beyond `TOP`."""
-        gust = self.act_by_gust / math.sqrt(CODE_SHARE)
-        return gust if gust <= TOP else math.inf
+    def act_by_gust(self) -> float:
+        """Forecast gust before which panels come off or go low [m/s], infinite if none."""
+        return self.act_by.low if self.act_by else math.inf
 
 
-def weakest(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Weakest:
-    """Find the lowest act-by and let-go gust over all blocks, checks and winds."""
+def weakest(
+    blocks: Sequence[Block], checkers: Iterable[Checker], learned: Learned = NOTHING_LEARNED
+) -> Weakest:
+    """Find the limit gust and what is expected to go first, over all blocks of both models.
+
+    `learned` of what the rack has stood. Blocks of one model leave the other's gusts infinite.
+    """
+    code, median = split(blocks)
+    checkers = tuple(checkers)
+    gust, part = limit_of(code, checkers) if code else (math.inf, "")
+    going = first_going(median, checkers, learned) if median else ()
+    return Weakest(limit_gust=gust, limit_part=part, going=going)
+
+
+def limit_of(blocks: Sequence[Block], checkers: Iterable[Checker]) -> tuple[float, str]:
+    """Lowest gust [m/s] at which a code combination reaches an allowable, and its part."""
     work = Search.of(blocks, checkers)
     seen = coarse(work, every=False)
-    work = replace(work, owners=seen.owners)
-    best = lowest(work, seen.crossing, lambda name: name.kind)
-    return Weakest(
-        act_by=_first(work, seen, best.get(ACT_BY)), let_go=_first(work, seen, best.get(LET_GO))
-    )
+    best = lowest(replace(work, owners=seen.owners), seen.crossing, lambda _: "")
+    first = best.get("")
+    gust = limit(first.gust) if first else None
+    return (math.inf, "") if gust is None or first is None else (gust, first.name.key[0])
 
 
-def _first(work: Search, seen: Coarse, best: Lowest | None) -> First | None:
-    """Name the part, the wind and the place."""
-    if best is None:
-        return None
-    rows = seen.crossing[best.name]
-    at = crossing(work, rows, best)
-    part, check = best.name.key
-    return First(
-        gust=at.gust,
-        part=part,
-        check=check,
-        words=at.words,
-        tilt=at.block.frame.ideal.tilt,
-        state=at.block.state,
-    )
+def learned_of(rack: Rack, checkers: Sequence[Checker]) -> Learned:
+    """Work out what the file's `stood` tells of every check; nothing where it has none."""
+    stood = rack.stood
+    if stood is None:
+        return NOTHING_LEARNED
+    frames = solve_frames(rack, [stood.fitted], [stood.tilt])
+    then = expect(median_blocks(frames, stood.fitted, [stood.tilt]), checkers)
+    return learn(rack, then[stood.fitted].values())

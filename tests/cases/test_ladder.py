@@ -7,9 +7,10 @@ import pytest
 
 from frame.loads.cases import ASD, WHOLE_WIND
 from frame.study.checkers import CHECKERS
+from frame.study.frames import split
 from frame.study.gusts import search
-from frame.study.situation import situation
-from tests.builders import CASES, MPH, case, case_blocks, every_bracing
+from frame.study.situation import situation, whole_table
+from tests.builders import CASES, MPH, case, case_blocks, case_models, every_bracing
 
 CODE = tuple(c for c in ASD if c.wind)
 FINE = np.arange(0.0, 201.0, 5.0) * MPH
@@ -19,14 +20,17 @@ LOOKED_AT = [(n, b) for n, b in every_bracing() if b in ((), case(n).bracing_nam
 
 @cache
 def gusts(name, bracing):
-    return search(case_blocks(name, bracing), CHECKERS)
+    return search(case_models(name, bracing), CHECKERS)
 
 
 def uses(blocks, combinations, speeds, measure) -> dict:
-    """Largest use of every check of every part over all blocks and cases, (gusts,) each."""
+    """Largest use of every check of every part over all blocks and cases, (gusts,) each.
+
+    In the whole wind of the blocks' model where no `combinations` are given.
+    """
     found: dict = {}
     for block in blocks:
-        table = block.frame.cases(combinations)
+        table = block.frame.cases(combinations) if combinations else whole_table(block)
         now = situation(block, table, speeds)
         for checker in CHECKERS:
             for part, check in checker(now):
@@ -41,20 +45,21 @@ def uses(blocks, combinations, speeds, measure) -> dict:
 
 def first_rungs(found, count=12):
     """Checks that go first, by let-go gust."""
-    going = {k: g.let_go.gust for k, g in found.items() if g.let_go and g.let_go.gust > 0}
+    going = {k: g.going.gust for k, g in found.items() if g.going and g.going.gust > 0}
     return sorted(going, key=going.get)[:count]
 
 
 @pytest.mark.parametrize(("name", "bracing"), every_bracing())
 def test_no_gust_of_a_fine_grid_is_lower(name, bracing):
     """Every 5 mph from still air to 200: a check is under 1 below its gust, nowhere over it."""
-    blocks, found = case_blocks(name, bracing), gusts(name, bracing)
-    for measure, kind in ((ACT_BY, "act_by"), (LET_GO, "let_go")):
-        seen = uses(blocks, WHOLE_WIND, FINE, measure)
-        assert set(seen) == set(found)
+    found = gusts(name, bracing)
+    for measure, blocks in zip((ACT_BY, LET_GO), split(case_models(name, bracing)), strict=True):
+        seen = uses(blocks, (), FINE, measure)
+        assert set(seen) <= set(found)
         for key, use in seen.items():
-            at = getattr(found[key], kind)
-            lowest = at.gust if at else np.inf
+            going = found[key].going
+            lowest = found[key].whole if measure == ACT_BY else going.gust if going else None
+            lowest = np.inf if lowest is None else lowest
             assert (use[lowest * (1 - 1e-9) > FINE] < 1 + 1e-9).all(), key
             over = FINE[use >= 1]
             assert lowest <= over.min(initial=np.inf) * (1 + 1e-9), key
@@ -79,10 +84,10 @@ def test_use_passes_one_at_the_limit_gust_of_the_codes_combinations(name, bracin
 @pytest.mark.parametrize(("name", "bracing"), LOOKED_AT)
 def test_the_let_go_gust_is_where_the_strength_is_reached(name, bracing):
     """At the gust found the use is 1 within 1e-6 wherever it does not jump."""
-    blocks, found = case_blocks(name, bracing), gusts(name, bracing)
+    (_, blocks), found = split(case_models(name, bracing)), gusts(name, bracing)
     rungs = first_rungs(found)
-    at = np.array([found[k].let_go.gust for k in rungs])
-    seen = uses(blocks, WHOLE_WIND, np.concatenate([at * (1 - 1e-7), at]), LET_GO)
+    at = np.array([found[k].going.gust for k in rungs])
+    seen = uses(blocks, (), np.concatenate([at * (1 - 1e-7), at]), LET_GO)
     for i, key in enumerate(rungs):
         under, here = seen[key][[i, i + len(rungs)]]
         assert under < 1 + 1e-9, key
@@ -93,11 +98,11 @@ def test_the_let_go_gust_is_where_the_strength_is_reached(name, bracing):
 @pytest.mark.parametrize(("name", "bracing"), LOOKED_AT)
 def test_the_order_of_the_ladder_by_brute_force(name, bracing):
     """Going up 6 mph at a time, checks reach their strength in the order of their gusts."""
-    blocks, found = case_blocks(name, bracing), gusts(name, bracing)
+    (_, blocks), found = split(case_models(name, bracing)), gusts(name, bracing)
     speeds = np.arange(2.0, 202.0, 6.0) * MPH
-    seen = uses(blocks, WHOLE_WIND, speeds, LET_GO)
+    seen = uses(blocks, (), speeds, LET_GO)
     reached = {k: np.flatnonzero(u >= 1).min(initial=len(speeds)) for k, u in seen.items()}
-    going = sorted((g.let_go.gust if g.let_go else np.inf, reached[k]) for k, g in found.items())
+    going = sorted((found[k].going.gust if found[k].going else np.inf, reached[k]) for k in seen)
     steps = [step for _, step in going]
     assert steps == sorted(steps)
 

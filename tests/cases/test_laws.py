@@ -23,6 +23,7 @@ from tests.builders import (
     case_blocks,
     changed,
     every_bracing,
+    models_of,
     path_of,
 )
 
@@ -178,9 +179,9 @@ SWING = ("grip against swing", "pin in", "post turning in the ground")
 
 def swing_gust(rack) -> dict[str, float]:
     """Gust at which each thing that holds the swing lets go [m/s], bare."""
-    found = search(blocks_of(rack), (sleeve_checks, ground_checks))
+    found = search(models_of(rack), (sleeve_checks, ground_checks))
     return {
-        check: g.let_go.gust if g.let_go else np.inf
+        check: g.going.gust if g.going else np.inf
         for (_, check), g in found.items()
         if check.startswith(SWING)
     }

@@ -1,18 +1,18 @@
 """Small errors of building: each equals the rack drawn so, and the answer's flip is told."""
 
 from dataclasses import replace
+from math import inf
 from pathlib import Path
 
 import pytest
 
 from frame.casefile.read import read_rack
-from frame.idealize.state import State
 from frame.rack.rack import Rack
 from frame.study.checkers import CHECKERS
-from frame.study.frames import blocks, solve_frames
+from frame.study.frames import solved_models
 from frame.study.gusts import search
 from frame.study.imperfect import LEAN, errors, slips
-from frame.study.weakest import First, Weakest
+from frame.study.weakest import Weakest, weakest
 from frame.units import DEG, INCH
 
 CASES = Path(__file__).parents[3] / "cases"
@@ -24,10 +24,8 @@ def rack() -> Rack:
 
 
 def let_go(rack: Rack, bracing: tuple[str, ...]) -> float:
-    found = search(
-        blocks(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts), CHECKERS
-    )
-    return min(g.let_go.gust for g in found.values() if g.let_go)
+    found = search(solved_models(rack, bracing), CHECKERS)
+    return min(g.going.gust for g in found.values() if g.going)
 
 
 def test_every_error_is_small_and_named_once(rack: Rack) -> None:
@@ -58,10 +56,11 @@ def test_a_slip_equals_the_rack_drawn_that_way(rack: Rack) -> None:
 def test_a_flip_is_told_where_the_margin_is_lost_or_another_part_goes(rack: Rack) -> None:
     modest = replace(rack, site=replace(rack.site, map_gust=1.0, service_gust=0.6))
     part = slips(modest, (), CHECKERS)[0].first
-    first = First(gust=50.0, part=part, check="", words="", tilt=0.0, state=State())
-    holds = Weakest(act_by=None, let_go=first)
+    (first, *_) = weakest(solved_models(modest, ()), CHECKERS).going
+    first = replace(first, gust=50.0, part=part)
+    holds = Weakest(limit_gust=inf, limit_part="", going=(first,))
     assert not any(s.flips for s in slips(modest, (), CHECKERS, holds) if s.first == part)
-    other = Weakest(act_by=None, let_go=replace(first, part="another part"))
+    other = replace(holds, going=(replace(first, part="another part"),))
     assert all(s.flips for s in slips(modest, (), CHECKERS, other))
     windy = replace(rack, site=replace(rack.site, map_gust=80.0))
     assert all(s.flips for s in slips(windy, (), CHECKERS, holds))

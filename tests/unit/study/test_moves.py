@@ -11,7 +11,7 @@ from frame.rack.sleeve import Pin
 from frame.study.changes import changes, stronger
 from frame.study.checkers import CHECKERS
 from frame.study.cost import pipe_weight
-from frame.study.frames import Block, blocks, solve_frames
+from frame.study.frames import Block, solved_models
 from frame.study.gusts import search, survey
 from frame.study.moves import Move, moves
 from frame.study.results import BracingResult
@@ -22,7 +22,7 @@ CASES = Path(__file__).parents[3] / "cases"
 
 
 def every_block(rack: Rack, bracing: tuple[str, ...]) -> tuple[Block, ...]:
-    return blocks(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
+    return solved_models(rack, bracing)
 
 
 def least(gusts: list[float]) -> float:
@@ -34,7 +34,7 @@ def by_rows(rack: Rack, bracing: tuple[str, ...]) -> tuple[float, float]:
     found = search(every_block(rack, bracing), CHECKERS).values()
     return (
         least([g.limit for g in found if g.limit is not None]),
-        least([g.let_go.gust for g in found if g.let_go]),
+        least([g.going.gust for g in found if g.going]),
     )
 
 

@@ -1,0 +1,71 @@
+"""What is expected to let go at which gust: one record for its gusts, its kind and its words."""
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from frame.checks.check import Check, Kind
+
+GRAVE = (Kind.TILTS, Kind.BREAKS)
+"""Kinds before which panels come off or go low; the others leave the rack standing."""
+
+
+class Shift(NamedTuple):
+    """How ln(gust) shifts with one uncertain input, by its `key`, at its low and high end."""
+
+    key: str
+    low: float
+    high: float
+
+    @property
+    def down(self) -> float:
+        """Largest shift down, nil or less."""
+        return min(self.low, self.high, 0.0)
+
+    @property
+    def up(self) -> float:
+        """Largest shift up, nil or more."""
+        return max(self.low, self.high, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Going:
+    """A check of a part that is expected to go, by the median model.
+
+    `gust` [m/s] the median, `low` to `high` the 10 to 90 range, nil in still air; the `case`, its
+    wind in `words` and the `tilt` [rad] that do it; `shifts` of ln(gust) that make up the range;
+    `hand` the check in that case; `guessed` the median gust before what the rack has stood told
+    better, None where it told nothing.
+    """
+
+    part: str
+    check: str
+    kind: Kind
+    gust: float
+    low: float
+    high: float
+    case: str
+    words: str
+    tilt: float
+    shifts: tuple[Shift, ...]
+    hand: Check
+    guessed: float | None = None
+
+    @property
+    def grave(self) -> bool:
+        """Whether it tilts or breaks, so that panels come off or go low before it."""
+        return is_grave(self.kind)
+
+
+def is_grave(kind: Kind) -> bool:
+    """Whether a kind of letting go is one to act before."""
+    return kind in GRAVE
+
+
+def spread(gust: float, shifts: Iterable[Shift]) -> tuple[float, float]:
+    """Return the 10 and 90 % ends of a gust [m/s]: shifts of ln(gust) add up by their squares."""
+    some = tuple(shifts)
+    down = math.sqrt(sum(s.down**2 for s in some))
+    up = math.sqrt(sum(s.up**2 for s in some))
+    return gust * math.exp(-down), gust * math.exp(up)
