@@ -5,6 +5,7 @@ from dataclasses import replace
 
 from frame.casefile.bracing import build_guys, build_knees, build_stays, build_ties
 from frame.casefile.fields import NOTHING
+from frame.casefile.ground import find_soil
 from frame.casefile.joints import build_sleeve, build_welds
 from frame.casefile.keys import (
     BeamKeys,
@@ -25,7 +26,7 @@ from frame.rack.post import Footing, Posts
 from frame.rack.prices import Prices
 from frame.rack.rack import Limits, Rack
 from frame.rack.site import Hill, Site
-from frame.tables import channels, soils, wrench
+from frame.tables import channels, wrench
 from frame.units import MPH
 
 SERVICE_SHARE = math.sqrt(0.42)
@@ -100,7 +101,7 @@ def build_site(notes: Notes, keys: SiteKeys) -> Site:
         ice_gust=ice_gust(notes, keys),
         pressure=keys.pressure or 0.0,
         frost=keys.frost or 0.0,
-        soil=notes.look_up(soils.find, "site.soil", keys.soil, "clay"),
+        soil=find_soil(notes, "site.soil", keys.soil, "clay"),
     )
 
 

@@ -3,9 +3,8 @@
 Every comparison is written so that NaN, which stands for a value already reported, is silent.
 """
 
-import math
-
 from frame.casefile.buildable_bracing import check_bracing
+from frame.casefile.buildable_panels import SLACK, check_panels, other_way, overhang
 from frame.casefile.notes import Notes
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
@@ -13,9 +12,6 @@ from frame.units import parse
 
 STEEPEST, STEEPEST_COVERED, FLATTEST_COVERED = "60 deg", "45 deg", "8 deg"
 LEAST_MAP_GUST = "85 mph"
-CLEAR_OF_GROUND = "6 in"
-SLACK = 1e-9
-"""Rounding of lengths that may just meet [m]."""
 
 
 def check_rack(rack: Rack, notes: Notes) -> None:
@@ -144,7 +140,7 @@ def check_rails(rack: Rack, notes: Notes) -> None:
     if rails.length < need - SLACK:
         what = f"{notes.show(rails.length)} is too short for the outermost clamps"
         right = f"give {notes.show(need)} or more: clamps sit at the panels' quarter points"
-        notes.wrong("rails.length", what, right)
+        notes.wrong("rails.length", what, right + other_way(rack))
     if rails.length > 2 * panels.chord:
         what = f"{notes.show(rails.length)} is more than twice what the panels cover"
         notes.wrong("rails.length", what, f"the panels cover {notes.show(panels.chord)}")
@@ -163,28 +159,3 @@ def check_support(rack: Rack, notes: Notes) -> None:
     if bad:
         what = f"leaves less than two rails under panel column {', '.join(bad)} from the left"
         notes.wrong("rails.positions", what, "put two rails under every panel")
-
-
-def overhang(rack: Rack) -> float:
-    """Length [m] by which the panels reach too far past each end of the beam, if positive."""
-    over = (rack.panels.spread - rack.beam.length) / 2
-    return over - max(parse("1 ft", "length"), rack.panels.width / 3) - SLACK
-
-
-def check_panels(rack: Rack, notes: Notes) -> None:
-    """Check that the beam carries the panels clear of the ground at every tilt."""
-    panels = rack.panels
-    if overhang(rack) > 0:
-        over = (panels.spread - rack.beam.length) / 2
-        what = f"panels reach {notes.show(over)} past each end of the beam"
-        right = f"the panels are {notes.show(panels.spread)} wide: make the beam longer"
-        notes.wrong("panels.across", what, right)
-    longest = max(panels.chord, rack.rails.length)
-    for number, tilt in enumerate(rack.tilts, 1):
-        low = rack.posts.height + rack.stand_off * math.cos(tilt) - longest / 2 * math.sin(tilt)
-        shown = notes.show(tilt, "angle")
-        if low <= 0:
-            what = f"at {shown} the low edge is {notes.show(-low)} below grade"
-            notes.wrong(f"tilts[{number}]", what, "a lower tilt, or a higher post")
-        elif low < parse(CLEAR_OF_GROUND, "length"):
-            notes.warn(f"At {shown} the low edge is only {notes.show(low)} above grade.")

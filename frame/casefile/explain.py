@@ -40,7 +40,7 @@ def validate(raw: dict[str, Any]) -> tuple[RackKeys, tuple[Problem, ...]]:
         except ValidationError as error:
             faults = [(place(fault["loc"]), fault) for fault in error.errors(include_url=False)]
         if attempt == 0:
-            problems = explain(faults)
+            problems = explain([fault for fault in faults if fault[1]["input"] is not MENDED])
         for where, fault in faults:
             mend(raw, where, fault["type"])
     raise InputError(problems)

@@ -12,6 +12,8 @@ from typing import Any
 from pydantic_core import PydanticCustomError, core_schema
 
 from frame import units
+from frame.errors import CatalogError
+from frame.tables import gauges
 from frame.units.factors import EXAMPLES
 
 NOTHING = float("nan")
@@ -22,6 +24,26 @@ class Mended:
 
 
 MENDED = Mended()
+
+
+class Taken(float):
+    """A quantity that the file leaves half open: one value was `taken` of it.
+
+    `reason` is its row in `assumptions.toml`, `kind` that of the quantity, `said` what the file
+    says.
+    """
+
+    reason: str
+    kind: str
+    said: str
+
+
+def taken(value: float, reason: str, kind: str, said: str) -> Taken:
+    """Make a quantity taken of what the file says, to be told among the assumptions."""
+    made = Taken(value)
+    made.reason, made.kind, made.said = reason, kind, " ".join(said.split())
+    return made
+
 
 MOST = {
     "length": (100.0, "100 m"),
@@ -83,11 +105,16 @@ class Leaf:
 
 @dataclass(frozen=True)
 class Quantity(Leaf):
-    """A number with its unit, as text, in SI; `sign` "positive", "not negative" or "any"."""
+    """A number with its unit, as text, in SI; `sign` "positive", "not negative" or "any".
+
+    `heavier`: of two values the bigger is taken; `gauge`: a sheet gauge will do as well.
+    """
 
     kind: str
     sign: str = "positive"
     most: tuple[float, str] | None = None
+    heavier: bool = False
+    gauge: bool = False
 
     def describe(self) -> dict[str, Any]:
         """Describe the value to an editor."""
@@ -100,14 +127,29 @@ class Quantity(Leaf):
         if not isinstance(value, str):
             right = f"write it in quotes with its unit, as {EXAMPLES[self.kind]}"
             raise complaint(words(value), right)
+        if self.gauge and gauges.is_gauge(value):
+            return self.of_gauge(value)
         try:
             found: Any = units.parse(value, self.kind)
+        except units.TwoValuesError as error:
+            if not self.heavier:
+                what, _, right = str(error).partition("; ")
+                raise complaint(what, right) from None
+            found = taken(max(error.both), "two values", self.kind, value)
         except units.UnitError as error:
             what, _, right = str(error).partition("; ")
             raise complaint(what, right or f"write it as {EXAMPLES[self.kind]}") from None
         for number in found if isinstance(found, tuple) else (found,):
             self.judge(number, value)
         return found
+
+    def of_gauge(self, value: str) -> Taken:
+        """Read a wall written as a gauge."""
+        try:
+            return taken(gauges.wall(value), "gauge", "thickness", value)
+        except CatalogError as error:
+            what, _, right = str(error).partition("; ")
+            raise complaint(what, right) from None
 
     def judge(self, number: float, text: str) -> None:
         """Refuse a number of the wrong sign or beyond any rack."""

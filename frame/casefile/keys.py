@@ -17,6 +17,7 @@ from frame.casefile.section import (
     Offset,
     Section,
     Torque,
+    Wall,
     YesNo,
     key,
 )
@@ -75,7 +76,9 @@ class PanelKeys(Section):
     across: Annotated[int, Count(1, 40)] = key("panels side by side along the beam")
     up: Annotated[int, Count(1, 10)] = key("panels one above the other up the slope")
     size: Annotated[tuple[float, float], Quantity("size")] = key("short and long side of a panel")
-    weight: Annotated[float, Quantity("weight")] = key("weight of one panel, as it hangs in use")
+    weight: Annotated[float, Quantity("weight", heavier=True)] = key(
+        "weight of one panel, as it hangs in use"
+    )
     long_side: Annotated[str, Choice(("up the slope", "along the beam"))] = key(
         "which way the long side of a panel lies", "up the slope"
     )
@@ -115,7 +118,7 @@ class SleeveKeys(Section):
 
     length: Length = key("length of sleeve over the post", "8 in")
     clearance: Length = key("play: bore of the sleeve less outside diameter of the post", "1/8 in")
-    wall: Length | None = key("wall of the sleeve, as measured at its foot", None)
+    wall: Wall | None = key("wall of the sleeve, as measured at its foot, or a gauge", None)
     steel: SteelName | None = key("steel of the sleeve, as marked on it or on its papers", None)
     set_bolts: Annotated[int, Count(1, 12)] | None = key("number of set bolts", None)
     set_bolt: Length | None = key("diameter of a set bolt", None)

@@ -9,7 +9,7 @@ from importlib import resources
 from typing import Any, TypeVar
 
 from frame import units
-from frame.casefile.fields import Quantity
+from frame.casefile.fields import Quantity, Taken
 from frame.casefile.keys import RackKeys
 from frame.casefile.section import Section
 from frame.errors import CatalogError, Problem
@@ -75,6 +75,7 @@ class Notes:
             part = getattr(keys, name)
             if isinstance(part, Section):
                 self._section(name, part)
+                self._half_open(name, part)
             elif name == "guys":
                 for number, group in enumerate(part, 1):
                     home = f"guys[{number}]" if len(part) > 1 else "guys"
@@ -87,6 +88,16 @@ class Notes:
             value = self._written(info.default, info.metadata, getattr(part, name))
             generic = f"{home.partition('[')[0]}.{name}"
             self.assume(f"{home}.{name}", value, generic)
+
+    def _half_open(self, home: str, part: Section) -> None:
+        """Note what was taken where a section says more than one value, or none in inches."""
+        for name in type(part).model_fields:
+            value = getattr(part, name)
+            if isinstance(value, Section):
+                self._half_open(f"{home}.{name}", value)
+            elif isinstance(value, Taken):
+                shown = f'{self.show(value, value.kind)}, of "{value.said}"'
+                self.assume(f"{home}.{name}", shown, value.reason)
 
     def _written(self, default: Any, metadata: list[Any], value: Any) -> str:
         """Write a default in the file's own system of units."""

@@ -5,7 +5,7 @@ from typing import Annotated
 from pydantic import Discriminator, Tag
 
 from frame.casefile.fields import Choice, Quantity, Text
-from frame.casefile.section import Length, Section, key, table_or_text
+from frame.casefile.section import Length, Section, Wall, key, table_or_text
 
 SteelName = Annotated[str, Text("the name of a steel", "A53 B")]
 
@@ -17,7 +17,9 @@ class PipeKeys(Section):
         Annotated[str, Text("the catalog name of the pipe", "2-7/8 in tubing 6.5 lb/ft")] | None
     ) = key("catalog name, where the pipe is known but rusted or pitted", None)
     od: Length | None = key("outside diameter: tape round the pipe, divided by 3.1416", None)
-    wall: Length | None = key("wall: the least of four caliper readings at a cut end", None)
+    wall: Wall | None = key(
+        "wall: the least of four caliper readings at a cut end, or a gauge", None
+    )
     weight: Annotated[float, Quantity("weight per length")] | None = key(
         "weight per length, from a bathroom scale; the wall is worked out from it", None
     )

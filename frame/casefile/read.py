@@ -28,12 +28,12 @@ def read_rack(path: str | Path, units: str | None = None) -> Rack:
 
 def parse_rack(text: str, name: str, units: str | None = None) -> Rack:
     """Read the text of a rack file; `name` stands for it in messages and names the rack."""
-    raw = read_tables(text, name)
+    raw, unreadable = read_tables(text, name)
     notes = Notes(units or system_of(raw))
     keys, problems = validate(raw)
     rack = assemble(keys, notes, Path(name).stem.replace("_", " ") or "rack")
     check_rack(rack, notes)
-    problems += tuple(notes.problems)
+    problems = (*unreadable, *problems, *notes.problems)
     if problems:
         raise InputError(problems)
     return replace(rack, assumptions=tuple(notes.assumptions), warnings=tuple(notes.warnings))

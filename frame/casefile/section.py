@@ -7,6 +7,7 @@ from pydantic import BaseModel, ConfigDict, Field
 from frame.casefile.fields import Choice, Quantity
 
 Length = Annotated[float, Quantity("length")]
+Wall = Annotated[float, Quantity("length", gauge=True)]
 Offset = Annotated[float, Quantity("length", "not negative")]
 Level = Annotated[float, Quantity("length", "any")]
 Torque = Annotated[float, Quantity("torque")]

@@ -5,8 +5,15 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
+from frame.casefile.fields import MENDED
 from frame.errors import InputError, Problem
 
+MOST_FAULTS = 25
+UNREADABLE = "\ue000 unreadable"
+"""Stands for a value that cannot be read until the rest of the file is."""
+ASSIGNED = re.compile(r"\s*[A-Za-z0-9_-]+\s*=")
+HEAD = re.compile(r"\s*(\[{1,2})\s*([A-Za-z0-9_-]+)")
+CURLY = re.compile("[\u2018\u2019\u201c\u201d]")
 MOST_BYTES = 1_000_000
 START = "`rack new FILE` writes one to start from"
 
@@ -39,17 +46,67 @@ def read_text(path: Path) -> str:
     return text
 
 
-def read_tables(text: str, name: str) -> dict[str, Any]:
-    """Read TOML text into plain tables."""
-    try:
-        tables = tomllib.loads(text.replace("\r\n", "\n"))
-    except RecursionError:
-        raise refused(name, "is nested too deeply to read", f"start again: {START}") from None
-    except ValueError as error:
-        raise misread(text, name, str(error)) from None
-    if not tables:
+def read_tables(text: str, name: str) -> tuple[dict[str, Any], tuple[Problem, ...]]:
+    """Read TOML text into plain tables, and say which lines cannot be read.
+
+    A line that is at fault by itself does not hide the others: its value comes back as `MENDED`.
+
+    Raises
+    ------
+    InputError
+        Where the fault cannot be kept to its line.
+    """
+    lines = text.replace("\r\n", "\n").split("\n")
+    problems: list[Problem] = []
+    while True:
+        try:
+            tables = tomllib.loads("\n".join(lines))
+            break
+        except RecursionError:
+            raise refused(name, "is nested too deeply to read", f"start again: {START}") from None
+        except ValueError as error:
+            number = line_number(lines, str(error))
+            mended = mend_line(lines, number, str(error))
+            if mended is not None or not problems:
+                problems.append(misread(lines, number, name, str(error)))
+            if mended is None or len(problems) == MOST_FAULTS:
+                raise InputError(tuple(problems)) from None
+            lines[number - 1] = mended
+    if not tables and not problems:
         raise refused(name, "is empty", f"describe a rack in it; {START}")
-    return tables
+    mend_values(tables)
+    return tables, tuple(problems)
+
+
+def line_number(lines: list[str], message: str) -> int:
+    """Return the line, from 1, that a message of the TOML reader names; the last if none."""
+    found = re.search(r"line (\d+)", message)
+    return min(int(found[1]), len(lines)) if found else len(lines)
+
+
+def mend_line(lines: list[str], number: int, message: str) -> str | None:
+    """Return what may stand in place of a line at fault; None if others are at fault too."""
+    line = lines[number - 1]
+    key, head = ASSIGNED.match(line), HEAD.match(line)
+    if "overwrite" in message and key:
+        return ""
+    try:
+        tomllib.loads(line)
+    except (ValueError, RecursionError):
+        if key:
+            return f'{key[0]} "{UNREADABLE}"'
+        if head:
+            return f"{head[1]}{head[2]}{']' * len(head[1])}"
+    return None
+
+
+def mend_values(inside: Any) -> None:
+    """Put `MENDED` for every value that could not be read."""
+    for key, value in inside.items() if isinstance(inside, dict) else enumerate(inside):
+        if value == UNREADABLE:
+            inside[key] = MENDED
+        elif isinstance(value, dict | list):
+            mend_values(value)
 
 
 def refused(where: str, what: str, right: str) -> InputError:
@@ -57,15 +114,13 @@ def refused(where: str, what: str, right: str) -> InputError:
     return InputError((Problem(where, what, right),))
 
 
-def misread(text: str, name: str, message: str) -> InputError:
+def misread(lines: list[str], number: int, name: str, message: str) -> Problem:
     """Say where the text stops being TOML, show the line, and guess what was meant."""
-    found = re.search(r"line (\d+), column (\d+)", message)
-    lines = text.splitlines()
-    number = int(found[1]) if found else len(lines)
-    column = f", column {found[2]}" if found else ""
-    line = lines[number - 1].strip() if 0 < number <= len(lines) else ""
+    found = re.search(r"column (\d+)", message)
+    column = f", column {found[1]}" if found else ""
+    line = lines[number - 1].strip()
     what = f'cannot be read: "{line[:60]}"' if line.isprintable() and line else "cannot be read"
-    return refused(f"{name}, line {number}{column}", what, guess(line, message))
+    return Problem(f"{name}, line {number}{column}", what, guess(line, message))
 
 
 def guess(line: str, message: str) -> str:
@@ -73,6 +128,10 @@ def guess(line: str, message: str) -> str:
     value = line.partition("=")[2].strip()
     clues = (
         ("overwrite" in message or "twice" in message, "it stands twice in the file; keep one"),
+        (
+            CURLY.search(line),
+            'its quotes are curly, as a word processor makes them; type plain ones, "6 ft 3 in"',
+        ),
         (line.startswith("[") and "]" not in line, "close the section's name with ]"),
         (
             re.match(r'".*\d".', value),

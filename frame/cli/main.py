@@ -41,10 +41,32 @@ class Commands(click.Group):
         command: click.Command = import_module(f"frame.cli.{cmd_name}").command
         return command
 
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the command asked for; the nearest is named where there is none of that name."""
+        asked = args[0] if args else ""
+        if asked and asked[0] != "-" and self.get_command(ctx, asked) is None:
+            raise click.UsageError(no_command(asked), ctx)
+        return super().resolve_command(ctx, args)
+
     def format_commands(self, ctx: click.Context, formatter: click.HelpFormatter) -> None:
         """List the commands without importing any."""
         with formatter.section("Commands"):
             formatter.write_dl(list(COMMANDS.items()))
+
+
+def no_command(asked: str) -> str:
+    """Say that there is no such command, and what was probably meant."""
+    from difflib import get_close_matches
+
+    from frame.report.typed import typed
+
+    if asked.endswith(".toml"):
+        return f"Name a command before the file, as: rack compare {typed(asked)}"
+    near = get_close_matches(asked.lower(), COMMANDS, 1, 0.5)
+    right = f'the nearest is "{near[0]}"' if near else f"commands are {', '.join(COMMANDS)}"
+    return f'There is no command "{asked}"; {right}.'
 
 
 @click.group(cls=Commands, context_settings={"help_option_names": ["-h", "--help"]})

@@ -14,6 +14,7 @@ def command(file: Path, force: bool) -> None:
     Change its values to your rack's, then run `rack compare FILE`.
     """
     from frame.casefile.starter import write_starter
+    from frame.report.typed import typed
 
     write_starter(file, force=force)
-    click.echo(f"Wrote {file}. Change its values to your rack's, then: rack compare {file}")
+    click.echo(f"Wrote {file}. Change its values to your rack's, then: rack compare {typed(file)}")

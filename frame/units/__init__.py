@@ -26,7 +26,7 @@ from frame.units.factors import (
     PSI,
     column_factor,
 )
-from frame.units.parse import UnitError, parse
+from frame.units.parse import TwoValuesError, UnitError, parse
 from frame.units.prose import told_in
 from frame.units.show import (
     METRIC,
@@ -63,6 +63,7 @@ __all__ = [
     "PSI",
     "SYSTEMS",
     "US",
+    "TwoValuesError",
     "UnitError",
     "column_factor",
     "head_unit",

@@ -16,6 +16,10 @@ _BARE = re.compile(rf"[+-]? ?(?:{_NUMBER})")
 _FEET_AND_INCHES = re.compile(
     rf"([+-]?) ?({_NUMBER}) ?(?:ft\.?|feet|foot|') ?-? ?({_NUMBER}) ?(?:ins?\.?|inch|inches|\")"
 )
+_FEET_AND_NUMBER = re.compile(rf"([+-]? ?(?:{_NUMBER}) ?(?:ft\.?|feet|foot|')) ?-? ?({_NUMBER})")
+_TWO_VALUES = re.compile(
+    rf"((?:{_NUMBER})(?: ?[a-z\"'][^-]*?)?) ?(?:-|\bto\b|\bor\b) ?((?:{_NUMBER}) ?[a-z\"'].*)"
+)
 _BETWEEN = re.compile(r" ?(?:x|\*| by ) ?")
 _UNIT_WORD = re.compile(r"[a-z]+[0-9]?|[\"'/]")
 _NOISE = re.compile(r"[ .*^-]+")
@@ -27,6 +31,14 @@ _TIDY = str.maketrans({**_DASHES, **_MARKS, **_QUOTES})
 
 class UnitError(ValueError):
     """A quantity cannot be read; the text says what is wrong and what would be right."""
+
+
+class TwoValuesError(UnitError):
+    """Two values stand where one belongs; `both` are they in SI, as written."""
+
+    def __init__(self, message: str, both: tuple[float, float]) -> None:
+        self.both = both
+        super().__init__(message)
 
 
 @overload
@@ -84,6 +96,8 @@ def _quantity(text: str, tidy: str, kind: str) -> float:
     if kind == "length" and (both := _FEET_AND_INCHES.fullmatch(tidy)):
         return _feet_and_inches(text, *both.groups())
     found = _QUANTITY.fullmatch(tidy)
+    if not found or not found[3] or _spelled(found[3]) not in UNITS[kind]:
+        _half_written(text, tidy, kind)
     if not found:
         comma = re.search(r"[0-9],[0-9]", tidy)
         hint = " (write decimals with a point)" if comma else ""
@@ -92,6 +106,28 @@ def _quantity(text: str, tidy: str, kind: str) -> float:
     if not unit:
         raise UnitError(f"{_quote(text)} has no unit; {_right(kind)}")
     return _signed(sign, _value(text, digits, kind) * _factor(text, unit, kind), text, kind)
+
+
+def _half_written(text: str, tidy: str, kind: str) -> None:
+    """Raise where inches have lost their unit, or two values stand where one belongs."""
+    if kind == "length" and (found := _FEET_AND_NUMBER.fullmatch(tidy)):
+        raise UnitError(
+            f'{_quote(text)} has no unit after {found[2]}; write it like "{found[0]} in"'
+        )
+    found = _TWO_VALUES.fullmatch(tidy)
+    if not found:
+        return
+    first, second = found[1], found[2]
+    unit = _QUANTITY.fullmatch(second)
+    if _BARE.fullmatch(first) and unit:
+        first = f"{first} {unit[3]}"
+    try:
+        both = (_quantity(first, first, kind), _quantity(second, second, kind))
+    except UnitError:
+        return
+    if both[0] < both[1]:
+        right = f'write one of them, "{second}"'
+        raise TwoValuesError(f"{_quote(text)} gives two values; {right}", both)
 
 
 def _feet_and_inches(text: str, sign: str, feet: str, inches: str) -> float:

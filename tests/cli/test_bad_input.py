@@ -89,6 +89,49 @@ def test_all_errors_come_at_once() -> None:
         assert problem.right
 
 
+def test_lines_that_cannot_be_read_hide_nothing_else() -> None:
+    """Four lines are at fault by themselves, two others say what is wrong."""
+    text = SOUND
+    for old, new in (
+        ('height = "6 ft 6 in"', "height = 6 ft 6 in"),
+        ('tilts = ["15 deg", "35 deg"]', "tilts = [15 deg, 35 deg]"),
+        ('drop = "2 ft 6 in"', "drop = \u201c2 ft 6 in\u201d"),
+        ('soil = "clay"', 'soil = "clay"\nsoil = "sand"'),
+        ('"49 lb"', '"49 stone"'),
+        ('wire = "1/4 in EHS strand"\n', ""),
+    ):
+        assert old in text
+        text = text.replace(old, new, 1)
+    with pytest.raises(InputError) as caught:
+        parse_rack(text, "yard.toml")
+    lines = text.splitlines()
+    unread = ("tilts = [15", 'soil = "sand"', "height = 6", "drop = \u201c")
+    numbers = [next(n for n, line in enumerate(lines, 1) if line.startswith(u)) for u in unread]
+    assert [p.where.partition(", column")[0] for p in caught.value.problems] == [
+        *(f"yard.toml, line {number}" for number in numbers),
+        "panels.weight",
+        "guys[1].wire",
+    ]
+    assert "curly" in caught.value.problems[3].right
+
+
+@pytest.mark.parametrize(
+    ("old", "new"),
+    [
+        ('tilts = ["15 deg", "35 deg"]', 'tilts = [15 deg,\n"35 deg"]'),
+        ("[rails]", "[rails"),
+        ("[rails]", "[beam]\n[rails]"),
+        ('drop = "2 ft 6 in"', 'drop = """2 ft 6 in'),
+    ],
+)
+def test_a_fault_that_spills_over_lines_makes_up_no_others(old: str, new: str) -> None:
+    assert old in SOUND
+    with pytest.raises(InputError) as caught:
+        parse_rack(SOUND.replace(old, new, 1), "yard.toml")
+    (problem,) = caught.value.problems
+    assert problem.where.startswith("yard.toml, line")
+
+
 def test_a_missing_file(tmp_path: Path) -> None:
     said = message(tmp_path / "no.toml")
     assert said.endswith(

@@ -46,6 +46,12 @@ def test_new_writes_a_file_that_reads(tmp_path: Path) -> None:
     assert rack.bracing_names == ("knees", "guys")
 
 
+def test_a_name_with_a_blank_is_quoted_in_what_to_type_next(tmp_path: Path) -> None:
+    path = tmp_path / "my rack.toml"
+    done = CliRunner().invoke(new, [str(path)])
+    assert f'rack compare "{path}"' in done.output
+
+
 def test_new_never_writes_over_a_file(tmp_path: Path) -> None:
     path = tmp_path / "mine.toml"
     path.write_text("precious", encoding="utf-8")

@@ -44,6 +44,21 @@ def test_exit_codes_reach_the_shell(arguments: tuple[str, ...], code: int) -> No
     assert "Traceback" not in done.stderr
 
 
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (("compair", "x.toml"), 'There is no command "compair"; the nearest is "compare".'),
+        (("Draw",), 'There is no command "Draw"; the nearest is "draw".'),
+        (("weld",), 'There is no command "weld"; commands are new, compare, check,'),
+        (("my rack.toml",), 'Name a command before the file, as: rack compare "my rack.toml"'),
+    ],
+)
+def test_a_mistyped_command_is_told_what_was_meant(arguments: tuple[str, ...], says: str) -> None:
+    done = run(*arguments)
+    assert done.returncode == 2
+    assert says in " ".join(done.stderr.split())
+
+
 def test_a_reader_that_stops_reading_does_no_harm() -> None:
     with subprocess.Popen(
         [sys.executable, "-c", RUN, "catalog"],

@@ -93,7 +93,7 @@ BAD = [
     ("5 parsec", "length", "no known unit"),
     ("5 in in", "length", "no known unit"),
     ("5 in3", "length", "no known unit"),
-    ("5' 6", "length", "no known unit"),
+    ("5' 6", "length", 'no unit after 6; write it like "5\' 6 in"'),
     ("5 ft 14 in", "length", "12 inches or more"),
     ("5.5 ft 3 in", "length", "part feet"),
     ("ft 5", "length", "not a length"),
