@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from functools import cache
 
+from frame.errors import CatalogError
 from frame.tables.lookup import key, pick
 from frame.tables.reader import rows, si
 
@@ -18,7 +19,8 @@ class Soil:
     displacement, `stiffness_soft` to `stiffness_stiff` [N/m2], all depths) or "linear" (n z, with
     n from `stiffness_soft` to `stiffness_stiff` [N/m3], whatever the width). Soft is loose or wet,
     stiff is dense or dry. Ultimate strength: undrained `cu_soft`, `cu_stiff` [Pa]; angle of
-    friction `phi_soft`, `phi_stiff` [rad]; 0 where it does not apply. `unit_weight_wet` is the
+    friction `phi_soft`, `phi_stiff` [rad]; `cu_expected`, `phi_expected` are what half of such
+    ground exceeds, neither wet nor dry; 0 where it does not apply. `unit_weight_wet` is the
     buoyant weight of waterlogged soil, `unit_weight_dry` that of moist soil above water [N/m3].
     """
 
@@ -33,8 +35,10 @@ class Soil:
     stiffness_stiff: float
     cu_soft: float
     cu_stiff: float
+    cu_expected: float
     phi_soft: float
     phi_stiff: float
+    phi_expected: float
     unit_weight_wet: float
     unit_weight_dry: float
     source: str
@@ -46,8 +50,29 @@ def soils() -> tuple[Soil, ...]:
     return tuple(_soil(row) for row in rows("soils"))
 
 
+def unsuitable(name: str) -> str:
+    """Return why no rule can say what ground of that name bears, "" if it is not such ground.
+
+    Fill, peat, mud, topsoil: IBC 2021 1806.2 gives them no presumptive value, and lateral bearing
+    is nil.
+    """
+    wanted = key(name)
+    for row in rows("soils_unsuitable"):
+        if wanted in (key(row["name"]), *map(key, row["other_names"].split(";"))):
+            return row["reason"]
+    return ""
+
+
 def find(name: str) -> Soil:
-    """Return a soil by name or by another word for it ("silt" is treated as clay)."""
+    """Return a soil by name or by another word for it ("silt" is treated as clay).
+
+    Raises CatalogError for another name, with the reason for ground that is `unsuitable`.
+    """
+    if reason := unsuitable(name):
+        raise CatalogError(
+            f'"{name}" is no ground to reckon with: {reason}; dig down to firm ground and name '
+            "that, or have the soil tested"
+        )
     others = {
         key(other): row["name"]
         for row in rows("soils")
@@ -71,8 +96,10 @@ def _soil(row: dict[str, str]) -> Soil:
         stiffness_stiff=si(row, f"stiff_{unit}"),
         cu_soft=si(row, "cu_soft_psf"),
         cu_stiff=si(row, "cu_stiff_psf"),
+        cu_expected=si(row, "cu_expected_psf"),
         phi_soft=si(row, "phi_soft_deg"),
         phi_stiff=si(row, "phi_stiff_deg"),
+        phi_expected=si(row, "phi_expected_deg"),
         unit_weight_wet=si(row, "unit_weight_wet_pcf"),
         unit_weight_dry=si(row, "unit_weight_dry_pcf"),
         source=row["source"],

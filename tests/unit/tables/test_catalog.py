@@ -64,7 +64,8 @@ def test_units_of_the_heads_follow_the_option() -> None:
 def test_json_is_si_with_null_for_what_does_not_apply() -> None:
     result = CliRunner().invoke(command, ["clay", "--json"])
     data = json.loads(result.output)
-    (entry,) = data["entries"]
+    entry, hard = data["entries"]
+    assert (entry["name"], hard["name"]) == ("clay", "hard clay")
     facts = {fact["label"]: fact["value"] for fact in entry["facts"]}
     assert data["schema"] == 1
     assert facts["bearing"] == pytest.approx(71.82e3, rel=1e-3)

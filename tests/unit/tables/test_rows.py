@@ -95,6 +95,11 @@ def test_soil_is_sane(soil: soils.Soil) -> None:
     assert (soil.phi_soft > 0) is (soil.law == soils.LINEAR)
     assert soil.cu_soft <= soil.cu_stiff
     assert soil.phi_soft <= soil.phi_stiff < math.radians(50)
+    for low, middle, high in (
+        (soil.cu_soft, soil.cu_expected, soil.cu_stiff),
+        (soil.phi_soft, soil.phi_expected, soil.phi_stiff),
+    ):
+        assert low < middle < high or low == middle == high == 0
     assert 0 < soil.unit_weight_wet < soil.unit_weight_dry < 30e3
     assert (soil.friction > 0) is not (soil.cohesion > 0)
 
@@ -128,10 +133,21 @@ def test_steel_spellings(text: str, name: str) -> None:
 
 def test_other_words_for_soils_and_channels() -> None:
     assert soils.find("Silty sand").name == "sand"
-    assert soils.find("silt").name == "clay"
+    assert soils.find("silt").name == soils.find("firm clay").name == "clay"
+    assert soils.find("Hardpan").name == soils.find("caliche").name == "hard clay"
     assert channels.find("1-5/8 x 1-5/8 12 gauge strut channel").wall == pytest.approx(
         0.105 * 0.0254
     )
+
+
+@pytest.mark.parametrize("text", ["fill", "Made ground", "peat", "muck", "topsoil"])
+def test_ground_that_the_code_gives_no_value_is_refused_with_the_reason(text: str) -> None:
+    """IBC 2021 1806.2: no presumptive value for mud, organic silt and clay, peat, fill."""
+    reason = soils.unsuitable(text)
+    assert reason
+    with pytest.raises(CatalogError, match=reason):
+        soils.find(text)
+    assert soils.unsuitable("clay") == ""
 
 
 def test_a_size_between_two_takes_the_smaller_one() -> None:
