@@ -24,6 +24,7 @@ PRESSURE_DEPTH = 12 * FT
 LITERAL_PRESSURE_DEPTH = 36 * FT
 SOURCE = "IBC 2021 1807.3.2.1, eq. 18-1 (copy of the code read), solved for the load"
 SOURCE_HELD = "IBC 2021 1807.3.2.2, eq. 18-2 and 18-3 (copy of the code read), solved for the load"
+TAMPED_SPREAD = 1.25
 NO_STRENGTH = "a presumptive allowable; no strength behind it, so it never says what lets go"
 
 
@@ -43,12 +44,20 @@ def doubled(lateral: Numbers, *, posts: int, guyed: bool) -> Numbers:
 
 
 def bearing_width(od: Numbers, hole: Numbers, backfill: str) -> Numbers:
-    """Width b that bears on undisturbed ground [m]: the hole if full of concrete, else the pipe.
+    """Width b that the code counts on [m]: the hole if full of concrete, else the pipe.
 
     IBC 2021 1807.3.3 knows concrete (2000 psi), clean sand compacted in layers and controlled
     low-strength material. Tamped earth is not among them: the pipe alone counts (judgement).
     """
     return hole if backfill == "concrete" else od
+
+
+def expected_width(od: Numbers, hole: Numbers, backfill: str) -> Numbers:
+    """Width [m] that bears as is to be expected: the hole of concrete, 1.25 of a tamped-in pipe.
+
+    Tamped earth spreads the push of the pipe a little, never beyond the hole (judgement).
+    """
+    return hole if backfill == "concrete" else np.minimum(np.multiply(TAMPED_SPREAD, od), hole)
 
 
 def presumptive_free(
@@ -72,10 +81,14 @@ def presumptive_free(
     depth : of the post below grade [m]
     width : diameter, or diagonal of a square post, that bears [m]
     lateral : presumptive lateral bearing per depth, Table 1806.2, `doubled` or not [Pa/m]
-    ignored : depth of the top left out (frost, dug or dried ground) [m]; the ground is taken to
-        begin there, the moment is carried down to it
-    cap : S1 = lateral * min(d, cap) / 3. The text caps d at 12 ft for the pressure (the default,
-        cautious); the reading that caps d / 3 instead is cap = 36 ft. They agree up to 12 ft.
+    ignored : depth a of the top that does not push back (frost, dug or dried ground) [m]; d is
+        what is left below it and the moment is carried down to it. The top still weighs on the
+        ground below, so pressure goes on growing from grade: S1 = lateral (a + d / 3)
+    cap : pressure grows no further than at cap / 3. The text caps d at 12 ft for the pressure (the
+        default, cautious); the reading that caps d / 3 is cap = 36 ft. They agree up to 12 ft.
+
+    With it S1 b d^2 is twice the moment about the foot of a pressure lateral * z that grows from
+    grade and acts below `ignored` alone, whatever a: the code's own proportion at a = 0.
 
     Returns demand P d + 1.09 M and allowable S1 b d^2 / 2.34 [N m]; arrays broadcast. Not covered
     where nothing is left below the ignored top or the ground has no lateral bearing (fill, peat).
@@ -83,7 +96,7 @@ def presumptive_free(
     shear, moment = np.abs(shear), np.abs(moment)
     embedded = np.maximum(np.subtract(depth, ignored), 0.0)
     below = moment + shear * ignored
-    pressure = lateral * np.minimum(embedded, cap) / 3
+    pressure = lateral * np.minimum(ignored + embedded / 3, np.divide(cap, 3))
     demand = shear * embedded + 1.09 * below
     allowable = pressure * width * embedded**2 / 2.34
     check = Check(
@@ -106,7 +119,7 @@ def presumptive_free(
         Step("c", "depth at which pressure stops growing", "", cap, "m"),
         Step("d", "depth that counts", "max(L - a, 0)", embedded, "m"),
         Step("M1", "moment where counting begins", "M + P * a", below, "N m"),
-        Step("S1", "pressure at a third of the depth", "s * min(d, c) / 3", pressure, "Pa"),
+        Step("S1", "pressure a third of it down", "s * min(a + d / 3, c / 3)", pressure, "Pa"),
         Step("D", "demand, P d + 1.09 M", "P * d + 1.09 * M1", demand, "N m", SOURCE),
         Step("R", "allowable", "S1 * b * d^2 / 2.34", allowable, "N m", SOURCE),
         Step("u", "use", "D / R", check.utilisation, "1"),
@@ -196,7 +209,7 @@ def depth_needed(
     """Least depth [m] at which `use(depth)` is at most 1, by halving; infinite beyond `longest`.
 
     `use` must not grow with depth; it gets and returns arrays of shape `cases`. nan (not covered)
-    counts as too shallow. S1 at a third of the depth is worked out anew at every trial.
+    counts as too shallow. S1 is worked out anew at every trial.
     """
     low, high = np.zeros(cases), np.full(cases, longest)
     reached = np.asarray(use(high)) <= 1

@@ -1,90 +1,151 @@
 """Post turning in the ground about its own axis: what a pinned sleeve hands down.
 
-A through pin cures swing only if the post does not turn in its hole.
+A through pin cures swing only if the post does not turn in its hole. Friction over the buried
+sides and under the foot resists; fins or a crosspiece welded to the foot are not counted.
 """
 
 from dataclasses import replace
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step
+from frame.checks.check import Check, Kind, Numbers, Step
+from frame.units import PSF
 
 SAFETY = 2.0
 CLAY_SHARE = 0.5
-EARTH_PRESSURE = 0.5
-ROCKED_SHARE = 0.5
-SOURCE = "adhesion over the buried cylinder times its radius (statics)"
+CAST_PRESSURE = 0.8
+TAMPED_PRESSURE = 0.5
+STEEL_SHARE = 2 / 3
+TOUCHING_SHARE = 0.8
+TAMPED_MOST = 2000 * PSF
+CONCRETE = "concrete"
+NAME = "post turning in the ground"
+SOURCE = "friction over the buried cylinder and the disc of its foot times their radii (statics)"
 SOURCE_FACTOR = "safety factor 2 on ground (judgement)"
 
 
 def adhesion_clay(cohesion: Numbers) -> Numbers:
-    """Side adhesion in clay [Pa]: half the undrained strength cu [Pa] (judgement, alpha method).
+    """Side adhesion in clay [Pa]: half the undrained strength cu [Pa] (alpha method).
 
-    The alpha method takes 1.0 for soft to 0.5 for stiff clay; a shallow hole dug by hand is
-    smeared and dries out, so half is used throughout.
+    0.55 for drilled shafts, 1.0 to 0.5 from soft to stiff clay for driven piles (FHWA and API,
+    from memory); half throughout for a hole dug by hand and for earth tamped back (judgement).
     """
     return np.multiply(CLAY_SHARE, cohesion)
 
 
-def adhesion_sand(
-    unit_weight: Numbers, phi: Numbers, depth: Numbers, ignored: Numbers = 0.0
-) -> Numbers:
-    """Mean side friction in sand from `ignored` to `depth` [Pa]: K gamma' z tan(2/3 phi).
+def tamped_cohesion(cohesion: Numbers, backfill: str) -> Numbers:
+    """Undrained strength of what rubs on the post [Pa]: of the ground itself on concrete.
 
-    K = 0.5 and 2/3 of the friction angle (judgement, beta method for cast or backfilled shafts);
-    `unit_weight` effective [N/m3] (wet: submerged), `phi` [rad], depths [m]; z is halfway down.
+    Earth dug out and tamped back is never firmer than stiff clay, cu 2000 psf, whatever rock or
+    hardpan the hole is in (judgement).
+    """
+    return cohesion if backfill == CONCRETE else np.minimum(cohesion, TAMPED_MOST)
+
+
+def overburden(unit_weight: Numbers, depth: Numbers, ignored: Numbers = 0.0) -> Numbers:
+    """Mean vertical effective stress [Pa] from `ignored` to `depth` [m]: gamma' z halfway down.
+
+    `unit_weight` effective [N/m3] (wet: submerged). The top left out still weighs.
     """
     middle = np.add(depth, ignored) / 2
-    return EARTH_PRESSURE * np.multiply(unit_weight, middle) * np.tan(np.multiply(2 / 3, phi))
+    return np.multiply(unit_weight, middle)
+
+
+def grip_sand(phi: Numbers, backfill: str) -> Numbers:
+    """Side friction in sand and gravel over vertical effective stress, K tan(delta) [1].
+
+    Concrete cast against the ground: K = 0.8, delta = phi [rad], for wet concrete presses as hard
+    as the ground did and sets rough (drilled shafts: K 0.7 to 1.0, delta = phi, FHWA, from
+    memory). Pipe in tamped earth: K = 0.5, about at rest, and 2/3 of phi on steel (judgement).
+    """
+    if backfill == CONCRETE:
+        return CAST_PRESSURE * np.tan(phi)
+    return TAMPED_PRESSURE * np.tan(np.multiply(STEEL_SHARE, phi))
 
 
 def touching_share(backfill: str) -> float:
-    """Share of the surface that rubs [1]: all of concrete cast against the ground; half of a pipe.
+    """Share of the sides that rubs [1]: all of concrete cast against the ground, 0.8 of a pipe.
 
-    A pipe in tamped earth or gravel stands in a hole that rocking has widened: one side touches
+    A pipe in tamped earth or gravel rocks in the wind and stands off on one side near the top
     (judgement). Where wet clay lets go of it altogether, weld fins or a crosspiece to the foot.
     """
-    return 1.0 if backfill == "concrete" else ROCKED_SHARE
+    return 1.0 if backfill == CONCRETE else TOUCHING_SHARE
+
+
+def foot_friction(
+    width: Numbers, adhesion: Numbers, weight: Numbers = 0.0, roughness: Numbers = 0.0
+) -> Numbers:
+    """Torque [N m] that the disc of the foot resists, of diameter `width` [m].
+
+    Each ring r dr rubs with its own radius: a uniform stress s gives pi b^3 s / 12, a weight
+    spread evenly, times its friction, gives W mu b / 3. `adhesion` of clay [Pa], 0 in sand;
+    `weight` that surely bears on the foot [N] and `roughness` mu of sand [1], 0 in clay.
+    """
+    disc = np.pi * np.power(width, 3) / 12 * adhesion
+    return disc + np.maximum(weight, 0.0) * roughness * np.divide(width, 3)
 
 
 def turning(
     torque: Numbers,
-    adhesion: Numbers,
+    friction: Numbers,
     width: Numbers,
     depth: Numbers,
     ignored: Numbers = 0.0,
     share: Numbers = 1.0,
+    foot: Numbers = 0.0,
 ) -> Check:
-    """Turn the buried cylinder: torque <= adhesion pi b l (b / 2) over the depth that counts.
+    """Turn the buried cylinder: torque <= friction pi b l (b / 2) over the depth that counts.
 
-    Parameters: `torque` about the post's axis at grade [N m], either sense; `adhesion` mean
-    ultimate over that depth, wet and dry as arrays [Pa]; `width` of what turns, `depth` of the
-    post, `ignored` top [m]; `share` that rubs [1]. The base and any fins are not counted, nor
-    what sideways load takes of the adhesion: say so beside the answer.
+    Parameters: `torque` about the post's axis at grade [N m], either sense; `friction` mean
+    ultimate over that depth [Pa], `adhesion_clay` or `grip_sand` times `overburden`; `width` of
+    what turns, `depth` of the post, `ignored` top [m]; `share` of the sides that rubs [1]; `foot`
+    from `foot_friction` [N m]. What a push sideways takes off the friction on one side it adds on
+    the other: neither is counted.
 
     Nominal without factor, allowable / 2 [N m]; arrays broadcast. Round posts only.
     """
+    check = expected_turning(torque, friction, width, depth, ignored, share, foot)
+    allowable = np.divide(check.nominal, SAFETY)
+    check = replace(check, allowable=allowable, source=f"{SOURCE}; {SOURCE_FACTOR}")
+    last = Step("R", "allowable", "Rn / 2", allowable, "N m", SOURCE_FACTOR)
+    return replace(check, steps=(*check.steps, last))
+
+
+def expected_turning(
+    torque: Numbers,
+    friction: Numbers,
+    width: Numbers,
+    depth: Numbers,
+    ignored: Numbers = 0.0,
+    share: Numbers = 1.0,
+    foot: Numbers = 0.0,
+) -> Check:
+    """Turn the buried cylinder at what is expected of the ground: `turning` without a factor.
+
+    `friction` and `foot` at their medians. Nominal = allowable [N m].
+    """
     size = np.abs(torque)
     rubs = np.maximum(np.subtract(depth, ignored), 0.0)
-    nominal = share * np.multiply(adhesion, np.pi) * width * rubs * np.divide(width, 2)
-    check = Check(
-        name="post turning in the ground",
-        demand=size,
-        allowable=nominal / SAFETY,
-        nominal=nominal,
-        unit="N m",
-        source=f"{SOURCE}; {SOURCE_FACTOR}",
-        note="friction under the foot not counted",
-    )
+    sides = share * np.multiply(friction, np.pi) * width * rubs * np.divide(width, 2)
+    strength = sides + foot
     steps = (
         Step("T", "torque about the post", "", size, "N m"),
-        Step("s", "adhesion", "", adhesion, "Pa"),
+        Step("s", "friction of the sides", "", friction, "Pa"),
         Step("b", "diameter of what turns", "", width, "m"),
         Step("L", "depth of the post below grade", "", depth, "m"),
         Step("a", "top left out", "", ignored, "m"),
-        Step("c", "share that rubs", "", share, "1"),
+        Step("c", "share of the sides that rubs", "", share, "1"),
+        Step("f", "friction under the foot", "", foot, "N m"),
         Step("l", "depth that counts", "max(L - a, 0)", rubs, "m"),
-        Step("Rn", "strength", "c * s * pi * b * l * b / 2", nominal, "N m", SOURCE),
-        Step("R", "allowable", "Rn / 2", nominal / SAFETY, "N m", SOURCE_FACTOR),
+        Step("Rn", "strength", "c * s * pi * b * l * b / 2 + f", strength, "N m", SOURCE),
     )
-    return replace(check, steps=steps)
+    return Check(
+        name=NAME,
+        demand=size,
+        allowable=strength,
+        nominal=strength,
+        unit="N m",
+        source=SOURCE,
+        kind=Kind.TURNS,
+        steps=steps,
+    )

@@ -4,31 +4,46 @@ from dataclasses import replace
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step
+from frame.checks.check import Check, Kind, Numbers, Step
 from frame.units import PSF
 
 FRICTION_LIMIT = 500 * PSF
 BEARING_RESERVE = 2.0
 FRICTION_RESERVE = 2.0
 DEAD_SHARE = 0.6
+TAMPED_SHARE = 0.5
+CLAY_BEARING = 9.0
+NAME_DOWN = "post in ground, pressed down"
+NAME_UP = "post in ground, pulled up"
 SOURCE_BEARING = "IBC 2021 Table 1806.2 vertical pressure; strength twice that (judgement)"
-SOURCE_FRICTION = "IBC 2021 1810.3.3.1.4: bearing value / 6, at most 500 psf (from memory)"
+SOURCE_FRICTION = (
+    "IBC 2021 1810.3.3.1.4, cast in place: bearing value / 6, at most 500 psf (from memory); "
+    "tamped earth half of it pressing down, nil pulling up (judgement)"
+)
 SOURCE_UPLIFT = (
     "0.6 of own weight as in ASCE/SEI 7-22 2.4.1; friction IBC 2021 1810.3.3.1.4 (from memory); "
     "strength: whole weight and twice that friction (judgement)"
 )
+SOURCE_CLAY_TIP = "9 cu, Skempton 1951, deep foundations in clay (from memory)"
+SOURCE_SAND_TIP = "overburden times Nq, Prandtl and Reissner (textbooks, from memory)"
+SOURCE_SIDES = "friction of the sides of a shaft (statics; alpha and beta methods, judgement)"
 
 
-def workable_friction(friction: Numbers, bearing: Numbers, backfill: str) -> Numbers:
-    """Return the allowable side friction [Pa] against uplift: at most bearing / 6, 500 psf.
+def workable_friction(
+    friction: Numbers, bearing: Numbers, backfill: str, *, down: bool = False
+) -> Numbers:
+    """Return the allowable side friction [Pa]: at most bearing / 6 and 500 psf.
 
-    `friction` wished for [Pa]: 100 psf in clay and 150 psf in sand below frost are cautious
-    (judgement); `bearing` is the vertical pressure of Table 1806.2 [Pa]. Nil unless the hole is
-    filled with concrete: a bare pipe in tamped earth or gravel is given no grip (judgement).
+    `friction` wished for [Pa]; `bearing` the vertical pressure of Table 1806.2 [Pa]. The code's
+    clause is for concrete cast against the ground. Up, 100 psf in clay and 150 psf in sand below
+    frost are cautious: the code wants a factor of 3 on the worked-out pull (1810.3.3.1.5, from
+    memory), and soft clay, cu 500 psf, rubs with some 250. A bare pipe in tamped earth or gravel
+    has nothing in the code and gets none up: cast a collar, or weld a crosspiece to the foot
+    (common practice, no source). `down`, where it settles in sight and the earth is pressed on,
+    it gets half (judgement).
     """
-    if backfill != "concrete":
-        return np.multiply(friction, 0.0)
-    return np.minimum(np.minimum(friction, np.divide(bearing, 6)), FRICTION_LIMIT)
+    share = 1.0 if backfill == "concrete" else TAMPED_SHARE * down
+    return share * np.minimum(np.minimum(friction, np.divide(bearing, 6)), FRICTION_LIMIT)
 
 
 def plug_weight(od: Numbers, hole: Numbers, depth: Numbers, unit_weight: Numbers) -> Numbers:
@@ -48,8 +63,8 @@ def bearing(
     ----------
     force : pressing down at the foot, dead load with the down-pull of the guys and the weight of
         post and concrete [N]; an upward force (negative) demands nothing
-    area : that bears [m2]: the hole where concrete is under the foot, else a plate, else the metal
-        of the pipe's end
+    area : that bears [m2]: the hole where concrete is under the foot, else a plate, else the
+        outline of the pipe
     pressure : presumptive vertical pressure, Table 1806.2 [Pa]
     sides : area of the sides that rub, below the top left out [m2]
     friction : allowable side friction [Pa]
@@ -63,13 +78,14 @@ def bearing(
     allowable = np.multiply(pressure, area) + grip
     nominal = BEARING_RESERVE * allowable
     check = Check(
-        name="post in ground, pressed down",
+        name=NAME_DOWN,
         demand=down,
         allowable=allowable,
         nominal=nominal,
         unit="N",
         source=SOURCE_BEARING,
         covered=np.greater(pressure, 0),
+        kind=Kind.LEANS,
     )
     steps = (
         Step("F", "force at the foot, down positive", "", force, "N"),
@@ -81,6 +97,48 @@ def bearing(
         Step("R", "allowable", "q * A + f * As", allowable, "N", SOURCE_BEARING),
         Step("Rn", "strength", "2 * R", nominal, "N", SOURCE_BEARING),
         Step("u", "use", "N / R", check.utilisation, "1"),
+    )
+    return replace(check, steps=steps)
+
+
+def bearing_factor(phi: Numbers) -> Numbers:
+    """Nq = exp(pi tan phi) tan^2(45 deg + phi / 2) [1], `phi` [rad] (Prandtl and Reissner)."""
+    passive = np.tan(np.pi / 4 + np.divide(phi, 2)) ** 2
+    factor: Numbers = np.exp(np.pi * np.tan(phi)) * passive
+    return factor
+
+
+def expected_bearing(
+    force: Numbers, area: Numbers, tip: Numbers, sides: Numbers, friction: Numbers, source: str
+) -> Check:
+    """Post pressed down, at what is expected of the ground: force <= q A + f As.
+
+    Parameters: `force` at the foot, down positive, `area` as in `bearing`; `tip` what the ground
+    under the foot bears before the post sinks [Pa]: 9 cu in clay, overburden times
+    `bearing_factor` in sand, as `source` says; `sides` that rub [m2], `friction` median [Pa].
+    Nominal = allowable [N]; arrays broadcast. A foot less than four of its widths deep bears a
+    little less than 9 cu.
+    """
+    down = np.maximum(force, 0.0)
+    strength = np.multiply(tip, area) + np.multiply(friction, sides)
+    check = Check(
+        name=NAME_DOWN,
+        demand=down,
+        allowable=strength,
+        nominal=strength,
+        unit="N",
+        source=f"{source}; {SOURCE_SIDES}",
+        kind=Kind.LEANS,
+    )
+    steps = (
+        Step("F", "force at the foot, down positive", "", force, "N"),
+        Step("A", "area that bears", "", area, "m2"),
+        Step("q", "strength under the foot", "", tip, "Pa", source),
+        Step("As", "area of the sides that rub", "", sides, "m2"),
+        Step("f", "side friction", "", friction, "Pa", SOURCE_SIDES),
+        Step("N", "demand", "max(F, 0)", down, "N"),
+        Step("Rn", "strength", "q * A + f * As", strength, "N"),
+        Step("u", "use", "N / Rn", check.let_go, "1"),
     )
     return replace(check, steps=steps)
 
@@ -106,30 +164,82 @@ def uplift(
     Allowable 0.6 W + friction pi b l, nominal W + 2 friction pi b l (low: a tested shaft needs a
     factor of two) [N]; arrays broadcast. A cone of lifted ground is not counted.
     """
-    up = np.maximum(force, 0.0)
-    rubs = np.maximum(np.subtract(depth, ignored), 0.0)
-    grip = np.pi * np.multiply(width, rubs) * friction
+    up, grip = np.maximum(force, 0.0), _grip(width, depth, friction, ignored)
     allowable = np.multiply(DEAD_SHARE, weight) + grip
     nominal = weight + FRICTION_RESERVE * grip
     check = Check(
-        name="post in ground, pulled up",
+        name=NAME_UP,
         demand=up,
         allowable=allowable,
         nominal=nominal,
         unit="N",
         source=SOURCE_UPLIFT,
+        kind=Kind.LEANS,
     )
     steps = (
+        *_lifted(force, weight, width, depth, ignored, friction, SOURCE_FRICTION),
+        Step("N", "demand", "max(F, 0)", up, "N"),
+        Step("G", "side friction", "pi * b * max(L - a, 0) * f", grip, "N", SOURCE_FRICTION),
+        Step("Rn", "strength", "W + 2 * G", nominal, "N", SOURCE_UPLIFT),
+        Step("R", "allowable", "0.6 * W + G", allowable, "N", SOURCE_UPLIFT),
+    )
+    return replace(check, steps=steps)
+
+
+def expected_uplift(
+    force: Numbers,
+    weight: Numbers,
+    width: Numbers,
+    depth: Numbers,
+    friction: Numbers,
+    ignored: Numbers = 0.0,
+) -> Check:
+    """Post pulled up, at what is expected of the ground: force <= W + f pi b l.
+
+    Parameters as in `uplift`, but `force` under the real weight, `weight` of the footing in moist
+    ground, and `friction` the median: 0.4 cu in clay, K tan(delta) times the overburden in sand,
+    earth tamped back too. Nominal = allowable [N]; arrays broadcast.
+    """
+    up, grip = np.maximum(force, 0.0), _grip(width, depth, friction, ignored)
+    strength = weight + grip
+    check = Check(
+        name=NAME_UP,
+        demand=up,
+        allowable=strength,
+        nominal=strength,
+        unit="N",
+        source=f"weight of the footing and {SOURCE_SIDES}",
+        kind=Kind.LEANS,
+    )
+    steps = (
+        *_lifted(force, weight, width, depth, ignored, friction, SOURCE_SIDES),
+        Step("N", "demand", "max(F, 0)", up, "N"),
+        Step("G", "side friction", "pi * b * max(L - a, 0) * f", grip, "N", SOURCE_SIDES),
+        Step("Rn", "strength", "W + G", strength, "N"),
+        Step("u", "use", "N / Rn", check.let_go, "1"),
+    )
+    return replace(check, steps=steps)
+
+
+def _grip(width: Numbers, depth: Numbers, friction: Numbers, ignored: Numbers) -> Numbers:
+    rubs = np.maximum(np.subtract(depth, ignored), 0.0)
+    return np.pi * np.multiply(width, rubs) * friction
+
+
+def _lifted(
+    force: Numbers,
+    weight: Numbers,
+    width: Numbers,
+    depth: Numbers,
+    ignored: Numbers,
+    friction: Numbers,
+    source: str,
+) -> tuple[Step, ...]:
+    return (
         Step("F", "pull at grade, up positive", "", force, "N"),
         Step("W", "weight of the footing", "", weight, "N"),
         Step("b", "diameter that rubs", "", width, "m"),
         Step("L", "depth of the post below grade", "", depth, "m"),
         Step("a", "top left out", "", ignored, "m"),
-        Step("f", "allowable side friction", "", friction, "Pa", SOURCE_FRICTION),
-        Step("N", "demand", "max(F, 0)", up, "N"),
-        Step("l", "length that rubs", "max(L - a, 0)", rubs, "m"),
-        Step("G", "side friction", "pi * b * l * f", grip, "N", SOURCE_FRICTION),
-        Step("Rn", "strength", "W + 2 * G", nominal, "N", SOURCE_UPLIFT),
-        Step("R", "allowable", "0.6 * W + G", allowable, "N", SOURCE_UPLIFT),
+        Step("f", "side friction", "", friction, "Pa", source),
     )
-    return replace(check, steps=steps)

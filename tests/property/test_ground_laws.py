@@ -11,10 +11,30 @@ from frame.checks.anchor import deadman, pickets, proved, rock_eye, screw
 from frame.checks.anchor_block import sliding, tipping
 from frame.checks.check import Check
 from frame.checks.guy import hardware, wire
-from frame.checks.post_lateral import governing, presumptive_free, presumptive_held
-from frame.checks.post_turning import adhesion_clay, adhesion_sand, turning
-from frame.checks.post_ultimate import ultimate_clay, ultimate_sand
-from frame.checks.post_vertical import bearing, uplift
+from frame.checks.post_lateral import expected_width, governing, presumptive_free, presumptive_held
+from frame.checks.post_turning import (
+    adhesion_clay,
+    expected_turning,
+    foot_friction,
+    grip_sand,
+    overburden,
+    touching_share,
+    turning,
+)
+from frame.checks.post_ultimate import (
+    ExpectedSand,
+    expected_clay,
+    expected_sand,
+    ultimate_clay,
+    ultimate_sand,
+)
+from frame.checks.post_vertical import (
+    bearing,
+    bearing_factor,
+    expected_bearing,
+    expected_uplift,
+    uplift,
+)
 
 load = st.floats(0, 2e4)
 depth = st.floats(0.7, 6.0)
@@ -35,6 +55,56 @@ def test_deeper_post_or_stiffer_clay_never_uses_more(P, M, d, b, cu, k):
     no_worse(ultimate_clay(P, M, k * d, b, cu), ultimate_clay(P, M, d, b, cu))
     no_worse(ultimate_clay(P, M, d, b, k * cu), ultimate_clay(P, M, d, b, cu))
     no_worse(ultimate_clay(P, M, d, b, cu), ultimate_clay(P, M, d, b, cu, 0.3))
+    no_worse(ultimate_clay(P, M, d, k * b, cu), ultimate_clay(P, M, d, b, cu))
+    no_worse(ultimate_clay(P, M, d, k * b, cu, 0.3), ultimate_clay(P, M, d, b, cu, 0.3))
+
+
+@given(load, load, depth, st.floats(0.06, 0.25), cohesion, more, st.floats(1.0, 3.0))
+def test_deeper_wider_firmer_or_more_concrete_never_lowers_what_is_expected(P, M, d, od, cu, k, w):
+    """Hole `w` times the pipe; the earth in it turned to concrete."""
+    sand, phi, a = ExpectedSand(17e3, 0.6), 0.6, 0.3
+
+    def clay(d=d, hole=w * od, cu=cu, fill="earth"):
+        return expected_clay(P, M, d, expected_width(od, hole, fill), cu, a)
+
+    def gravel(d=d, hole=w * od, fill="earth"):
+        return expected_sand(P, M, d, expected_width(od, hole, fill), sand, a)
+
+    def turned(d=d, hole=w * od, fill="earth", of=expected_turning):
+        b, grip = (hole, 0.6) if fill == "concrete" else (od, 0.6)
+        grip = grip if of is expected_turning else grip_sand(phi, fill)
+        foot = foot_friction(b, 0.0, 24e3 * b**2 * d, 0.6)
+        return of(P, grip * overburden(17e3, d, a), b, d, a, touching_share(fill), foot)
+
+    def coded(**change):
+        return turned(of=turning, **change)
+
+    for make in (clay, gravel, turned, coded):
+        base = make()
+        no_worse(make(d=k * d), base)
+        no_worse(make(hole=k * w * od), base)
+        no_worse(make(fill="concrete"), base)
+        no_worse(make(fill="concrete", hole=k * w * od), make(fill="concrete"))
+    no_worse(clay(cu=k * cu), clay())
+
+
+@given(load, depth, width, cohesion, more)
+def test_deeper_or_wider_never_sinks_or_lifts_sooner(P, d, b, cu, k):
+    """In clay and in sand."""
+
+    def down(d, b, tip, friction):
+        return expected_bearing(P, b**2, tip, b * (d - 0.3), friction, "")
+
+    for tip, grip in (
+        (lambda d: 9 * cu, lambda d: cu / 2),
+        (lambda d: 17e3 * d * bearing_factor(0.6), lambda d: 0.6 * overburden(17e3, d, 0.3)),
+    ):
+        no_worse(down(k * d, b, tip(k * d), grip(k * d)), down(d, b, tip(d), grip(d)))
+        no_worse(down(d, k * b, tip(d), grip(d)), down(d, b, tip(d), grip(d)))
+        no_worse(
+            expected_uplift(P, 100.0, b, k * d, grip(k * d), 0.3),
+            expected_uplift(P, 100.0, b, d, grip(d), 0.3),
+        )
 
 
 @given(load, load, depth, width, weight, phi, more)
@@ -94,7 +164,7 @@ def test_turning_and_uplift_ease_with_depth_width_and_drier_ground(T, d, b, cu, 
         return turning(T, adhesion_clay(cu), b, d, 0.3)
 
     def sand(d, g):
-        return turning(T, adhesion_sand(g, f, d, 0.3), b, d, 0.3)
+        return turning(T, grip_sand(f, "earth") * overburden(g, d, 0.3), b, d, 0.3)
 
     no_worse(clay(k * d, b, cu), clay(d, b, cu))
     no_worse(clay(d, k * b, cu), clay(d, b, cu))

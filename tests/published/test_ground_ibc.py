@@ -10,6 +10,7 @@ import math
 
 import numpy as np
 import pytest
+from scipy.integrate import trapezoid
 
 from frame.checks.post_lateral import (
     LITERAL_PRESSURE_DEPTH,
@@ -112,3 +113,29 @@ def test_arrays_give_what_single_numbers_give():
     one = presumptive_free(900.0, 1800.0, 1.5, 0.3, 2e4, 0.2)
     assert many.utilisation.shape == (2, 3)
     assert many.utilisation[1, 1] == pytest.approx(float(one.utilisation))
+
+
+@pytest.mark.parametrize(("L", "a"), [(4.75, 1.0), (7.0, 1.0), (4.0, 2.5)])
+def test_ignored_top_still_weighs_on_the_ground_below(L, a):
+    """Equation 18-1 in feet and pounds with S1 = s (a + d / 3), d = L - a and h from there.
+
+    The code's S1 b d^2 is, without a top, twice the moment about the foot of a pressure s z b that
+    grows from grade; with the pressure cut off above a it must stay so.
+    """
+    s, b, h, d = 150.0, 1.25, 9.0, L - a
+    z = np.linspace(a, L, 20_001)
+    pressure = trapezoid(s * z * b * (L - z), z) * 2 / (b * d**2)
+    P = 1000.0
+    code = presumptive_free(P * LB, P * h * LB * FT, L * FT, b * FT, s * PSF / FT, a * FT)
+    P /= float(code.utilisation)
+    A = 2.34 * P / (pressure * b)
+    assert pressure == pytest.approx(s * (a + d / 3), rel=1e-6)
+    assert 0.5 * A * (1 + math.sqrt(1 + 4.36 * (h + a) / A)) == pytest.approx(d, rel=1e-6)
+
+
+def test_leaving_out_a_foot_of_five_costs_an_eighth_not_half():
+    """4 ft 9 in, wind 8 ft up: by the moment of the pressures about the foot 0.88 is left."""
+    whole, top = (
+        presumptive_free(1e3, 1e3 * 8 * FT, 4.75 * FT, 0.1, 2e4, a * FT) for a in (0.0, 1.0)
+    )
+    assert float(whole.utilisation / top.utilisation) == pytest.approx(0.88, abs=0.01)

@@ -1,7 +1,7 @@
 """Posts in the ground: pushed sideways, pressed down, pulled up and turned."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -13,21 +13,37 @@ from frame.checks.post_lateral import (
     presumptive_free,
     presumptive_held,
 )
-from frame.checks.post_turning import adhesion_clay, adhesion_sand, touching_share, turning
+from frame.checks.post_turning import (
+    adhesion_clay,
+    foot_friction,
+    grip_sand,
+    overburden,
+    tamped_cohesion,
+    touching_share,
+    turning,
+)
 from frame.checks.post_ultimate import ultimate_clay, ultimate_sand
-from frame.checks.post_vertical import bearing, plug_weight, uplift, workable_friction
+from frame.checks.post_vertical import DEAD_SHARE, bearing, uplift, workable_friction
 from frame.idealize.posts import post_name
 from frame.idealize.state import STIFF
 from frame.rack.rack import STAYS
-from frame.study.frames import FloatArray
+from frame.study.parts.at_grade import (
+    CONCRETE,
+    GRAVEL,
+    GRAVEL_ANGLE,
+    WATER,
+    AtGrade,
+    at_grade,
+    below_grade,
+    foot_area,
+    rubbing_width,
+)
+from frame.study.parts.ground_expected import expected_ground_checks
 from frame.study.parts.joined import joined
 from frame.study.parts.pipes import PartCheck
 from frame.study.situation import Situation
-from frame.units import INCH, PCF, PSF
+from frame.units import INCH, PSF
 
-WATER = 62.4 * PCF
-CONCRETE = 145 * PCF
-"""Unit weight of plain concrete, low end of the usual 145 to 150 pcf [N/m3] (judgement)."""
 FRICTION_CLAY, FRICTION_SAND = 100 * PSF, 150 * PSF
 """Allowable side friction below frost, cautious (judgement) [Pa]."""
 DIG = INCH
@@ -35,40 +51,8 @@ DIG = INCH
 DEEPEST = 5.0
 """Deepest hole tried [m]."""
 FROST = "below the frost, or the ground lifts the post year by year whatever its weight"
-TAMPED_SHARE = 0.5
-"""Side friction of tamped earth over that of concrete cast against the ground (judgement)."""
 SETTLES = "a post pressed too hard settles, it does not drop; a stone or plate under it helps"
 SLAB = "the slab must be checked for the shear it takes; one that cracks does not hold the post"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class AtGrade:
-    """What one post hands to the ground at grade, (n,) each.
-
-    `shear` and `moment` are resultants over both directions [N], [N m], the moment enlarged by
-    the second-order factor; `down` [N], pressing positive; `torque` about +z [N m].
-    """
-
-    shear: FloatArray
-    moment: FloatArray
-    down: FloatArray
-    torque: FloatArray
-
-
-def at_grade(now: Situation, post: int) -> AtGrade:
-    """Return the forces of a post on the ground, from its first member above grade."""
-    ideal = now.block.frame.ideal
-    name = post_name(now.rack, post)
-    grade = ideal.marks[f"{name} at grade"]
-    members = ideal.model.members
-    above = next(m for m in ideal.model.members_of(name) if members[m].ends[0] == grade)
-    force = now.answer.on_members([above])[:, 0, :6]
-    return AtGrade(
-        shear=np.hypot(force[:, 1], force[:, 2]),
-        moment=now.second_order * np.hypot(force[:, 4], force[:, 5]),
-        down=force[:, 0],
-        torque=-force[:, 3],
-    )
 
 
 def ground_checks(now: Situation) -> Iterator[PartCheck]:
@@ -76,6 +60,9 @@ def ground_checks(now: Situation) -> Iterator[PartCheck]:
 
     Turning counts for a single post only: several hold the beam between them.
     """
+    if now.median:
+        yield from expected_ground_checks(now)
+        return
     wet = now.block.state.soil != STIFF
     for i in range(len(now.rack.posts.positions)):
         name, load = post_name(now.rack, i), at_grade(now, i)
@@ -149,35 +136,24 @@ def _pressed(now: Situation, load: AtGrade) -> Check:
     """Post pressed down by what stands on it, the buried post and the concrete round it.
 
     Concrete counts by what it weighs more than the soil it replaces (common practice, no source).
-    It bears on the whole hole where that is full of concrete; else on the plate or stone under the
-    foot, or on the outline of the pipe, which soil soon plugs (judgement). Tamped earth rubs half
-    as much as concrete cast against the ground (judgement).
     """
     posts, soil = now.rack.posts, now.rack.site.soil
-    footing, od = posts.footing, posts.pipe.od
-    cast = footing.backfill == "concrete"
-    width = footing.hole if cast else max(od, footing.foot)
-    heavier = CONCRETE - soil.unit_weight_dry
-    plug = plug_weight(od, footing.hole, footing.depth, heavier) if cast else 0.0
-    force = load.down + plug + posts.pipe.weight * footing.depth
-    friction = workable_friction(soil.vertical, soil.vertical, "concrete")
-    sides = np.pi * (footing.hole if cast else od) * (footing.depth - footing.ignored)
-    grip = friction if cast else TAMPED_SHARE * friction
-    check = bearing(force, np.pi / 4 * width**2, soil.vertical, sides, grip)
+    footing = posts.footing
+    force = load.down + below_grade(posts, CONCRETE - soil.unit_weight_dry)
+    friction = workable_friction(soil.vertical, soil.vertical, footing.backfill, down=True)
+    sides = np.pi * rubbing_width(posts) * (footing.depth - footing.ignored)
+    check = bearing(force, foot_area(posts), soil.vertical, sides, friction)
     return replace(check, note=SETTLES)
 
 
 def _lifted(now: Situation, load: AtGrade, *, wet: bool) -> Check:
     posts, soil = now.rack.posts, now.rack.site.soil
-    footing, od = posts.footing, posts.pipe.od
-    cast = footing.backfill == "concrete"
-    unit_weight = CONCRETE - WATER if wet else CONCRETE
-    plug = plug_weight(od, footing.hole, footing.depth, unit_weight) if cast else 0.0
+    footing = posts.footing
     wished = FRICTION_CLAY if soil.cu_soft > 0 else FRICTION_SAND
     return uplift(
         -load.down,
-        plug + posts.pipe.weight * footing.depth,
-        footing.hole if cast else od,
+        below_grade(posts, CONCRETE - WATER if wet else CONCRETE),
+        rubbing_width(posts),
         footing.depth,
         workable_friction(wished, soil.vertical, footing.backfill),
         footing.ignored,
@@ -185,22 +161,26 @@ def _lifted(now: Situation, load: AtGrade, *, wet: bool) -> Check:
 
 
 def _turned(now: Situation, load: AtGrade, *, wet: bool) -> Check:
+    """Post turned; of the weight on its foot only that below grade counts, less what lifts it."""
     posts, soil = now.rack.posts, now.rack.site.soil
-    footing = posts.footing
-    if soil.cu_soft > 0:
-        adhesion = adhesion_clay(soil.cu_soft if wet else soil.cu_stiff)
+    footing, width = posts.footing, rubbing_width(posts)
+    if soil.cu_soft > 0 and footing.backfill != GRAVEL:
+        cohesion = tamped_cohesion(soil.cu_soft if wet else soil.cu_stiff, footing.backfill)
+        friction = adhesion_clay(cohesion)
+        foot = foot_friction(width, friction)
     else:
-        adhesion = adhesion_sand(
-            soil.unit_weight_wet if wet else soil.unit_weight_dry,
-            soil.phi_soft if wet else soil.phi_stiff,
-            footing.depth,
-            footing.ignored,
-        )
+        unit_weight = soil.unit_weight_wet if wet else soil.unit_weight_dry
+        phi = (soil.phi_soft if wet else soil.phi_stiff) or GRAVEL_ANGLE
+        above = overburden(unit_weight, footing.depth, footing.ignored)
+        friction = grip_sand(phi, footing.backfill) * above
+        own = DEAD_SHARE * below_grade(posts, CONCRETE - WATER if wet else CONCRETE)
+        foot = foot_friction(width, 0.0, own + np.minimum(load.down, 0.0), np.tan(phi))
     return turning(
         load.torque,
-        adhesion,
-        bearing_width(posts.pipe.od, footing.hole, footing.backfill),
+        friction,
+        width,
         footing.depth,
         footing.ignored,
         touching_share(footing.backfill),
+        foot,
     )

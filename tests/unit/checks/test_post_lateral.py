@@ -5,23 +5,32 @@ from frame.checks.post_lateral import (
     bearing_width,
     depth_needed,
     doubled,
+    expected_width,
     governing,
     presumptive_free,
     presumptive_held,
     resultant,
 )
-from frame.checks.post_ultimate import ultimate_clay, ultimate_sand
+from frame.checks.post_ultimate import (
+    ExpectedSand,
+    expected_clay,
+    expected_sand,
+    ultimate_clay,
+    ultimate_sand,
+)
 from tests.step_check import assert_steps
 
 P, D = np.array([0.0, 800.0, 4e3]), np.array([1.0, 1.4, 5.0])
 FREE = presumptive_free(P, 2e3, D, 0.3, 2e4, 0.3)
 CLAY = ultimate_clay(P, 2e3, D, 0.3, 25e3, np.array([0.1, 0.6, 0.0]))
 SAND = ultimate_sand(P, 2e3, D, 0.3, 9e3, 0.52, 0.3)
+FIRM = expected_clay(P, 2e3, D, 0.3, 48e3, np.array([0.1, 0.6, 0.0]))
+MOIST = expected_sand(P, 2e3, D, 0.3, ExpectedSand(17e3, 0.6, np.array([0.7, 1.0, 1.4])), 0.3)
 
 
 @pytest.mark.parametrize(
     "check",
-    [FREE, CLAY, SAND, presumptive_held(P + 1, D, 0.3, 2e4), governing(FREE, CLAY)],
+    [FREE, CLAY, SAND, FIRM, MOIST, presumptive_held(P + 1, D, 0.3, 2e4), governing(FREE, CLAY)],
     ids=lambda c: c.name,
 )
 @pytest.mark.parametrize("i", [0, 1, 2])
@@ -49,7 +58,7 @@ def test_governing_takes_the_worse_allowable_and_the_ultimate_strength():
 def test_post_that_ends_in_the_ignored_top_is_not_covered():
     for check in (
         presumptive_free(1e3, 0.0, 0.3, 0.3, 2e4, 0.3),
-        ultimate_clay(1e3, 0.0, 0.4, 0.3, 25e3),
+        ultimate_clay(1e3, 0.0, 0.4, 0.3, 25e3, 0.4),
         ultimate_sand(1e3, 0.0, 0.2, 0.3, 9e3, 0.52, 0.3),
         presumptive_free(1e3, 0.0, 2.0, 0.3, 0.0),
         ultimate_sand(1e3, 0.0, 1.2, 0.3, 9e3, 0.1),
@@ -73,6 +82,9 @@ def test_only_a_single_free_standing_post_is_doubled():
 def test_only_concrete_fills_the_hole():
     assert bearing_width(0.1, 0.3, "concrete") == 0.3
     assert bearing_width(0.1, 0.3, "earth") == 0.1
+    assert expected_width(0.1, 0.3, "concrete") == 0.3
+    assert expected_width(0.1, 0.3, "earth") == pytest.approx(0.125)
+    assert expected_width(0.1, 0.11, "gravel") == pytest.approx(0.11)
 
 
 def test_depth_needed_over_cases_and_out_of_reach():

@@ -102,7 +102,8 @@ def test_the_codes_own_depth_comes_out_of_the_use() -> None:
     """IBC 2021 eq. 18-1: A = 2.34 P / (S1 b), d = A/2 (1 + sqrt(1 + 4.36 h/A)).
 
     Clay of 100 psf per ft, doubled without guys, 54 in deep less 12 in left out, in a 14 in hole:
-    with the loads divided by the use, the code's d is the depth that counts.
+    with the loads divided by the use, the code's d is the depth that counts. The foot left out
+    weighs on what is below it.
     """
     now = bare()
     case, expected = at(now, "D + W, front, A"), hand(1.3, 1.6)
@@ -111,7 +112,7 @@ def test_the_codes_own_depth_comes_out_of_the_use() -> None:
     feet = expected["moment"] / 12 + expected["shear"] * 1.0
     use = sheet["u1"]
     P, h, b, d = expected["shear"] / use, feet / expected["shear"], 14 / 12, 42 / 12
-    A = 2.34 * P / (2 * 100 * d / 3 * b)
+    A = 2.34 * P / (2 * 100 * (1 + d / 3) * b)
     assert A / 2 * (1 + (1 + 4.36 * h / A) ** 0.5) == pytest.approx(d, rel=5e-3)
 
 
