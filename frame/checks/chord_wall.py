@@ -15,20 +15,16 @@ The lesser of both counts for axial force and out of plane; in plane the two lin
 apart, always make the larger couple.
 """
 
-from dataclasses import dataclass
-
 import numpy as np
-import numpy.typing as npt
 
 from frame.checks.check import Check, Numbers, Step, over
-from frame.units import KSI
+from frame.checks.round_joint import BranchLoads, RoundJoint, covered
 
 PLASTIFY_FACTOR, PUNCH_FACTOR = 1.67, 1.58
-MOST_YIELD = 52 * KSI
-"""Yield stress beyond which the tables do not hold [Pa]."""
-
 CHORD_LEFT = "max(1 - 0.3*fc/(0.6*Fy)*(1 + fc/(0.6*Fy)), 0)"
 """Step for `chord_factor` at allowable strength."""
+CHORD_LEFT_AT_YIELD = "1 - 0.3*min(fc/Fy, 1)*(1 + min(fc/Fy, 1))"
+"""Step for `chord_factor` at nominal strength: past its yield the pipe itself has gone."""
 
 Three = tuple[Numbers, Numbers, Numbers]
 
@@ -37,126 +33,64 @@ WIDE_SOURCE = (
     "AISC 360-22 Tables K2.1, K3.1, K4.1, Eq. K4-8 (from memory of the standard); a branch wider "
     "than its chord counts as one as wide, and no more than one saddle line (judgement)"
 )
-SQUARE = 1 - 1e-9
-"""Least sine of the angle at which a branch counts as square to its chord."""
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class RoundJoint:
-    """A branch welded to a chord at `angle` between their axes [rad].
-
-    Diameters and walls are those counted on (design wall) [m]. `chord_yield`, `chord_tensile` and
-    `branch_yield` [Pa] as counted beside a weld: no more than 35 ksi for steel of unknown make.
-    `to_end` is the clear distance from the branch to the open end of the chord [m]. `crossed`:
-    another branch pushes from the other side at the same place, so the lesser of the T and the
-    cross joint counts.
-    """
-
-    chord_od: Numbers
-    chord_wall: Numbers
-    branch_od: Numbers
-    branch_wall: Numbers
-    chord_yield: Numbers
-    chord_tensile: Numbers
-    branch_yield: Numbers
-    angle: Numbers = np.pi / 2
-    to_end: Numbers = np.inf
-    crossed: bool = False
-
-    @property
-    def counted(self) -> Numbers:
-        """Branch diameter counted on [m]: no more than the chord's."""
-        return np.minimum(self.branch_od, self.chord_od)
-
-    @property
-    def beta(self) -> Numbers:
-        """Branch over chord diameter [1], as counted."""
-        return self.counted / self.chord_od
-
-    @property
-    def wide(self) -> npt.NDArray[np.bool_]:
-        """Whether the branch is wider than the chord."""
-        return np.asarray(self.branch_od > self.chord_od)
-
-    @property
-    def gamma(self) -> Numbers:
-        """Chord radius over its wall [1]."""
-        return self.chord_od / (2 * self.chord_wall)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class BranchLoads:
-    """What the branch brings: `axial` [N], moments in and out of the joint's plane [N m].
-
-    `chord_stress` is the chord's own compressive stress at the joint, axial and bending together
-    [Pa], the larger side; tension counts as nil.
-    """
-
-    axial: Numbers
-    in_plane: Numbers
-    out_of_plane: Numbers
-    chord_stress: Numbers = 0.0
-
-
-def covered(joint: RoundJoint, young: float = 200e9) -> npt.NDArray[np.bool_]:
-    """Whether the joint lies within Tables K3.1A and K4.1A (from memory of the standard).
-
-    30 deg <= angle <= 90 deg; 0.2 < Db/D, above 1 only square to the chord (judgement); D/t <= 50;
-    Db/tb <= 50 and <= 0.05 E/Fyb; Fy <= 52 ksi; Fy/Fu <= 0.8; distance to the chord's end
-    >= D (1.25 - beta/2).
-    """
-    slim = joint.branch_od / joint.branch_wall
-    inside = (
-        (np.sin(joint.angle) >= 0.5 * (1 - 1e-9)),
-        (joint.beta > 0.2),
-        (~joint.wide | (np.sin(joint.angle) >= SQUARE)),
-        (2 * joint.gamma <= 50),
-        (slim <= 50),
-        (slim <= 0.05 * young / joint.branch_yield),
-        (np.maximum(joint.chord_yield, joint.branch_yield) <= MOST_YIELD),
-        (joint.chord_yield <= 0.8 * joint.chord_tensile),
-        (joint.to_end >= joint.chord_od * (1.25 - joint.beta / 2)),
-    )
-    all_hold: npt.NDArray[np.bool_] = np.logical_and.reduce(np.broadcast_arrays(*inside))
-    return all_hold
-
-
-def chord_factor(stress: Numbers, full: Numbers) -> Numbers:
+def chord_factor(stress: Numbers, full: Numbers, most: float = np.inf) -> Numbers:
     """Qf [1]: what the chord's own compression leaves, 1 - 0.3 U (1 + U), U = stress / full.
 
     AISC Eq. K2-4 with `full` = 0.60 Fy at allowable, Fy at nominal strength; 1 in tension, never
-    below 0. U counts the more compressed side of the joint, the standard the less compressed one.
+    below 0. U counts the more compressed side of the joint, the standard the less compressed one,
+    and is held to `most`.
     """
-    U = np.maximum(stress, 0.0) / full
+    U = np.minimum(np.maximum(stress, 0.0) / full, most)
     factor: Numbers = np.maximum(1 - 0.3 * U * (1 + U), 0.0)
     return factor
 
 
-def chord_wall(loads: BranchLoads, joint: RoundJoint, young: float = 200e9) -> Check:
+def of_both_uses(use: Numbers, gone: Numbers, factor: float) -> Three:
+    """Demand, allowable and nominal of a sum from its `use` at allowable and `gone` at nominal.
+
+    Where nothing is allowed the use is endless and the nominal use stands for itself. `factor`:
+    nominal over allowable where nothing is loaded.
+    """
+    some = np.isfinite(use)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        nominal = np.where(some & (np.asarray(gone) > 0), np.divide(use, gone), factor)
+    return np.where(some, use, gone), np.where(some, 1.0, 0.0), np.where(some, nominal, 1.0)
+
+
+def chord_wall(
+    loads: BranchLoads, joint: RoundJoint, young: float = 200e9, expected: Numbers | None = None
+) -> Check:
     """Check the chord wall under axial force and both moments of a branch together.
 
     |P|/Pc + (Mi/Mic)^2 + Mo/Moc <= 1, each strength the lesser of plastification and punching.
     Not covered outside the limits (see `covered`). How a branch wider than its chord is counted
-    stands at the head of this file.
+    stands at the head of this file. With `expected`, tested over nominal strength [1], the use is
+    that of the strength to expect of the walls and yields of `joint`, without safety factors.
     """
     Qa = chord_factor(loads.chord_stress, 0.6 * joint.chord_yield)
-    Qn = chord_factor(loads.chord_stress, joint.chord_yield)
+    Qn = chord_factor(loads.chord_stress, joint.chord_yield, most=1.0)
     plastic, punched = _plastification(joint), _punching(joint)
-    allowed = _lesser(joint, plastic, punched, (Qa / PLASTIFY_FACTOR, 1 / PUNCH_FACTOR))
     loaded = tuple(np.abs(x) for x in (loads.axial, loads.in_plane, loads.out_of_plane))
-    use = _together(loaded, allowed)
-    gone = _together(loaded, _lesser(joint, plastic, punched, (Qn, 1.0)))
-    with np.errstate(divide="ignore", invalid="ignore"):
-        nominal = np.where(np.isfinite(use) & (gone > 0), np.divide(use, gone), PLASTIFY_FACTOR)
+    if expected is None:
+        allowed = _lesser(joint, plastic, punched, (Qa / PLASTIFY_FACTOR, 1 / PUNCH_FACTOR))
+        use = _together(loaded, allowed)
+        gone = _together(loaded, _lesser(joint, plastic, punched, (Qn, 1.0)))
+        demand, allowable, nominal = of_both_uses(use, gone, PLASTIFY_FACTOR)
+    else:
+        allowed = _lesser(joint, plastic, punched, (Qn * expected, expected))
+        use = demand = _together(loaded, allowed)
+        allowable = nominal = 1.0
     steps = (
         *_strength_steps(joint, plastic, punched),
-        *_load_steps(loads, loaded, Qa),
-        *_use_steps(allowed, use),
+        *_load_steps(loads, loaded),
+        *_use_steps(allowed, use, Qa if expected is None else Qn, expected),
     )
     return Check(
         name="chord wall",
-        demand=use,
-        allowable=1.0,
+        demand=demand,
+        allowable=allowable,
         nominal=nominal,
         unit="",
         source=WIDE_SOURCE if np.any(joint.wide) else SOURCE,
@@ -197,7 +131,7 @@ def _punching(joint: RoundJoint) -> Three:
 def _lesser(
     joint: RoundJoint, plastic: Three, punched: Three, share: tuple[Numbers, Numbers]
 ) -> Three:
-    """Lesser of both at their factors; a branch as wide as the bore cannot punch through."""
+    """Lesser of both at their shares; a branch as wide as the bore cannot punch through."""
     can_punch = joint.counted < joint.chord_od - 2 * joint.chord_wall
     first, second, third = (
         np.where(can_punch, np.minimum(a * share[0], b * share[1]), a * share[0])
@@ -246,7 +180,7 @@ def _strength_steps(joint: RoundJoint, plastic: Three, punched: Three) -> tuple[
     )
 
 
-def _load_steps(loads: BranchLoads, loaded: tuple[Numbers, ...], Qa: Numbers) -> tuple[Step, ...]:
+def _load_steps(loads: BranchLoads, loaded: tuple[Numbers, ...]) -> tuple[Step, ...]:
     P, Mi, Mo = loaded
     fc = np.maximum(loads.chord_stress, 0.0)
     return (
@@ -254,11 +188,17 @@ def _load_steps(loads: BranchLoads, loaded: tuple[Numbers, ...], Qa: Numbers) ->
         Step("Mi", "its moment in the plane", "", Mi, "N m"),
         Step("Mo", "its moment out of the plane", "", Mo, "N m"),
         Step("fc", "compression in the chord", "", fc, "Pa"),
-        Step("Q", "share left by it", CHORD_LEFT, Qa, "", "K2-4"),
     )
 
 
-def _use_steps(allowed: Three, use: Numbers) -> tuple[Step, ...]:
+def _use_steps(
+    allowed: Three, use: Numbers, left: Numbers, expected: Numbers | None
+) -> tuple[Step, ...]:
+    factor, kind, yielding, punching = CHORD_LEFT, "allowable", "Q*{}1/1.67", "{}2/1.58"
+    lead: tuple[Step, ...] = ()
+    if expected is not None:
+        factor, kind, yielding, punching = CHORD_LEFT_AT_YIELD, "expected", "m*Q*{}1", "m*{}2"
+        lead = (Step("m", "tested over nominal strength", "", expected, "", "judgement"),)
     parts = zip(
         ("P", "I", "O"),
         ("axial", "in plane", "out of plane"),
@@ -269,13 +209,17 @@ def _use_steps(allowed: Three, use: Numbers) -> tuple[Step, ...]:
     strengths = (
         Step(
             f"{x}a",
-            f"allowable, {words}",
-            f"min(Q*{x}1/{PLASTIFY_FACTOR}, {x}2/{PUNCH_FACTOR}) if Db < D - 2*t "
-            f"else Q*{x}1/{PLASTIFY_FACTOR}",
+            f"{kind}, {words}",
+            f"min({yielding.format(x)}, {punching.format(x)}) if Db < D - 2*t "
+            f"else {yielding.format(x)}",
             value,
             unit,
         )
         for x, words, unit, value in parts
     )
-    together = "P/Pa + (Mi/Ia)^2 + Mo/Oa"
-    return (*strengths, Step("use", "use of the chord wall", together, use, "", "K4-8"))
+    return (
+        Step("Q", "share left by it", factor, left, "", "K2-4"),
+        *lead,
+        *strengths,
+        Step("use", "use of the chord wall", "P/Pa + (Mi/Ia)^2 + Mo/Oa", use, "", "K4-8"),
+    )

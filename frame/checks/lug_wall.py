@@ -10,7 +10,14 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.checks.check import Check, Numbers, Step, over
-from frame.checks.chord_wall import CHORD_LEFT, MOST_YIELD, PLASTIFY_FACTOR, chord_factor
+from frame.checks.chord_wall import (
+    CHORD_LEFT,
+    CHORD_LEFT_AT_YIELD,
+    PLASTIFY_FACTOR,
+    chord_factor,
+    of_both_uses,
+)
+from frame.checks.round_joint import MOST_YIELD
 
 SOURCE = "AISC 360-22 Table K2.1 (from memory of the standard); sideways and the sum: judgement"
 MOST_SLENDER, MOST_SLENDER_CROSS = 50, 40
@@ -48,19 +55,31 @@ def covered(at: LugWall) -> npt.NDArray[np.bool_]:
     return all_hold
 
 
+@dataclass(frozen=True, slots=True)
+class LugPull:
+    """Force [N] at a lug's hole: `normal` to the pipe, `along` it, `side` ways out of the lug."""
+
+    normal: Numbers
+    along: Numbers
+    side: Numbers
+
+
 def lug_wall(
-    normal: Numbers, along: Numbers, side: Numbers, at: LugWall, chord_stress: Numbers = 0.0
+    pull: LugPull, at: LugWall, chord_stress: Numbers = 0.0, expected: Numbers | None = None
 ) -> Check:
     """Check the wall under a lug pulled at its hole.
 
     Parameters
     ----------
-    normal, along, side : float or array
-        Force [N] square to the pipe, along it, and out of the lug's plane.
+    pull : LugPull
+        What pulls on the lug.
     at : LugWall
         Pipe and lug.
     chord_stress : float or array
         Compressive stress of the pipe at the lug [Pa], tension as nil.
+    expected : float or array
+        Tested over nominal strength [1]: the use is then that of the strength to expect of the
+        wall and yield of `at`, without safety factors.
 
     Returns
     -------
@@ -74,20 +93,27 @@ def lug_wall(
     (a lower bound, judgement). Added without squares (safe side).
     """
     Fy, t, D, le = at.yield_stress, at.wall, at.od, at.length
-    Q = chord_factor(chord_stress, 0.6 * np.asarray(Fy))
-    Qn = chord_factor(chord_stress, Fy)
+    Qn = chord_factor(chord_stress, Fy, most=1.0)
     P1 = 5.5 * Fy * np.square(t) * (1 + 0.25 * np.divide(le, D))
     I1, O1 = 0.8 * le * P1, Fy * np.square(t) * le / 2
-    P, V, S = (np.abs(x) for x in (normal, along, side))
+    P, V, S = (np.abs(x) for x in (pull.normal, pull.along, pull.side))
 
     def together(share: Numbers) -> Numbers:
         loads = ((P, P1), (V * at.arm, I1), (S * at.arm, O1))
         total: Numbers = sum(over(load, share * strength) for load, strength in loads)
         return total
 
-    use, gone = together(Q / PLASTIFY_FACTOR), together(Qn)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        nominal = np.where(np.isfinite(use) & (gone > 0), np.divide(use, gone), PLASTIFY_FACTOR)
+    if expected is None:
+        Q = chord_factor(chord_stress, 0.6 * np.asarray(Fy))
+        share = Q / PLASTIFY_FACTOR
+        use = together(share)
+        demand, allowable, nominal = of_both_uses(use, together(Qn), PLASTIFY_FACTOR)
+        shared = Step("k", "share allowed", f"Q/{PLASTIFY_FACTOR}", share, "")
+    else:
+        Q, share = Qn, Qn * expected
+        use = demand = together(share)
+        allowable = nominal = 1.0
+        shared = Step("k", "share expected", "m*Q", share, "")
     steps = (
         Step("D", "diameter of the pipe", "", D, "m"),
         Step("t", "its wall", "", t, "m"),
@@ -98,17 +124,25 @@ def lug_wall(
         Step("V", "force along it", "", V, "N"),
         Step("S", "force out of the lug's plane", "", S, "N"),
         Step("fc", "compression in the pipe", "", np.maximum(chord_stress, 0.0), "Pa"),
-        Step("Q", "share left by it", CHORD_LEFT, Q, "", "K2-4"),
+        Step(
+            "Q",
+            "share left by it",
+            CHORD_LEFT if expected is None else CHORD_LEFT_AT_YIELD,
+            Q,
+            "",
+            "K2-4",
+        ),
         Step("P1", "wall yields", "5.5*Fy*t^2*(1 + 0.25*l/D)", P1, "N", "K2.1"),
         Step("I1", "same, in the lug's plane", "0.8*l*P1", I1, "N m", "K2.1"),
         Step("O1", "same, out of it", "Fy*t^2*l/2", O1, "N m", "judgement"),
-        Step("k", "share allowed", f"Q/{PLASTIFY_FACTOR}", Q / PLASTIFY_FACTOR, ""),
+        *_tested(expected),
+        shared,
         Step("use", "use of the wall", "P/(k*P1) + V*e/(k*I1) + S*e/(k*O1)", use, ""),
     )
     return Check(
         name="chord wall",
-        demand=use,
-        allowable=1.0,
+        demand=demand,
+        allowable=allowable,
         nominal=nominal,
         unit="",
         source=SOURCE,
@@ -116,3 +150,9 @@ def lug_wall(
         note="a saddle plate a third of the way round helps",
         steps=steps,
     )
+
+
+def _tested(expected: Numbers | None) -> tuple[Step, ...]:
+    if expected is None:
+        return ()
+    return (Step("m", "tested over nominal strength", "", expected, "", "judgement"),)

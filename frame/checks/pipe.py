@@ -3,8 +3,9 @@
 Forces and lengths are numbers or arrays that broadcast to one shape, usually (cases, stations).
 SI units. Axial force N is positive in tension; signs of the others do not matter. The two bending
 moments of a round pipe act as their resultant. `second_order` is the factor on moments for sway
-and crookedness (1 where the moments already hold it). The section is the design section: 0.93 of
-a listed wall or the measured wall, less rust. Over D/t = 0.45 E/Fy nothing is covered.
+and crookedness (1 where the moments already hold it). The code's section is the design section:
+0.93 of a listed wall or the measured wall, less rust. Over D/t = 0.45 E/Fy nothing is covered. A
+pipe without safety factors (see `RoundPipe`) gives the use of the strength to expect.
 """
 
 from dataclasses import dataclass
@@ -14,7 +15,6 @@ import numpy.typing as npt
 
 from frame.checks.check import Check, Numbers, Step
 from frame.checks.pipe_strength import (
-    SAFETY,
     RoundPipe,
     bending_strength,
     column_strength,
@@ -47,7 +47,7 @@ def compression(pipe: RoundPipe, push: Numbers, length: Numbers) -> Check:
     """
     P = np.maximum(push, 0.0)
     steps, Pn = column_strength(pipe, length)
-    Pc = Pn / SAFETY
+    Pc = Pn / pipe.safety
     return Check(
         name="buckling",
         demand=P,
@@ -58,7 +58,7 @@ def compression(pipe: RoundPipe, push: Numbers, length: Numbers) -> Check:
         steps=(
             *section_steps(pipe),
             *steps,
-            Step("Pc", "push allowed", "Pn/1.67", Pc, "N", "AISC 360-22 E1"),
+            Step("Pc", "push allowed", f"Pn/{pipe.safety:g}", Pc, "N", "AISC 360-22 E1"),
             *_use("P", "push", P, "N", "Pc", Pc),
         ),
         covered=pipe.covered,
@@ -86,7 +86,14 @@ def tension(pipe: RoundPipe, pull: Numbers, net: float = 1.0) -> Check:
             Step("net", "net area over gross area", "", net, ""),
             Step("Py", "yielding", "Fy*A", Py, "N", "AISC 360-22 Eq. D2-1"),
             Step("Pu", "rupture", "Fu*A*net", Pu, "N", "AISC 360-22 Eq. D2-2"),
-            Step("Pt", "pull allowed", "min(Py/1.67, Pu/2)", allowed, "N", "AISC 360-22 D2"),
+            Step(
+                "Pt",
+                "pull allowed",
+                f"min(Py/{pipe.safety:g}, Pu/{pipe.rupture_safety:g})",
+                allowed,
+                "N",
+                "AISC 360-22 D2",
+            ),
             *_use("P", "pull", P, "N", "Pt", allowed),
         ),
         covered=pipe.covered,
@@ -97,7 +104,7 @@ def flexure(pipe: RoundPipe, My: Numbers, Mz: Numbers, second_order: Numbers = 1
     """Bending [N m]: AISC 360-22 F8, yielding and local buckling of the wall."""
     M = second_order * np.hypot(My, Mz)
     steps, Mn = bending_strength(pipe)
-    Mc = Mn / SAFETY
+    Mc = Mn / pipe.safety
     return Check(
         name="bending",
         demand=M,
@@ -108,7 +115,7 @@ def flexure(pipe: RoundPipe, My: Numbers, Mz: Numbers, second_order: Numbers = 1
         steps=(
             *section_steps(pipe),
             *steps,
-            Step("Mc", "bending allowed", "Mn/1.67", Mc, "N m", "AISC 360-22 F1"),
+            Step("Mc", "bending allowed", f"Mn/{pipe.safety:g}", Mc, "N m", "AISC 360-22 F1"),
             *_use("M", "bending", M, "N m", "Mc", Mc),
         ),
         covered=pipe.covered,
@@ -119,7 +126,7 @@ def shear(pipe: RoundPipe, Vy: Numbers, Vz: Numbers, length: Numbers) -> Check:
     """Shear [N]; `length` Lv [m] from the greatest to nil shear. AISC 360-22 G5."""
     V = np.hypot(Vy, Vz)
     steps, Vn = shear_strength(pipe, length)
-    Vc = Vn / SAFETY
+    Vc = Vn / pipe.safety
     return Check(
         name="shear",
         demand=V,
@@ -130,7 +137,7 @@ def shear(pipe: RoundPipe, Vy: Numbers, Vz: Numbers, length: Numbers) -> Check:
         steps=(
             *section_steps(pipe),
             *steps,
-            Step("Vc", "shear allowed", "Vn/1.67", Vc, "N", "AISC 360-22 G1"),
+            Step("Vc", "shear allowed", f"Vn/{pipe.safety:g}", Vc, "N", "AISC 360-22 G1"),
             *_use("V", "shear", V, "N", "Vc", Vc),
         ),
         covered=pipe.covered,
@@ -145,7 +152,7 @@ def torsion(pipe: RoundPipe, twist: Numbers, length: Numbers) -> Check:
     """
     T = np.abs(twist)
     steps, Tn = twisting_strength(pipe, length)
-    Tc = Tn / SAFETY
+    Tc = Tn / pipe.safety
     return Check(
         name="twist",
         demand=T,
@@ -156,7 +163,7 @@ def torsion(pipe: RoundPipe, twist: Numbers, length: Numbers) -> Check:
         steps=(
             *section_steps(pipe),
             *steps,
-            Step("Tc", "torque allowed", "Tn/1.67", Tc, "N m", "AISC 360-22 H3.1"),
+            Step("Tc", "torque allowed", f"Tn/{pipe.safety:g}", Tc, "N m", "AISC 360-22 H3.1"),
             *_use("T", "torque", T, "N m", "Tc", Tc),
         ),
         covered=pipe.covered,
@@ -185,11 +192,12 @@ def interaction(
     P, T = np.abs(N), np.abs(forces.T)
     M = second_order * np.hypot(forces.My, forces.Mz)
     V = np.hypot(forces.Vy, forces.Vz)
-    Pc = np.where(N > 0, pull_allowed, Pn / SAFETY)
-    shares = P / Pc, M / (Mn / SAFETY), V / (Vn / SAFETY), T / (Tn / SAFETY)
+    Pc = np.where(N > 0, pull_allowed, Pn / pipe.safety)
+    pull = f"min(Fy*A/{pipe.safety:g}, Fu*A/{pipe.rupture_safety:g})"
+    shares = P / Pc, M / (Mn / pipe.safety), V / (Vn / pipe.safety), T / (Tn / pipe.safety)
     use = _together(*shares)
     held = _together(P / np.where(N > 0, pull_nominal, Pn), M / Mn, V / Vn, T / Tn)
-    nominal = np.divide(use, held, out=np.full_like(use, SAFETY), where=held > 0)
+    nominal = np.divide(use, held, out=np.full_like(use, pipe.safety), where=held > 0)
     return Check(
         name="bending, axial force and twist together",
         demand=use,
@@ -208,15 +216,15 @@ def interaction(
             Step(
                 "Pc",
                 "axial force allowed",
-                "min(Fy*A/1.67, Fu*A/2) if N > 0 else Pn/1.67",
+                f"{pull} if N > 0 else Pn/{pipe.safety:g}",
                 Pc,
                 "N",
                 "AISC 360-22 D2, E1",
             ),
             Step("p", "share of axial force", "abs(N)/Pc", shares[0], ""),
-            Step("m", "share of bending", "M/(Mn/1.67)", shares[1], ""),
-            Step("v", "share of shear", "V/(Vn/1.67)", shares[2], ""),
-            Step("w", "share of torque", "abs(T)/(Tn/1.67)", shares[3], ""),
+            Step("m", "share of bending", f"M/(Mn/{pipe.safety:g})", shares[1], ""),
+            Step("v", "share of shear", f"V/(Vn/{pipe.safety:g})", shares[2], ""),
+            Step("w", "share of torque", f"abs(T)/(Tn/{pipe.safety:g})", shares[3], ""),
             Step(
                 "U",
                 "use, all together",

@@ -1,15 +1,16 @@
 """Nominal strengths of a round pipe to AISC 360-22, each with its steps by hand.
 
-Lengths [m] are numbers or arrays, the section is one pipe. A length shorter than the diameter is
-taken as the diameter.
+Lengths [m], walls and yield stresses are numbers or arrays that broadcast. A length shorter than
+the diameter is taken as the diameter.
 """
 
 from dataclasses import dataclass, replace
 
 import numpy as np
+import numpy.typing as npt
 
 from frame.checks.check import Numbers, Step
-from frame.geometry.tube import Tube
+from frame.geometry.tube import Tube, Tubes
 
 Strength = tuple[tuple[Step, ...], Numbers]
 
@@ -21,24 +22,30 @@ RUPTURE_SAFETY = 2.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class RoundPipe:
-    """Design section of a pipe and its steel: yield Fy, tensile Fu, modulus E [Pa]."""
+    """Section of a pipe and its steel: yield Fy, tensile Fu, modulus E [Pa].
 
-    tube: Tube
-    Fy: float
-    Fu: float
+    `safety` on yielding and buckling and `rupture_safety` [1] are the code's. Both are 1 for the
+    strength to expect of an expected wall and yield.
+    """
+
+    tube: Tube | Tubes
+    Fy: Numbers
+    Fu: Numbers
     E: float
+    safety: float = SAFETY
+    rupture_safety: float = RUPTURE_SAFETY
 
     @property
-    def thinness(self) -> float:
+    def thinness(self) -> Numbers:
         """D/t [1]."""
         return self.tube.od / self.tube.wall
 
     @property
-    def covered(self) -> bool:
+    def covered(self) -> bool | npt.NDArray[np.bool_]:
         """Whether D/t is within the limit of validity, 0.45 E/Fy (AISC 360-22 E7.2, F8)."""
         return self.thinness < 0.45 * self.E / self.Fy
 
-    def spliced(self, efficiency: float) -> "RoundPipe":
+    def spliced(self, efficiency: Numbers) -> "RoundPipe":
         """Return the pipe at a welded splice: strengths times the weld's `efficiency` [1]."""
         return replace(self, Fy=self.Fy * efficiency, Fu=self.Fu * efficiency)
 
@@ -66,7 +73,8 @@ def column_strength(pipe: RoundPipe, length: Numbers) -> Strength:
     slender = np.maximum(length, D) / r
     Fe = np.pi**2 * E / slender**2
     Fn = np.where(Fy / Fe <= 2.25, 0.658 ** (Fy / Fe) * Fy, 0.877 * Fe)
-    share = min(1.0, 0.038 * E / (Fy * D / t) + 2 / 3) if D / t > 0.11 * E / Fy else 1.0
+    slim = np.minimum(1.0, 0.038 * E / (Fy * D / t) + 2 / 3)
+    share = np.where(D / t > 0.11 * E / Fy, slim, 1.0)
     Pn = Fn * (A * share)
     steps = (
         Step("Lc", "effective length", "", length, "m"),
@@ -94,22 +102,23 @@ def column_strength(pipe: RoundPipe, length: Numbers) -> Strength:
     return steps, Pn
 
 
-def tensile_strengths(pipe: RoundPipe, net: float) -> tuple[float, float]:
+def tensile_strengths(pipe: RoundPipe, net: float) -> tuple[Numbers, Numbers]:
     """Return allowable and nominal pull [N] by AISC 360-22 D2; `net` is net over gross area."""
     yielding, rupture = pipe.Fy * pipe.tube.area, pipe.Fu * pipe.tube.area * net
-    return min(yielding / SAFETY, rupture / RUPTURE_SAFETY), min(yielding, rupture)
+    allowed = np.minimum(yielding / pipe.safety, rupture / pipe.rupture_safety)
+    return allowed, np.minimum(yielding, rupture)
 
 
 def bending_strength(pipe: RoundPipe) -> Strength:
     """Mn [N m]: AISC 360-22 F8, yielding (F8-1) and local buckling (F8-2 to F8-4)."""
     ratio, Fy, E = pipe.thinness, pipe.Fy, pipe.E
     S, Z = pipe.tube.elastic_modulus, pipe.tube.plastic_modulus
-    if ratio <= 0.07 * E / Fy:
-        Mn = Fy * Z
-    elif ratio <= 0.31 * E / Fy:
-        Mn = min(Fy * Z, (0.021 * E / ratio + Fy) * S)
-    else:
-        Mn = 0.33 * E / ratio * S
+    middling = np.minimum(Fy * Z, (0.021 * E / ratio + Fy) * S)
+    Mn = np.select(
+        [ratio <= 0.07 * E / Fy, ratio <= 0.31 * E / Fy],
+        [Fy * Z, middling],
+        0.33 * E / ratio * S,
+    )
     steps = (
         Step("S", "elastic modulus", "pi/32*(D^4 - d^4)/D", S, "m3"),
         Step("Z", "plastic modulus", "(D^3 - d^3)/6", Z, "m3"),

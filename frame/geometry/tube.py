@@ -2,53 +2,69 @@
 
 import math
 from dataclasses import dataclass
+from typing import Generic, TypeVar
+
+import numpy as np
+import numpy.typing as npt
+
+Size = TypeVar("Size", float, npt.NDArray[np.float64])
 
 
 @dataclass(frozen=True, slots=True)
-class Tube:
-    """A round tube by outside diameter `od` and `wall` [m]; wall may reach od / 2 (solid)."""
+class RoundTube(Generic[Size]):
+    """Round tubes by outside diameter `od` and `wall` [m], numbers or arrays of one shape."""
 
-    od: float
-    wall: float
+    od: Size
+    wall: Size
+
+    @property
+    def bore(self) -> Size:
+        """Inside diameter [m]."""
+        return self.od - 2 * self.wall
+
+    @property
+    def area(self) -> Size:
+        """Cross-section of metal [m2]."""
+        return math.pi / 4 * (self.od**2 - self.bore**2)
+
+    @property
+    def second_moment(self) -> Size:
+        """Second moment of area I about any diameter [m4]."""
+        return math.pi / 64 * (self.od**4 - self.bore**4)
+
+    @property
+    def torsion_constant(self) -> Size:
+        """St Venant torsion constant J = 2 I [m4]."""
+        return 2 * self.second_moment
+
+    @property
+    def elastic_modulus(self) -> Size:
+        """Elastic section modulus S [m3]."""
+        return 2 * self.second_moment / self.od
+
+    @property
+    def plastic_modulus(self) -> Size:
+        """Plastic section modulus Z [m3]."""
+        return (self.od**3 - self.bore**3) / 6
+
+    @property
+    def gyration(self) -> Size:
+        """Radius of gyration r [m]."""
+        root: Size = (self.second_moment / self.area) ** 0.5
+        return root
+
+
+@dataclass(frozen=True, slots=True)
+class Tube(RoundTube[float]):
+    """One round tube; its wall may reach od / 2 (solid)."""
 
     def __post_init__(self) -> None:
         if not 0 < self.wall <= self.od / 2:
             raise ValueError(f"wall {self.wall} m does not fit in a tube of {self.od} m")
 
-    @property
-    def bore(self) -> float:
-        """Inside diameter [m]."""
-        return self.od - 2 * self.wall
 
-    @property
-    def area(self) -> float:
-        """Cross-section of metal [m2]."""
-        return math.pi / 4 * (self.od**2 - self.bore**2)
-
-    @property
-    def second_moment(self) -> float:
-        """Second moment of area I about any diameter [m4]."""
-        return math.pi / 64 * (self.od**4 - self.bore**4)
-
-    @property
-    def torsion_constant(self) -> float:
-        """St Venant torsion constant J = 2 I [m4]."""
-        return 2 * self.second_moment
-
-    @property
-    def elastic_modulus(self) -> float:
-        """Elastic section modulus S [m3]."""
-        return 2 * self.second_moment / self.od
-
-    @property
-    def plastic_modulus(self) -> float:
-        """Plastic section modulus Z [m3]."""
-        return (self.od**3 - self.bore**3) / 6
-
-    @property
-    def gyration(self) -> float:
-        """Radius of gyration r [m]."""
-        return math.sqrt(self.second_moment / self.area)
+Tubes = RoundTube[npt.NDArray[np.float64]]
+"""Tubes of many cases."""
 
 
 def wall_from_weight(od: float, weight: float, unit_weight: float) -> float:

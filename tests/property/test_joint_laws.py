@@ -4,8 +4,9 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_wall
+from frame.checks.chord_wall import chord_wall
 from frame.checks.pin import PinnedWall, ThroughPin, pin_bearing, pin_bending, pin_shear
+from frame.checks.round_joint import BranchLoads, RoundJoint
 from frame.checks.set_bolt import Grip, set_bolt_grip
 from frame.checks.sleeve import BearingWall, slop_at_end, wall_bearing
 from frame.checks.u_bolt import UBolt, u_bolt_grip, u_bolt_tension

@@ -8,8 +8,9 @@ rounding). Both codes fit the same tests, so phi Rn must agree to 2 %.
 import numpy as np
 import pytest
 
-from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_wall
-from frame.checks.lug_wall import LugWall, lug_wall
+from frame.checks.chord_wall import chord_wall
+from frame.checks.lug_wall import LugPull, LugWall, lug_wall
+from frame.checks.round_joint import BranchLoads, RoundJoint
 from frame.checks.sleeve import BearingWall, wall_bearing
 from tests.step_check import assert_steps
 
@@ -142,14 +143,14 @@ def test_wall_under_a_lug(D, t, long):
     wall = LugWall(od=D, wall=t, length=long, arm=long / 2, yield_stress=FY, tensile=400e6)
     stress = n * 0.6 * FY
     normal, along, side = (
-        lug_wall(*load, wall, stress).utilisation / PHI_OVER_ALLOWABLE
+        lug_wall(LugPull(*load), wall, stress).utilisation / PHI_OVER_ALLOWABLE
         for load in ((1e3, 0, 0), (0, 1e3, 0), (0, 0, 1e3))
     )
     assert normal == pytest.approx(1e3 / N, rel=0.02)
     assert along == pytest.approx(1e3 * long / 2 / (0.8 * long * N), rel=0.02)
     strips = 2 * 0.9 * kp * FY * long * t**2 / 4
     assert side == pytest.approx(1e3 * long / 2 / strips, rel=0.02)
-    together = lug_wall(-2e3, 3e3, -4e3, wall, stress)
+    together = lug_wall(LugPull(-2e3, 3e3, -4e3), wall, stress)
     assert together.utilisation / PHI_OVER_ALLOWABLE == pytest.approx(
         2 * normal + 3 * along + 4 * side
     )

@@ -6,8 +6,9 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check
-from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_wall
-from frame.checks.lug_wall import LugWall, lug_wall
+from frame.checks.chord_wall import chord_wall
+from frame.checks.lug_wall import LugPull, LugWall, lug_wall
+from frame.checks.round_joint import BranchLoads, RoundJoint
 from frame.idealize.posts import beam_mark, post_name
 from frame.rack.brace import Knees
 from frame.rack.pipe import Pipe
@@ -97,7 +98,9 @@ def _lug_wall(now: Situation, end: End, stress: FloatArray) -> Check:
         tensile=metal.counted_tensile,
         crossed=end.where == "post",
     )
-    return remark(lug_wall(normal, along, side, wall, stress), end.carrier.steel)
+    return remark(
+        lug_wall(LugPull(normal=normal, along=along, side=side), wall, stress), end.carrier.steel
+    )
 
 
 def _at_sleeve(now: Situation) -> Check:

@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from frame.checks.chord_wall import BranchLoads, RoundJoint, chord_factor, chord_wall, covered
+from frame.checks.chord_wall import chord_factor, chord_wall
+from frame.checks.round_joint import BranchLoads, RoundJoint, covered
 from frame.units import KSI
 from tests.step_check import assert_steps
 

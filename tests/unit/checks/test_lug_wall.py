@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from frame.checks.lug_wall import LugWall, lug_wall
+from frame.checks.lug_wall import LugPull, LugWall, lug_wall
 from frame.units import KSI
 from tests.step_check import assert_steps
 
@@ -18,7 +18,9 @@ WALL = {
 
 
 def check(*loads, stress=0.0, **change):
-    return lug_wall(*(loads or (5e3, 4e3, 20.0)), LugWall(**{**WALL, **change}), stress)
+    normal, along, side = loads or (5e3, 4e3, 20.0)
+    pull = LugPull(normal=normal, along=along, side=side)
+    return lug_wall(pull, LugWall(**{**WALL, **change}), stress)
 
 
 @pytest.mark.parametrize(
