@@ -38,14 +38,16 @@ class BoltedLug:
     shear_stress: Numbers
 
 
-def bolted_lug(force: Numbers, lug: BoltedLug) -> Check:
+def bolted_lug(force: Numbers, lug: BoltedLug, *, factored: bool = True) -> Check:
     """Check a lug and its bolt under a `force` [N] any way in the lug's plane.
 
     The least of: net width beside the hole, Fu 2 t be with be = 2 t + 16 mm but no more than there
     is; tear-out, 0.6 Fu 2 t (a + d / 2); bearing, 1.8 Fy d t; the bolt in one plane, Fnv A, all
     with factor 2.00; the gross section, Fy w t, factor 1.67. Tear-out counts whichever way the
     force points. Nothing is left where the hole is as wide as the lug or its edge reaches the end.
+    Not `factored`: against the strength to expect of the steels of `lug`, without the factors.
     """
+    rupture, yielding = (RUPTURE_FACTOR, YIELD_FACTOR) if factored else (1.0, 1.0)
     P = np.abs(force)
     w, t, d = lug.width, lug.thickness, lug.diameter
     hole = np.add(d, CLEARANCE)
@@ -57,7 +59,7 @@ def bolted_lug(force: Numbers, lug: BoltedLug) -> Check:
     bolt = lug.shear_stress * np.pi / 4 * np.square(d)
     gross = lug.yield_stress * np.multiply(w, t)
     least = np.minimum(np.minimum(net, torn), np.minimum(pressed, bolt))
-    allowable = np.minimum(least / RUPTURE_FACTOR, gross / YIELD_FACTOR)
+    allowable = np.minimum(least / rupture, gross / yielding)
     steps = (
         Step("P", "force at the bolt", "", P, "N"),
         Step("w", "width of the lug", "", w, "m"),
@@ -79,8 +81,8 @@ def bolted_lug(force: Numbers, lug: BoltedLug) -> Check:
         Step("Rg", "gross section", "Fy*w*t", gross, "N", "D2-1"),
         Step(
             "Ra",
-            "allowable",
-            f"min(min(Rn, Rt, Rb, Rv)/{RUPTURE_FACTOR}, Rg/{YIELD_FACTOR})",
+            "allowable" if factored else "expected",
+            f"min(min(Rn, Rt, Rb, Rv)/{rupture}, Rg/{yielding})",
             allowable,
             "N",
         ),

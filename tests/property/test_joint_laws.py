@@ -32,7 +32,12 @@ def test_weld(N, V, M, T, k):
         line = ring_line(
             factor * N, factor * V, factor * M, factor * T, Ring(diameter=diameter, leg=leg)
         )
-        return weld_metal(line, metal), base_metal(line, metal)
+        return (
+            weld_metal(line, metal),
+            base_metal(line, metal),
+            weld_metal(line, metal, expected=1.1),
+            base_metal(line, metal, factored=False),
+        )
 
     for changed in ({"leg": 0.004 * k}, {"wall": 0.004 * k}, {"diameter": 0.06 * k}):
         for before, after in zip(use(), use(**changed), strict=True):
@@ -42,8 +47,16 @@ def test_weld(N, V, M, T, k):
 
 
 @QUICK
-@given(force, moment, moment, st.floats(-2e8, 2e8), more, st.floats(0.6, np.pi / 2))
-def test_chord_wall(P, Mi, Mo, stress, k, angle):
+@given(
+    force,
+    moment,
+    moment,
+    st.floats(-3e8, 3e8),
+    more,
+    st.floats(0.6, np.pi / 2),
+    st.sampled_from([None, 1.2]),
+)
+def test_chord_wall(P, Mi, Mo, stress, k, angle, expected):
     def use(wall=0.003, branch=0.05, factor=1.0, own=stress):
         joint = RoundJoint(
             chord_od=0.1143,
@@ -58,7 +71,7 @@ def test_chord_wall(P, Mi, Mo, stress, k, angle):
         loads = BranchLoads(
             axial=factor * P, in_plane=factor * Mi, out_of_plane=factor * Mo, chord_stress=own
         )
-        return chord_wall(loads, joint)
+        return chord_wall(loads, joint, expected=expected)
 
     not_up(use(), use(wall=0.003 * k))
     not_up(use(), use(branch=0.05 * min(k, 2.2)))

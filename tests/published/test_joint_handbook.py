@@ -13,9 +13,14 @@ E70 = Metal(electrode=70 * KSI, yield_stress=35 * KSI, tensile=60 * KSI, wall=0.
 
 
 def test_allowable_of_base_metal():
-    """AISC allowable stress specification (1989): 0.40 Fy and 0.30 Fu in shear, 14 and 18 ksi."""
-    line = ring_line(1.0, 0.0, 0.0, 0.0, Ring(diameter=0.1, leg=0.005))
-    assert base_metal(line, E70).allowable == pytest.approx(14 * KSI * 0.2 * INCH)
+    """AISC allowable stress specification (1989): 0.40 Fy and 0.30 Fu in shear, 14 and 18 ksi.
+
+    In pull 0.60 Fy and 0.50 Fu, 21 and 30 ksi.
+    """
+    ring = Ring(diameter=0.1, leg=0.005)
+    along, across = ring_line(0.0, 0.0, 0.0, 1.0, ring), ring_line(1.0, 0.0, 0.0, 0.0, ring)
+    assert base_metal(along, E70).allowable == pytest.approx(14 * KSI * 0.2 * INCH)
+    assert base_metal(across, E70).allowable == pytest.approx(21 * KSI * 0.2 * INCH, rel=2e-3)
     brittle = Metal(
         electrode=70 * KSI,
         yield_stress=60 * KSI,
@@ -23,7 +28,8 @@ def test_allowable_of_base_metal():
         wall=0.2 * INCH,
         identified=True,
     )
-    assert base_metal(line, brittle).allowable == pytest.approx(18 * KSI * 0.2 * INCH)
+    assert base_metal(along, brittle).allowable == pytest.approx(18 * KSI * 0.2 * INCH)
+    assert base_metal(across, brittle).allowable == pytest.approx(30 * KSI * 0.2 * INCH)
 
 
 def test_pin_against_the_older_allowable_stresses():
@@ -45,10 +51,28 @@ def test_pin_against_the_older_allowable_stresses():
 
 @pytest.mark.parametrize("sixteenths", [2, 3, 4, 5])
 def test_allowable_of_a_fillet(sixteenths):
-    """AISC Steel Construction Manual, Eq. 8-2b: 0.928 kip/in for each 1/16 in of leg, E70, ASD."""
-    line = ring_line(1.0, 0.0, 0.0, 0.0, Ring(diameter=0.1, leg=sixteenths / 16 * INCH))
-    allowable = weld_metal(line, E70).allowable
-    assert allowable == pytest.approx(0.928 * sixteenths * KIP / INCH, rel=1e-3)
+    """AISC Steel Construction Manual, Eq. 8-2b: 0.928 kip/in for each 1/16 in of leg, E70, ASD.
+
+    Loaded across, 1.5 times as much (AISC 360-22 Eq. J2-5, from memory of the standard).
+    """
+    ring = Ring(diameter=0.1, leg=sixteenths / 16 * INCH)
+    listed = 0.928 * sixteenths * KIP / INCH
+    for line, factor in (
+        (ring_line(0.0, 0.0, 0.0, 1.0, ring), 1.0),
+        (ring_line(1.0, 0.0, 0.0, 0.0, ring), 1.5),
+        (ring_line(0.0, 0.0, 1.0, 0.0, ring), 1.5),
+    ):
+        assert weld_metal(line, E70).allowable == pytest.approx(factor * listed, rel=1e-3)
+
+
+def test_a_lug_pulled_along_and_across():
+    """AISC 360-22 J2.4: both lines of a lug 1 along, 1.5 across, whichever way that is."""
+    lug = Lug(length=4 * INCH, thickness=INCH / 4, arm=0.0, leg=INCH / 4)
+    r = 4 * 0.928 * KIP / INCH
+    for pull, factor in (((1.0, 0, 0), 1.0), ((0, 1.0, 0), 1.5), ((0, 0, 1.0), 1.5)):
+        assert weld_metal(lug_line(*pull, lug), E70).allowable == pytest.approx(
+            factor * r, rel=1e-3
+        )
 
 
 def test_ring_properties():

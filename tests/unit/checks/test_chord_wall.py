@@ -91,6 +91,47 @@ def test_let_go_counts_the_chord_at_its_full_yield():
     assert check.utilisation / check.let_go == pytest.approx(1.67 * 0.712 / 0.4)
 
 
+def test_where_nothing_is_allowed_the_nominal_use_is_solved_by_itself():
+    """By hand: fc = 0.9 Fy leaves 0 at allowable, 1 - 0.3 x 0.9 x 1.9 = 0.487 at nominal.
+
+    P = Fy t^2 (3.1 + 15.6 b^2) g^0.2 / s, with b = 60.3/114.3 and g = 114.3/7.2 (Table K3.1).
+    """
+    check = chord_wall(
+        BranchLoads(axial=5e3, in_plane=0.0, out_of_plane=0.0, chord_stress=31.5 * KSI),
+        joint(chord_wall=0.0036),
+    )
+    b, g = 60.3 / 114.3, 114.3 / 7.2
+    P = 35 * KSI * 0.0036**2 * (3.1 + 15.6 * b**2) * g**0.2 / np.sin(np.pi / 4)
+    assert check.utilisation == np.inf
+    assert check.let_go == pytest.approx(5e3 / (0.487 * P))
+    idle = BranchLoads(axial=0.0, in_plane=0.0, out_of_plane=0.0, chord_stress=31.5 * KSI)
+    assert chord_wall(idle, joint()).let_go == 0
+
+
+def test_squeezed_past_its_yield_the_chord_counts_as_at_its_yield():
+    """1 - 0.3 x 1 x 2 = 0.4: past it the chord itself has gone, which its own check tells."""
+    at, past = (
+        chord_wall(
+            BranchLoads(axial=5e3, in_plane=9.0, out_of_plane=9.0, chord_stress=f * 35 * KSI),
+            joint(),
+        ).let_go
+        for f in (1.0, 1.8)
+    )
+    assert past == pytest.approx(at)
+
+
+def test_expected_strength_is_the_nominal_one_at_what_is_expected():
+    loads = BranchLoads(axial=2e4, in_plane=600.0, out_of_plane=200.0, chord_stress=8e7)
+    tested = np.array([0.9, 1.2, 1.5])
+    made = chord_wall(loads, joint(chord_wall=np.array([0.0054, 0.0056, 0.0058])), expected=tested)
+    assert made.utilisation == pytest.approx(made.let_go)
+    same = chord_wall(loads, joint(), expected=1.0)
+    assert same.utilisation == pytest.approx(chord_wall(loads, joint()).let_go)
+    assert np.all(np.diff(made.let_go) < 0)
+    for index in range(3):
+        assert_steps(made, index)
+
+
 def test_lets_go_later_than_allowed():
     loads = BranchLoads(axial=2e4, in_plane=600.0, out_of_plane=200.0, chord_stress=8e7)
     check = chord_wall(loads, joint())

@@ -39,6 +39,14 @@ def test_more_metal_is_never_used_more():
     assert check(diameter=0.016).utilisation < check().utilisation
 
 
+def test_expected_strength_has_no_factor():
+    made = bolted_lug(np.array([0.0, -2e3, 9e3]), BoltedLug(**PLATE), factored=False)
+    assert made.utilisation == pytest.approx(made.let_go)
+    assert made.allowable == pytest.approx(check().nominal)
+    for case in range(3):
+        assert_steps(made, case)
+
+
 @pytest.mark.parametrize(
     "change",
     [

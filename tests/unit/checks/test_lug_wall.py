@@ -50,6 +50,24 @@ def test_a_squeezed_pipe_has_less_left_and_lets_go_later():
     assert squeezed.utilisation / squeezed.let_go == pytest.approx(1.67 * 0.712 / 0.4)
 
 
+def test_where_nothing_is_allowed_the_nominal_use_is_solved_by_itself():
+    """By hand: fc = 0.9 Fy leaves nothing at allowable, 1 - 0.3 x 0.9 x 1.9 = 0.487 at nominal."""
+    squeezed, free = check(stress=27 * KSI), check()
+    assert squeezed.utilisation == np.inf
+    assert squeezed.let_go == pytest.approx(free.let_go / 0.487)
+    assert check(0.0, 0.0, 0.0, stress=27 * KSI).let_go == 0
+
+
+def test_expected_strength_is_the_nominal_one_at_what_is_expected():
+    pull = LugPull(5e3, 4e3, 20.0)
+    tested = np.array([0.9, 1.2, 1.5])
+    made = lug_wall(pull, LugWall(**WALL), 12 * KSI, tested)
+    assert made.utilisation == pytest.approx(made.let_go)
+    assert made.let_go == pytest.approx(check(stress=12 * KSI).let_go / tested)
+    for case in range(3):
+        assert_steps(made, case)
+
+
 def test_steps():
     made = check(np.array([0.0, -3e3, 8e3]), 2e3, -15.0, stress=5e7)
     for case in range(3):

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from frame.checks import brace, pipe
 from frame.checks.pipe import Forces
 from frame.checks.pipe_strength import RoundPipe, bending_strength, column_strength
-from frame.geometry.tube import Tube
+from frame.geometry.tube import RoundTube, Tube
 from tests.step_check import assert_steps
 
 E, FY, FU = 200e9, 240e6, 410e6
@@ -66,6 +66,25 @@ def test_demand_over_nominal_is_the_sum_at_nominal_strengths() -> None:
     p, m = 5e4 / Pn, 3e3 / Mn
     expected = p + 8 / 9 * m if p >= 0.2 else p / 2 + m
     assert float(check.let_go) == pytest.approx(expected)
+
+
+def test_expected_strength_case_by_case_is_the_nominal_one_of_each_wall_and_yield() -> None:
+    walls, yields = np.array([0.0052, 0.0056, 0.006]), np.array([200e6, 240e6, 390e6])
+    tubes = RoundTube(od=np.full(3, 0.1143), wall=walls)
+    plain = {"Fu": 600e6, "E": E, "safety": 1.0, "rupture_safety": 1.0}
+    every = RoundPipe(tube=tubes, Fy=yields, **plain)
+    load = Forces(N=-5e4, My=3e3, Vy=4e3, T=2e3)
+    whole = pipe.interaction(every, load, 3.0)
+    for i in range(3):
+        one = RoundPipe(tube=Tube(0.1143, walls[i]), Fy=yields[i], Fu=600e6, E=E)
+        alone = pipe.interaction(one, load, 3.0)
+        assert whole.utilisation[i] == pytest.approx(float(alone.let_go))
+        assert whole.let_go[i] == pytest.approx(float(alone.let_go))
+        assert_steps(whole, i)
+    push, pull = (f(every, x) for f, x in ((brace.pull, 2e4), (brace.pull, -2e4)))
+    assert push.utilisation == pytest.approx(2e4 / (yields * tubes.area))
+    assert not np.any(pull.utilisation)
+    assert_steps(brace.bent(every, load, 1.4, 0.02), 1)
 
 
 def test_all_branches_of_the_interaction_are_reached() -> None:

@@ -9,14 +9,14 @@ from frame.checks.weld import (
     Metal,
     Ring,
     base_metal,
-    largest_leg,
+    direction_factor,
     leg_needed,
     lug_line,
     ring_line,
     saddle_diameter,
-    smallest_leg,
     weld_metal,
 )
+from frame.checks.weld_leg import largest_leg, smallest_leg
 from frame.units import INCH, KSI
 from tests.step_check import assert_steps
 
@@ -85,6 +85,58 @@ def test_lug_against_points_of_two_lines():
     across = N / 0.16 + H * 0.03 * 0.04 / second + side
     expected = np.sqrt(across**2 + (H / 0.16) ** 2 + (Q / 0.16) ** 2)
     assert lug_line(H, N, Q, lug).force == pytest.approx(expected, rel=1e-6)
+
+
+@pytest.mark.parametrize(("degrees", "factor"), [(30, 1.1768), (45, 1.2973), (60, 1.4030)])
+def test_direction_of_the_load(degrees, factor):
+    """1 + 0.5 sin^1.5 by hand: sin 30 = 0.5, 0.5^1.5 = 0.35355; and so on (AISC 360-22 J2.4)."""
+    angle, length, ring = np.radians(degrees), np.pi * 0.0889, Ring(diameter=0.0889, leg=0.006)
+    line = ring_line(np.sin(angle) * length, np.cos(angle) * length / 2, 0.0, 0.0, ring)
+    # At 30 degrees the pull may not make room for more shear than the weld bears in shear alone.
+    assert direction_factor(line) == pytest.approx(min(factor, 1 / np.cos(angle)), abs=1e-4)
+
+
+def test_pull_added_to_shear_never_leaves_more_room():
+    ring = Ring(diameter=0.0889, leg=0.006)
+    pulls = np.linspace(0, 5e4, 400)
+    for shear in (0.0, 5e3, 2e4):
+        use = weld_metal(ring_line(pulls, shear, 0.0, 0.0, ring), A53).utilisation
+        assert np.all(np.diff(use) >= -1e-12)
+
+
+@pytest.mark.parametrize("shear_angle", np.linspace(0, np.pi, 5))
+def test_use_never_less_than_at_any_point_of_the_ring(shear_angle):
+    """Second route: every point of the ring with its own direction (AISC 360-22 J2.4)."""
+    d, r = 0.0889, 0.0889 / 2
+    axial, shear, bending, torsion = 8e3, 1.6e4, 300.0, 700.0
+    across = axial / (np.pi * d) + bending * r * np.cos(TURN) / (np.pi * r**3)
+    along = shear / (np.pi * r) * np.sin(TURN - shear_angle) + torsion * r / (2 * np.pi * r**3)
+    force = np.hypot(across, along)
+    kds = 1 + 0.5 * (np.abs(across) / force) ** 1.5
+    worst = (force / (0.6 * 70 * KSI * 0.707 * 0.006 / 2 * kds)).max()
+    line = ring_line(axial, shear, bending, torsion, Ring(diameter=d, leg=0.006))
+    assert worst <= weld_metal(line, A53).utilisation <= 1.5 * worst
+
+
+def test_base_metal_under_pull_and_shear_by_von_mises():
+    """Yield under sigma and tau together: sigma^2 + 3 tau^2 = Fy^2, with 0.6 for 1/sqrt 3."""
+    ring, t, Fy = Ring(diameter=0.0889, leg=0.006), 0.005, 35 * KSI
+    line = ring_line(1e4, 4e3, 0.0, 0.0, ring)
+    sigma, tau = 1e4 / (np.pi * 0.0889 * t), 2 * 4e3 / (np.pi * 0.0889 * t)
+    by_hand = np.sqrt(sigma**2 + tau**2 / 0.36) / Fy
+    assert base_metal(line, A53).let_go == pytest.approx(by_hand)
+    assert base_metal(line, A53, factored=False).utilisation == pytest.approx(by_hand)
+
+
+def test_expected_strength_has_no_factor():
+    line = ring_line(1e4, 2e3, 100.0, 50.0, Ring(diameter=0.0889, leg=0.006))
+    sound = np.array([0.7, 1.0, 1.3])
+    made = weld_metal(line, A53, expected=sound)
+    assert made.let_go == pytest.approx(weld_metal(line, A53).let_go / sound)
+    assert made.utilisation == pytest.approx(made.let_go)
+    for index in range(3):
+        assert_steps(made, index)
+        assert_steps(base_metal(line, A53, factored=False))
 
 
 def test_no_load_no_use():
