@@ -4,17 +4,11 @@ Axis 1-1 lies in the slot face (bending under load square to the panels), axis 2
 symmetry, square to the slot face (bending along the beam).
 """
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
+from frame.checks.rail_stock import OMEGA, Stock, stock_steps
 from frame.tables.channels import Channel
-
-OMEGA = 1.67
-SLOTTED = 0.85
-"""Share of the strength left to a channel with a slotted back (trade value 0.85 to 0.90, from
-memory of the tables common to channel makers; the lower end is taken)."""
 
 TRADE = "MFMA-4 metal framing standard, allowable stress design; from memory of the standard"
 BUCKLING = "AISC 360-22 E3-2, E3-3, E4-3 and H1-1; from memory of the standard"
@@ -23,23 +17,6 @@ TWIST_NOTE = (
     "stress from warping of the open section is left out: keep the load over the back of the "
     "channel, or tie the rails so that they cannot roll"
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stock:
-    """What a rail is cut from.
-
-    `yield_stress` and `allowable_stress` in bending [Pa]: 33 and 25 ksi for marked strut channel,
-    0.6 of the yield stress for any other; `elastic` and `shear` moduli [Pa]; `slot_factor` is
-    `SLOTTED` for a slotted back, 1 for a solid one.
-    """
-
-    channel: Channel
-    yield_stress: float
-    allowable_stress: float
-    elastic: float
-    shear: float
-    slot_factor: float = SLOTTED
 
 
 def bending(stock: Stock, M1: Numbers, M2: Numbers, unbraced_factor: Numbers) -> Check:
@@ -65,13 +42,14 @@ def bending(stock: Stock, M1: Numbers, M2: Numbers, unbraced_factor: Numbers) ->
     Source: MFMA-4 (allowable stress in bending 25 ksi for marked channel) and the reduction for
     unbraced length common to channel makers, from memory. Nominal strength is first yield at the
     nominal yield stress, without credit for cold forming. Covered: 0 < unbraced factor <= 1.
+    Where the stock is what is expected of it, allowable and nominal are one.
     """
     k = np.multiply(unbraced_factor, stock.slot_factor)
     reach = [stock.allowable_stress * s * k for s in (stock.channel.S1, stock.channel.S2)]
     demand = np.abs(M1) / reach[0] + np.abs(M2) / reach[1]
     steps = (
-        *_stock_steps(stock, "S1", "S2"),
-        Step("F_a", "allowable bending stress", "", stock.allowable_stress, "Pa", TRADE),
+        *stock_steps(stock, "S1", "S2"),
+        Step("F_a", "bending stress counted on", "", stock.allowable_stress, "Pa", TRADE),
         Step("k_u", "share left by twisting over the unbraced length", "", unbraced_factor, "1"),
         Step("M1", "moment about axis 1-1", "", M1, "N m"),
         Step("M2", "moment about axis 2-2", "", M2, "N m"),
@@ -84,7 +62,7 @@ def bending(stock: Stock, M1: Numbers, M2: Numbers, unbraced_factor: Numbers) ->
         name="bending of the rail, both ways",
         demand=demand,
         allowable=1.0,
-        nominal=stock.yield_stress / stock.allowable_stress,
+        nominal=stock.plastic * stock.yield_stress / stock.allowable_stress,
         unit="1",
         source=TRADE,
         steps=steps,
@@ -118,20 +96,21 @@ def twist(stock: Stock, torque: Numbers, length: Numbers) -> Check:
     """
     channel = stock.channel
     J = channel.J * stock.slot_factor
-    nominal = 0.6 * stock.yield_stress * J / channel.wall
-    demand = np.abs(torque)
+    nominal = stock.plastic_twist * 0.6 * stock.yield_stress * J / channel.wall
+    allowable, demand = nominal / stock.safety, np.abs(torque)
     steps = (
-        *_stock_steps(stock, "J", "wall"),
+        *stock_steps(stock, "J", "wall"),
         Step("F_y", "yield stress", "", stock.yield_stress, "Pa"),
         Step("T", "torque", "", torque, "N m"),
-        Step("T_n", "torque at shear yield", "0.6*F_y*k_s*J/wall", nominal, "N m", TORSION),
-        Step("T_a", "allowable torque", "T_n/1.67", nominal / OMEGA, "N m"),
-        Step("use", "use", "abs(T)/T_a", demand / (nominal / OMEGA), "1"),
+        Step("k_p", "full yield over first", "", stock.plastic_twist, "1"),
+        Step("T_n", "torque at shear yield", "k_p*0.6*F_y*k_s*J/wall", nominal, "N m", TORSION),
+        Step("T_a", "torque counted on", f"T_n/{stock.safety:g}", allowable, "N m"),
+        Step("use", "use", "abs(T)/T_a", demand / allowable, "1"),
     )
     return Check(
         name="twist of the open rail",
         demand=demand,
-        allowable=nominal / OMEGA,
+        allowable=allowable,
         nominal=nominal,
         unit="N m",
         source=TORSION,
@@ -245,7 +224,7 @@ def _buckling_stress(stock: Stock, length: Numbers) -> tuple[np.ndarray, tuple[S
         Fn = np.where(Fy / Fe > 2.25, 0.877 * Fe, 0.658 ** (Fy / Fe) * Fy)
     root = "F_2z/(2*H)*(1 - sqrt(1 - 4*F_e2*F_ez*H/F_2z^2))"
     steps = (
-        *_stock_steps(stock, "area", "I1", "I2", "J", "depth"),
+        *stock_steps(stock, "area", "I1", "I2", "J", "depth"),
         Step("F_y", "yield stress", "", Fy, "Pa"),
         Step("E", "modulus of elasticity", "", stock.elastic, "Pa"),
         Step("G", "shear modulus", "", stock.shear, "Pa"),
@@ -272,27 +251,3 @@ def _buckling_stress(stock: Stock, length: Numbers) -> tuple[np.ndarray, tuple[S
         ),
     )
     return Fn, steps
-
-
-_FIELDS = {
-    "area": ("area of the channel", "m2"),
-    "depth": ("depth, square to the slot face", "m"),
-    "wall": ("wall thickness", "m"),
-    "I1": ("second moment about 1-1", "m4"),
-    "I2": ("second moment about 2-2", "m4"),
-    "S1": ("section modulus about 1-1", "m3"),
-    "S2": ("section modulus about 2-2", "m3"),
-    "J": ("torsion constant of the open section", "m4"),
-}
-
-
-def _stock_steps(stock: Stock, *names: str) -> tuple[Step, ...]:
-    channel = stock.channel
-    inputs = (
-        Step(n, _FIELDS[n][0], "", getattr(channel, n), _FIELDS[n][1], channel.source)
-        for n in names
-    )
-    slots = Step(
-        "k_s", "share left by the slots", "", stock.slot_factor, "1", "trade, from memory"
-    )
-    return (*inputs, slots)

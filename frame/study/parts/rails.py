@@ -5,7 +5,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from frame.checks.rail import Stock, bending, tie, twist
+from frame.checks.rail import bending, tie, twist
+from frame.checks.rail_stock import Stock
 from frame.fem.forces import Sections
 from frame.idealize.deck import clamp_stations
 from frame.rack.rack import TIES, Rack

@@ -7,6 +7,7 @@ from numpy.testing import assert_allclose
 from scipy.constants import inch, lbf
 
 from frame.checks import rail
+from frame.checks.rail_stock import expected_stock
 from tests.step_check import assert_steps
 from tests.strut import KSI, STOCK, STRUT
 
@@ -98,6 +99,26 @@ def test_tie_interaction_meets_at_a_fifth() -> None:
     M = 0.3 * 0.85 * STRUT.S1 * STOCK.yield_stress / 1.67
     for share, expected in ((0.1999, 0.09995 + 0.3), (0.5, 0.5 + 8 / 9 * 0.3)):
         assert_allclose(rail.tie(STOCK, share * capacity, M, 0.0, 2.0).utilisation, expected)
+
+
+def test_expected_rail_by_hand() -> None:
+    """45 ksi x 1.15 x 0.88 x 0.202 in3 = 9.20 kip-in in bending (yield and shape: judgement).
+
+    In twist the sand heap over a thin rectangle: 0.6 Fy t^2 / 2 per length of wall (Nadai), of
+    which 0.88 is left.
+    """
+    made = expected_stock(STRUT, np.array([45.0, 60.0]) * KSI, 29000 * KSI, 11200 * KSI)
+    check = rail.bending(made, 9.1994e3 * lbf * inch, 0.0, 1.0)
+    assert_allclose(check.let_go, [1.0, 0.75], rtol=1e-4)
+    assert_allclose(check.utilisation, check.let_go)
+    walls = STRUT.area / STRUT.wall
+    heap = 0.88 * 0.6 * 45 * KSI * 0.5 * STRUT.wall**2 * walls
+    turned = rail.twist(made, heap, 1.0)
+    assert_allclose(turned.let_go[0], 1.0, rtol=2e-3)
+    assert_allclose(turned.utilisation, turned.let_go)
+    for index in range(2):
+        assert_steps(check, index)
+        assert_steps(turned, index)
 
 
 @pytest.mark.parametrize("index", [0, 1, 2, 3])
