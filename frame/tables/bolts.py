@@ -39,12 +39,17 @@ class Thread:
 
 @dataclass(frozen=True, slots=True)
 class BoltGrade:
-    """Bolt or rod steel: `fu`, and nominal stresses `tension`, `shear` on the body area [Pa]."""
+    """Bolt or rod steel: `fu`, and nominal stresses `tension`, `shear` on the body area [Pa].
+
+    `expected_fu`, `expected_shear` [Pa]: what half of such bolts exceed, shear in the body.
+    """
 
     name: str
     fu: float
     tension: float
     shear: float
+    expected_fu: float
+    expected_shear: float
     source: str
 
 
@@ -98,6 +103,8 @@ def bolt_grades() -> tuple[BoltGrade, ...]:
             fu=si(row, "fu_ksi"),
             tension=si(row, "tension_ksi"),
             shear=si(row, "shear_ksi"),
+            expected_fu=si(row, "expected_fu_ksi"),
+            expected_shear=si(row, "expected_shear_ksi"),
             source=row["source"],
         )
         for row in rows("bolt_grades")

@@ -6,7 +6,7 @@ from frame.checks.brace import bent, buckling, pull
 from frame.checks.pipe import Forces
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, STAYS
-from frame.study.parts.pipes import PartCheck, round_pipe
+from frame.study.parts.pipes import PartCheck, pipe_in
 from frame.study.situation import Situation
 
 
@@ -25,7 +25,7 @@ def brace_parts(now: Situation) -> Iterator[tuple[str, Pipe, float]]:
 def brace_checks(now: Situation) -> Iterator[PartCheck]:
     """Buckling, pull, and axial force with bending of every brace."""
     for name, pipe, length in brace_parts(now):
-        at, tube = now.inside(name), round_pipe(pipe)
+        at, tube = now.inside(name), pipe_in(now, pipe, 3)
         factor = now.second_order[:, None, None]
         yield name, buckling(tube, factor * at.N, length)
         yield name, pull(tube, factor * at.N)

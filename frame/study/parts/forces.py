@@ -2,11 +2,13 @@
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import reduce
 
 import numpy as np
 
-from frame.checks.check import Check
+from frame.checks.check import Check, Numbers
 from frame.checks.weld import Metal
+from frame.geometry.tube import RoundTube, Tube, Tubes
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.pipe import Pipe
 from frame.rack.rack import STAYS
@@ -18,7 +20,10 @@ UNIDENTIFIED = (
     "steel not identified: AISC 360-22 A3.1b keeps it out of parts whose failure weakens the "
     "structure, so this is an estimate"
 )
-Wall = tuple[float, Steel]
+EXPECTED_TENSILE = 1.2
+"""Tensile strength expected over the least of a steel [1]: Rt of AISC 341 for A53 and A36, from
+memory of the standard, used for all."""
+Wall = tuple[Numbers, Steel]
 
 
 def connections(now: Situation, kind: str) -> list[int]:
@@ -39,15 +44,60 @@ def wall_of(pipe: Pipe) -> Wall:
     return pipe.design.wall, pipe.steel
 
 
-def metal_between(now: Situation, *walls: Wall) -> Metal:
-    """Metal of a weld between `walls`: the thinnest and the weakest of them together."""
+def section(now: Situation, pipe: Pipe, ndim: int = 1) -> Tube | Tubes:
+    """Return the section of a pipe: as the code counts it, or as expected in every case.
+
+    Expected walls are of `ndim` dimensions, see `Situation.expected`.
+    """
+    if not now.median:
+        return pipe.design
+    return RoundTube(od=np.asarray(pipe.design.od), wall=now.wall_of(pipe, ndim))
+
+
+def pipe_wall(now: Situation, pipe: Pipe, ndim: int = 1) -> Wall:
+    """Wall [m] and steel of a pipe: as the code counts it, or as expected in every case."""
+    return section(now, pipe, ndim).wall, pipe.steel
+
+
+def tensile_of(now: Situation, steel: Steel, ndim: int = 1) -> Numbers:
+    """Tensile strength [Pa]: the least, or as expected in every case, no less than the yield."""
+    if not now.median:
+        return steel.fu
+    return np.maximum(EXPECTED_TENSILE * steel.fu, now.yield_of(steel, ndim))
+
+
+def coded_metal(now: Situation, *walls: Wall) -> Metal:
+    """Metal of a weld between `walls` as the code counts it, in either model."""
+    steels = [steel for _, steel in walls]
     return Metal(
         electrode=now.rack.welds.electrode,
-        yield_stress=min(steel.fy for _, steel in walls),
-        tensile=min(steel.fu for _, steel in walls),
-        wall=min(wall for wall, _ in walls),
-        identified=all(steel.identified for _, steel in walls),
+        yield_stress=min(steel.fy for steel in steels),
+        tensile=min(steel.fu for steel in steels),
+        wall=_least([wall for wall, _ in walls]),
+        identified=all(steel.identified for steel in steels),
     )
+
+
+def metal_between(now: Situation, *walls: Wall, ndim: int = 1) -> Metal:
+    """Metal of a weld between `walls`: the thinnest and the weakest of them together.
+
+    In the median model as expected in every case, of `ndim` dimensions, whatever its papers.
+    """
+    if not now.median:
+        return coded_metal(now, *walls)
+    steels = [steel for _, steel in walls]
+    return Metal(
+        electrode=now.rack.welds.electrode,
+        yield_stress=_least([now.yield_of(steel, ndim) for steel in steels]),
+        tensile=_least([tensile_of(now, steel, ndim) for steel in steels]),
+        wall=_least([wall for wall, _ in walls]),
+        identified=True,
+    )
+
+
+def _least(values: Sequence[Numbers]) -> Numbers:
+    least: Numbers = reduce(np.minimum, values)
+    return least
 
 
 def remark(check: Check, *steels: Steel) -> Check:
@@ -63,7 +113,7 @@ def squeeze(now: Situation, part: str, nodes: Sequence[int], pipe: Pipe) -> Floa
     Axial force and bending together, moments with the second-order factor, the worse of the
     members that meet there; tension counts as nil.
     """
-    model, tube = now.block.frame.ideal.model, pipe.design
+    model, tube = now.block.frame.ideal.model, section(now, pipe)
     factor = now.second_order
     found = []
     for node in nodes:

@@ -7,7 +7,7 @@ import numpy as np
 from frame.checks.weld import Lug, lug_line
 from frame.idealize.bands import guy_groups
 from frame.rack.guy import POST_TOP, RAIL_CORNERS
-from frame.study.parts.forces import metal_between, wall_of
+from frame.study.parts.forces import metal_between, pipe_wall
 from frame.study.parts.guys import guy_lines
 from frame.study.parts.lugs import STEEL
 from frame.study.parts.pipes import PartCheck
@@ -41,5 +41,6 @@ def guy_lug_checks(now: Situation) -> Iterator[PartCheck]:
         along = shares[:, mine, 2 if group.attach == POST_TOP else 0]
         pull = np.stack([lines[model.guys[i].name].pull for i in mine], axis=1)
         line = lug_line(pull * along, pull * np.sqrt(1 - along**2), 0.0 * pull, lug)
-        metal = metal_between(now, wall_of(carrier), (welds.lug_plate, find(STEEL)))
-        yield from line_checks(f"weld, lugs of {group.name}", line, metal, carrier.steel)
+        walls = pipe_wall(now, carrier, 2), (welds.lug_plate, find(STEEL))
+        metal = metal_between(now, *walls, ndim=2)
+        yield from line_checks(now, f"weld, lugs of {group.name}", line, metal, carrier.steel)

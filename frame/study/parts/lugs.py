@@ -5,9 +5,8 @@ from collections.abc import Iterator
 import numpy as np
 
 from frame.checks.lug import BoltedLug, bolted_lug
-from frame.rack.rack import Rack
 from frame.study.parts.braces import brace_parts
-from frame.study.parts.forces import remark
+from frame.study.parts.forces import remark, tensile_of
 from frame.study.parts.pipes import PartCheck
 from frame.study.parts.welds import ARM_PER_LENGTH
 from frame.study.situation import Situation
@@ -18,17 +17,19 @@ STEEL = "unknown sound"
 """Steel of lugs cut from what lies about (judgement)."""
 
 
-def lug(rack: Rack) -> BoltedLug:
+def lug(now: Situation) -> BoltedLug:
     """Return the lug of a brace: as wide as long, the hole in its middle (judgement)."""
-    welds, steel = rack.welds, find(STEEL)
+    welds, steel, grade = now.rack.welds, find(STEEL), find_grade("unmarked")
     return BoltedLug(
         width=welds.lug_length,
         thickness=welds.lug_plate,
         diameter=welds.lug_bolt,
         to_end=ARM_PER_LENGTH * welds.lug_length,
-        yield_stress=steel.fy,
-        tensile=steel.fu,
-        shear_stress=find_grade("unmarked").shear,
+        yield_stress=now.yield_of(steel) if now.median else steel.fy,
+        tensile=tensile_of(now, steel),
+        shear_stress=grade.expected_shear * now.expected("rod_shear")
+        if now.median
+        else grade.shear,
     )
 
 
@@ -41,4 +42,5 @@ def lug_checks(now: Situation) -> Iterator[PartCheck]:
         member = now.block.frame.ideal.model.members_of(name)[0]
         ends = now.answer.on_members([member])[:, 0].reshape(-1, 2, 6)
         force = now.second_order * np.linalg.norm(ends[:, :, :3], axis=2).max(axis=1)
-        yield f"lug, {name}", remark(bolted_lug(force, lug(now.rack)), find(STEEL))
+        check = bolted_lug(force, lug(now), factored=not now.median)
+        yield f"lug, {name}", remark(check, find(STEEL))

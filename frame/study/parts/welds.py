@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.weld import (
+    FILLET_THROAT,
     SADDLE_THROAT,
     Line,
     Lug,
@@ -23,9 +24,9 @@ from frame.rack.guy import BEAM_ENDS, POST_TOP
 from frame.rack.pipe import Pipe
 from frame.study.frames import FloatArray
 from frame.study.parts.braces import brace_parts
-from frame.study.parts.forces import metal_between, remark, wall_of
+from frame.study.parts.forces import Wall, metal_between, pipe_wall, remark
 from frame.study.parts.pipes import PartCheck
-from frame.study.parts.sleeve import sleeve_forces, sleeve_od, sleeve_wall
+from frame.study.parts.sleeve import sleeve_forces, sleeve_od
 from frame.study.situation import Situation
 from frame.tables.steels import Steel
 
@@ -74,18 +75,25 @@ def _end_forces(now: Situation, name: str) -> FloatArray:
     return now.second_order[:, None] * now.answer.on_members([member])[:, 0]
 
 
+def sleeve_steel(now: Situation, ndim: int = 1) -> Wall:
+    """Wall [m] and steel of the sleeve, a pipe too: as told, or as expected in every case."""
+    sleeve = now.rack.sleeve
+    share = now.expected("wall", ndim) if now.median else 1.0
+    return sleeve.wall * share, sleeve.steel
+
+
 def _saddle(now: Situation) -> Iterator[PartCheck]:
+    """Weld of the sleeve to the beam; what is expected is a sound fillet all round."""
     rack, forces = now.rack, sleeve_forces(now)
     ring = Ring(
         diameter=saddle_diameter(sleeve_od(rack), rack.beam.pipe.design.od),
         leg=rack.welds.leg,
-        throat=SADDLE_THROAT,
+        throat=FILLET_THROAT if now.median else SADDLE_THROAT,
     )
     line = ring_line(forces.push, forces.side, forces.weld, forces.swing, ring)
-    walls = (sleeve_wall(rack), wall_of(rack.beam.pipe))
-    yield from line_checks(
-        "weld, beam to sleeve", line, metal_between(now, *walls), *(s for _, s in walls)
-    )
+    walls = (sleeve_steel(now, 2), pipe_wall(now, rack.beam.pipe, 2))
+    metal = metal_between(now, *walls, ndim=2)
+    yield from line_checks(now, "weld, beam to sleeve", line, metal, *(s for _, s in walls))
 
 
 def _ring(now: Situation, end: End, pipe: Pipe) -> Line:
@@ -128,11 +136,14 @@ def _stay_end(now: Situation, name: str) -> End:
 
 
 def _both(now: Situation, part: str, line: Line, end: End, pipe: Pipe) -> Iterator[PartCheck]:
-    metal = metal_between(now, wall_of(pipe), wall_of(end.carrier))
-    yield from line_checks(part, line, metal, pipe.steel, end.carrier.steel)
+    metal = metal_between(now, pipe_wall(now, pipe), pipe_wall(now, end.carrier))
+    yield from line_checks(now, part, line, metal, pipe.steel, end.carrier.steel)
 
 
-def line_checks(part: str, line: Line, metal: Metal, *steels: Steel) -> Iterator[PartCheck]:
+def line_checks(
+    now: Situation, part: str, line: Line, metal: Metal, *steels: Steel
+) -> Iterator[PartCheck]:
     """Yield the checks of the weld metal and of the metal beside it."""
-    yield part, weld_metal(line, metal)
-    yield part, remark(base_metal(line, metal), *steels)
+    expected = now.expected("weld", np.ndim(line.force)) if now.median else None
+    yield part, weld_metal(line, metal, expected)
+    yield part, remark(base_metal(line, metal, factored=not now.median), *steels)
