@@ -52,6 +52,7 @@ def hold_down(
     bolt_area: Numbers,
     tensile_strength: Numbers,
     nut_rating: Numbers = np.inf,
+    expected: Numbers | None = None,
 ) -> Check:
     """Clamp bolt under the lift of a panel corner.
 
@@ -68,6 +69,8 @@ def hold_down(
         Fu of the bolt [Pa].
     nut_rating : float or array
         Rated (allowable) pull-out of the channel nut [N]; infinite for a through-bolt.
+    expected : float or array
+        Share of the nominal strength to expect [1]: then that is the strength, without factors.
 
     Returns
     -------
@@ -82,6 +85,12 @@ def hold_down(
     bolt = 0.75 * np.multiply(tensile_strength, bolt_area)
     nominal = np.minimum(bolt, np.multiply(NUT_RESERVE, nut_rating))
     allowable = np.minimum(bolt / BOLT_OMEGA, nut_rating)
+    strength = Step("T_a", "allowable pull", "min(T_n/2, N_r)", allowable, "N")
+    lead: tuple[Step, ...] = ()
+    if expected is not None:
+        nominal = allowable = np.multiply(nominal, expected)
+        lead = (Step("m", "expected over nominal strength", "", expected, "1", "judgement"),)
+        strength = Step("T_a", "expected", f"m*min(T_n, {NUT_RESERVE:g}*N_r)", nominal, "N")
     demand = np.multiply(uplift, lever)
     steps = (
         Step("U", "lift at the clamp", "", uplift, "N", WIND),
@@ -91,7 +100,8 @@ def hold_down(
         Step("N_r", "rated pull-out of the channel nut", "", nut_rating, "N", NUT),
         Step("T", "bolt pull", "k*U", demand, "N"),
         Step("T_n", "bolt strength in tension", "0.75*F_u*A_b", bolt, "N", BOLT),
-        Step("T_a", "allowable pull", "min(T_n/2, N_r)", allowable, "N"),
+        *lead,
+        strength,
         Step("use", "use", "T/T_a", np.divide(demand, allowable), "1"),
     )
     return Check(

@@ -28,7 +28,7 @@ CHECKERS: tuple[Checker, ...] = (
     Alike(lug_checks),
     Alike(joint_checks),
     Alike(u_bolt_checks, (pulled_at_corners,)),
-    Alike(rail_checks, (pulled_at_corners,)),
+    Alike(rail_checks, (pulled_at_corners, tilt)),
     Alike(local_rail_checks, (tilt,), local=True),
     Alike(tie_checks),
     Alike(clamp_checks, (tilt,), local=True),

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from frame.checks.check import Check
+from frame.checks.check import Check, Numbers
 from frame.checks.guy import (
     CLIPS_ON_STRAND,
     PROOF_RATIO_UNMARKED,
@@ -76,21 +76,24 @@ def guy_lines(now: Situation) -> Iterator[Line]:
 def guy_checks(now: Situation) -> Iterator[PartCheck]:
     """Wire against its breaking strength through its terminations, and the fitting in the line."""
     for line in guy_lines(now):
-        yield line.name, _wire(line)
+        yield line.name, _wire(now, line)
         if line.group.fitting != NO_FITTING:
-            yield line.name, _fitting(line)
+            yield line.name, _fitting(now, line)
 
 
-def _wire(line: Line) -> Check:
+def _wire(now: Situation, line: Line) -> Check:
     made, termination = line.group.wire, line.group.termination
     strand = "strand" in made.construction or made.construction == UNMARKED
     efficiency = termination_efficiency(termination, strand=strand)
     safety = SAFETY_UNMARKED if made.construction == UNMARKED else SAFETY
-    check = wire(line.pull, made.breaking, efficiency, safety)
+    breaking: Numbers = made.breaking
+    if now.median:
+        breaking, safety = made.breaking * now.expected("guy"), 1.0
+    check = wire(line.pull, breaking, efficiency, safety)
     return replace(check, note=BITES_POORLY if efficiency == CLIPS_ON_STRAND and strand else "")
 
 
-def _fitting(line: Line) -> Check:
+def _fitting(now: Situation, line: Line) -> Check:
     """Check the weakest fitting of the line, taken as unmarked goods.
 
     An eye bolt is taken to lie level (judgement), so that the guy pulls on it at its own slope.
@@ -99,4 +102,7 @@ def _fitting(line: Line) -> Check:
     share = eye_bolt_share(line.slope) if group.fitting.startswith(EYE_BOLT) else 1.0
     limit = working_load(group.fitting, group.fitting_size)
     check = hardware(line.pull, limit, share, PROOF_RATIO_UNMARKED)
+    if now.median:
+        broken = limit * PROOF_RATIO_UNMARKED * now.expected("guy")
+        check = hardware(line.pull, broken, share, 1.0)
     return replace(check, note="taken as unmarked: three times the working load breaks it")

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
@@ -10,61 +10,15 @@ from frame.checks.check import Check, Step
 from frame.checks.clamp import WIND
 from frame.checks.rail import bending
 from frame.checks.u_bolt import u_bolt_tension
-from frame.idealize.deck import carrying, rail_shares
-from frame.rack.rack import Rack
 from frame.study.frames import FloatArray
-from frame.study.parts.local_wind import LocalWind, edge, local_wind
+from frame.study.parts.local_wind import LocalWind, local_wind
 from frame.study.parts.pipes import PartCheck
 from frame.study.parts.rails import free_length, left_by_twisting, stock
+from frame.study.parts.strips import FASTENER, Strips, coefficients, strips
 from frame.study.parts.u_bolts import u_bolt
 from frame.study.situation import Situation
 
-Both = tuple[FloatArray, FloatArray]
-"""Values pressing and lifting."""
 Steps = tuple[Step, ...]
-
-
-@dataclass(frozen=True, kw_only=True)
-class Strips:
-    """What each of k unlike rails carries: `width` of panels [m]; `outer`: at the side edges.
-
-    `margin` [m] is the width of the edge zone in plan, `zone` [m] up the slope, `arm` [m] half the
-    chord; `tilt` [rad].
-    """
-
-    width: FloatArray
-    outer: tuple[bool, ...]
-    margin: float
-    arm: float
-    tilt: float
-
-    @property
-    def zone(self) -> float:
-        """Length of an end zone along the rail [m]."""
-        return min(self.margin / math.cos(self.tilt), self.arm)
-
-
-def strips(rack: Rack, tilt: float) -> Strips:
-    """Return the strips of panels on the rails; those within the edge zone of a side are outer.
-
-    Shared by the lever rule as the panels' weight is; rails that carry alike count once.
-    """
-    rails, margin = np.array(rack.rails.positions), edge(rack, tilt)
-    width = np.zeros(len(rails))
-    for left, right in rack.panels.columns():
-        used = carrying(rails, left, right)
-        width[used] += rail_shares(rails[used], left, right)
-    side = rack.panels.spread / 2 - np.abs(rails) - width / 2
-    unlike = sorted(
-        {(round(float(w), 6), bool(s < margin)) for w, s in zip(width, side, strict=True) if w > 0}
-    )
-    return Strips(
-        width=np.array([w for w, _ in unlike]),
-        outer=tuple(outer for _, outer in unlike),
-        margin=margin,
-        arm=rack.panels.chord / 2,
-        tilt=tilt,
-    )
 
 
 def local_rail_checks(now: Situation) -> Iterator[PartCheck]:
@@ -72,7 +26,8 @@ def local_rail_checks(now: Situation) -> Iterator[PartCheck]:
 
     The end zones of a rail take the coefficients of corner or edge, the rest those of edge or
     interior, at the area of one arm for bending and of the whole rail for the pull. Both arms are
-    loaded alike, so that nothing turns the rail about the beam.
+    loaded alike, so that nothing turns the rail about the beam. A local gust is no part of a
+    one-sided one: it strikes as hard wherever the rest of the gust does.
     """
     rack = now.rack
     wind, on = local_wind(now), strips(rack, now.block.frame.ideal.tilt)
@@ -85,12 +40,12 @@ def local_rail_checks(now: Situation) -> Iterator[PartCheck]:
 
 def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Check:
     q, L, b = wind.pressure[:, None], on.arm, on.width
-    ends, rest = _coefficients(wind, on, L)
+    ends, rest = coefficients(wind, on, L)
     share = 1 - (1 - on.zone / L) ** 2
     press, lift = (share * e + (1 - share) * r for e, r in zip(ends, rest, strict=True))
     load = np.maximum(q * press * b + weight, -q * lift * b - weight)
     moment = load * L**2 / 2
-    made = stock(now.rack.rails.channel)
+    made = stock(now, now.rack.rails.channel, 2)
     check = bending(made, moment, 0.0, left_by_twisting(free_length(now.rack)))
     lead = (
         *_lead(q, on, weight),
@@ -108,7 +63,7 @@ def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) ->
 
 def _pull(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Check:
     q, L, b, count = wind.pressure[:, None], on.arm, on.width, now.rack.rails.u_bolts.count
-    ends, rest = (c[1] for c in _coefficients(wind, on, 2 * L))
+    ends, rest = (c[1] for c in coefficients(wind, on, 2 * L, FASTENER))
     share = on.zone / L
     lift = np.maximum(-q * (share * ends + (1 - share) * rest) * b - weight, 0.0) * 2 * L / count
     check = u_bolt_tension(lift, 0.0, u_bolt(now.rack))
@@ -124,18 +79,6 @@ def _pull(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Ch
     return replace(
         check, name="pull of a local gust on the U-bolt", steps=(*lead, *steps), source=source
     )
-
-
-def _coefficients(wind: LocalWind, on: Strips, length: float) -> tuple[Both, Both]:
-    """CN pressing and lifting, (n, k) each, in the end zones and on the rest of the rails."""
-    found = []
-    for zones in (("edge", "corner"), ("interior", "edge")):
-        each = [
-            wind.coefficients(on.tilt, zones[outer], width * length, on.margin)
-            for width, outer in zip(on.width.tolist(), on.outer, strict=True)
-        ]
-        found.append((np.stack([p for p, _ in each], 1), np.stack([u for _, u in each], 1)))
-    return found[0], found[1]
 
 
 def _lead(q: FloatArray, on: Strips, weight: FloatArray) -> Steps:

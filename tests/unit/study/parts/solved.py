@@ -8,8 +8,10 @@ import numpy as np
 from frame.casefile.read import parse_rack
 from frame.checks.check import Check
 from frame.loads.cases import ASD
-from frame.study.frames import blocks, solve_frames
-from frame.study.situation import Situation, situation
+from frame.rack.rack import Rack
+from frame.study.frames import blocks, median_blocks, solve_frames
+from frame.study.situation import Situation, at_gusts, situation, whole_table
+from frame.tables.expected import variants
 
 CASES = Path(__file__).parents[3] / "racks"
 FACE_B = "D + 0.6W, front, B"
@@ -27,6 +29,29 @@ def solved(
 
     A change for a key that the file does not hold reads "[section] key" and adds the line.
     """
+    rack = changed(name, changes)
+    tilts = rack.tilts[:1]
+    block = blocks(solve_frames(rack, [bracing], tilts), bracing, tilts)[0]
+    return situation(block, block.frame.cases(ASD), [rack.site.map_gust])
+
+
+@cache
+def expected(
+    name: str, bracing: tuple[str, ...] = (), changes: tuple[tuple[str, str], ...] = ()
+) -> Situation:
+    """Every whole wind at the map gust in the median model, in each variant of the inputs."""
+    rack = changed(name, changes)
+    tilts = rack.tilts[:1]
+    block = median_blocks(solve_frames(rack, [bracing], tilts), bracing, tilts)[0]
+    table = whole_table(block)
+    winds, count = len(table.labels), len(variants())
+    case, variant = np.tile(np.arange(winds), count), np.repeat(np.arange(count), winds)
+    gust = np.full(winds * count, rack.site.map_gust)
+    return at_gusts(block, table, case, gust, variant)
+
+
+def changed(name: str, changes: tuple[tuple[str, str], ...]) -> Rack:
+    """Read a case with a line in place of each that starts so, see `solved`."""
     lines = (CASES / f"{name}.toml").read_text(encoding="utf-8").splitlines()
     for start, line in changes:
         section = start.partition("]")[0] + "]"
@@ -36,10 +61,7 @@ def solved(
             lines += [section, line]
         else:
             lines = [line if old.startswith(start) else old for old in lines]
-    rack = parse_rack("\n".join(lines), f"{name}.toml")
-    tilts = rack.tilts[:1]
-    block = blocks(solve_frames(rack, [bracing], tilts), bracing, tilts)[0]
-    return situation(block, block.frame.cases(ASD), [rack.site.map_gust])
+    return parse_rack("\n".join(lines), f"{name}.toml")
 
 
 def found(checker, now: Situation) -> dict[tuple[str, str], Check]:
