@@ -23,7 +23,7 @@ from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
 from frame.study.frames import FloatArray
 from frame.study.grip import set_bolts
-from frame.study.parts.forces import Wall, connections, metal_between, remark, squeeze, wall_of
+from frame.study.parts.forces import Wall, coded_metal, connections, remark, squeeze, wall_of
 from frame.study.parts.pipes import PartCheck, round_pipe
 from frame.study.situation import Situation
 from frame.tables.bolts import find_grade
@@ -113,7 +113,7 @@ def _bearing(now: Situation, forces: SleeveForces) -> Iterator[PartCheck]:
 
 
 def _yield(now: Situation, wall: Wall) -> float:
-    metal: Metal = metal_between(now, wall)
+    metal: Metal = coded_metal(now, wall)
     return float(metal.counted_yield)
 
 
