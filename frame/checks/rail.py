@@ -10,7 +10,6 @@ from frame.checks.check import Check, Numbers, Step
 from frame.checks.rail_stock import OMEGA, Stock, stock_steps
 from frame.tables.channels import Channel
 
-TRADE = "MFMA-4 metal framing standard, allowable stress design; from memory of the standard"
 BUCKLING = "AISC 360-22 E3-2, E3-3, E4-3 and H1-1; from memory of the standard"
 TORSION = "AISC 360-22 H3.3 with St Venant torsion of an open section; from memory of the standard"
 TWIST_NOTE = (
@@ -49,7 +48,7 @@ def bending(stock: Stock, M1: Numbers, M2: Numbers, unbraced_factor: Numbers) ->
     demand = np.abs(M1) / reach[0] + np.abs(M2) / reach[1]
     steps = (
         *stock_steps(stock, "S1", "S2"),
-        Step("F_a", "bending stress counted on", "", stock.allowable_stress, "Pa", TRADE),
+        Step("F_a", "bending stress counted on", "", stock.allowable_stress, "Pa", stock.source),
         Step("k_u", "share left by twisting over the unbraced length", "", unbraced_factor, "1"),
         Step("M1", "moment about axis 1-1", "", M1, "N m"),
         Step("M2", "moment about axis 2-2", "", M2, "N m"),
@@ -64,7 +63,7 @@ def bending(stock: Stock, M1: Numbers, M2: Numbers, unbraced_factor: Numbers) ->
         allowable=1.0,
         nominal=stock.plastic * stock.yield_stress / stock.allowable_stress,
         unit="1",
-        source=TRADE,
+        source=stock.source,
         steps=steps,
         covered=covered,
     )

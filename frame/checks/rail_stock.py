@@ -10,6 +10,8 @@ SLOTTED, SLOTTED_MIDDLE = 0.85, 0.88
 """Share of the strength left to a channel with a slotted back: trade value 0.85 to 0.90, from
 memory of the tables common to channel makers; the lower end in the code's count, the middle where
 it is expected."""
+TRADE = "MFMA-4 metal framing standard, allowable stress design; from memory of the standard"
+EXPECTED = "yield as met and plastic shape: judgement"
 PLASTIC = 1.15
 """Bending strength over that at first yield to expect of a lipped channel (judgement: its plastic
 over its elastic modulus, less what bulges)."""
@@ -24,7 +26,7 @@ class Stock:
     `yield_stress` and `allowable_stress` in bending [Pa]: 33 and 25 ksi for marked strut channel,
     0.6 of the yield stress for any other; `elastic` and `shear` moduli [Pa]; `slot_factor` is
     `SLOTTED` for a slotted back, 1 for a solid one. `plastic`, `plastic_twist`: full over first
-    yield; `safety` factor on twist [1].
+    yield; `safety` factor on twist [1]; `source` of the strength in bending.
     """
 
     channel: Channel
@@ -36,6 +38,7 @@ class Stock:
     plastic: float = 1.0
     plastic_twist: float = 1.0
     safety: float = OMEGA
+    source: str = TRADE
 
 
 def expected_stock(channel: Channel, yield_stress: Numbers, elastic: float, shear: float) -> Stock:
@@ -53,6 +56,7 @@ def expected_stock(channel: Channel, yield_stress: Numbers, elastic: float, shea
         plastic=PLASTIC,
         plastic_twist=PLASTIC_TWIST,
         safety=1.0,
+        source=EXPECTED,
     )
 
 

@@ -5,6 +5,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from frame.checks.chord_wall import chord_wall
+from frame.checks.lug import BoltedLug, bolted_lug
+from frame.checks.lug_wall import LugPull, LugWall, lug_wall
 from frame.checks.pin import PinnedWall, ThroughPin, pin_bearing, pin_bending, pin_shear
 from frame.checks.round_joint import BranchLoads, RoundJoint
 from frame.checks.set_bolt import Grip, set_bolt_grip
@@ -77,6 +79,44 @@ def test_chord_wall(P, Mi, Mo, stress, k, angle, expected):
     not_up(use(), use(branch=0.05 * min(k, 2.2)))
     not_up(use(factor=k), use())
     not_up(use(own=abs(stress)), use(own=-abs(stress)))
+
+
+@QUICK
+@given(force, force, force, st.floats(-3e8, 3e8), more, st.sampled_from([None, 1.2]))
+def test_lug_wall(N, V, S, stress, k, expected):
+    def use(wall=0.005, length=0.07, fy=240e6, factor=1.0, own=stress):
+        pull = LugPull(factor * N, factor * V, factor * S)
+        at = LugWall(od=0.1143, wall=wall, length=length, arm=0.04, yield_stress=fy, tensile=500e6)
+        return lug_wall(pull, at, own, expected)
+
+    for changed in ({"wall": 0.005 * k}, {"length": 0.07 * k}, {"fy": 240e6 * min(k, 1.4)}):
+        not_up(use(), use(**changed))
+    not_up(use(factor=k), use())
+    not_up(use(own=abs(stress)), use(own=-abs(stress)))
+
+
+@QUICK
+@given(force, more, st.booleans())
+def test_lug_and_bolt(P, k, factored):
+    def use(width=0.07, thickness=0.006, diameter=0.0127, to_end=0.035, shear=149e6):
+        lug = BoltedLug(
+            width=width,
+            thickness=thickness,
+            diameter=diameter,
+            to_end=to_end,
+            yield_stress=207e6,
+            tensile=331e6,
+            shear_stress=shear,
+        )
+        return bolted_lug(P, lug, factored=factored)
+
+    for changed in (
+        {"width": 0.07 * k},
+        {"thickness": 0.006 * k},
+        {"to_end": 0.035 * k},
+        {"shear": 149e6 * k},
+    ):
+        not_up(use(), use(**changed))
 
 
 @QUICK

@@ -194,6 +194,17 @@ def test_thicker_pipe_is_never_used_more(a: float, b: float, L: float, f: Forces
             assert getattr(check(thick_wall), use) <= getattr(check(thin_wall), use) * (1 + 1e-9)
 
 
+@given(walls, walls, st.floats(2e8, 4e8), lengths, forces)
+def test_thicker_pipe_never_goes_sooner_all_together(
+    a: float, b: float, fy: float, L: float, f: Forces
+) -> None:
+    # The two sums of H1-1 meet at 1 only: above it a smaller share of push may add up to more.
+    thin_wall, thick_wall = (
+        pipe.interaction(round_pipe(0.1143, w, fy), f, L).let_go for w in sorted((a, b))
+    )
+    assert thin_wall > 1 or thick_wall <= thin_wall * (1 + 1e-9)
+
+
 @given(walls, lengths, lengths, st.floats(0, 2e5))
 def test_longer_pipe_is_never_used_less(wall: float, a: float, b: float, push: float) -> None:
     short, long = sorted((a, b))
