@@ -1,8 +1,8 @@
 """Post in the ground, pushed sideways: the code's presumptive rule, and the depth needed.
 
-The code's rule is an *allowable* with no strength behind it; the ultimate rules in
-`frame.checks.post_ultimate` give the *nominal* strength. `governing` joins them: limit and act-by
-gusts take the worse of the two allowables, the let-go gust the ultimate strength alone.
+The code's rule is an *allowable* with no strength behind it. Its pressures are those at which a
+post hardly moves (1806.3.4 doubles them where half an inch at grade does no harm), so it is told
+as what keeps the post from leaning; `frame.checks.post_ultimate` has the strength.
 
 Signs. `shear` and `moment` are what the post hands to the ground at grade, each the size of its
 resultant over x and y (`resultant`), taken as acting in one plane and turning the post the same
@@ -17,7 +17,7 @@ from dataclasses import replace
 import numpy as np
 import numpy.typing as npt
 
-from frame.checks.check import Check, Numbers, Step
+from frame.checks.check import Check, Kind, Numbers, Step
 from frame.units import FT
 
 PRESSURE_DEPTH = 12 * FT
@@ -108,6 +108,7 @@ def presumptive_free(
         source=SOURCE,
         covered=(embedded > 0) & (np.asarray(lateral) > 0),
         note=NO_STRENGTH,
+        kind=Kind.LEANS,
     )
     steps = (
         Step("P", "shear at grade", "", shear, "N"),
@@ -155,6 +156,7 @@ def presumptive_held(
         source=SOURCE_HELD,
         covered=(np.asarray(depth) > 0) & (np.asarray(lateral) > 0),
         note=NO_STRENGTH,
+        kind=Kind.LEANS,
     )
     steps = (
         Step("Mg", "moment at grade", "", moment, "N m"),
@@ -167,38 +169,6 @@ def presumptive_held(
         Step("u", "use", "Mg / R", check.utilisation, "1"),
     )
     return replace(check, steps=steps)
-
-
-def governing(presumptive: Check, ultimate: Check) -> Check:
-    """Join the code's allowable with the ultimate strength of the same post.
-
-    `allowable` is 1 and `demand` the larger utilisation, so limit and act-by gusts obey both;
-    `nominal` is scaled so that demand / nominal is the let-go ratio of the ultimate strength: the
-    let-go gust knows nothing of presumptive pressures. Both checks over the same cases.
-    """
-    code, own, let_go = presumptive.utilisation, ultimate.utilisation, ultimate.let_go
-    use = np.maximum(code, own)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        nominal = np.where(let_go > 0, use / let_go, np.inf)
-    steps = (
-        Step("u1", presumptive.name, "", code, "1", presumptive.source),
-        Step("u2", ultimate.name, "", own, "1", ultimate.source),
-        Step("u", "use, the worse of the two", "max(u1, u2)", use, "1"),
-    )
-    return Check(
-        name="post in ground, sideways",
-        demand=use,
-        allowable=np.ones_like(use),
-        nominal=nominal,
-        unit="1",
-        source=f"allowable: {presumptive.source}; {ultimate.source}. Nominal: {ultimate.source}",
-        steps=steps,
-        covered=np.logical_and(presumptive.covered, ultimate.covered),
-        note="presumptive rule decides the allowable"
-        if bool(np.all(code >= own))
-        else "the worse of presumptive rule and ultimate strength decides the allowable",
-        extra={"presumptive": code, "ultimate": own},
-    )
 
 
 def depth_needed(

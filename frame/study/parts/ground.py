@@ -1,6 +1,6 @@
 """Posts in the ground: pushed sideways, pressed down, pulled up and turned."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 import numpy as np
@@ -9,7 +9,6 @@ from frame.checks.check import Check, Numbers
 from frame.checks.post_lateral import (
     bearing_width,
     doubled,
-    governing,
     presumptive_free,
     presumptive_held,
 )
@@ -38,8 +37,11 @@ from frame.study.parts.at_grade import (
     foot_area,
     rubbing_width,
 )
-from frame.study.parts.ground_expected import expected_ground_checks
-from frame.study.parts.joined import joined
+from frame.study.parts.ground_expected import (
+    LEANING_NAME,
+    SIDEWAYS_NAME,
+    expected_ground_checks,
+)
 from frame.study.parts.pipes import PartCheck
 from frame.study.situation import Situation
 from frame.units import INCH, PSF
@@ -52,6 +54,7 @@ DEEPEST = 5.0
 """Deepest hole tried [m]."""
 FROST = "below the frost, or the ground lifts the post year by year whatever its weight"
 SETTLES = "a post pressed too hard settles, it does not drop; a stone or plate under it helps"
+STILL = "the code's pressures keep the post still, with some half inch at grade; no strength"
 SLAB = "the slab must be checked for the shear it takes; one that cracks does not hold the post"
 
 
@@ -66,52 +69,65 @@ def ground_checks(now: Situation) -> Iterator[PartCheck]:
     wet = now.block.state.soil != STIFF
     for i in range(len(now.rack.posts.positions)):
         name, load = post_name(now.rack, i), at_grade(now, i)
-        yield name, _sideways(now, load, wet=wet)
+        for check in _sideways(now, load, wet=wet):
+            yield name, check
         yield name, _pressed(now, load)
         yield name, _lifted(now, load, wet=wet)
         if len(now.rack.posts.positions) == 1:
             yield name, _turned(now, load, wet=wet)
 
 
-def _sideways(now: Situation, load: AtGrade, *, wet: bool) -> Check:
-    footing, od = now.rack.posts.footing, now.rack.posts.pipe.od
-    code, limit = _rules(now, load.shear, load.moment, footing.depth, wet=wet)
-    check = joined(governing(code, limit), code, limit)
-    width = float(bearing_width(od, footing.hole, footing.backfill))
-    notes = (check.note, SLAB if footing.slab else "", f"set it {FROST}")
-    extra: dict[str, Numbers] = {
-        **check.extra,
-        "depth_needed": _depth_needed(now, load, check, wet=wet),
-        "width": width,
-    }
-    if footing.slab:
-        extra["slab_shear"] = load.shear + np.divide(load.moment, footing.depth)
-    return replace(check, note="; ".join(filter(None, notes)), extra=extra)
-
-
-def _rules(
-    now: Situation, shear: Numbers, moment: Numbers, depth: Numbers, *, wet: bool
-) -> tuple[Check, Check]:
-    """Check by the code's presumptive pressures, and by the strength of the ground.
+def _sideways(now: Situation, load: AtGrade, *, wet: bool) -> Iterator[Check]:
+    """Yield the code's presumptive rule, which keeps a post from leaning, and the strength.
 
     Under a slab the code's rule for held posts stands alone for the allowable; the strength is
     still that of the post without its slab (safe side).
     """
+    footing = now.rack.posts.footing
+    width = float(bearing_width(now.rack.posts.pipe.od, footing.hole, footing.backfill))
+    notes = (STILL, SLAB if footing.slab else "", f"set it {FROST}")
+    extra: dict[str, Numbers] = {"width": width}
+    if footing.slab:
+        extra["slab_shear"] = load.shear + np.divide(load.moment, footing.depth)
+    code = _presumptive(now, load.shear, load.moment, footing.depth)
+    needed = _depth_needed(load, code, lambda *tried: _presumptive(now, *tried))
+    yield replace(
+        code,
+        name=LEANING_NAME,
+        note="; ".join(filter(None, notes)),
+        extra={**extra, "depth_needed": needed},
+    )
+    limit = _ultimate(now, load.shear, load.moment, footing.depth, wet=wet)
+    if footing.slab:
+        yield replace(_strength_only(limit), name=SIDEWAYS_NAME, extra=extra)
+        return
+    needed = _depth_needed(load, limit, lambda *tried: _ultimate(now, *tried, wet=wet))
+    yield replace(limit, name=SIDEWAYS_NAME, extra={**extra, "depth_needed": needed})
+
+
+def _presumptive(now: Situation, shear: Numbers, moment: Numbers, depth: Numbers) -> Check:
+    posts, soil = now.rack.posts, now.rack.site.soil
+    footing = posts.footing
+    width = bearing_width(posts.pipe.od, footing.hole, footing.backfill)
+    if footing.slab:
+        return presumptive_held(moment, depth, width, soil.lateral)
+    guyed = bool(now.block.fitted.any()) or STAYS in now.block.bracing
+    lateral = doubled(soil.lateral, posts=len(posts.positions), guyed=guyed)
+    return presumptive_free(shear, moment, depth, width, lateral, footing.ignored)
+
+
+def _ultimate(
+    now: Situation, shear: Numbers, moment: Numbers, depth: Numbers, *, wet: bool
+) -> Check:
     posts, soil = now.rack.posts, now.rack.site.soil
     footing = posts.footing
     width = bearing_width(posts.pipe.od, footing.hole, footing.backfill)
     if soil.cu_soft > 0:
         strength = soil.cu_soft if wet else soil.cu_stiff
-        limit = ultimate_clay(shear, moment, depth, width, strength, footing.ignored)
-    else:
-        weight = soil.unit_weight_wet if wet else soil.unit_weight_dry
-        phi = soil.phi_soft if wet else soil.phi_stiff
-        limit = ultimate_sand(shear, moment, depth, width, weight, phi, footing.ignored)
-    guyed = bool(now.block.fitted.any()) or STAYS in now.block.bracing
-    lateral = doubled(soil.lateral, posts=len(posts.positions), guyed=guyed)
-    if footing.slab:
-        return presumptive_held(moment, depth, width, soil.lateral), _strength_only(limit)
-    return presumptive_free(shear, moment, depth, width, lateral, footing.ignored), limit
+        return ultimate_clay(shear, moment, depth, width, strength, footing.ignored)
+    weight = soil.unit_weight_wet if wet else soil.unit_weight_dry
+    phi = soil.phi_soft if wet else soil.phi_stiff
+    return ultimate_sand(shear, moment, depth, width, weight, phi, footing.ignored)
 
 
 def _strength_only(limit: Check) -> Check:
@@ -120,14 +136,15 @@ def _strength_only(limit: Check) -> Check:
     return replace(limit, allowable=np.full_like(limit.nominal, np.inf), steps=steps)
 
 
-def _depth_needed(now: Situation, load: AtGrade, check: Check, *, wet: bool) -> float:
+def _depth_needed(
+    load: AtGrade, check: Check, rule: Callable[[Numbers, Numbers, Numbers], Check]
+) -> float:
     """Least depth, inch by inch [m], that the worst case needs with the forces as they are."""
     worst = int(np.argmax(np.nan_to_num(check.utilisation, nan=np.inf)))
     tried = np.arange(DIG, DEEPEST, DIG)
-    shear, moment = float(load.shear[worst]), float(load.moment[worst])
-    code, limit = _rules(now, shear, moment, tried, wet=wet)
     with np.errstate(invalid="ignore"):
-        short = ~(np.maximum(code.utilisation, limit.utilisation) <= 1.0)
+        use = rule(float(load.shear[worst]), float(load.moment[worst]), tried).utilisation
+        short = ~(use <= 1.0)
     deep = int(np.flatnonzero(short).max(initial=-1)) + 1
     return float(tried[deep]) if deep < len(tried) else float("inf")
 

@@ -56,14 +56,15 @@ STAYS_LEANING = "from half its strength on, ground gives and does not come all t
 def expected_ground_checks(now: Situation) -> Iterator[PartCheck]:
     """Every post against its ground in the median model.
 
-    The code's presumptive pressures say nothing of what lets go and are no part of it. Turning
+    The code's presumptive pressures say nothing of what lets go and are no part of it: where its
+    rule keeps a post from leaning, half the strength of the ground is what it leans at. Turning
     counts for a single post only: several hold the beam between them.
     """
     for i in range(len(now.rack.posts.positions)):
         name, load = post_name(now.rack, i), at_grade(now, i)
         sideways = _sideways(now, load)
-        yield name, sideways
         yield name, _leaning(sideways)
+        yield name, sideways
         yield name, _pressed(now, load)
         yield name, _lifted(now, load)
         if len(now.rack.posts.positions) == 1:

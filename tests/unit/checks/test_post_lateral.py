@@ -6,7 +6,6 @@ from frame.checks.post_lateral import (
     depth_needed,
     doubled,
     expected_width,
-    governing,
     presumptive_free,
     presumptive_held,
     resultant,
@@ -30,7 +29,7 @@ MOIST = expected_sand(P, 2e3, D, 0.3, ExpectedSand(17e3, 0.6, np.array([0.7, 1.0
 
 @pytest.mark.parametrize(
     "check",
-    [FREE, CLAY, SAND, FIRM, MOIST, presumptive_held(P + 1, D, 0.3, 2e4), governing(FREE, CLAY)],
+    [FREE, CLAY, SAND, FIRM, MOIST, presumptive_held(P + 1, D, 0.3, 2e4)],
     ids=lambda c: c.name,
 )
 @pytest.mark.parametrize("i", [0, 1, 2])
@@ -47,12 +46,6 @@ def test_steps_with_plain_numbers_and_no_load():
 
 def test_presumptive_rule_never_says_what_lets_go():
     assert np.all(FREE.let_go == 0)
-
-
-def test_governing_takes_the_worse_allowable_and_the_ultimate_strength():
-    both = governing(FREE, CLAY)
-    assert both.utilisation == pytest.approx(np.maximum(FREE.utilisation, CLAY.utilisation))
-    assert both.let_go == pytest.approx(CLAY.let_go)
 
 
 def test_post_that_ends_in_the_ignored_top_is_not_covered():

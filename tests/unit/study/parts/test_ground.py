@@ -27,6 +27,7 @@ from tests.unit.study.parts.racks import (
 
 TILT = radians(15)
 HEIGHT, STAND_OFF, DEPTH = 78.0, 4.0 / 2 + 1.625 / 2, 1.625
+LEANING, SIDEWAYS = "post in ground, leaning", "post in ground, sideways"
 HALF = 4 * 41.0 * 69.0
 """Area of the four panels of one row [in2]."""
 
@@ -92,7 +93,7 @@ def test_torque_is_the_one_sided_gust_a_fifth_of_the_spread_off_centre(side: str
 def test_the_sheet_starts_from_those_forces() -> None:
     now = bare()
     case, expected = at(now, "D + W, front, A"), hand(1.3, 1.6)
-    sideways = next(c for _, c in ground_checks(now) if c.name == "post in ground, sideways")
+    sideways = next(c for _, c in ground_checks(now) if c.name == SIDEWAYS)
     sheet = {s.symbol: s.value for s in pick(sideways, case, len(now.case)).steps}
     assert sheet["P"] == pytest.approx(expected["shear"] * POUND, rel=3e-3)
     assert sheet["M"] == pytest.approx(expected["moment"] * POUND * INCH, rel=3e-3)
@@ -110,7 +111,7 @@ def test_the_codes_own_depth_comes_out_of_the_use() -> None:
     sideways = next(c for _, c in ground_checks(now))
     sheet = {s.symbol: s.value for s in pick(sideways, case, len(now.case)).steps}
     feet = expected["moment"] / 12 + expected["shear"] * 1.0
-    use = sheet["u1"]
+    use = sheet["u"]
     P, h, b, d = expected["shear"] / use, feet / expected["shear"], 14 / 12, 42 / 12
     A = 2.34 * P / (2 * 100 * (1 + d / 3) * b)
     assert A / 2 * (1 + (1 + 4.36 * h / A) ** 0.5) == pytest.approx(d, rel=5e-3)
@@ -120,7 +121,7 @@ def test_guyed_posts_are_not_allowed_the_doubled_pressure() -> None:
     free = bare()
     guyed = first_order(solved(ONE_POST, ("guys",), TILT, WHOLE_WIND, 110 * MPH))
     for now, value in ((free, 200.0), (guyed, 100.0)):
-        check = next(c for _, c in ground_checks(now) if c.name == "post in ground, sideways")
+        check = next(c for _, c in ground_checks(now) if c.name == LEANING)
         sheet = {s.symbol: s.value for s in pick(check, 0, len(now.case)).steps}
         assert sheet["s"] == pytest.approx(value * POUND / 0.3048**3, rel=1e-4)
 
@@ -150,6 +151,7 @@ def test_every_step_can_be_worked_out_again(name: str, soil: str) -> None:
     now = solved(RACKS[name], ("guys",), TILT, ASD, 80 * MPH, soil=soil)
     found = list(ground_checks(now))
     assert [c.name.removeprefix("post ") for _, c in found] == [
+        "in ground, leaning",
         "in ground, sideways",
         "in ground, pressed down",
         "in ground, pulled up",
@@ -189,10 +191,11 @@ def test_drier_ground_never_raises_the_use(name: str) -> None:
 def test_a_slab_only_helps_and_keeps_the_strength_of_the_post_without_it() -> None:
     free = first_order(solved(ONE_POST, (), TILT, WHOLE_WIND, 80 * MPH))
     slab = first_order(solved(RACKS["slab on clay"], (), TILT, WHOLE_WIND, 80 * MPH))
-    one, other = (next(c for _, c in ground_checks(n)) for n in (free, slab))
-    assert (other.utilisation <= one.utilisation).all()
-    assert other.let_go == pytest.approx(one.let_go, rel=1e-9)
-    assert (other.extra["slab_shear"] >= at_grade(slab, 0).shear).all()
+    one, other = ({c.name: c for _, c in ground_checks(n)} for n in (free, slab))
+    for name in (LEANING, SIDEWAYS):
+        assert (other[name].utilisation <= one[name].utilisation).all()
+        assert (other[name].extra["slab_shear"] >= at_grade(slab, 0).shear).all()
+    assert other[SIDEWAYS].let_go == pytest.approx(one[SIDEWAYS].let_go, rel=1e-9)
 
 
 def test_twice_the_gust_is_four_times_the_level_force_and_the_torque() -> None:
@@ -202,10 +205,11 @@ def test_twice_the_gust_is_four_times_the_level_force_and_the_torque() -> None:
     assert at_grade(fast, 0).torque == pytest.approx(4 * torque, rel=1e-9, abs=1e-6)
 
 
-def test_the_depth_needed_is_enough_and_an_inch_less_is_not() -> None:
+@pytest.mark.parametrize("name", [LEANING, SIDEWAYS])
+def test_the_depth_needed_is_enough_and_an_inch_less_is_not(name: str) -> None:
     def sideways(depth: float) -> tuple[float, float]:
         now = first_order(solved(variant(depth=depth), (), TILT, ASD, 80 * MPH))
-        check = next(c for _, c in ground_checks(now))
+        check = next(c for _, c in ground_checks(now) if c.name == name)
         return float(check.utilisation.max()), float(check.extra["depth_needed"])
 
     _, needed = sideways(1.3716)

@@ -20,8 +20,8 @@ from tests.unit.study.parts.racks import FOOT, INCH, MPH, ONE_POST, POUND, first
 
 TILT = radians(15)
 NAMES = {
-    "sideways": "post in ground, sideways",
     "leaning": "post in ground, leaning",
+    "sideways": "post in ground, sideways",
     "down": "post in ground, pressed down",
     "up": "post in ground, pulled up",
     "turning": "post turning in the ground",
@@ -141,7 +141,7 @@ def test_every_step_can_be_worked_out_again(name: str) -> None:
     found = checks(now)
     assert list(found) == list(NAMES.values())
     kinds = [check.kind for check in found.values()]
-    assert kinds == [Kind.BREAKS, Kind.LEANS, Kind.LEANS, Kind.LEANS, Kind.TURNS]
+    assert kinds == [Kind.LEANS, Kind.BREAKS, Kind.LEANS, Kind.LEANS, Kind.TURNS]
     for check in found.values():
         use = np.broadcast_to(check.let_go, now.case.shape)
         assert np.isfinite(use).all()
