@@ -1,7 +1,7 @@
 """Posts in the ground: forces at grade by statics from the panels' own geometry, and laws."""
 
 from dataclasses import replace
-from math import cos, exp, radians, sin
+from math import cos, exp, pi, radians, sin, tan
 
 import numpy as np
 import pytest
@@ -196,6 +196,28 @@ def test_a_slab_only_helps_and_keeps_the_strength_of_the_post_without_it() -> No
         assert (other[name].utilisation <= one[name].utilisation).all()
         assert (other[name].extra["slab_shear"] >= at_grade(slab, 0).shear).all()
     assert other[SIDEWAYS].let_go == pytest.approx(one[SIDEWAYS].let_go, rel=1e-9)
+
+
+@pytest.mark.parametrize(("soil", "phi", "weight"), [("soft", 32, 60), ("stiff", 42, 110)])
+def test_a_pier_in_sandy_gravel_turns_by_effective_stress(
+    soil: str, phi: float, weight: float
+) -> None:
+    """24 in of concrete 7 ft down, a foot left out; in pounds and feet.
+
+    Sides: 0.8 tan(phi) on the overburden four feet down, 120 psf under water to 317 psf moist.
+    Foot: tan(phi) of six tenths of what is below grade, concrete 145 pcf less water 62.4, pipe
+    14.62 lb/ft of 5.563 in, at a third of the diameter; wind that lifts takes off it.
+    """
+    pier = in_soil("sandy gravel", variant(hole=24 * INCH, depth=84 * INCH))
+    now = first_order(solved(pier, (), TILT, ASD, 80 * MPH, soil=soil))
+    check = next(c for _, c in ground_checks(now) if c.name == "post turning in the ground")
+    rough = tan(radians(phi))
+    sides = 0.8 * rough * weight * 4 * pi * 2 * 6 * 1
+    heavy = 145 - 62.4 * (soil == "soft")
+    own = 0.6 * (pi / 4 * (4 - (5.563 / 12) ** 2) * 7 * heavy + 7 * 14.62)
+    lifted = np.minimum(at_grade(now, 0).down / POUND, 0.0)
+    expected = (sides + rough * (own + lifted) * 2 / 3) / 2
+    assert np.asarray(check.allowable) / POUND / 0.3048 == pytest.approx(expected, rel=1e-3)
 
 
 def test_twice_the_gust_is_four_times_the_level_force_and_the_torque() -> None:
