@@ -7,9 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.checks.anchor import deadman, pickets, proved, rock_eye, screw
+from frame.checks.anchor import pickets, proved, rock_eye, screw
 from frame.checks.anchor_block import sliding, tipping
 from frame.checks.check import Check
+from frame.checks.deadman import Earth, Log, deadman
 from frame.checks.guy import hardware, wire
 from frame.checks.post_lateral import expected_width, presumptive_free, presumptive_held
 from frame.checks.post_turning import (
@@ -173,12 +174,22 @@ def test_turning_and_uplift_ease_with_depth_width_and_drier_ground(T, d, b, cu, 
     no_worse(bearing(T, k * b**2, 7e4), bearing(T, b**2, 7e4))
 
 
+SAND = Earth(unit_weight=8600.0, phi=0.49)
+CLAY = Earth(unit_weight=7100.0, cohesion=24e3)
+
+
+def log(depth: float, length: float = 1.0) -> Log:
+    return Log(depth=depth, height=0.3, length=length)
+
+
 BETTER: dict[str, Callable[[float, float], Check]] = {
     "thicker wire": lambda T, k: wire(T, k * 8e3, 0.8),
     "bigger fitting": lambda T, k: hardware(T, k * 2e3),
-    "deeper deadman": lambda T, k: deadman(T, 0.6, 0.95 * k, 0.3, 1.0),
-    "flatter pull": lambda T, k: deadman(T, 0.75 / k, 1.3, 0.3, 1.0),
-    "longer deadman": lambda T, k: deadman(T, 0.6, 1.3, 0.3, 0.3 * k),
+    "deeper deadman": lambda T, k: deadman(T, 0.6, log(0.6 * k), SAND, 0.5),
+    "deeper in clay": lambda T, k: deadman(T, 0.6, log(0.6 * k), CLAY, 0.5),
+    "flatter pull": lambda T, k: deadman(T, 1.5 / k, log(1.3), SAND, 0.5),
+    "longer deadman": lambda T, k: deadman(T, 0.6, log(1.3, 0.6 * k), SAND, 0.5),
+    "longer in clay": lambda T, k: deadman(T, 0.6, log(1.3, 0.6 * k), CLAY, 0.5),
     "drier pickets": lambda T, k: pickets(T, 0.2, "1-1", k / 5),
     "more torque": lambda T, k: screw(T, 100 * k, 33.0, 1.2, 0.1),
     "deeper hole": lambda T, k: rock_eye(T, 0.03, 0.36 * k, 7e5),
@@ -198,5 +209,5 @@ def test_better_guy_or_anchor_never_uses_more(name, T, k, step):
 
 @given(st.floats(3.0, 7.5), st.floats(0.0, 0.785))
 def test_deadman_pulled_up_holds_less_the_steeper(feet, slope):
-    steep = deadman(1.0, 0.785, feet * 0.3048, 0.3, 1.0)
-    no_worse(deadman(1.0, slope, feet * 0.3048, 0.3, 1.0), steep)
+    steep = deadman(1.0, 0.785, log(feet * 0.3048), SAND)
+    no_worse(deadman(1.0, slope, log(feet * 0.3048), SAND), steep)

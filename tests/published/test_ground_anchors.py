@@ -9,7 +9,6 @@ import numpy as np
 import pytest
 
 from frame.checks.anchor import (
-    deadman,
     pickets,
     proof_pull,
     proved,
@@ -18,9 +17,12 @@ from frame.checks.anchor import (
     torque_factor,
 )
 from frame.checks.anchor_block import sliding, tipping
+from frame.checks.deadman import Earth, Log, deadman
 from frame.checks.guy import clips, hardware, termination_efficiency, wire, working_load
 from frame.tables.wires import find
-from frame.units import FT, FT_LB, INCH, LB, PSI
+from frame.units import FT, FT_LB, INCH, LB, PCF, PSI
+
+LOAM = Earth(unit_weight=110 * PCF, phi=np.radians(30))
 
 
 @pytest.mark.parametrize(
@@ -28,18 +30,19 @@ from frame.units import FT, FT_LB, INCH, LB, PSI
     [(3, 1, 950), (4, 1, 1750), (5, 2, 3600), (6, 3, 5800), (7, 4, 8400), (7, 1, 5100)],
 )
 def test_deadman_rows(depth, run, per_foot):
-    c = deadman(1.0, np.arctan(1 / run), depth * FT, 1 * FT, 4 * FT)
+    c = deadman(1.0, np.arctan(1 / run), Log(depth=depth * FT, height=1 * FT, length=4 * FT), LOAM)
     assert float(c.nominal) / LB == pytest.approx(4 * per_foot, rel=1e-6)
     assert float(c.allowable) / LB == pytest.approx(2 * per_foot, rel=1e-6)
 
 
 def test_deadman_between_rows_lies_between_and_below_the_straight_line():
-    c = deadman(1.0, np.pi / 4, 3.5 * FT, 1 * FT, 1 * FT)
+    c = deadman(1.0, np.pi / 4, Log(depth=3.5 * FT, height=1 * FT, length=1 * FT), LOAM)
     assert 950 < float(c.nominal) / LB < (950 + 1750) / 2
 
 
 def test_deadman_halves_in_wet_sand():
-    wet = deadman(500 * LB, np.pi / 4, 4 * FT, 1 * FT, 4 * FT, np.array([1.0, 0.5]))
+    log = Log(depth=4 * FT, height=1 * FT, length=4 * FT)
+    wet = deadman(500 * LB, np.pi / 4, log, LOAM, np.array([1.0, 0.5]))
     assert wet.let_go == pytest.approx([500 / 7000, 500 / 3500], rel=1e-6)
 
 

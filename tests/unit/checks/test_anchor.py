@@ -1,9 +1,9 @@
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from frame.checks.anchor import (
-    deadman,
-    deadman_holding,
     ground_share,
     pickets,
     proof_pull,
@@ -13,17 +13,20 @@ from frame.checks.anchor import (
     torque_factor,
 )
 from frame.checks.anchor_block import sliding, tipping
+from frame.checks.deadman import Earth, Log, deadman, deadman_holding
 from frame.errors import CatalogError
 from frame.units import FT
 from tests.step_check import assert_steps
 
+SAND = Earth(unit_weight=8600.0, phi=0.49)
+LOG = Log(depth=1.3, height=0.2, length=0.9)
 PULL, SHARE = np.array([0.0, 3e3]), np.array([1.0, 0.5])
 
 
 @pytest.mark.parametrize(
     "check",
     [
-        deadman(PULL, 0.7, 1.3, 0.2, 0.9, SHARE),
+        deadman(PULL, 0.7, LOG, SAND, SHARE),
         pickets(PULL, 0.3, "3-2-1", SHARE),
         screw(PULL, 500.0, 33.0, 1.2, 0.1, 0.1, SHARE),
         rock_eye(PULL, 0.03, 0.4, 7e5),
@@ -42,9 +45,7 @@ def test_steps_and_no_pull_no_use(check):
 
 def test_outside_the_limits_there_is_no_answer():
     for check in (
-        deadman(1e3, 0.9, 1.3, 0.2, 0.9),
-        deadman(1e3, 0.7, 0.8, 0.2, 0.9),
-        deadman(1e3, 0.7, 1.3, 0.1, 0.9),
+        deadman(1e3, 0.7, replace(LOG, depth=0.05), SAND),
         pickets(1e3, 0.5, "1"),
         screw(1e3, 0.0, 33.0, 1.2, 0.1),
         screw(1e3, 500.0, 33.0, 0.4, 0.1),
