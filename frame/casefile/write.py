@@ -1,5 +1,6 @@
 """Write a rack file with some of its values changed, comments and the rest left as they are."""
 
+import json
 import re
 import tomllib
 from collections.abc import Mapping
@@ -33,14 +34,22 @@ def edited(text: str, edits: Edits) -> str:
     return made
 
 
+def refuse_existing(path: Path) -> None:
+    """Refuse, before any work, a path that `write_rack` would not write to unless forced."""
+    if path.exists():
+        raise InputError((_exists(path),))
+    if not path.parent.is_dir():
+        right = "choose a file in a folder that exists and that you may write to"
+        raise InputError((Problem(str(path), "cannot be written (no such folder)", right),))
+
+
 def write_rack(path: Path, text: str, *, force: bool = False) -> None:
     """Write a rack file to `path`; never over a file unless `force`."""
     try:
         with path.open("w" if force else "x", encoding="utf-8", newline="\n") as file:
             file.write(text)
     except FileExistsError:
-        right = "choose another name, or add --force to write over it"
-        raise InputError((Problem(str(path), "exists already", right),)) from None
+        raise InputError((_exists(path),)) from None
     except (OSError, ValueError) as error:
         reason = (getattr(error, "strerror", None) or "the name cannot be used").lower()
         right = "choose a file in a folder that exists and that you may write to"
@@ -48,12 +57,17 @@ def write_rack(path: Path, text: str, *, force: bool = False) -> None:
         raise InputError((problem,)) from None
 
 
+def _exists(path: Path) -> Problem:
+    right = "choose another name, or add --force to write over it"
+    return Problem(str(path), "exists already", right)
+
+
 def _edit(lines: list[str], section: str, key: str, value: Value) -> list[str]:
     start, end = _extent(lines, section)
     at = next((i for i in range(start, end) if _key(lines[i]) == key), None)
     if value is None:
         return lines if at is None else lines[:at] + lines[at + 1 :]
-    shown = _toml(value)
+    shown = toml_value(value)
     if at is None:
         last = max((i for i in range(start, end) if lines[i].strip()), default=start - 1)
         return [*lines[: last + 1], f"{key} = {shown}", *lines[last + 1 :]]
@@ -62,12 +76,14 @@ def _edit(lines: list[str], section: str, key: str, value: Value) -> list[str]:
     return [*lines[:at], f"{head[0]}{shown}", *lines[at + 1 :]]
 
 
-def _toml(value: str | int | list[str] | dict[str, str]) -> str:
+def toml_value(value: Value) -> str:
+    """Return a value as it stands in a file; None, no value, is not one."""
     if isinstance(value, dict):
-        return "{ " + ", ".join(f'{k} = "{v}"' for k, v in value.items()) + " }"
+        return "{ " + ", ".join(f"{k} = {toml_value(v)}" for k, v in value.items()) + " }"
     if isinstance(value, list):
-        return "[" + ", ".join(f'"{v}"' for v in value) + "]"
-    return str(value) if isinstance(value, int) else f'"{value}"'
+        return "[" + ", ".join(map(toml_value, value)) + "]"
+    # A text in JSON is one in TOML too, quotes inside it and all.
+    return str(value) if isinstance(value, int) else json.dumps(value, ensure_ascii=False)
 
 
 def _extent(lines: list[str], section: str) -> tuple[int, int]:

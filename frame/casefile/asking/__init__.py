@@ -1,0 +1,1 @@
+"""Questions that make a rack file. Nothing here prints or waits for a key: `frame/cli` asks."""

@@ -1,0 +1,46 @@
+"""The rack file that the answers make."""
+
+import textwrap
+
+from frame.casefile.asking.question import Answers, Question, wanted
+from frame.casefile.asking.readers import read
+from frame.casefile.asking.unsure import taken
+from frame.casefile.keys import SECTIONS
+from frame.casefile.write import Where, toml_value
+
+HEAD = """\
+# A rack file made of answers. What was not known is marked so: find it out and put it right.
+# Bracing to compare goes into sections [knees], [ties], [stays] and [[guys]]: a file written by
+# `rack new OTHER.toml` explains them and every other key.
+"""
+WIDTH = 96
+
+
+def file_text(answers: Answers) -> str:
+    """Return the text of a rack file with all answers in it; what was not known is marked."""
+    lines: dict[Where, list[str]] = {}
+    for question in wanted(answers):
+        if question.name in answers:
+            lines |= _lines(question, answers)
+    parts = [HEAD]
+    for section in ("", *SECTIONS):
+        own = [line for (home, _), group in lines.items() if home == section for line in group]
+        if own:
+            parts.append("\n".join([f"[{section}]", *own] if section else own) + "\n")
+    return "\n".join(parts)
+
+
+def _lines(question: Question, answers: Answers) -> dict[Where, list[str]]:
+    answer = answers[question.name]
+    values = answer.values or read(question, taken(question, answers))
+    mark = "# " if answer.left_open else ""
+    made = {where: [f"{mark}{where[1]} = {toml_value(value)}"] for where, value in values.items()}
+    if not answer.known:
+        what = "NOT KNOWN, to be written here" if answer.left_open else "NOT KNOWN, this was taken"
+        first = next(iter(made))
+        made[first] = [*_comment(f"{what}: {question.find_out}"), *made[first]]
+    return made
+
+
+def _comment(text: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent="# ", subsequent_indent="#   ")
