@@ -61,17 +61,9 @@ def assemble(keys: RackKeys, notes: Notes, name: str) -> Rack:
         units=notes.system,
         prices=build_prices(keys.prices),
         stock=build_stock(notes, keys.stock),
-        stands=does_stand(notes, keys),
+        stands=keys.stands == "yes",
     )
     return replace(rack, stood=build_stood(notes, keys.stood, rack.bracing_names))
-
-
-def does_stand(notes: Notes, keys: RackKeys) -> bool:
-    """Tell whether the rack is up already; one that has stood a gust is."""
-    if keys.stood is not None and keys.stands == "no" and "stands" in keys.model_fields_set:
-        right = 'write "yes", or leave [stood] out'
-        notes.wrong("stands", 'is "no" beside a gust that the rack has stood', right)
-    return keys.stands == "yes" or keys.stood is not None
 
 
 def build_prices(keys: PriceKeys | None) -> Prices | None:

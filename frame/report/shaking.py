@@ -9,7 +9,8 @@ from frame.loads.gust import RIGID_FROM
 from frame.loads.wind import GUST_EFFECT
 from frame.report import words
 from frame.report.tables import flagged, section, table
-from frame.study.results import BracingResult, Shaking, Stability, Study
+from frame.study.motion import Shaking, Stability
+from frame.study.results import BracingResult, Study
 
 LIVELY = 3.0
 """Frequency [Hz] under which a light rack is said to answer gusts (judgement)."""

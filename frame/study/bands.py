@@ -81,7 +81,7 @@ def limit_with(
         frames = {
             key: replace(f, ideal=replace(f.ideal, rack=changed)) for key, f in frames.items()
         }
-    return limit_of(_blocks(frames, bracing, rack.tilts, pinned), checkers)[0]
+    return limit_of(_blocks(frames, bracing, rack.tilts, pinned), checkers).gust
 
 
 def _blocks(

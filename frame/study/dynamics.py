@@ -15,8 +15,8 @@ from frame.idealize.deck import Slope
 from frame.idealize.state import SOFT, STIFF
 from frame.loads.gust import RIGID_FROM
 from frame.study.frames import Block, FloatArray
+from frame.study.motion import Shaking, Stability
 from frame.study.movement import SERVICE, sleeves
-from frame.study.results import Shaking, Stability
 from frame.study.situation import Situation
 from frame.study.slow import gust_effect
 from frame.study.stability import buckling_factor

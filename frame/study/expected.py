@@ -20,7 +20,7 @@ from frame.loads.wording import EVEN
 from frame.study.coarse import Coarse, Search, coarse
 from frame.study.crossings import FloatArray, IntArray, Key, Lowest, Name, Rows, lowest
 from frame.study.frames import Block, Bracing
-from frame.study.going import Going, Shift, is_grave, spread
+from frame.study.going import Going, Shift, spread
 from frame.study.governing import Checker, pick
 from frame.study.stack import Alike, whole
 from frame.study.survived import NOTHING_LEARNED, Learned, told
@@ -61,28 +61,34 @@ def expect(
 
 
 def first_going(
-    blocks: Sequence[Block], checkers: Iterable[Checker], learned: Learned = NOTHING_LEARNED
+    blocks: Sequence[Block],
+    checkers: Iterable[Checker],
+    learned: Learned = NOTHING_LEARNED,
+    *,
+    ranged: bool = True,
 ) -> tuple[Going, ...]:
-    """Find what is expected to go first, and first of all that tilts or breaks, in that order.
+    """Find what is expected to go first of each kind, in order of their gusts.
 
-    One where they are the same, none where no gust searched brings anything down.
+    None of a kind of which no gust searched brings anything down. Blocks of one bracing. Ranges
+    are left as wide as the middle where they are not asked for.
     """
     if learned:
         (all_of,) = expect(blocks, checkers, learned).values()
-        ladder = sorted(all_of.values(), key=lambda g: g.gust)
-        grave = next((g for g in ladder if g.grave), None)
-        return tuple({id(g): g for g in (*ladder[:1], grave) if g}.values())
+        ladder = sorted(all_of.values(), key=lambda g: g.gust, reverse=True)
+        return tuple(sorted({g.kind: g for g in ladder}.values(), key=lambda g: g.gust))
     work = Search.of(blocks, checkers)
-    found = coarse(work, every=False)
+    found = coarse(work)
     work = replace(work, owners=found.owners)
-    best = lowest(work, found.crossing, lambda name: is_grave(found.kinds[name.key]))
-    going = _going(work, found, {x.name: x for x in best.values()}).values()
+    best = lowest(work, found.crossing, lambda name: found.kinds[name.key])
+    going = _going(work, found, {x.name: x for x in best.values()}, ranged=ranged).values()
     return tuple(sorted(going, key=lambda g: g.gust))
 
 
-def _going(work: Search, found: Coarse, best: Mapping[Name, Lowest]) -> dict[Name, Going]:
+def _going(
+    work: Search, found: Coarse, best: Mapping[Name, Lowest], *, ranged: bool = True
+) -> dict[Name, Going]:
     names = tuple(best)
-    shifts = _shifts(work, found, best)
+    shifts = _shifts(work, found, best) if ranged else dict.fromkeys(names, ())
     hands = _hands(work, found, best)
     found_going = {}
     for name in names:

@@ -12,7 +12,7 @@ from frame.fem.model import Model
 from frame.fem.response import Response, respond
 from frame.fem.ritz import Ritz
 from frame.fem.shapes import Statics
-from frame.idealize.actions import PUSHES, strip_windows, wind_height
+from frame.idealize.actions import wind_height
 from frame.idealize.bands import guy_band, guy_directions, guy_groups, guy_lengths
 from frame.idealize.build import Idealized, build, on_other_ground
 from frame.idealize.deck import Slope
@@ -23,7 +23,6 @@ from frame.loads.cases import (
     ASD_SNOW,
     ASD_WINDY,
     ASD_WORKER,
-    DEAD,
     LEANING,
     WHOLE_WIND,
     ActionCase,
@@ -31,18 +30,14 @@ from frame.loads.cases import (
     Combination,
     WindCase,
     case_table,
-    pressure_cases,
-    wind_cases,
 )
 from frame.loads.expected import ExpectedTable, expected_table
 from frame.loads.ice import ASD_ICE_AND_WIND, iced
 from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wind import velocity_pressure
-from frame.loads.wording import CLEAR
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
+from frame.study.winds import leaning, winds
 
-NOTIONAL = 0.002
-"""Level push per weight of a rack set a little out of plumb, AISC 360-22 C2.2b."""
 FloatArray = npt.NDArray[np.float64]
 Bracing = tuple[str, ...]
 SOILS = (SOFT, STIFF)
@@ -65,13 +60,19 @@ class Frame:
     @cached_property
     def blows(self) -> tuple[WindCase, ...]:
         """Every wind on it, see `winds`."""
-        return winds(self)
+        return self._winds()
 
     @cached_property
     def expected(self) -> ExpectedTable:
         """Every wind with the real weight, at the medians and ends of how unevenly it strikes."""
         names = [load.name for load in self.ideal.model.unit_loads]
-        return expected_table(lambda uneven: winds(self, uneven, expected=True), names)
+        return expected_table(lambda uneven: self._winds(uneven, expected=True), names)
+
+    def _winds(
+        self, uneven: Unevenness = CODED, *, expected: bool = False
+    ) -> tuple[WindCase, ...]:
+        most = self.pressure(self.rack.site.map_gust)
+        return winds(self.rack, self.ideal.tilt, most, uneven, expected=expected)
 
     @cached_property
     def statics(self) -> Statics:
@@ -110,7 +111,7 @@ class Frame:
 
     @cached_property
     def _actions(self) -> tuple[ActionCase, ...]:
-        return (*leaning(self), *surcharges(self.rack, Slope(self.ideal.tilt)))
+        return (*leaning(self.response), *surcharges(self.rack, Slope(self.ideal.tilt)))
 
     @cached_property
     def _tables(self) -> dict[tuple[str, tuple[Combination, ...]], CaseTable]:
@@ -146,40 +147,6 @@ class Frame:
             names = [load.name for load in self.ideal.model.unit_loads]
             self._tables[key] = case_table(combinations, blows, names, self._actions)
         return self._tables[key]
-
-
-def winds(
-    frame: Frame, uneven: Unevenness = CODED, *, expected: bool = False
-) -> tuple[WindCase, ...]:
-    """Every wind on a frame: of the standard, or of the pressure given in its place.
-
-    A given pressure belongs to the site's map gust and grows with the square of the gust. Where
-    the file leaves open whether air passes under the panels, it is `expected` to.
-    """
-    site, slope = frame.rack.site, Slope(frame.ideal.tilt)
-    if site.pressure > 0:
-        share = site.pressure / frame.pressure(site.map_gust)
-        return tuple(replace(w, fixed=False) for w in pressure_cases(share, "given", uneven))
-    windows = strip_windows(frame.rack, wind_height(frame.rack, slope))
-    flows = (CLEAR,) if expected and CLEAR in site.flow else site.flow
-    return wind_cases(frame.ideal.tilt, flows, len(windows) // 2, uneven)
-
-
-def leaning(frame: Frame) -> tuple[ActionCase, ...]:
-    """Weights on a rack that leans a little: 0.002 of them as a level push, each way."""
-    response = frame.response
-    index = response.model.load_index
-    weight = sum(response.reactions[index[name], :, 2].sum() for name in DEAD)
-    push = float(NOTIONAL * weight)
-    return tuple(
-        ActionCase(
-            name=f"leaning {way}",
-            words=f"leaning {way} the beam",
-            kind=LEANING.kind,
-            factors=((name, push),),
-        )
-        for name, way in zip(PUSHES, ("along", "across"), strict=True)
-    )
 
 
 @dataclass(frozen=True, kw_only=True)

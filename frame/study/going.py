@@ -55,12 +55,12 @@ class Going:
     @property
     def grave(self) -> bool:
         """Whether it tilts or breaks, so that panels come off or go low before it."""
-        return is_grave(self.kind)
+        return self.kind in GRAVE
 
-
-def is_grave(kind: Kind) -> bool:
-    """Whether a kind of letting go is one to act before."""
-    return kind in GRAVE
+    @property
+    def slips(self) -> bool:
+        """Whether it turns, tilts or leans: it gives way without breaking."""
+        return self.kind is not Kind.BREAKS
 
 
 def spread(gust: float, shifts: Iterable[Shift]) -> tuple[float, float]:

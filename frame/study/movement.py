@@ -10,7 +10,8 @@ from frame.idealize.posts import beam_mark, post_name
 from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND
 from frame.study.frames import Block, FloatArray
 from frame.study.grip import grip
-from frame.study.results import Row, Sag, Sway, Swing
+from frame.study.motion import Sag, Sway, Swing
+from frame.study.results import Row
 from frame.study.situation import worst_case
 from frame.study.stability import second_order
 

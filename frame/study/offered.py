@@ -23,6 +23,8 @@ PINS = {
     True: tuple(MM * s for s in (12, 16, 20, 24, 30)),
 }
 """Diameters offered [m], inch and metric."""
+MOST_BOLTS = 2
+"""Set bolts in a sleeve before a pin is the better answer (judgement)."""
 LEGS = tuple(INCH * n / 16 for n in (2, 3, 4, 5, 6))
 SLEEVES = tuple(INCH * n for n in (6, 8, 10, 12, 16, 20))
 WALLS = tuple(INCH * n / 16 for n in (3, 4, 5, 6, 8))
@@ -148,7 +150,7 @@ def _lock(rack: Rack) -> Ladder:
                 ("sleeve", "set_bolts"): count,
             },
         )
-        for count in range(lock.count, lock.count + 3)
+        for count in range(lock.count, max(lock.count, MOST_BOLTS) + 1)
     ]
     fitting = [rung for size, rung in pins if size <= rack.posts.pipe.od / 3]
     described = Rung(words="the set bolts as described", edits={})

@@ -12,10 +12,10 @@ from frame.rack.rack import Rack, bracing_title
 from frame.study.compare import chosen
 from frame.study.frames import Block, FloatArray, blocks, solve_frames, stiff_part
 from frame.study.governing import STATE_WORDS, governing, look
+from frame.study.motion import Sag
 from frame.study.movement import still_air, worst_sag
 from frame.study.parts.braces import brace_checks
 from frame.study.parts.pipes import pipe_checks
-from frame.study.results import Sag
 from frame.study.second_opinion import governing_case, opinions, question
 from frame.study.situation import situation, windy
 

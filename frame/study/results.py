@@ -1,6 +1,5 @@
 """What a study finds: plain frozen records, SI units, ready for words, tables or JSON."""
 
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -9,91 +8,7 @@ from frame.idealize.state import State
 from frame.rack.rack import Rack
 from frame.study.asides import KneeChoice, Lowered
 from frame.study.going import Going
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sag:
-    """Droop of the worst beam end against the beam at its post, down positive [m].
-
-    `dead` under the weights alone, `still_air` with the guys' pull; `pipe`, `sleeve` and `post`
-    add up to `dead`; `slop` is the play of the sleeve on top, either way.
-    """
-
-    dead: float
-    still_air: float
-    limit: float
-    where: str
-    pipe: float
-    sleeve: float
-    post: float
-    slop: float
-
-    @property
-    def use(self) -> float:
-        """The worse of dead and still-air sag over the limit [1]."""
-        return max(abs(self.dead), abs(self.still_air)) / self.limit
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sway:
-    """Level movement of the post top from still air [m] at `gust` [m/s], and the wind for it."""
-
-    gust: float
-    top: float
-    limit: float
-    words: str
-
-    @property
-    def use(self) -> float:
-        """Sway over its limit [1]."""
-        return self.top / self.limit
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Swing:
-    """Torque about the post at `gust` against the grip of the sleeve's lock, low and high [N m].
-
-    `ground`: torque the post is held with in the ground [N m]; None while it is not worked out.
-    """
-
-    gust: float
-    torque: float
-    grip_low: float | None
-    grip_high: float | None
-    ground: float | None
-    words: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shaking:
-    """Natural frequencies [Hz], lowest first: `at_rest` with guys taut, `slack` with all slack.
-
-    `slack` is empty without guys; `play` is the lowest with play in the sleeve, None without.
-    `gust_effect` is the factor of ASCE/SEI 7-22 26.11.5 where the lowest is under 1 Hz, else None.
-    """
-
-    at_rest: tuple[float, ...]
-    slack: tuple[float, ...]
-    play: float | None
-    gust_effect: float | None
-
-    @property
-    def lowest(self) -> float:
-        """The lowest of all [Hz]."""
-        return min(*self.at_rest, *self.slack, math.inf if self.play is None else self.play)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Stability:
-    """Lowest factor on all forces of a case at which the rack buckles, and that case.
-
-    `gust` [m/s], 0 without wind; `tilt` [rad].
-    """
-
-    factor: float
-    gust: float
-    words: str
-    tilt: float
+from frame.study.motion import Sag, Shaking, Stability, Sway, Swing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

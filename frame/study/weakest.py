@@ -15,18 +15,39 @@ from frame.study.gusts import limit
 from frame.study.survived import NOTHING_LEARNED, Learned, learn
 
 
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """Lowest gust at which a code combination reaches an allowable [m/s], infinite if none.
+
+    The `part` and its `check` ("" if none), the `block` where it does.
+    """
+
+    gust: float
+    part: str = ""
+    check: str = ""
+    block: Block | None = None
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Weakest:
     """What decides of a rack by both models.
 
-    `limit_gust` [m/s] up to which the code's margin is kept, infinite where none searched uses it
-    up, and the `limit_part` that does. `going`: what is expected to go first, and first of all
-    that tilts or breaks.
+    `limit`: what uses the code's margin up first; `going`: what is expected to go first of each
+    kind, in order.
     """
 
-    limit_gust: float
-    limit_part: str
+    limit: Limit
     going: tuple[Going, ...]
+
+    @property
+    def limit_gust(self) -> float:
+        """Gust up to which the code's margin is kept [m/s], infinite if beyond the highest."""
+        return self.limit.gust
+
+    @property
+    def limit_part(self) -> str:
+        """The part that uses the code's margin up first, "" if none."""
+        return self.limit.part
 
     @property
     def let_go(self) -> Going | None:
@@ -37,6 +58,16 @@ class Weakest:
     def act_by(self) -> Going | None:
         """What is expected to tilt or break first; None where nothing is."""
         return next((g for g in self.going if g.grave), None)
+
+    @property
+    def first_slip(self) -> Going | None:
+        """What turns, tilts or leans first; None where nothing does."""
+        return next((g for g in self.going if g.slips), None)
+
+    @property
+    def first_break(self) -> Going | None:
+        """What breaks first; None where nothing does."""
+        return next((g for g in self.going if not g.slips), None)
 
     @property
     def let_go_gust(self) -> float:
@@ -58,19 +89,23 @@ def weakest(
     """
     code, median = split(blocks)
     checkers = tuple(checkers)
-    gust, part = limit_of(code, checkers) if code else (math.inf, "")
-    going = first_going(median, checkers, learned) if median else ()
-    return Weakest(limit_gust=gust, limit_part=part, going=going)
+    return Weakest(
+        limit=limit_of(code, checkers) if code else Limit(math.inf),
+        going=first_going(median, checkers, learned) if median else (),
+    )
 
 
-def limit_of(blocks: Sequence[Block], checkers: Iterable[Checker]) -> tuple[float, str]:
-    """Lowest gust [m/s] at which a code combination reaches an allowable, and its part."""
+def limit_of(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Limit:
+    """Find the limit gust of one bracing over blocks of the code's model."""
     work = Search.of(blocks, checkers)
     seen = coarse(work, every=False)
     best = lowest(replace(work, owners=seen.owners), seen.crossing, lambda _: "")
     first = best.get("")
     gust = limit(first.gust) if first else None
-    return (math.inf, "") if gust is None or first is None else (gust, first.name.key[0])
+    if first is None or gust is None:
+        return Limit(math.inf)
+    at = int(seen.crossing[first.name].block[first.row])
+    return Limit(gust, *first.name.key, work.blocks[at])
 
 
 def learned_of(rack: Rack, checkers: Sequence[Checker]) -> Learned:

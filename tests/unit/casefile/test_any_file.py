@@ -11,7 +11,6 @@ from frame.casefile.assemble import assemble
 from frame.casefile.buildable import check_rack
 from frame.casefile.explain import validate
 from frame.casefile.notes import Notes
-from frame.casefile.read import parse_rack
 from frame.casefile.starter import starter_text
 from frame.errors import InputError, Problem
 
@@ -63,35 +62,6 @@ def test_odd_values_never_break_the_reading(changes: list[tuple[tuple[Any, ...],
         except (TypeError, KeyError, IndexError):
             continue
     assert all(problem.what and problem.right for problem in problems_of(raw))
-
-
-@settings(max_examples=200, deadline=None)
-@given(
-    st.lists(
-        st.tuples(
-            st.integers(0, starter_text().count("\n")),
-            st.sampled_from(["=", '"', "'", "[", "]", "{", "#", "\n", " ", "\u201c", "x", ","]),
-            st.integers(0, 60),
-        ),
-        min_size=1,
-        max_size=6,
-    )
-)
-def test_slips_of_the_keyboard_never_break_the_reading(slips: list[tuple[int, str, int]]) -> None:
-    """Letters typed in, or a quote or bracket rubbed out, anywhere in any line."""
-    lines = starter_text().split("\n")
-    for number, letter, column in slips:
-        line = lines[number]
-        at = min(column, len(line))
-        rubbed = line[:at] + line[at:].replace(letter, "", 1)
-        lines[number] = rubbed if rubbed != line else f"{line[:at]}{letter}{line[at:]}"
-    try:
-        parse_rack("\n".join(lines), "odd.toml")
-        problems: tuple[Problem, ...] = ()
-    except InputError as error:
-        problems = error.problems or (Problem("", "", ""),)
-    assert all(problem.what and problem.right for problem in problems)
-    assert not any("\ue000" in str(problem) for problem in problems)
 
 
 @settings(max_examples=200, deadline=None)

@@ -6,7 +6,6 @@ import pytest
 
 from frame.casefile.read import parse_rack
 from frame.casefile.starter import starter_text
-from frame.errors import InputError
 from frame.rack.rack import Rack
 
 MPH = 0.44704  # NIST SP 811, appendix B
@@ -24,13 +23,6 @@ def test_nothing_is_told_unless_the_file_does() -> None:
 
 def test_a_rack_that_stands() -> None:
     assert read("", 'stands = "yes"').stands
-
-
-def test_a_rack_that_has_stood_a_gust_stands() -> None:
-    section = '[stood]\ngust = "48 mph"\ntilt = "30 deg"'
-    assert read(section).stands
-    with pytest.raises(InputError, match="beside a gust that the rack has stood"):
-        read(section, 'stands = "no"')
 
 
 def test_a_storm_is_read_whole() -> None:

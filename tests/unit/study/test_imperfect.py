@@ -12,7 +12,7 @@ from frame.study.checkers import CHECKERS
 from frame.study.frames import solved_models
 from frame.study.gusts import search
 from frame.study.imperfect import LEAN, errors, slips
-from frame.study.weakest import Weakest, weakest
+from frame.study.weakest import Limit, Weakest, weakest
 from frame.units import DEG, INCH
 
 CASES = Path(__file__).parents[3] / "cases"
@@ -58,7 +58,7 @@ def test_a_flip_is_told_where_the_margin_is_lost_or_another_part_goes(rack: Rack
     part = slips(modest, (), CHECKERS)[0].first
     (first, *_) = weakest(solved_models(modest, ()), CHECKERS).going
     first = replace(first, gust=50.0, part=part)
-    holds = Weakest(limit_gust=inf, limit_part="", going=(first,))
+    holds = Weakest(limit=Limit(inf), going=(first,))
     assert not any(s.flips for s in slips(modest, (), CHECKERS, holds) if s.first == part)
     other = replace(holds, going=(replace(first, part="another part"),))
     assert all(s.flips for s in slips(modest, (), CHECKERS, other))

@@ -9,7 +9,8 @@ import pytest
 from frame.checks.check import Check
 from frame.idealize.state import State
 from frame.study.asides import Lowered
-from frame.study.results import BracingResult, Row, Sag, Sway
+from frame.study.motion import Sag, Sway
+from frame.study.results import BracingResult, Row
 from frame.study.verdict import best, verdict
 from tests.unit.study.parts.racks import ONE_POST
 

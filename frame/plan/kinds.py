@@ -1,0 +1,47 @@
+"""What another kind of rack would reach, where the best of this kind falls short: solved."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from frame.casefile.write import Edits, Value, Where, edited
+from frame.errors import FrameError
+from frame.plan.standing import Standing, stand
+from frame.rack.rack import Rack
+from frame.study.ladder import written
+from frame.study.survived import NOTHING_LEARNED
+
+APART = 0.55
+"""Distance of two posts over the beam's length [1]: about where it is bent least (judgement)."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Kind:
+    """Another kind of rack, in words, and what it stands with the plan's last bracing."""
+
+    words: str
+    standing: Standing
+
+
+def other_kinds(end: Standing, name: str) -> tuple[Kind, ...]:
+    """Solve the plan's end with two posts, and with a row or a column of panels less."""
+    found = []
+    for words, edits in _ways(end.rack):
+        try:
+            text = edited(end.text, edits)
+            made = stand(text, name, end.bracing, NOTHING_LEARNED)
+        except FrameError:
+            continue
+        found.append(Kind(words=words, standing=made))
+    return tuple(found)
+
+
+def _ways(rack: Rack) -> Iterator[tuple[str, Edits]]:
+    panels = rack.panels
+    if len(rack.posts.positions) == 1:
+        apart: dict[Where, Value] = {
+            ("post", "count"): 2,
+            ("post", "spacing"): written(APART * rack.beam.length, rack.units),
+        }
+        yield "two posts", apart
+    if panels.up > 1:
+        yield f"{panels.up - 1} up the slope, not {panels.up}", {("panels", "up"): panels.up - 1}

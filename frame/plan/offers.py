@@ -1,0 +1,78 @@
+"""What may be changed next: bracing to fit, things to make stronger, each an edit of the file."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from frame.casefile.write import Edits
+from frame.rack.rack import KNEES, STAYS, TIES, Rack
+from frame.study.frames import Bracing
+from frame.study.growth import plain
+from frame.study.ladder import Ladder
+from frame.study.offered import ladders
+from frame.study.stock import offer
+from frame.tables.reader import rows
+from frame.units import LB
+
+BRACING, MOVE = "bracing", "move"
+AHEAD = (1, 2)
+"""Rungs of a ladder tried: the next, and the one after it."""
+STIFF = (KNEES, TIES, STAYS)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """One change: what to `do`, the `edits` of the file, the bracing it `fits`.
+
+    `work` [N] is its trouble as a weight of steel; `digs` in the ground, `unloads` the rack: both
+    cost dear where it stands already. `helps`: beginnings of the "part: check" names it
+    strengthens, of all where empty.
+    """
+
+    do: str
+    kind: str
+    fits: tuple[str, ...] = ()
+    edits: Edits = field(default_factory=dict)
+    work: float = 0.0
+    digs: bool = False
+    unloads: bool = False
+    helps: tuple[str, ...] = ()
+
+    def answers(self, names: Sequence[str]) -> bool:
+        """Whether it strengthens any of the checks named "part: check"."""
+        return not self.helps or any(plain(name).startswith(self.helps) for name in names)
+
+
+def offers(rack: Rack, bracing: Bracing, text: str) -> Iterator[Offer]:
+    """Everything that can be changed in the file's rack as it is, with its bracing."""
+    for name in rack.bracing_names:
+        if name not in bracing:
+            yield _fit(name)
+    for ladder in ladders(rack, bracing, offer(rack, text)):
+        yield from _rungs(ladder)
+
+
+def _fit(name: str) -> Offer:
+    do = f"weld the {name}" if name in STIFF else f"fit the {name}"
+    offer = Offer(do=do, kind=BRACING, fits=(name,))
+    return _troubled(offer, f"fit {name}" if name in STIFF else "fit guys")
+
+
+def _rungs(ladder: Ladder) -> Iterator[Offer]:
+    thing = ladder.name.rpartition(", ")[2]
+    for ahead in AHEAD:
+        at = ladder.start + ahead
+        if at < len(ladder.rungs):
+            rung = ladder.rungs[at]
+            offer = Offer(do=rung.words, kind=MOVE, edits=rung.edits, helps=ladder.helps)
+            yield _troubled(offer, "place of the guys" if thing == "place" else thing)
+
+
+def _troubled(offer: Offer, change: str) -> Offer:
+    """Return the offer with the work of such a change, and whether it digs or unloads."""
+    row = next(r for r in rows("plan_work") if r["change"] == change)
+    return replace(
+        offer,
+        work=float(row["work_lb"]) * LB,
+        digs=row["digs"] == "yes",
+        unloads=row["unloads"] == "yes",
+    )

@@ -1,0 +1,191 @@
+"""A rack file with some bracing fitted, solved in full or where it is weakest."""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from frame.casefile.read import parse_rack
+from frame.fem.response import respond
+from frame.idealize.build import build, on_other_ground
+from frame.idealize.state import MIDDLE, SOFT, State
+from frame.rack.rack import Rack
+from frame.study.bench import worst_uses
+from frame.study.checkers import CHECKERS
+from frame.study.cost import cost, pipe_weight
+from frame.study.expected import first_going
+from frame.study.frames import (
+    Block,
+    Bracing,
+    Frame,
+    both_models,
+    corners,
+    solve_frames,
+    split,
+    stiff_part,
+)
+from frame.study.going import Going
+from frame.study.motion import Sag, Sway
+from frame.study.movement import worst_sag, worst_sway
+from frame.study.moves import OtherStrength
+from frame.study.survived import Learned
+from frame.study.weakest import Limit, Weakest, limit_of, weakest
+
+
+class Place(NamedTuple):
+    """Where to look: a tilt [rad], a corner of the bands, of which model."""
+
+    tilt: float
+    state: State
+    median: bool
+
+
+@dataclass(frozen=True, kw_only=True)
+class Standing:
+    """What the rack of a file's `text` stands with a `bracing`.
+
+    `steel` of its pipe [N]; `cost` in the file's currency, None without prices. `holds`: the
+    code's margin at the site's gust and in every case without wind.
+    """
+
+    text: str
+    rack: Rack
+    bracing: Bracing
+    weakest: Weakest
+    sag: Sag
+    sway: Sway
+    steel: float
+    cost: float | None
+    holds: bool
+    blocks: tuple[Block, ...] = field(repr=False)
+
+    @property
+    def first_slip(self) -> Going | None:
+        """What turns, tilts or leans first; None where nothing does."""
+        return self.weakest.first_slip
+
+    @property
+    def first_break(self) -> Going | None:
+        """What breaks first; None where nothing does."""
+        return self.weakest.first_break
+
+    @property
+    def limit_gust(self) -> float:
+        """Gust up to which the code's margin is kept [m/s], infinite beyond the highest."""
+        return self.weakest.limit_gust
+
+    @property
+    def moves_too_far(self) -> bool:
+        """Whether it sags or sways over its limits."""
+        return max(self.sag.use, self.sway.use) > 1.0
+
+    @property
+    def places(self) -> tuple[Place, ...]:
+        """Where its first slip, its first break and its limit are."""
+        going = [g for g in (self.first_slip, self.first_break) if g]
+        found = [Place(g.tilt, State(), median=True) for g in going]
+        block = self.weakest.limit.block
+        if block is not None:
+            found.append(Place(block.frame.ideal.tilt, block.state, median=False))
+        return tuple(dict.fromkeys(found))
+
+
+def stand(
+    text: str, name: str, bracing: Bracing, learned: Learned, like: Sequence[Block] = ()
+) -> Standing:
+    """Solve the file's rack with a bracing in full; frames equal to those of `like` are not.
+
+    Raises
+    ------
+    FrameError
+        Where such a rack cannot be built or stood up.
+    """
+    rack = parse_rack(text, name)
+    same = [b for b in like if b.bracing == bracing]
+    places = [_place(b) for b in same]
+    if tuple(dict.fromkeys(p.tilt for p in places)) == rack.tilts:
+        blocks = at_places(rack, bracing, places, same)
+    else:
+        blocks = both_models(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
+    code, _ = split(blocks)
+    found = weakest(blocks, CHECKERS, learned)
+    return Standing(
+        text=text,
+        rack=rack,
+        bracing=bracing,
+        weakest=found,
+        sag=worst_sag(code),
+        sway=worst_sway(code),
+        steel=pipe_weight(rack, bracing),
+        cost=cost(rack, bracing),
+        holds=found.limit_gust >= rack.site.map_gust and _carries(code),
+        blocks=blocks,
+    )
+
+
+def glance(
+    rack: Rack, bracing: Bracing, places: Sequence[Place], like: Sequence[Block]
+) -> tuple[Weakest, Sequence[Block]]:
+    """Solve a rack at a few places only, ranges left out: what it finds can only flatter.
+
+    Returns the blocks of the code's model too.
+    """
+    there = dict.fromkeys(at for place in places for at in _theirs(place, rack, bracing))
+    blocks = at_places(rack, bracing, tuple(there), like)
+    code, median = split(blocks)
+    limit = limit_of(code, CHECKERS) if code else Limit(math.inf)
+    going = first_going(median, CHECKERS, ranged=False) if median else ()
+    return Weakest(limit=limit, going=going), code
+
+
+def _theirs(place: Place, rack: Rack, bracing: Bracing) -> Iterator[Place]:
+    """Places of a changed rack that answer to one of the rack before it."""
+    tilt = place.tilt if place.tilt in rack.tilts else max(rack.tilts)
+    if place.median:
+        yield place._replace(tilt=tilt)
+        return
+    for state in corners(bracing):
+        if state.soil == place.state.soil and place.state.guys in (state.guys, MIDDLE):
+            yield Place(tilt, state, median=False)
+
+
+def at_places(
+    rack: Rack, bracing: Bracing, places: Sequence[Place], like: Sequence[Block]
+) -> tuple[Block, ...]:
+    """Blocks of a rack at some places, on the frames of others where the models are the same."""
+    names = (*stiff_part(bracing), *(g.name for g in rack.guys))
+    tilts = dict.fromkeys(p.tilt for p in places)
+    soft = {t: build(rack, t, names, State(soil=SOFT)) for t in tilts}
+    frames: dict[tuple[float, str], Frame] = {}
+    found: list[Block] = []
+    for tilt, state, median in places:
+        twin = next((b for b in like if _place(b) == (tilt, state, median)), None)
+        mine = soft[tilt] if state.soil == SOFT else on_other_ground(soft[tilt], state.soil)
+        if twin and twin.bracing == bracing and twin.frame.ideal.model == mine.model:
+            twin = twin.like if isinstance(twin, OtherStrength) else twin
+            found.append(
+                OtherStrength(
+                    frame=twin.frame,
+                    bracing=bracing,
+                    state=state,
+                    median=median,
+                    like=twin,
+                    changed=rack,
+                )
+            )
+            continue
+        key = tilt, state.soil
+        if key not in frames:
+            frames[key] = Frame(ideal=mine, response=respond(mine.model))
+        found.append(Block(frame=frames[key], bracing=bracing, state=state, median=median))
+    return tuple(found)
+
+
+def _place(block: Block) -> Place:
+    return Place(block.frame.ideal.tilt, block.state, block.median)
+
+
+def _carries(code: Sequence[Block]) -> bool:
+    """Whether every case of the code at the site's gust is within its allowable."""
+    uses, _ = worst_uses(code, CHECKERS)
+    return max(uses.values(), default=math.inf) <= 1.0
