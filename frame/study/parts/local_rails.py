@@ -46,7 +46,7 @@ def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) ->
     load = np.maximum(q * press * b + weight, -q * lift * b - weight)
     moment = load * L**2 / 2
     made = stock(now, now.rack.rails.channel, 2)
-    check = bending(made, moment, 0.0, left_by_twisting(free_length(now.rack)))
+    check = bending(made, moment, 0.0, left_by_twisting(free_length(now)))
     lead = (
         *_lead(q, on, weight),
         Step("g", "share of the moment from the end zone", "1 - (1 - a/L)^2", share, "1"),

@@ -9,7 +9,7 @@ from frame.checks.rail import bending, tie, twist
 from frame.checks.rail_stock import Stock, expected_stock
 from frame.fem.forces import Sections
 from frame.idealize.deck import clamp_stations
-from frame.rack.rack import TIES, Rack
+from frame.rack.rack import TIES
 from frame.study.frames import Block, FloatArray
 from frame.study.parts.forces import pulled_at_corners
 from frame.study.parts.pipes import PartCheck
@@ -42,12 +42,16 @@ def stock(now: Situation, channel: Channel, ndim: int) -> Stock:
     )
 
 
-def free_length(rack: Rack) -> float:
-    """Length of rail [m] that may twist: from its U-bolt to the outermost clamp.
+def free_length(now: Situation) -> float:
+    """Length of rail [m] that may twist: in the code's count from its U-bolt to the last clamp.
 
-    The clamps between are not counted as held: the panels can roll all rails together.
+    There the clamps between are not counted as held: the panels can roll all rails together. It
+    is expected that a panel, which lies on two rails, holds them at every clamp.
     """
-    return max(abs(s) for s in clamp_stations(rack))
+    stations = clamp_stations(now.rack)
+    if now.median:
+        return float(np.diff(sorted([0.0, *stations])).max())
+    return max(abs(s) for s in stations)
 
 
 def left_by_twisting(span: float) -> float:
@@ -68,7 +72,7 @@ def rail_checks(now: Situation) -> Iterator[PartCheck]:
     share = struck(now)[:, None, None]
     at = _sections(now, "rail ")
     made = stock(now, rack.rails.channel, 3)
-    length = free_length(rack)
+    length = free_length(now)
     pulled = pulled_at_corners(now.block)
     still = now.each(_in_still_air) if now.median and pulled else np.zeros((1, 1, 1, 3))
     T, My, Mz = (share * x - still[..., i] for i, x in enumerate((at.T, at.My, at.Mz)))
