@@ -9,13 +9,12 @@ import numpy as np
 from frame.checks.check import Check, Step
 from frame.checks.clamp import WIND
 from frame.checks.rail import bending
-from frame.checks.u_bolt import u_bolt_tension
 from frame.study.frames import FloatArray
 from frame.study.parts.local_wind import LocalWind, local_wind
 from frame.study.parts.pipes import PartCheck
 from frame.study.parts.rails import free_length, left_by_twisting, stock
 from frame.study.parts.strips import FASTENER, Strips, coefficients, strips
-from frame.study.parts.u_bolts import u_bolt
+from frame.study.parts.u_bolts import pulled_apart
 from frame.study.situation import Situation
 
 Steps = tuple[Step, ...]
@@ -66,7 +65,7 @@ def _pull(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Ch
     ends, rest = (c[1] for c in coefficients(wind, on, 2 * L, FASTENER))
     share = on.zone / L
     lift = np.maximum(-q * (share * ends + (1 - share) * rest) * b - weight, 0.0) * 2 * L / count
-    check = u_bolt_tension(lift, 0.0, u_bolt(now.rack))
+    check = pulled_apart(now, lift, np.zeros_like(lift))
     lead = (
         *_lead(q, on, weight),
         Step("g", "share of the rail in the end zones", "a/L", share, "1"),

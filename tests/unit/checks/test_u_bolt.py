@@ -1,20 +1,38 @@
-"""U-bolts: prying by equilibrium with a contact that only pushes, grip step by step."""
+"""U-bolts: belt friction integrated, prying by equilibrium with a contact that only pushes."""
+
+from dataclasses import replace
 
 import numpy as np
 import pytest
-from scipy.optimize import linprog
+from scipy.integrate import solve_ivp
+from scipy.optimize import brentq, linprog
 
-from frame.checks.u_bolt import UBolt, leg_pull, u_bolt_grip, u_bolt_tension
+from frame.checks.check import Kind
+from frame.checks.u_bolt import (
+    RailLoads,
+    UBolt,
+    expected_u_bolt_grip,
+    expected_u_bolt_tension,
+    leg_pull,
+    legs_apart,
+    u_bolt_grip,
+    u_bolt_tension,
+)
 from frame.units import FT_LB, INCH, KSI, LB
 from tests.step_check import assert_steps
 
 BOLT = UBolt(
     diameter=3 / 8 * INCH,
+    stress_area=0.0775 * INCH**2,
     torque=15 * FT_LB,
     tensile=48 * KSI,
     proof=2500 * LB,
     beam_od=3.5 * INCH,
 )
+
+
+def loads(turning=0.0, sliding=0.0, lift=0.0):
+    return RailLoads(turning=turning, sliding=sliding, lift=lift)
 
 
 @pytest.mark.parametrize("lift", [0.0, 500.0, 2000.0])
@@ -37,32 +55,96 @@ def test_preload_by_hand():
 
 
 def test_no_preload_beyond_proof():
-    tight = UBolt(
-        diameter=3 / 8 * INCH, torque=40 * FT_LB, tensile=48 * KSI, proof=2500 * LB, beam_od=0.1
-    )
-    assert tight.preload == pytest.approx(2500 * LB)
+    assert replace(BOLT, torque=40 * FT_LB).preload == pytest.approx(2500 * LB)
+
+
+@pytest.mark.parametrize("mu", [0.05, 0.13, 0.2, 0.32, 0.6])
+def test_rod_round_the_beam_by_integration(mu):
+    """Second route: every piece of rod presses with T dtheta and rubs with mu of it.
+
+    dT/dtheta = mu T over half the beam; the pull of one leg is sought that leaves the two
+    together as tightened. What all pieces rub is what the legs differ by.
+    """
+
+    def other_leg(first):
+        rope = solve_ivp(lambda _, T: mu * T, (0, np.pi), [first], rtol=1e-10, atol=1e-12)
+        return float(rope.y[0, -1])
+
+    first = brentq(lambda T: T + other_leg(T) - 2.0, 1e-6, 1.0)
+    assert legs_apart(mu) == pytest.approx((other_leg(first) - first) / 2.0, rel=1e-7)
+    pieces = np.linspace(0, np.pi, 100001)
+    rubbed = np.trapezoid(mu * first * np.exp(mu * pieces), pieces)
+    assert legs_apart(mu) == pytest.approx(rubbed / 2.0, rel=1e-7)
+
+
+@pytest.mark.parametrize("mu", [0.05, 0.15, 0.2, 0.3])
+def test_a_rod_at_its_crown_alone_holds_less(mu):
+    """Touching at the crown both legs press there: 4 F mu with the rail's face, the least."""
+    bolt = replace(BOLT, friction=mu, kept=1.0)
+    crown = 4 * bolt.preload * mu
+    assert crown <= u_bolt_grip(loads(), bolt).nominal <= 1.3 * crown
 
 
 def test_grip_against_turning_by_hand():
-    """Low 0.15 x 2 x 2400 x 0.5 = 360 lb at 1.75 in, 630 in-lb; high 0.3 x 4800 x 1.75 = 2520."""
-    check = u_bolt_grip(10.0, 0.0, 0.0, BOLT)
-    assert check.extra["grip_low"] == pytest.approx(630 * INCH * LB, rel=1e-6)
-    assert check.extra["grip_high"] == pytest.approx(2520 * INCH * LB, rel=1e-6)
+    """e^(0.15 pi) = 1.6020, legs apart by 0.6020 / 2.6020 = 0.2314 of both; with 0.15 of the face
+    0.3814 of 2400 lb kept of 4800: 915 lb.
+    """
+    check = u_bolt_grip(loads(10.0), BOLT)
+    assert check.nominal == pytest.approx(915 * LB, rel=1e-3)
     assert check.nominal == pytest.approx(2 * check.allowable)
+    assert check.kind is Kind.TILTS
 
 
-def test_lift_beyond_the_preload_leaves_no_grip():
-    assert u_bolt_grip(10.0, 0.0, 1e6, BOLT).utilisation == np.inf
-    assert u_bolt_grip(0.0, 0.0, 1e6, BOLT).utilisation == 0
+def test_expected_grip_by_hand():
+    """e^(0.2 pi) = 1.8745, 0.8745 / 2.8745 = 0.3042; 0.5042 of 0.7 x 4800 lb is 1694 lb."""
+    check = expected_u_bolt_grip(loads(10.0), replace(BOLT, kept=0.7, friction=0.2))
+    assert check.nominal == check.allowable == pytest.approx(1694 * LB, rel=1e-3)
+    assert check.kind is Kind.TILTS
+
+
+def test_rails_slip_as_one():
+    """Turning shared unevenly among rails that the panels tie counts as if shared evenly."""
+    even = u_bolt_grip(loads(np.full((1, 4), 50.0), np.zeros(4), np.zeros((1, 4))), BOLT)
+    uneven = u_bolt_grip(
+        loads(np.array([[10.0, 30, 70, 90]]), np.zeros(4), np.zeros((1, 4))), BOLT
+    )
+    assert uneven.utilisation == pytest.approx(even.utilisation)
+    one = u_bolt_grip(loads(50.0), BOLT)
+    assert even.utilisation == pytest.approx([float(one.utilisation)])
+    assert even.nominal == pytest.approx([4 * float(one.nominal)])
+    two_each = u_bolt_grip(loads(np.full(4, 100.0), np.zeros(4), np.zeros(4)), BOLT, count=2)
+    assert two_each.utilisation == pytest.approx(one.utilisation)
+
+
+def test_lift_takes_the_face_and_leaves_the_rod():
+    """1000 lb of lift takes 0.15 of itself; more than the clamp the whole face, 0.15 x 2400 lb."""
+    free, some, much = (u_bolt_grip(loads(10.0, 0.0, u * LB), BOLT).nominal for u in (0, 1e3, 1e6))
+    assert free - some == pytest.approx(150 * LB, rel=1e-6)
+    assert free - much == pytest.approx(360 * LB, rel=1e-6)
+    one_lifts = u_bolt_grip(loads(np.zeros(2), np.zeros(2), np.array([1e6, -1e6])), BOLT)
+    assert one_lifts.nominal == pytest.approx(free + much)
 
 
 def test_pressing_down_is_not_credited():
-    assert u_bolt_grip(10.0, 5.0, -1e4, BOLT).nominal == u_bolt_grip(10.0, 5.0, 0.0, BOLT).nominal
+    pressed, free = (u_bolt_grip(loads(10.0, 5.0, u), BOLT).nominal for u in (-1e4, 0.0))
+    assert pressed == free
     assert u_bolt_tension(-1e4, 0.0, BOLT).utilisation == 0
 
 
+def test_tension_by_hand():
+    """48 ksi on 0.0775 in2 is 3720 lb, 1860 allowed; expected 58 ksi, 4495 lb, times a share."""
+    assert u_bolt_tension(1.0, 0.0, BOLT).allowable == pytest.approx(1860 * LB, rel=1e-3)
+    expected = expected_u_bolt_tension(1.0, 0.0, replace(BOLT, tensile=58 * KSI), 0.8)
+    assert expected.nominal == expected.allowable == pytest.approx(0.8 * 4495 * LB, rel=1e-3)
+    assert expected.kind is Kind.BREAKS
+
+
 def test_steps():
-    lift = np.array([0.0, 800.0, 3000.0])
+    lift = np.array([[0.0, 800.0], [3000.0, -50.0], [3000.0, 1e6]])
+    several = loads(np.array([[40.0, -20.0]]), np.array([[300.0, 20.0]]), lift)
+    expected = replace(BOLT, kept=np.array([0.5, 0.7, 0.9]), friction=np.array([0.1, 0.2, 0.3]))
     for index in range(3):
-        assert_steps(u_bolt_grip(40.0, 300.0, lift, BOLT), index)
-        assert_steps(u_bolt_tension(lift, -60.0, BOLT), index)
+        assert_steps(u_bolt_grip(several, BOLT, 2), index)
+        assert_steps(expected_u_bolt_grip(several, expected, 2), index)
+        assert_steps(u_bolt_tension(lift[:, 0], -60.0, BOLT), index)
+        assert_steps(expected_u_bolt_tension(lift[:, 0], -60.0, BOLT, 0.8), index)
