@@ -1,29 +1,49 @@
 """Set bolts through the sleeve: their grip on the post against swing and lift.
 
-Forces N, torques N m, lengths m; numbers or arrays. Holding forces are those of set screws on
-hardened shafts, so on a pipe wall only the low table counts; the band low to high is wide.
+Forces N, torques N m, lengths m, stresses Pa; numbers or arrays. A set bolt thrusts on the post
+and the sleeve's far wall presses back as hard: friction on both faces holds. Holding forces of
+tables are those of set screws on hardened shafts, so for the code's margin on a pipe wall only the
+low table counts.
+
+Several bolts by statics, bolts and far wall sharing alike: n equal thrusts hold (n + s) / 2 times
+what one holds, s the length of the sum of their directions. Bolts in line add 1.0 each, at right
+angles 0.7, two that face each other nothing.
 """
 
 from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step, over
+from frame.checks.check import Check, Kind, Numbers, Step, over
 
 GRIP_FACTOR = 2.0
 """Factor on slip under steady load; 4 to 8 is usual where the joint shakes (Shigley)."""
 
-SECOND_BOLT_LOW, SECOND_BOLT_HIGH = 0.3, 1.0
-"""What each further bolt adds to the first: 30 % at 90 degrees to it, up to 100 % (Shigley)."""
+FURTHER_BOLT, FURTHER_IN_LINE = 0.7, 1.0
+"""What each further bolt adds to the first: at a right angle to it, and in line with it."""
 
+NUT_FACTOR = 0.2
+"""Torque over thrust and diameter, plain or zinc thread (Shigley Table 8-15)."""
+
+TOP_FRICTION, EXPECTED_TOP_FRICTION = 0.15, 0.25
+"""Of the beam on the post's top: galvanised or painted (from memory of handbooks); expected
+(judgement)."""
+
+NAME = "grip against swing"
 SOURCE = (
     "holding force of set screws by seating torque, Shigley Mechanical Engineering Design, "
     "Table 7-4 (high) and a public chart of half of it (low), both from memory; in proportion to "
-    "torque (judgement); factor 2"
+    "torque (judgement); further bolts and the weight on the post by statics; thrust no more than "
+    "pi Fy t^2 (yield lines of a plate under a point load); factor 2"
+)
+EXPECTED_SOURCE = (
+    "thrust by Shigley Eq. 8-27, nut factor 0.2, no more than pi Fy t^2 (yield lines of a plate "
+    "under a point load); friction (judgement); further bolts and the weight by statics"
 )
 NOTE = (
     "counts bolts kept tight: a jam nut on each, torque checked after a week and every year; "
-    "without it half the grip is a fair guess. A jam nut stops loosening, it adds no grip"
+    "without it half the grip is a fair guess. A jam nut stops loosening, it adds no grip. "
+    "Further bolts count beside or at a right angle to the first; one that faces it adds nothing"
 )
 
 
@@ -31,70 +51,105 @@ NOTE = (
 class Grip:
     """The set bolts of one sleeve.
 
-    `torque` on each [N m]; `seating_torque` at which one bolt holds `holding_low` to
-    `holding_high` [N] along the post's surface; `post_od` [m]; `kept`, the share of the torque
-    still there (1 with jam nuts and yearly checks, 0.5 without; judgement).
+    `torque` on each [N m] of `diameter` [m]; `kept`, the share of the torque still there (1 with
+    jam nuts and yearly checks, 0.5 without; judgement). `seating_torque` at which one bolt holds
+    `holding_low` to `holding_high` [N] along the post's surface, by the tables. The post's
+    `post_od`, `post_wall` [m] and `post_yield` [Pa].
     """
 
     count: Numbers
+    diameter: Numbers
     torque: Numbers
     seating_torque: Numbers
     holding_low: Numbers
     holding_high: Numbers
     post_od: Numbers
+    post_wall: Numbers
+    post_yield: Numbers
     kept: Numbers = 1.0
+
+    @property
+    def denting(self) -> Numbers:
+        """Thrust [N] at which a bolt's point dents the post's wall, pi Fy t^2.
+
+        A plate pressed at a point yields along a fan of lines, of 4 pi times its plastic moment
+        Fy t^2 / 4 (any text on yield lines); AISC 360-22 Table K2.1 has 5.5 Fy t^2 for a pipe
+        pressed along a line of no length, before its factor of 1.67.
+        """
+        most: Numbers = np.pi * self.post_yield * np.square(self.post_wall)
+        return most
+
+    @property
+    def thrust(self) -> Numbers:
+        """Thrust of one bolt [N]: kept torque / (0.2 d), no more than dents the post's wall."""
+        push: Numbers = np.minimum(
+            self.kept * self.torque / (NUT_FACTOR * self.diameter), self.denting
+        )
+        return push
 
     @property
     def seated(self) -> Numbers:
         """Share of the table's holding force reached [1]; more torque than the table's adds 0."""
-        share: Numbers = np.minimum(self.kept * self.torque / self.seating_torque, 1.0)
+        share: Numbers = np.minimum(
+            NUT_FACTOR * self.diameter * self.thrust / self.seating_torque, 1.0
+        )
         return share
-
-    def force(self, holding: Numbers, further: float) -> Numbers:
-        """Add the bolts up [N]: `further` is what each one after the first adds to it."""
-        together = np.minimum(self.count, 1) + further * np.maximum(np.subtract(self.count, 1), 0)
-        total: Numbers = holding * self.seated * together
-        return total
 
     @property
     def low(self) -> Numbers:
         """Least torque about the post that slips the sleeve [N m]."""
-        return self.force(self.holding_low, SECOND_BOLT_LOW) * self.post_od / 2
+        held = self.holding_low * self.seated * together(self.count, FURTHER_BOLT)
+        return held * self.post_od / 2
 
     @property
     def high(self) -> Numbers:
         """Most that the bolts might hold [N m]."""
-        return self.force(self.holding_high, SECOND_BOLT_HIGH) * self.post_od / 2
+        held = self.holding_high * self.seated * together(self.count, FURTHER_IN_LINE)
+        return held * self.post_od / 2
+
+    @property
+    def rest(self) -> Numbers:
+        """Radius [m] at which the weight on the post's top rubs, 2/3 of the post's.
+
+        A flat pivot under even pressure (any text on friction): between the rim of an open post,
+        its radius, and a line along the beam over a capped one, half of it.
+        """
+        return self.post_od / 3
 
 
-def set_bolt_grip(swing: Numbers, grip: Grip, lift: Numbers = 0.0) -> Check:
+def together(count: Numbers, further: float) -> Numbers:
+    """Return what bolts hold over what one holds [1]; each after the first adds `further`."""
+    total: Numbers = np.minimum(count, 1) + further * np.maximum(np.subtract(count, 1), 0)
+    return total
+
+
+def set_bolt_grip(swing: Numbers, grip: Grip, lift: Numbers = 0.0, weight: Numbers = 0.0) -> Check:
     """Check the grip of set bolts against `swing` about the post [N m] with `lift` [N] along it.
 
     Friction resists the resultant of both at the post's surface; as a torque,
-    sqrt(swing^2 + (lift D/2)^2) against the grip. Nominal is the low band; `extra` holds both.
+    sqrt(swing^2 + (lift D/2)^2) against the grip. `weight` [N] is the dead weight that still
+    presses the beam on the post's top: what it rubs there adds to the grip. Nominal is the low
+    band.
     """
-    T, U, R = np.abs(swing), np.maximum(lift, 0.0), grip.post_od / 2
-    demand = np.hypot(T, U * R)
-    low = grip.low
+    rubbed = TOP_FRICTION * np.maximum(weight, 0.0) * grip.rest
+    low = grip.low + rubbed
+    demand = _demand(swing, lift, grip)
     allowable = low / GRIP_FACTOR
-    add = f"(min(n, 1) + {SECOND_BOLT_LOW}*max(n - 1, 0))"
+    add = f"(min(n, 1) + {FURTHER_BOLT}*max(n - 1, 0))"
     steps = (
-        Step("T", "swing about the post", "", T, "N m"),
-        Step("U", "lift along the post", "", U, "N"),
-        Step("R", "radius of the post", "", R, "m"),
-        Step("Td", "both, as a torque", "sqrt(T^2 + (U*R)^2)", demand, "N m"),
-        Step("n", "number of bolts", "", grip.count, ""),
-        Step("tq", "torque on each bolt", "", grip.torque, "N m"),
-        Step("kept", "share of it that lasts", "", grip.kept, ""),
+        *_load_steps(swing, lift, grip),
+        *_bolt_steps(grip),
         Step("t0", "torque of the table", "", grip.seating_torque, "N m"),
         Step("H", "holding force of one bolt at it, low", "", grip.holding_low, "N"),
-        Step("share", "share reached", "min(kept*tq/t0, 1)", grip.seated, ""),
-        Step("G", "grip, low", f"H*share*{add}*R", low, "N m"),
+        Step("share", "share reached", f"min({NUT_FACTOR}*d*P/t0, 1)", grip.seated, ""),
+        Step("Gb", "grip of the bolts, low", f"H*share*{add}*R", grip.low, "N m"),
+        *_weight_steps(grip, weight, TOP_FRICTION, rubbed),
+        Step("G", "grip, low", "Gb + Gw", low, "N m"),
         Step("Ga", "allowable", f"G/{GRIP_FACTOR}", allowable, "N m"),
         Step("use", "use of the grip", "Td/Ga", over(demand, allowable), ""),
     )
     return Check(
-        name="grip against swing",
+        name=NAME,
         demand=demand,
         allowable=allowable,
         nominal=low,
@@ -102,20 +157,79 @@ def set_bolt_grip(swing: Numbers, grip: Grip, lift: Numbers = 0.0) -> Check:
         source=SOURCE,
         steps=steps,
         note=NOTE,
-        extra={"grip_low": low, "grip_high": grip.high},
+        kind=Kind.TURNS,
     )
 
 
-def friction_grip(
-    torque: Numbers,
-    diameter: Numbers,
-    post_od: Numbers,
-    friction: Numbers,
-    nut_factor: float = 0.2,
-) -> Numbers:
-    """Torque [N m] one bolt holds by plain friction: a second, rougher way to the same number.
+def expected_set_bolt_grip(
+    swing: Numbers, grip: Grip, friction: Numbers, lift: Numbers = 0.0, weight: Numbers = 0.0
+) -> Check:
+    """Check swing and lift as in `set_bolt_grip` against the grip expected, by friction alone.
 
-    The bolt thrusts with torque / (nut_factor diameter) and the sleeve's far side bears with the
-    same force: two faces, each friction * thrust * D/2 (Shigley Eq. 8-27 for the thrust).
+    The thrust of every bolt times `friction` [1], that of its point and of the far wall together
+    (0.5 in the middle, 0.3 to 0.85; judgement), at the post's radius, and 0.25 times the `weight`
+    [N] at the radius where it rubs. The tables of set screws take no part. Allowable is the
+    strength.
     """
-    return 2 * friction * torque / (nut_factor * diameter) * post_od / 2
+    rubbed = EXPECTED_TOP_FRICTION * np.maximum(weight, 0.0) * grip.rest
+    bolts = friction * grip.thrust * together(grip.count, FURTHER_BOLT) * grip.post_od / 2
+    demand, held = _demand(swing, lift, grip), bolts + rubbed
+    add = f"(min(n, 1) + {FURTHER_BOLT}*max(n - 1, 0))"
+    steps = (
+        *_load_steps(swing, lift, grip),
+        *_bolt_steps(grip),
+        Step("mu", "friction of point and far wall together", "", friction, ""),
+        Step("Gb", "grip of the bolts", f"mu*P*{add}*R", bolts, "N m"),
+        *_weight_steps(grip, weight, EXPECTED_TOP_FRICTION, rubbed),
+        Step("G", "grip expected", "Gb + Gw", held, "N m"),
+        Step("use", "use of the grip", "Td/G", over(demand, held), ""),
+    )
+    return Check(
+        name=NAME,
+        demand=demand,
+        allowable=held,
+        nominal=held,
+        unit="N m",
+        source=EXPECTED_SOURCE,
+        steps=steps,
+        note=NOTE,
+        kind=Kind.TURNS,
+    )
+
+
+def _demand(swing: Numbers, lift: Numbers, grip: Grip) -> Numbers:
+    both: Numbers = np.hypot(swing, np.maximum(lift, 0.0) * grip.post_od / 2)
+    return both
+
+
+def _load_steps(swing: Numbers, lift: Numbers, grip: Grip) -> tuple[Step, ...]:
+    both = _demand(swing, lift, grip)
+    return (
+        Step("T", "swing about the post", "", np.abs(swing), "N m"),
+        Step("U", "lift along the post", "", np.maximum(lift, 0.0), "N"),
+        Step("R", "radius of the post", "", np.divide(grip.post_od, 2), "m"),
+        Step("Td", "both, as a torque", "sqrt(T^2 + (U*R)^2)", both, "N m"),
+    )
+
+
+def _bolt_steps(grip: Grip) -> tuple[Step, ...]:
+    return (
+        Step("n", "number of bolts", "", grip.count, ""),
+        Step("d", "diameter of a bolt", "", grip.diameter, "m"),
+        Step("tq", "torque on each bolt", "", grip.torque, "N m"),
+        Step("kept", "share of it that lasts", "", grip.kept, ""),
+        Step("t", "wall of the post", "", grip.post_wall, "m"),
+        Step("Fy", "yield stress of the post", "", grip.post_yield, "Pa"),
+        Step("Pd", "thrust that dents the wall", "pi*Fy*t^2", grip.denting, "N"),
+        Step("P", "thrust of a bolt", f"min(kept*tq/({NUT_FACTOR}*d), Pd)", grip.thrust, "N"),
+    )
+
+
+def _weight_steps(
+    grip: Grip, weight: Numbers, friction: float, rubbed: Numbers
+) -> tuple[Step, ...]:
+    return (
+        Step("W", "dead weight on the post's top", "", np.maximum(weight, 0.0), "N"),
+        Step("r", "radius at which it rubs", "2/3*R", grip.rest, "m"),
+        Step("Gw", "grip of the weight", f"{friction}*W*r", rubbed, "N m"),
+    )

@@ -73,7 +73,7 @@ def lock(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Change]:
     if now.torque < 0.99 * full:
         words = f"tighten the set bolts to {show(full, 'torque', units)}, and every year again"
         yield with_lock(words, replace(now, torque=full), LB)
-    where = "at a right angle to the first" if now.count == 1 else "well round from the others"
+    where = "at a right angle to the first" if now.count == 1 else "under one of the others"
     words = f"one more set bolt, {where}, with a jam nut"
     yield with_lock(words, replace(now, count=now.count + 1, jam_nuts=True), 4 * LB)
     size = max(now.diameter, 5 * INCH / 8)

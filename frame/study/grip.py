@@ -1,34 +1,88 @@
-"""How much torque about the post the sleeve's lock holds."""
+"""How much torque about the post the sleeve's lock holds, and what weight helps it."""
 
+from dataclasses import replace
+
+import numpy as np
+
+from frame.checks.check import Numbers
 from frame.checks.set_bolt import Grip
+from frame.idealize.actions import PANELS, STEEL
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
+from frame.study.frames import Block, FloatArray
+from frame.study.situation import Situation
 from frame.tables.bolts import set_screw
 
 KEPT_WITHOUT_JAM_NUTS = 0.5
 """Share of the torque left on set bolts without jam nuts (judgement)."""
+JAM_NUTS_SAVE = 0.5
+"""Share of the torque expected to be lost without jam nuts that they save (judgement)."""
+LEAST_DEAD = 0.6
+"""Share of the weight that counts where it holds, ASCE/SEI 7-22 2.4.1 combination 7."""
 
 
 def kept(lock: SetBolts) -> float:
-    """Share of the torque that lasts on set bolts [1]."""
+    """Share of the torque that lasts on set bolts [1], for the code's margin."""
     return 1.0 if lock.jam_nuts else KEPT_WITHOUT_JAM_NUTS
+
+
+def expected_kept(lock: SetBolts, without: Numbers) -> Numbers:
+    """Share of the torque expected to last [1], given that `without` jam nuts."""
+    return 1 - (1 - without) * JAM_NUTS_SAVE if lock.jam_nuts else without
 
 
 def set_bolts(rack: Rack) -> Grip | None:
     """Return the grip of the set bolts with the holding forces of the table; None with a pin."""
-    lock = rack.sleeve.lock
+    lock, post = rack.sleeve.lock, rack.posts.pipe
     if not isinstance(lock, SetBolts):
         return None
     row = set_screw(lock.diameter)
     return Grip(
         count=lock.count,
+        diameter=lock.diameter,
         torque=lock.torque,
         seating_torque=row.torque,
         holding_low=row.hold,
         holding_high=row.hold_textbook,
-        post_od=rack.posts.pipe.od,
+        post_od=post.od,
+        post_wall=post.design.wall,
+        post_yield=post.steel.fy,
         kept=kept(lock),
     )
+
+
+def expected_set_bolts(now: Situation, ndim: int = 2) -> Grip | None:
+    """Return the set bolts with the torque, wall and yield expected, arrays as `now.expected`."""
+    bolts, lock, post = set_bolts(now.rack), now.rack.sleeve.lock, now.rack.posts.pipe
+    if bolts is None or not isinstance(lock, SetBolts):
+        return None
+    return replace(
+        bolts,
+        kept=expected_kept(lock, now.expected("set_bolt_kept", ndim)),
+        post_wall=now.wall_of(post, ndim),
+        post_yield=now.yield_of(post.steel, ndim),
+    )
+
+
+def resting(now: Situation, push: FloatArray) -> FloatArray:
+    """Dead weight [N] that presses the beam on every post top, (n, posts); `push` [N] as found.
+
+    The wind's own press is not counted, what it lifts is taken off. The code's model counts six
+    tenths of the weight in every case.
+    """
+    share = 1.0 if now.median else LEAST_DEAD
+    weight = share * now.each(_weights)
+    return np.clip(push, 0.0, weight)
+
+
+def _weights(block: Block) -> FloatArray:
+    """Weight on every post top [N], (posts,): of what stood on it when the panels went on."""
+    response = block.frame.response
+    model = response.model
+    loads = [model.load_index[name] for name in (STEEL, PANELS)]
+    sleeves = [i for i, c in enumerate(model.connections) if c.name.startswith("sleeve")]
+    up: FloatArray = response.connection_forces[loads][:, sleeves, 2].sum(axis=0)
+    return np.maximum(up, 0.0)
 
 
 def grip(rack: Rack) -> tuple[float | None, float | None]:

@@ -1,6 +1,6 @@
 """Set screws, threads, bolt grades and how rough the clamped faces are."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 from frame.errors import CatalogError
@@ -127,13 +127,23 @@ def faying_faces() -> tuple[Faying, ...]:
 
 
 def set_screw(diameter: float) -> SetScrew:
-    """Return the largest listed set screw not bigger than `diameter` [m]."""
+    """Return the set screw of `diameter` [m], between listed sizes on the safe side.
+
+    What a screw holds follows torque over diameter, by a share that jumps from row to row: between
+    two rows, and beyond the last, the lesser share of both counts, and no more holding force than
+    that of the smaller screw. So its seating torque is found back from both.
+    """
     fitting = [screw for screw in set_screws() if screw.diameter <= diameter * SAME_SIZE]
     if not fitting:
         raise CatalogError(
             f"no set screw under {set_screws()[0].name} is listed; use a bigger one"
         )
-    return fitting[-1]
+    row = fitting[-1]
+    if diameter <= row.diameter * SAME_SIZE:
+        return row
+    beside = (row, *(screw for screw in set_screws() if screw.diameter > row.diameter))[:2]
+    share = min(screw.hold * screw.diameter / screw.torque for screw in beside)
+    return replace(row, diameter=diameter, torque=row.hold * diameter / share)
 
 
 def thread(diameter: float) -> Thread:

@@ -108,11 +108,11 @@ def test_the_worst_loss_comes_first_and_left_right_pairs_are_tried_once(rack: Ra
     assert {"guy, front left", "guy, front right"} <= parts
 
 
-def test_the_only_set_bolt_gone_leaves_no_hold_against_swing(rack: Rack) -> None:
+def test_the_only_set_bolt_gone_leaves_what_the_weight_rubs_against_swing(rack: Rack) -> None:
     lock = replace(rack.sleeve.lock, count=1)
     alone = replace(rack, sleeve=replace(rack.sleeve, lock=lock))
     lost = {x.part: x for x in losses(alone, (), CHECKERS, rack.tilts[-1:])}
-    assert lost["set bolt"].let_go_gust == 0.0
+    assert 0.0 < lost["set bolt"].let_go_gust < 5.0
 
 
 def test_a_pin_gone_leaves_nothing_against_swing_on_one_post_and_two_posts_need_none() -> None:

@@ -8,6 +8,7 @@ import pytest
 from frame.errors import CatalogError
 from frame.tables import bolts, channels, pipes, soils, steels, wires
 from frame.tables.reader import rows, si
+from frame.units import IN_LB, INCH, LB
 
 KSI = 6894757.0
 STEEL_UNIT_WEIGHT = 76973.0
@@ -153,12 +154,37 @@ def test_ground_that_the_code_gives_no_value_is_refused_with_the_reason(text: st
 def test_a_size_between_two_takes_the_smaller_one() -> None:
     assert bolts.set_screw(0.012).name == "3/8 in set screw"
     assert bolts.set_screw(0.0127).name == "1/2 in set screw"
+    assert bolts.set_screw(0.0127) in bolts.set_screws()
     assert bolts.thread(0.012).name == "M12"
     assert bolts.thread(0.011).name == "M10"
     with pytest.raises(CatalogError):
         bolts.set_screw(0.005)
     with pytest.raises(CatalogError):
         bolts.thread(0.004)
+
+
+def test_a_set_screw_between_rows_holds_by_torque_over_diameter() -> None:
+    """By hand, low chart: 5/8 in holds 2000 lb at 1325 in-lb, 0.943 of torque over diameter.
+
+    So 3/4 in at 900 in-lb holds 1132 lb, where the row of 5/8 in taken as it is would give 1358.
+    """
+    screw = bolts.set_screw(0.75 * INCH)
+    assert screw.hold / LB * 900 * IN_LB / screw.torque == pytest.approx(1132, rel=1e-3)
+    assert screw.hold / LB == pytest.approx(2000)
+
+
+@pytest.mark.parametrize("sixteenths", [5, 5.5, 6, 6.5, 7, 7.5, 8, 9, 9.9, 10, 12, 14])
+def test_no_screw_between_rows_holds_more_than_either_row_has_it(sixteenths) -> None:
+    def per_torque(screw):
+        return screw.hold * screw.diameter / screw.torque
+
+    size = sixteenths / 16 * INCH
+    screw = bolts.set_screw(size)
+    listed = bolts.set_screws()
+    below = max((s for s in listed if s.diameter <= size * 1.001), key=lambda s: s.diameter)
+    above = [s for s in listed if s.diameter >= size * 0.999][:1]
+    assert screw.hold == pytest.approx(below.hold)
+    assert per_torque(screw) <= min(map(per_torque, (below, *above))) * (1 + 1e-9)
 
 
 def test_bolt_lookups_by_name() -> None:
