@@ -9,9 +9,16 @@ from frame.checks.lug import BoltedLug, bolted_lug
 from frame.checks.lug_wall import LugPull, LugWall, lug_wall
 from frame.checks.pin import PinnedWall, ThroughPin, pin_bearing, pin_bending, pin_shear
 from frame.checks.round_joint import BranchLoads, RoundJoint
-from frame.checks.set_bolt import Grip, set_bolt_grip
-from frame.checks.sleeve import BearingWall, slop_at_end, wall_bearing
-from frame.checks.u_bolt import UBolt, u_bolt_grip, u_bolt_tension
+from frame.checks.set_bolt import Grip, expected_set_bolt_grip, set_bolt_grip
+from frame.checks.sleeve import BearingWall, expected_wall_bearing, slop_at_end, wall_bearing
+from frame.checks.u_bolt import (
+    RailLoads,
+    UBolt,
+    expected_u_bolt_grip,
+    expected_u_bolt_tension,
+    u_bolt_grip,
+    u_bolt_tension,
+)
 from frame.checks.weld import Metal, Ring, base_metal, ring_line, weld_metal
 
 force = st.floats(-5e4, 5e4).filter(lambda x: x == 0 or abs(x) > 1e-6)
@@ -126,7 +133,7 @@ def test_sleeve(M, V, k):
         part = BearingWall(
             od=0.1143, wall=wall, yield_stress=240e6, contact=contact, open_end=open_end
         )
-        return wall_bearing(M, V, length, part)
+        return wall_bearing(M, V, length, part), expected_wall_bearing(M, V, length, part)
 
     for changed in (
         {"wall": 0.004 * k},
@@ -134,29 +141,48 @@ def test_sleeve(M, V, k):
         {"contact": (k - 1) / 3},
         {"open_end": False},
     ):
-        not_up(use(), use(**changed))
+        for before, after in zip(use(), use(**changed), strict=True):
+            not_up(before, after)
     not_up(slop_at_end(0.003, 0.15, 2.0, 0.01), slop_at_end(0.003, 0.15 * k, 2.0, 0.01))
 
 
 @QUICK
 @given(moment, force, more, st.integers(1, 4))
 def test_set_bolt(T, U, k, n):
-    def use(torque=20.0, count=n, post=0.09, factor=1.0):
-        grip = Grip(
+    def grips(torque=20.0, count=n, post=0.09, wall=0.002, kept=0.3):
+        return Grip(
             count=count,
+            diameter=0.0127,
             torque=torque,
             seating_torque=70.0,
             holding_low=6e3,
             holding_high=13e3,
             post_od=post,
+            post_wall=wall,
+            post_yield=240e6,
+            kept=kept,
         )
-        return set_bolt_grip(factor * T, grip, factor * U)
 
-    for changed in ({"torque": 20.0 * k}, {"count": n + 1}, {"post": 0.09 * k}):
-        not_up(use(), use(**changed))
-    not_up(use(factor=k), use())
-    grip = use().extra
-    assert grip["grip_low"] <= grip["grip_high"]
+    def use(weight=1e3, factor=1.0, **changed):
+        grip, loads = grips(**changed), (factor * U, weight)
+        return (
+            set_bolt_grip(factor * T, grip, *loads),
+            expected_set_bolt_grip(factor * T, grip, 0.5, *loads),
+        )
+
+    for changed in (
+        {"torque": 20.0 * k},
+        {"count": n + 1},
+        {"post": 0.09 * k},
+        {"wall": 0.002 * k},
+        {"kept": 0.3 * k},
+        {"weight": 1e3 * k},
+    ):
+        for before, after in zip(use(), use(**changed), strict=True):
+            not_up(before, after)
+    for less, greater in zip(use(), use(factor=k), strict=True):
+        not_up(greater, less)
+    assert grips().low <= grips().high
 
 
 @QUICK
@@ -181,30 +207,37 @@ def test_pin(T, U, k):
 @QUICK
 @given(moment, force, st.floats(-5e4, 5e4), more)
 def test_u_bolt(M, S, U, k):
-    def use(torque=20.0, factor=1.0, sound=0.5, friction=0.15, kept=0.5):
+    def use(torque=20.0, factor=1.0, friction=0.15, kept=0.3, count=1, area=9e-5):
         bolt = UBolt(
             diameter=0.0127,
+            stress_area=area,
             torque=torque,
             tensile=330e6,
             proof=2e4,
             beam_od=0.0889,
-            friction_low=friction,
-            friction_high=0.5,
+            friction=friction,
             kept=kept,
-            sound=sound,
         )
-        args = factor * M, factor * S, factor * U
-        return u_bolt_grip(*args, bolt), u_bolt_tension(args[2], args[0], bolt)
+        loads = RailLoads(
+            turning=factor * np.array([M, M / 3]),
+            sliding=factor * np.array([S, -S]),
+            lift=factor * np.array([U, -U / 2]),
+        )
+        return (
+            u_bolt_grip(loads, bolt, count),
+            expected_u_bolt_grip(loads, bolt, count),
+            u_bolt_tension(factor * U / count, factor * M / count, bolt),
+            expected_u_bolt_tension(factor * U / count, factor * M / count, bolt),
+        )
 
     for changed in (
         {"torque": 20.0 * k},
         {"friction": 0.15 * k},
-        {"kept": 0.5 + (k - 1) / 4},
-        {"sound": 0.5 + (k - 1) / 4},
+        {"kept": 0.3 * k},
+        {"count": 2},
+        {"area": 9e-5 * k},
     ):
         for before, after in zip(use(), use(**changed), strict=True):
             not_up(before, after)
     for less, greater in zip(use(), use(factor=k), strict=True):
         not_up(greater, less)
-    grip = use()[0].extra
-    assert grip["grip_low"] <= grip["grip_high"]

@@ -5,8 +5,11 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from frame.checks.check import Check
+from frame.checks.check import Check, Kind
 from frame.checks.pin import (
+    BEARING_FACTOR,
+    BENDING_FACTOR,
+    BOLT_FACTOR,
     PinnedWall,
     ThroughPin,
     pin_bearing,
@@ -15,16 +18,23 @@ from frame.checks.pin import (
     section_left,
 )
 from frame.checks.pipe import Forces, interaction
-from frame.checks.set_bolt import set_bolt_grip
-from frame.checks.sleeve import BearingWall, wall_bearing
-from frame.checks.weld import Metal
+from frame.checks.set_bolt import expected_set_bolt_grip, set_bolt_grip
+from frame.checks.sleeve import BearingWall, expected_wall_bearing, wall_bearing
 from frame.idealize.posts import post_name
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
 from frame.study.frames import FloatArray
-from frame.study.grip import set_bolts
-from frame.study.parts.forces import Wall, coded_metal, connections, remark, squeeze, wall_of
-from frame.study.parts.pipes import PartCheck, round_pipe
+from frame.study.grip import expected_set_bolts, resting, set_bolts
+from frame.study.parts.forces import (
+    Wall,
+    connections,
+    metal_between,
+    pipe_wall,
+    remark,
+    squeeze,
+    tensile_of,
+)
+from frame.study.parts.pipes import PartCheck, pipe_in
 from frame.study.situation import Situation
 from frame.tables.bolts import find_grade
 from frame.tables.steels import find
@@ -94,12 +104,8 @@ def sleeve_wall(rack: Rack) -> Wall:
 
 def _bearing(now: Situation, forces: SleeveForces) -> Iterator[PartCheck]:
     rack, post = now.rack, now.rack.posts.pipe
-    sleeve = BearingWall(
-        od=sleeve_od(rack), wall=rack.sleeve.wall, yield_stress=_yield(now, sleeve_wall(rack))
-    )
-    top = BearingWall(
-        od=post.design.od, wall=post.design.wall, yield_stress=_yield(now, wall_of(post))
-    )
+    sleeve = _bearing_wall(now, sleeve_od(rack), sleeve_wall(rack))
+    top = _bearing_wall(now, post.design.od, pipe_wall(now, post, 2))
     foot = replace(top, open_end=False)
     stress = _post_stress(now)
     runs = (
@@ -107,14 +113,20 @@ def _bearing(now: Situation, forces: SleeveForces) -> Iterator[PartCheck]:
         ("post wall at its top", top, 0.0, post.steel),
         ("sleeve wall at its foot", sleeve, 0.0, rack.sleeve.steel),
     )
-    for name, wall, compression, steel in runs:
-        check = wall_bearing(forces.middle, forces.side, rack.sleeve.length, wall, compression)
+    for name, wall, squeezed, steel in runs:
+        couple = forces.middle, forces.side, rack.sleeve.length
+        check = (
+            expected_wall_bearing(*couple, wall, squeezed, now.expected("sleeve_bearing", 2))
+            if now.median
+            else wall_bearing(*couple, wall, squeezed)
+        )
         yield name, remark(check, steel)
 
 
-def _yield(now: Situation, wall: Wall) -> float:
-    metal: Metal = coded_metal(now, wall)
-    return float(metal.counted_yield)
+def _bearing_wall(now: Situation, od: float, wall: Wall) -> BearingWall:
+    """Return a wall with the yield counted on beside a weld, as expected in the median model."""
+    metal = metal_between(now, wall, ndim=2)
+    return BearingWall(od=od, wall=metal.wall, yield_stress=metal.counted_yield)
 
 
 def _post_stress(now: Situation) -> FloatArray:
@@ -126,34 +138,72 @@ def _post_stress(now: Situation) -> FloatArray:
 
 
 def _set_bolts(now: Situation, forces: SleeveForces) -> Check:
-    """Grip against swing and lift; where several posts hold the beam it cannot swing."""
-    grip = set_bolts(now.rack)
-    assert grip is not None
+    """Grip against swing and lift.
+
+    Where several posts hold the beam it cannot swing; what slips then is a sleeve off its post.
+    """
     free = len(now.rack.posts.positions) == 1
     swing = forces.swing if free else np.zeros_like(forces.swing)
-    return set_bolt_grip(swing, grip, -forces.push)
+    lift, weight = -forces.push, resting(now, forces.push)
+    if now.median:
+        bolts = expected_set_bolts(now)
+        assert bolts is not None
+        friction = now.expected("set_bolt_friction", 2)
+        check = expected_set_bolt_grip(swing, bolts, friction, lift, weight)
+    else:
+        counted = set_bolts(now.rack)
+        assert counted is not None
+        check = set_bolt_grip(swing, counted, lift, weight)
+    return check if free else replace(check, kind=Kind.BREAKS)
 
 
 def _pin(now: Situation, forces: SleeveForces, lock: Pin) -> Iterator[PartCheck]:
-    """Pin of unmarked steel at the middle of the sleeve; it may carry the weight (safe side)."""
-    rack, post = now.rack, now.rack.posts.pipe
-    middle = (post.od - post.design.wall) / 2
+    """Pin of unmarked steel at the middle of the sleeve, which carries the weight too."""
+    rack, post, pin = now.rack, now.rack.posts.pipe, _through_pin(now, lock)
+    loads = forces.swing, np.abs(forces.push), pin
+    bolt, bearing, bending = (
+        (1.0, 1.0, 1.0) if now.median else (BOLT_FACTOR, BEARING_FACTOR, BENDING_FACTOR)
+    )
+    yield "through pin", pin_shear(*loads, bolt)
+    yield "through pin", pin_bending(*loads, bending)
+    edge = (rack.sleeve.length - lock.diameter) / 2
+    for name, (wall, steel) in (
+        ("post", pipe_wall(now, post, 2)),
+        ("sleeve", sleeve_wall(rack)),
+    ):
+        pinned = PinnedWall(
+            wall=wall,
+            yield_stress=now.yield_of(steel, 2) if now.median else steel.fy,
+            tensile=tensile_of(now, steel, 2),
+            to_edge=edge,
+        )
+        yield f"{name} wall at pin", remark(pin_bearing(*loads, pinned, bearing), steel)
+    yield "post at pin hole", remark(_at_hole(now, forces, lock), post.steel)
+
+
+def _through_pin(now: Situation, lock: Pin) -> ThroughPin:
+    """Return the pin of unmarked steel."""
+    rack, post, steel = now.rack, now.rack.posts.pipe, find("unknown sound")
+    grade = find_grade("unmarked")
     pin = ThroughPin(
         diameter=lock.diameter,
-        shear_stress=find_grade("unmarked").shear,
-        yield_stress=find("unknown sound").fy,
-        post_radius=middle,
+        shear_stress=grade.shear,
+        yield_stress=steel.fy,
+        post_radius=(post.od - post.design.wall) / 2,
         sleeve_radius=(sleeve_od(rack) - rack.sleeve.wall) / 2,
     )
-    along = np.abs(forces.push)
-    yield "through pin", pin_shear(forces.swing, along, pin)
-    yield "through pin", pin_bending(forces.swing, along, pin)
-    edge = (rack.sleeve.length - lock.diameter) / 2
-    for name, (wall, steel) in (("post", wall_of(post)), ("sleeve", sleeve_wall(rack))):
-        pinned = PinnedWall(wall=wall, yield_stress=steel.fy, tensile=steel.fu, to_edge=edge)
-        yield f"{name} wall at pin", remark(pin_bearing(forces.swing, along, pin, pinned), steel)
+    if not now.median:
+        return pin
+    shear = grade.expected_shear * now.expected("rod_shear", 2)
+    return replace(pin, shear_stress=shear, yield_stress=now.yield_of(steel, 2))
+
+
+def _at_hole(now: Situation, forces: SleeveForces, lock: Pin) -> Check:
+    """Bending of the post where the pin's holes weaken it.
+
+    The couple of the sleeve has let go half of this moment at the pin: the safe side.
+    """
+    rack, post = now.rack, now.rack.posts.pipe
     left = float(section_left(post.design.od, post.design.wall, lock.diameter))
-    # The couple of the sleeve has let go half of this moment at the pin: the safe side.
     bent = Forces(N=forces.push * -1.0, My=forces.middle, Vy=forces.side, T=forces.swing)
-    pipe = round_pipe(post).spliced(left)
-    yield "post at pin hole", remark(interaction(pipe, bent, rack.posts.height), post.steel)
+    return interaction(pipe_in(now, post, 2).spliced(left), bent, rack.posts.height)

@@ -77,6 +77,16 @@ def test_hole_as_wide_as_the_pipe_leaves_nothing():
     assert section_left(0.1143, 0.0055, 0.2) == pytest.approx(0.0, abs=1e-12)
 
 
+def test_without_a_factor_the_strength_itself_is_counted_on():
+    for check in (
+        pin_shear(300.0, 0.0, PIN, 1.0),
+        pin_bearing(300.0, 0.0, PIN, WALL, 1.0),
+        pin_bending(300.0, 0.0, PIN, 1.0),
+    ):
+        assert check.allowable == check.nominal
+        assert_steps(check)
+
+
 def test_no_load_no_use():
     assert pin_shear(0.0, 0.0, PIN).utilisation == 0
     assert pin_bearing(0.0, 0.0, PIN, WALL).utilisation == 0

@@ -4,10 +4,13 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
+from frame.checks.check import Kind
 from frame.checks.sleeve import (
     SHIMMED,
     BearingWall,
+    contact_length,
     couple_force,
+    expected_wall_bearing,
     slop_at_end,
     slop_tilt,
     wall_bearing,
@@ -28,6 +31,41 @@ def test_couple_is_the_larger_half_of_a_linear_pressure():
     assert np.trapezoid(p, x) == pytest.approx(V)
     assert np.trapezoid(p * x, x) == pytest.approx(M, rel=1e-6)
     assert couple_force(M, V, L) == pytest.approx(np.trapezoid(p[upper], x[upper]), rel=1e-3)
+
+
+def test_even_pressure_at_the_ends_has_the_same_couple_as_linear_pressure():
+    """Second route: even pressure over the contact length at each end, moment by integration."""
+    L = 0.2
+    x = np.linspace(-L / 2, L / 2, 200001)
+    p = np.where(np.abs(x) > L / 2 - contact_length(L), np.sign(x), 0.0)
+    upper = x >= 0
+    moment, force = np.trapezoid(p * x, x), np.trapezoid(p[upper], x[upper])
+    assert couple_force(moment, 0.0, L) == pytest.approx(force, rel=1e-3)
+
+
+@pytest.mark.parametrize("length", [0.1, 0.2, 0.4])
+def test_expected_is_contact_along_lines_at_the_ends(length):
+    """Second route: forces at the very ends, M / L, on a wall pressed along no length, K2.1.
+
+    The code's margin, with pressure in a straight line, counts no more of the wall than that and
+    no less than the same arm on a wall pressed along no length.
+    """
+    line = 5.5 * 35 * KSI * 0.0056**2
+    expected = expected_wall_bearing(1.0, 0.0, length, POST)
+    assert expected.let_go == pytest.approx(1.0 / length / line)
+    assert expected.allowable == expected.nominal
+    coded = wall_bearing(1.0, 0.0, length, POST)
+    lowest = expected_wall_bearing(1.0, 0.0, length, POST, bearing=1.0)
+    assert expected.let_go <= coded.let_go <= lowest.let_go
+
+
+def test_sleeve_leans_and_strength_expected_is_never_nil():
+    """At and past its yield the pipe keeps 1 - 0.3 x 1 x 2 = 0.4 of its wall's strength."""
+    plain = expected_wall_bearing(500.0, 0.0, 0.15, POST)
+    for stress in (35 * KSI, 70 * KSI):
+        squeezed = expected_wall_bearing(500.0, 0.0, 0.15, POST, stress)
+        assert squeezed.nominal == pytest.approx(0.4 * plain.nominal)
+    assert plain.kind is wall_bearing(500.0, 0.0, 0.15, POST).kind is Kind.LEANS
 
 
 def test_wall_strength_exceeds_what_a_cut_ring_alone_collapses_at():
@@ -82,4 +120,5 @@ def test_steps():
     for index in range(3):
         assert_steps(wall_bearing(moment, 800.0, 0.15, POST, stress=5e7), index)
         assert_steps(wall_bearing(moment, 800.0, 0.15, shimmed), index)
+        assert_steps(expected_wall_bearing(moment, 800.0, 0.15, POST, 3e8, 1.2), index)
     assert_steps(slop_at_end(0.003, 0.15, np.array([1.5, 2.0]), 0.012), 1)
