@@ -194,7 +194,9 @@ def _solved(work: Search, names: Sequence[Name], rows: Followed) -> FloatArray:
     asked: dict[Key, IntArray] = {}
     for key in dict.fromkeys(name.key for name in names):
         mine = [i for i, name in enumerate(names) if name.key == key]
-        asked[key] = np.flatnonzero(np.isin(rows.of, mine))
+        at = np.flatnonzero(np.isin(rows.of, mine))
+        if len(at):
+            asked[key] = at
 
     def look(at: FloatArray) -> FloatArray:
         found = np.ones(len(at))
