@@ -71,6 +71,18 @@ class BranchLoads:
     chord_stress: Numbers = 0.0
 
 
+def out_of_plane(moment: Numbers, torque: Numbers, angle: Numbers) -> Numbers:
+    """Moment of a branch out of the joint's plane [N m] that bends the chord's wall as both do.
+
+    `moment` out of the plane and `torque` about the branch's own axis [N m], `angle` between the
+    axes [rad]. What bends the wall is their part about the chord's own axis, M sin + T cos
+    (statics), of which Table K4.1 knows M sin. The rest of the torque turns the branch on the spot
+    and shears the wall round its foot, as the metal beside its weld is checked for. Both count as
+    turning the same way (safe side; square to the chord the torque is no part of it).
+    """
+    return np.abs(moment) + np.abs(torque) / np.tan(angle)
+
+
 def covered(joint: RoundJoint, young: float = 200e9) -> npt.NDArray[np.bool_]:
     """Whether the joint lies within Tables K3.1A and K4.1A (from memory of the standard).
 

@@ -8,7 +8,7 @@ import numpy as np
 from frame.checks.check import Check
 from frame.checks.chord_wall import chord_wall
 from frame.checks.lug_wall import LugPull, LugWall, lug_wall
-from frame.checks.round_joint import BranchLoads, RoundJoint, covered
+from frame.checks.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
 from frame.idealize.posts import beam_mark, post_name
 from frame.rack.brace import Knees
 from frame.rack.pipe import Pipe
@@ -86,8 +86,8 @@ def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Chec
     """Axial force and moments of a welded knee on the wall, or what the lug of a pinned one does.
 
     The other knee pushes the post from the opposite side, as in a cross joint. The knee lies in
-    the plane of post and beam with its local y square to it, so My bends in that plane; Mz and the
-    torque T count as out of it.
+    the plane of post and beam with its local y square to it, so My bends in that plane and Mz out
+    of it; its torque has a part out of it too (`out_of_plane`).
     """
     N, T, My, Mz = (end.force[:, i] for i in (0, 3, 4, 5))
     if knees.ends != "welded":
@@ -96,7 +96,8 @@ def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Chec
     joint = replace(
         _joint(now, end.carrier, knees.pipe, end.angle, room), crossed=end.where == "post"
     )
-    loads = BranchLoads(axial=N, in_plane=My, out_of_plane=np.hypot(Mz, T), chord_stress=stress)
+    bent = out_of_plane(Mz, T, end.angle)
+    loads = BranchLoads(axial=N, in_plane=My, out_of_plane=bent, chord_stress=stress)
     check = _chord_wall(now, loads, joint, end.carrier)
     return remark(check, end.carrier.steel, knees.pipe.steel)
 
@@ -136,7 +137,11 @@ def _lug_wall(now: Situation, end: End, stress: FloatArray) -> Check:
 
 
 def _at_sleeve(now: Situation) -> Check:
-    """Sleeve as the branch on the beam, square to it and often wider."""
+    """Sleeve as the branch on the beam, square to it and often wider.
+
+    Its swing is a twist about its own axis: shear in the wall round its foot, which the check of
+    the metal beside the weld counts, and no bending of the wall.
+    """
     rack, forces, marks = now.rack, sleeve_forces(now), now.block.frame.ideal.marks
     posts = range(len(rack.posts.positions))
     nodes = [marks[beam_mark(rack, i)] for i in posts]
@@ -151,7 +156,7 @@ def _at_sleeve(now: Situation) -> Check:
     loads = BranchLoads(
         axial=forces.push,
         in_plane=forces.in_plane,
-        out_of_plane=np.hypot(forces.out_of_plane, forces.swing),
+        out_of_plane=forces.out_of_plane,
         chord_stress=squeeze(now, "beam", nodes, rack.beam.pipe),
     )
     check = _chord_wall(now, loads, joint, rack.beam.pipe)

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from frame.checks.chord_wall import chord_factor, chord_wall
-from frame.checks.round_joint import BranchLoads, RoundJoint, covered
+from frame.checks.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
 from frame.units import KSI
 from tests.step_check import assert_steps
 
@@ -155,3 +155,13 @@ def test_steps_where_punching_governs():
     punching = 0.6 * 240e6 * 0.011 * np.pi * 0.09 / 1.58
     assert check.extra["axial"] == pytest.approx(punching)
     assert_steps(check)
+
+
+@pytest.mark.parametrize("degrees", [30, 45, 70, 90])
+def test_a_torque_bends_the_wall_by_its_part_about_the_chord(degrees):
+    """Vectors: branch along (cos, 0, sin), chord along x; M square to the branch in their plane."""
+    a = np.radians(degrees)
+    torque = 70.0 * np.array([np.cos(a), 0.0, np.sin(a)])
+    moment = 110.0 * np.array([np.sin(a), 0.0, -np.cos(a)])
+    about_chord = float((torque + moment)[0])
+    assert out_of_plane(-110.0, 70.0, a) * np.sin(a) == pytest.approx(about_chord)

@@ -6,7 +6,19 @@ import numpy as np
 import pytest
 
 from frame.study.parts.joints import joint_checks
-from tests.unit.study.parts.solved import FACE_B, ONE_POST_30, found, solved, value, worst
+from frame.study.parts.welds import weld_checks
+from tests.unit.study.parts.solved import (
+    FACE_B,
+    GUST_LEFT,
+    IN_LB,
+    INCH,
+    ONE_POST_30,
+    POUND,
+    found,
+    solved,
+    value,
+    worst,
+)
 
 KNEE = ("post wall at knee, left", "chord wall")
 WASH = "two_posts"
@@ -27,6 +39,26 @@ def test_a_sleeve_wider_than_the_beam_counts_as_one_saddle_line_at_most():
     assert strengths["P1"] == pytest.approx(38.37 * 4448.22, rel=0.002)
     assert strengths["O1"] == pytest.approx(76.7 * 112.985, rel=0.002)
     assert strengths["I1"] == pytest.approx(88.1 * 112.985, rel=0.002)
+
+
+def test_a_swing_shears_the_wall_of_the_beam_and_does_not_bend_it():
+    """By statics in pounds (pressures: see test_sleeve): swing 1.6 x 802 lb x 41.5 in.
+
+    About the beam's axis, case B: 8 rails of 6312 in-lb each, whichever half is struck harder. The
+    twist is shear round the foot of the sleeve, T / (pi d2 / 2) beside the weld.
+    """
+    now = solved("one_post", (), ONE_POST_30)
+    grown = now.second_order[now.table.labels.index(GUST_LEFT)]
+    wall = found(joint_checks, now)["beam wall at sleeve", KNEE[1]]
+    assert value(now, wall, "Mo", GUST_LEFT)[0] == pytest.approx(
+        grown * 8 * 6312 * IN_LB, rel=0.01
+    )
+    beside = found(weld_checks, now)["weld, beam to sleeve", "base metal at weld"]
+    assert value(now, beside, "T", GUST_LEFT)[0] == pytest.approx(
+        802 * 1.6 * 41.5 * IN_LB, rel=0.01
+    )
+    shear = value(now, beside, "fs", GUST_LEFT)[0] - value(now, beside, "fs")[0]
+    assert shear == pytest.approx(802 * 1.6 * 41.5 / (np.pi * 4**2 / 2) * POUND / INCH, rel=0.01)
 
 
 def test_plastification_of_the_post_by_hand():
