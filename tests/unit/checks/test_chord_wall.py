@@ -159,7 +159,7 @@ def test_steps_where_punching_governs():
 
 @pytest.mark.parametrize("degrees", [30, 45, 70, 90])
 def test_a_torque_bends_the_wall_by_its_part_about_the_chord(degrees):
-    """Vectors: branch along (cos, 0, sin), chord along x; M square to the branch in their plane."""
+    """Vectors: branch along (cos, 0, sin), chord along x; M square to the branch."""
     a = np.radians(degrees)
     torque = 70.0 * np.array([np.cos(a), 0.0, np.sin(a)])
     moment = 110.0 * np.array([np.sin(a), 0.0, -np.cos(a)])
