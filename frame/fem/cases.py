@@ -1,7 +1,7 @@
 """Load cases from unit answers: factors over the unit loads, guys by complementarity."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Protocol
@@ -45,8 +45,18 @@ class Totals(Protocol):
 
 
 @dataclass(frozen=True, kw_only=True)
+class Shapes:
+    """Movement and forces of a frame in k shapes, without its guys; as in `Response`."""
+
+    displacements: Array
+    member_forces: Array
+    connection_forces: Array
+    reactions: Array
+
+
+@dataclass(frozen=True, kw_only=True)
 class Answer:
-    """`Totals` of n cases of one model, as read-only arrays.
+    """`Totals` of n cases of one model, as read-only arrays; of second order where it has shapes.
 
     Attributes
     ----------
@@ -57,39 +67,60 @@ class Answer:
     tensions
         (n, G) [N]; zero for guys not fitted or lost.
     slack
-        (n, G) slack lengths [m]; zero for guys not fitted or lost.
+        (n, G) slack lengths [m] at first order; zero for guys not fitted or lost.
+    pulled
+        (n, G) [N] at first order, what the unit pulls are added up with; `tensions` if left out.
+    shapes, amplitudes
+        Shapes that grow at second order, by (n, k); the pull of the guys in them is in both.
+    lowest
+        (n,) lowest buckling factors, where worked out.
     """
 
     response: Response
     factors: Array
     tensions: Array
     slack: Array
+    pulled: Array | None = None
+    shapes: Shapes | None = None
+    amplitudes: Array | None = None
+    lowest: Array | None = None
 
     def only(self, rows: npt.NDArray[np.int64]) -> "Answer":
         """Return some of the cases, by position."""
+        names = ("factors", "tensions", "slack", "pulled", "amplitudes", "lowest")
+        given = {name: getattr(self, name) for name in names}
         return replace(
-            self, factors=self.factors[rows], tensions=self.tensions[rows], slack=self.slack[rows]
+            self, **{name: value[rows] for name, value in given.items() if value is not None}
         )
 
     @cached_property
     def displacements(self) -> Array:
         """(n, N, 6) [m, rad], global axes; nodes fitted after count from fitting."""
-        return self._total(self.response.displacements, self.response.pull_displacements)
+        return self._total("displacements")
 
     @cached_property
     def member_forces(self) -> Array:
         """(n, M, 12) [N, N m] on the set-back ends, local axes, first end then second."""
-        return self._total(self.response.member_forces, self.response.pull_member_forces)
+        return self._total("member_forces")
 
     @cached_property
     def connection_forces(self) -> Array:
         """(n, C, 6) [N, N m] on the second nodes, in the connections' axes."""
-        return self._total(self.response.connection_forces, self.response.pull_connection_forces)
+        return self._total("connection_forces")
 
     @cached_property
     def reactions(self) -> Array:
         """(n, S, 6) [N, N m] on the frame at the supports, without the anchors."""
-        return self._total(self.response.reactions, self.response.pull_reactions)
+        return self._total("reactions")
+
+    def terms(self, name: str) -> Iterator[tuple[Array, Array]]:
+        """Yield what of a kind, (m, ...), is added up, and how many times, (n, m)."""
+        yield getattr(self.response, name), self.factors
+        pulls = self.tensions if self.pulled is None else self.pulled
+        if pulls.any():
+            yield getattr(self.response, f"pull_{name}"), pulls
+        if self.shapes is not None and self.amplitudes is not None:
+            yield getattr(self.shapes, name), self.amplitudes
 
     def on_members(self, members: Sequence[int]) -> Array:
         """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
@@ -109,10 +140,9 @@ class Answer:
         """Section forces (n, members, stations) at evenly spaced stations, ends included."""
         return self.cut(members, np.linspace(0.0, 1.0, stations))
 
-    def _total(self, loads: Array, pulls: Array) -> Array:
-        total = np.tensordot(self.factors, loads, axes=1)
-        if self.tensions.any():
-            total += np.tensordot(self.tensions, pulls, axes=1)
+    def _total(self, name: str) -> Array:
+        each = [np.tensordot(times, one, axes=1) for one, times in self.terms(name)]
+        total: Array = np.add.reduce(each)
         total.flags.writeable = False
         return total
 
@@ -134,41 +164,40 @@ class Pile:
     @cached_property
     def member_forces(self) -> Array:
         """(M, 12, n) [N, N m] on the set-back ends, local axes, first end then second."""
-        parts = [(r.member_forces, r.pull_member_forces) for r in self._responses]
-        return self._total(parts)
+        return self._total([p.terms("member_forces") for p in self.parts])
 
     @cached_property
     def connection_forces(self) -> Array:
         """(C, 6, n) [N, N m] on the second nodes, in the connections' axes."""
-        parts = [(r.connection_forces, r.pull_connection_forces) for r in self._responses]
-        return self._total(parts)
+        return self._total([p.terms("connection_forces") for p in self.parts])
 
     @cached_property
     def line_loads(self) -> Array:
         """(M, 3, n) uniform loads, local axes [N/m]."""
-        return self._total([(r.line_loads, None) for r in self._responses])
+        return self._total([((p.response.line_loads, p.factors),) for p in self.parts])
 
     @cached_property
     def length(self) -> Array:
         """(M, n) flexible lengths [m]."""
-        lengths = np.stack([r.length for r in self._responses], axis=1)
+        lengths = np.stack([p.response.length for p in self.parts], axis=1)
         return np.repeat(lengths, [len(p.factors) for p in self.parts], axis=1)
 
-    @property
-    def _responses(self) -> list[Response]:
-        return [p.response for p in self.parts]
-
-    def _total(self, units: Sequence[tuple[Array, Array | None]]) -> Array:
-        """Add up the unit answers (L, ...) of each part, and those of the pulls (G, ...)."""
-        shape = units[0][0].shape[1:]
-        total = np.empty((math.prod(shape), sum(len(p.factors) for p in self.parts)))
+    def _total(self, parts: Sequence[Iterable[tuple[Array, Array]]]) -> Array:
+        """Add up what each part is made of, (m, ...) so many times (cases, m)."""
+        shape = self.parts[0].response.member_forces.shape[1:]
+        total = np.empty((0, 0))
         end = 0
-        for part, (loads, pulls) in zip(self.parts, units, strict=True):
+        count = sum(len(p.factors) for p in self.parts)
+        for part, terms in zip(self.parts, parts, strict=True):
             start, end = end, end + len(part.factors)
-            here = total[:, start:end]
-            np.matmul(loads.reshape(len(loads), -1).T, part.factors.T, out=here)
-            if pulls is not None and part.tensions.any():
-                here += pulls.reshape(len(pulls), -1).T @ part.tensions.T
+            for i, (each, times) in enumerate(terms):
+                if not total.size:
+                    shape, total = each.shape[1:], np.empty((math.prod(each.shape[1:]), count))
+                here, flat = total[:, start:end], each.reshape(len(each), -1).T
+                if i:
+                    here += flat @ times.T
+                else:
+                    np.matmul(flat, times.T, out=here)
         return total.reshape(*shape, -1)
 
 

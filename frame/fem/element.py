@@ -42,6 +42,10 @@ class Elements:
         (M, 12, 3) local equivalent end loads of a unit uniform load along each global axis.
     dofs
         (M, 12) positions of the nodes' freedoms in the global vector.
+    setback
+        (M, 2, 3) rigid arms from the nodes to the ends, global axes [m].
+    polar
+        (M,) square of the polar radius of gyration, (Iy + Iz) / A [m2].
     """
 
     length: Array
@@ -51,6 +55,8 @@ class Elements:
     released: Array
     loads: Array
     dofs: Indices
+    setback: Array
+    polar: Array
 
 
 def build(model: Model) -> Elements:
@@ -74,6 +80,8 @@ def build(model: Model) -> Elements:
         released=released,
         loads=loads @ axes,
         dofs=freedoms.reshape(-1, 12),
+        setback=setback,
+        polar=(section[:, 1] + section[:, 2]) / section[:, 0],
     )
 
 

@@ -1,23 +1,25 @@
-"""Geometric stiffness of a frame piece by piece, linear in the unit loads and unit pulls."""
+"""Geometric stiffness of a frame piece by piece, linear in the forces of unit loads or cases."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
 from scipy import sparse
 
-from frame.fem.buckling import bowing, lean
+from frame.fem.assembly import dofs_of, present_members
 from frame.fem.element import Array, skew
+from frame.fem.geometric import joint_blocks, lean, member_blocks, member_stress
 from frame.fem.model import Model
 from frame.fem.response import Response
+from frame.fem.stage import Stage
 
 
 @dataclass(frozen=True)
 class Pieces:
-    """Small blocks (Q, d, d) of Kg at freedoms (Q, d), and how much of each is in a unit answer.
+    """Small blocks (Q, p, d, d) of Kg at freedoms (Q, d), and how much of each is in a state.
 
-    `amount` (L + G, Q); `freedoms` 6 N of the model.
+    `amount` (Q, p, states); `freedoms` 6 N of the model.
     """
 
     dofs: npt.NDArray[np.int64]
@@ -33,43 +35,75 @@ class Pieces:
         return sparse.csr_array((np.ones(size), at), (self.freedoms, size))
 
 
-def pieces_of(response: Response) -> tuple[Pieces, ...]:
-    """Everything that `frame.fem.buckling` sums up, per unit load and unit pull."""
-    e, model = response.at.elements, response.model
-    ends = np.concatenate([response.member_forces, response.pull_member_forces])
-    joints = np.concatenate([response.connection_forces, response.pull_connection_forces])
-    setback = np.array([m.setback for m in model.members], dtype=float).reshape(-1, 2, 3)
-    member, end = np.nonzero(setback.any(axis=2))
-    on_tip = ends.reshape(len(ends), -1, 4, 3)[:, member, 2 * end]
-    pairs = np.array([c.ends for c in model.connections], dtype=np.int64).reshape(-1, 2)
-    axes = np.array([c.axes for c in model.connections], dtype=float).reshape(-1, 3, 3)
+def pieces_of(response: Response, *, axial_only: bool = False) -> tuple[Pieces, ...]:
+    """Geometric stiffness under each unit load, then under each unit pull of a guy."""
+    loads, guys = len(response.displacements), len(response.model.guys)
+    return stressed(
+        response.at,
+        np.concatenate([response.member_forces, response.pull_member_forces]),
+        np.concatenate([response.connection_forces, response.pull_connection_forces]),
+        np.vstack([np.zeros((loads, guys)), np.eye(guys)]),
+        axial_only=axial_only,
+    )
+
+
+def stressed(
+    at: Stage, members: Array, connections: Array, tensions: Array, *, axial_only: bool = False
+) -> tuple[Pieces, ...]:
+    """Geometric stiffness of a stage under forces (n, M, 12), (n, C, 6) and (n, G) of n states.
+
+    `axial_only` leaves out all but what axial forces do, as in a common P-delta analysis.
+    """
+    model, e = at.model, at.elements
+    on = present_members(model, at.name)
+    beams = Pieces(
+        e.dofs[on],
+        member_blocks(e)[on],
+        np.moveaxis(member_stress(members[:, on]), 0, -1),
+        6 * len(model.nodes),
+    )
+    if axial_only:
+        beams = replace(beams, block=beams.block[:, :1], amount=beams.amount[:, :1])
+    levers = _levers(at, members, axial_only=axial_only)
+    joints = () if axial_only else (_joints(model, connections),)
+    return (beams, levers, *joints, _lines(model, tensions))
+
+
+def _levers(at: Stage, forces: Array, *, axial_only: bool) -> Pieces:
+    """Setbacks of members: levers that push on the members' ends."""
+    e = at.elements
+    here = present_members(at.model, at.name)[:, None]
+    member, end = np.nonzero(e.setback.any(axis=2) & here)
+    lever = e.setback[member, end][:, None]
+    on_end = forces.reshape(len(forces), -1, 4, 3)[:, member, 2 * end]
+    ways = np.broadcast_to(np.eye(3), (len(member), 3, 3))
+    if axial_only:
+        ways = ways * lever.swapaxes(1, 2) @ lever / (lever**2).sum(axis=2, keepdims=True)
+    return Pieces(
+        e.dofs[member[:, None], 6 * end[:, None] + np.arange(3, 6)],
+        lean(np.broadcast_to(lever, ways.shape), ways),
+        np.einsum("qji,uqj->qiu", e.axes[member], on_end),
+        6 * len(at.model.nodes),
+    )
+
+
+def _joints(model: Model, forces: Array) -> Pieces:
+    """Levers of connections that lean, springs that turn with their first nodes."""
+    dofs = np.array([dofs_of(c.ends) for c in model.connections], dtype=np.int64).reshape(-1, 12)
     xyz = np.array([n.xyz for n in model.nodes])
-    lines, toward, hang = _lines(model, len(ends))
-    nodes = np.concatenate([e.dofs[member, 6 * end] // 6, pairs[:, 0], lines.dofs[:, 0] // 6])
-    levers = np.concatenate([setback[member, end], xyz[pairs[:, 1]] - xyz[pairs[:, 0]], hang])
-    tips = np.concatenate(
-        [
-            np.einsum("qji,uqj->uqi", e.axes[member], on_tip),
-            np.einsum("qji,uqj->uqi", axes, joints[:, :, :3]),
-            -lines.amount[:, :, None] * toward,
-        ],
-        axis=1,
-    )
-    some = levers.any(axis=1)
-    return (
-        Pieces(e.dofs, bowing(e), (ends[:, :, 6] - ends[:, :, 0]) / 2, 6 * len(xyz)),
-        lines,
-        Pieces(
-            np.repeat(6 * nodes[some, None] + np.arange(3, 6), 3, axis=0),
-            lean(levers[some, None], np.eye(3)).reshape(-1, 3, 3),
-            tips[:, some].reshape(len(ends), -1),
-            6 * len(xyz),
-        ),
+    levers = [xyz[c.ends[1]] - xyz[c.ends[0]] for c in model.connections]
+    axes = [np.array(c.axes, dtype=float) for c in model.connections]
+    blocks = [joint_blocks(r, a) for r, a in zip(levers, axes, strict=True)]
+    return Pieces(
+        dofs,
+        np.array(blocks, dtype=float).reshape(-1, 6, 12, 12),
+        np.moveaxis(forces, 0, -1),
+        6 * len(xyz),
     )
 
 
-def _lines(model: Model, units: int) -> tuple[Pieces, Array, Array]:
-    """Guys leaning under their own pull; their directions (G, 3) and setbacks (G, 3)."""
+def _lines(model: Model, tensions: Array) -> Pieces:
+    """Guys leaning under their own pull, and the levers they pull on."""
     at = np.array([g.node for g in model.guys], dtype=np.int64)
     hang = np.array([g.setback for g in model.guys], dtype=float).reshape(-1, 3)
     anchor = np.array([g.anchor for g in model.guys], dtype=float).reshape(-1, 3)
@@ -78,19 +112,28 @@ def _lines(model: Model, units: int) -> tuple[Pieces, Array, Array]:
     toward = line / length
     across = (np.eye(3) - toward[:, :, None] * toward[:, None, :]) / length[:, :, None]
     reach = np.concatenate([np.tile(np.eye(3), (len(at), 1, 1)), -skew(hang)], axis=2)
-    pieces = Pieces(
-        6 * at[:, None] + np.arange(6),
-        np.swapaxes(reach, 1, 2) @ across @ reach,
-        np.vstack([np.zeros((units - len(at), len(at))), np.eye(len(at))]),
-        6 * len(model.nodes),
-    )
-    return pieces, toward, hang
+    block = np.swapaxes(reach, 1, 2) @ across @ reach
+    block[:, 3:, 3:] += lean(hang, -toward)
+    dofs = 6 * at[:, None] + np.arange(6)
+    return Pieces(dofs, block[:, None], tensions.T[:, None], 6 * len(model.nodes))
 
 
 def push(pieces: tuple[Pieces, ...], V: Array, amounts: Array) -> Array:
-    """Kg V (6 N, c), each column with the Kg of its own state, `amounts` (c, L + G)."""
+    """Kg V (6 N, c), each column with the Kg of its own state, `amounts` (c, states)."""
     pushes = np.zeros_like(V)
     for piece in pieces:
-        each = (piece.block @ V[piece.dofs]) * (amounts @ piece.amount).T[:, None, :]
-        pushes += piece.gather @ each.reshape(piece.dofs.size, V.shape[1])
+        each = piece.block @ V[piece.dofs][:, None]
+        each *= (piece.amount @ amounts.T)[:, :, None, :]
+        pushes += piece.gather @ each.sum(axis=1).reshape(piece.dofs.size, V.shape[1])
     return pushes
+
+
+def projected(pieces: tuple[Pieces, ...], V: Array, U: Array | None = None) -> Array:
+    """V' Kg U (states, k, c) in every state, of V (6 N, k) and U (6 N, c), V if left out."""
+    U = V if U is None else U
+    k, c = V.shape[1], U.shape[1]
+    total = np.zeros((pieces[0].amount.shape[2], k * c))
+    for piece in pieces:
+        each = V[piece.dofs].swapaxes(1, 2)[:, None] @ (piece.block @ U[piece.dofs][:, None])
+        total += piece.amount.reshape(-1, len(total)).T @ each.reshape(-1, k * c)
+    return total.reshape(-1, k, c)

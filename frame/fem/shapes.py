@@ -16,12 +16,12 @@ import numpy.typing as npt
 from scipy.linalg import solve_triangular
 from scipy.linalg.lapack import dpstrf
 
-from frame.fem.cases import Answer
+from frame.fem.cases import Answer, Shapes
 from frame.fem.element import Array
-from frame.fem.pieces import Pieces, pieces_of, push
+from frame.fem.pieces import Pieces, pieces_of, projected, push
+from frame.fem.recovery import recover
 from frame.fem.response import Response
-from frame.fem.ritz import Ritz
-from frame.fem.stage import Stage
+from frame.fem.ritz import Projection, Ritz
 
 LEAST, MOST = 12, 40
 """Shapes kept, least for cases unlike the typical ones; more cost time in every case."""
@@ -41,6 +41,8 @@ SMALL = 0.06
 """1 / lambda below which errors of it count by their size rather than by their share."""
 LAST = 1e-3
 """Weight of the static answers, which fill up what the modes leave."""
+GROWTH = 10.0
+"""Weight of growth beside modes."""
 SAME = 1e-9
 """Share of the strongest energy below which a shape is taken as a sum of others."""
 
@@ -63,30 +65,34 @@ class Modes:
 class Statics:
     """A frame in the shapes of its static answers to all unit loads and pulls: where modes start.
 
-    `shapes` (6 N, k) orthonormal in K, `basis` the frame in them, `pulls` (6 N, G) unit pulls and
-    `pulled` the answers to them; no guy is in. `pieces` make up the geometric stiffness.
+    `shapes` (6 N, k) orthonormal in K, answers to the nodal `loads` (6 N, k); `basis` the frame in
+    them; `pulls` (6 N, G) unit pulls and `pulled` the answers to them; no guy is in. `pieces` make
+    up the geometric stiffness of the unit loads and pulls of the `response`.
     """
 
-    at: Stage
+    response: Response
     pieces: tuple[Pieces, ...]
     shapes: Array
-    basis: Ritz
-    pulls: Array
+    loads: Array
+    basis: Projection
     pulled: Array
 
     @classmethod
-    def of(cls, response: Response) -> "Statics":
-        """Answer every load on the whole frame and project the frame onto that."""
+    def of(cls, response: Response, *, axial_only: bool = False) -> "Statics":
+        """Answer every load on the whole frame and project the frame onto that.
+
+        `axial_only`: see `frame.fem.pieces.stressed`.
+        """
         at, P, B = response.at, response.loads, response.pulls
         static = at.displacements(np.hstack([P, B]))
-        shapes = _spanning(at, _unit(at, static))
-        pieces = pieces_of(response)
+        shapes, loads = _spanning(*_unit(static, np.hstack([P, B])))
+        pieces = pieces_of(response, axial_only=axial_only)
         return cls(
-            at=at,
+            response=response,
             pieces=pieces,
             shapes=shapes,
-            basis=Ritz.of(pieces, B, shapes),
-            pulls=B,
+            loads=loads,
+            basis=Projection(geometric=projected(pieces, shapes), pulls=shapes.T @ B),
             pulled=static[:, P.shape[1] :],
         )
 
@@ -99,14 +105,34 @@ class Statics:
         lines = np.vstack(
             [np.where(a.tensions > 0.0, 1.0 / a.response.slackness, 0.0) for a in answers]
         )
+        growth = self._growth(amounts, lines)
         found, before = self, None
         for _ in range(ROUNDS):
             modes, mu, some = found._differing(amounts, lines)
             if before is not None and _change(before, mu) < SETTLED:
                 break
-            found = found._onto(modes)
+            found = found._onto(modes, growth)
             amounts, lines, before = amounts[some], lines[some], mu[some]
-        return found.basis
+        return found._told()
+
+    def _told(self) -> Ritz:
+        """Return all that answers of second order need of the shapes."""
+        response, count = self.response, self.shapes.shape[1]
+        unloaded = np.zeros((count, *response.line_loads.shape[1:]))
+        forces = recover(response.at, self.loads, unloaded)
+        moved = np.concatenate([response.displacements, response.pull_displacements])
+        U = moved.reshape(len(moved), -1).T
+        return Ritz(
+            geometric=self.basis.geometric,
+            pulls=self.basis.pulls,
+            pushes=-projected(self.pieces, self.shapes, U).swapaxes(1, 2),
+            shapes=Shapes(
+                displacements=forces.displacements,
+                member_forces=forces.members,
+                connection_forces=forces.connections,
+                reactions=forces.reactions,
+            ),
+        )
 
     def _differing(
         self, amounts: Array, lines: Array
@@ -129,25 +155,59 @@ class Statics:
         largest[case] = most
         return modes, largest, np.unique(case[some])
 
-    def _onto(self, modes: Modes) -> "Statics":
-        """Return the frame in shapes that hold some modes, made better; see `_fewest`."""
-        held = _unit(self.at, self.pulled[:, modes.lines.any(axis=0)])
-        pool = np.hstack([modes.weight * self._better(modes), held, LAST * self.shapes])
-        shapes = _fewest(self.at, pool, len(modes.weight))
-        return replace(self, shapes=shapes, basis=Ritz.of(self.pieces, self.pulls, shapes))
+    def _growth(self, amounts: Array, lines: Array) -> tuple[Array, Array]:
+        """First steps from first to second order (6 N, c) of some states, and their loads.
 
-    def _better(self, modes: Modes) -> Array:
-        """Lowest mode (6 N, c) of each state in the span of its mode and the step from there."""
-        V = self.shapes @ modes.shape
-        K = self.at.K @ V + self.pulls @ (modes.lines.T * (self.pulls.T @ V))
+        Weighed by the size of the answers of first order, in directions that hold it all.
+        """
+        response = self.response
+        moved = np.concatenate([response.displacements, response.pull_displacements])
+        answers = moved.reshape(len(moved), -1).T @ amounts.T
+        work = (answers * (np.hstack([response.loads, response.pulls]) @ amounts.T)).sum(axis=0)
+        A = -push(self.pieces, answers, amounts)
+        step = self._held(response.at.displacements(A), lines)
+        size = GROWTH / np.sqrt(np.maximum(work, 1e-300))
+        V, P = size * step, size * (A - self._lines(step, lines))
+        energy, q = np.linalg.eigh((V.T @ P + P.T @ V) / 2)
+        q = q[:, energy > LEFT * SAME**0.5]
+        return V @ q, P @ q
+
+    def _onto(self, modes: Modes, growth: tuple[Array, Array]) -> "Statics":
+        """Return the frame in shapes that hold some modes, made better, and growth.
+
+        See `_fewest`.
+        """
+        pulls, on = self.response.pulls, modes.lines.any(axis=0)
+        better, held = self._better(modes), _unit(self.pulled[:, on], pulls[:, on])
+        pools = zip(better, growth, held, (self.shapes, self.loads), strict=True)
+        pool, loads = (np.hstack([modes.weight * a, b, c, LAST * d]) for a, b, c, d in pools)
+        shapes, loads = _fewest(pool, loads, len(modes.weight) + growth[0].shape[1])
+        basis = Projection(geometric=projected(self.pieces, shapes), pulls=shapes.T @ pulls)
+        return replace(self, shapes=shapes, loads=loads, basis=basis)
+
+    def _better(self, modes: Modes) -> tuple[Array, Array]:
+        """Lowest mode (6 N, c) of each state in the span of its mode and the step from there.
+
+        With the loads (6 N, c) that they are the answers to.
+        """
+        V, P = self.shapes @ modes.shape, self.loads @ modes.shape
+        K = P + self._lines(V, modes.lines)
         A = -push(self.pieces, V, modes.amounts)
-        step = self._held(self.at.displacements(A), modes.lines)
+        step = self._held(self.response.at.displacements(A), modes.lines)
         size = np.sqrt(np.maximum((step * A).sum(axis=0), 1e-300))
         step /= size
+        loads = A / size - self._lines(step, modes.lines)
         spans = np.stack([V, step]), np.stack([K, A / size])
-        return _unit(
-            self.at, _lowest(*spans, np.stack([A, -push(self.pieces, step, modes.amounts)]))
-        )
+        steps = np.stack([A, -push(self.pieces, step, modes.amounts)])
+        y = _lowest(*spans, steps)
+        better = ((each * y).sum(axis=0) for each in (spans[0], np.stack([P, loads])))
+        return _unit(*better)
+
+    def _lines(self, V: Array, lines: Array) -> Array:
+        """Pull (6 N, c) that taut guys, `lines` (c, G) as stiff, hold shapes V (6 N, c) with."""
+        pulls = self.response.pulls
+        held: Array = pulls @ (lines.T * (pulls.T @ V))
+        return held
 
     def _held(self, V: Array, lines: Array) -> Array:
         """Let taut guys, `lines` (c, G) as stiff, hold back answers V (6 N, c) without them.
@@ -158,7 +218,7 @@ class Statics:
         sets, which = np.unique(lines, axis=0, return_inverse=True)
         for i, stiff in enumerate(sets):
             on, columns = stiff > 0.0, np.flatnonzero(which.ravel() == i)
-            B, pulled = self.pulls[:, on], self.pulled[:, on]
+            B, pulled = self.response.pulls[:, on], self.pulled[:, on]
             give = np.diag(1.0 / stiff[on]) + B.T @ pulled
             held[:, columns] -= pulled @ np.linalg.solve(give, B.T @ V[:, columns])
         return held
@@ -170,7 +230,7 @@ def _change(before: Array, now: Array) -> float:
 
 
 def _lowest(V: Array, KV: Array, AV: Array) -> Array:
-    """Vector (6 N, c) of the largest mu of A v = mu K v in each span V (s, 6 N, c).
+    """Shares (s, 1, c) of the vector of the largest mu of A v = mu K v in each span V (s, 6 N, c).
 
     What of a span is a sum of the rest is left out.
     """
@@ -179,39 +239,44 @@ def _lowest(V: Array, KV: Array, AV: Array) -> Array:
     there = size > SAME * size[:, -1:]
     C = q * np.where(there, 1.0 / np.sqrt(np.where(there, size, 1.0)), 0.0)[:, None]
     _, y = np.linalg.eigh(np.swapaxes(C, 1, 2) @ (A + np.swapaxes(A, 1, 2)) @ C)
-    found: Array = (V * (C @ y[:, :, -1:])[:, :, 0].T[:, None]).sum(axis=0)
+    found: Array = (C @ y[:, :, -1:])[:, :, 0].T[:, None]
     return found
 
 
-def _unit(at: Stage, V: Array) -> Array:
-    """Scale the columns of V to u' K u = 1; those that strain nothing stay zero."""
-    size = np.sqrt(np.maximum((V * (at.K @ V)).sum(axis=0), 0.0))
-    scaled: Array = V / np.where(size > 0.0, size, 1.0)
-    return scaled
+def _unit(V: Array, P: Array) -> tuple[Array, Array]:
+    """Scale answers V to loads P to V' P = 1 each; those that strain nothing stay zero."""
+    size = np.sqrt(np.maximum((V * P).sum(axis=0), 0.0))
+    size = np.where(size > 0.0, size, 1.0)
+    return V / size, P / size
 
 
-def _spanning(at: Stage, V: Array) -> Array:
-    """Shapes orthonormal in K that span the columns of V, those first that differ most."""
-    order, R, rank = _pivoted(V.T @ (at.K @ V))
-    shapes: Array = solve_triangular(R[:rank, :rank], V[:, order[:rank]].T, trans="T").T
-    return shapes
+def _spanning(V: Array, P: Array) -> tuple[Array, Array]:
+    """Shapes orthonormal in K that span the answers V to loads P, and the loads they answer.
+
+    Those first that differ most.
+    """
+    order, R, rank = _pivoted(V.T @ P)
+    shapes, loads = (
+        solve_triangular(R[:rank, :rank], each[:, order[:rank]].T, trans="T").T for each in (V, P)
+    )
+    return shapes, loads
 
 
-def _fewest(at: Stage, V: Array, count: int) -> Array:
-    """Shapes orthonormal in K that hold most energy of the columns of V.
+def _fewest(V: Array, P: Array, count: int) -> tuple[Array, Array]:
+    """Shapes orthonormal in K that hold most energy of answers V to loads P; their loads.
 
     As few, from `LEAST` to `MOST`, as leave less than `LEFT` of each of the first `count`; `MOST`
     if there is none to tell by.
     """
-    products = V.T @ (at.K @ V)
-    energy, q = (each[..., ::-1] for each in np.linalg.eigh(products))
+    products = V.T @ P
+    energy, q = (each[..., ::-1] for each in np.linalg.eigh((products + products.T) / 2))
     rest = products.diagonal()[:count, None] - np.cumsum(q[:count] ** 2 * energy, axis=1)
     enough = rest.max(axis=0, initial=0.0) < LEFT
     keep = int(np.argmax(enough)) + 1 if count and enough.any() else MOST
     rank = int((energy > SAME * energy[0]).sum()) if len(energy) else 0
     keep = min(max(keep, LEAST), MOST, rank)
-    shapes: Array = V @ (q[:, :keep] / np.sqrt(energy[:keep]))
-    return shapes
+    turned = q[:, :keep] / np.sqrt(energy[:keep])
+    return V @ turned, P @ turned
 
 
 def _apart(G: Array) -> npt.NDArray[np.int64]:

@@ -3,7 +3,7 @@
 import itertools
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -47,6 +47,16 @@ def channel_bar(channel: Channel) -> Bar:
     return Bar(A=channel.area, Iy=channel.I2, Iz=channel.I1, J=channel.J, weight=channel.weight)
 
 
+def rail_bar(channel: Channel) -> Bar:
+    """Return the bar of a rail: the panels clamped to it keep it from twisting by itself.
+
+    Counted as stiff against twist as against bending both ways, G (I1 + I2) (judgement): an open
+    channel by itself would buckle sideways where one under panels does not. Nothing twists a rail
+    but ties and pulls at its ends.
+    """
+    return replace(channel_bar(channel), J=channel.I1 + channel.I2)
+
+
 def clamp_stations(rack: Rack) -> list[float]:
     """Distances from mid-chord up the slope [m] of the clamps: quarter points of each panel."""
     return [low + part * (high - low) for low, high in rack.panels.rows() for part in (0.25, 0.75)]
@@ -68,7 +78,7 @@ def add_rails(draft: Draft, rack: Rack, slope: Slope) -> None:
             else:
                 nodes.append(draft.node(f"{rail} {mark}", tuple(centre + s * slope.up)))
                 last = s
-        draft.chain(rail, nodes, channel_bar(rack.rails.channel), tuple(slope.out))
+        draft.chain(rail, nodes, rail_bar(rack.rails.channel), tuple(slope.out))
         ends = (draft.marks[f"beam at {rail}"], draft.marks[f"{rail} at beam"])
         draft.connections.append(
             Connection(name=f"u-bolt, {rail}", ends=ends, axes=GLOBAL_AXES, k=(None,) * 6)
