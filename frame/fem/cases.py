@@ -9,6 +9,7 @@ from typing import Protocol
 import numpy as np
 import numpy.typing as npt
 
+from frame.fem.bow import bow
 from frame.fem.cables import solve_taut
 from frame.fem.element import Array
 from frame.fem.forces import Sections, sections
@@ -46,12 +47,16 @@ class Totals(Protocol):
 
 @dataclass(frozen=True, kw_only=True)
 class Shapes:
-    """Movement and forces of a frame in k shapes, without its guys; as in `Response`."""
+    """Movement and forces of a frame in k shapes, without its guys; as in `Response`.
+
+    `slender` (M, 2): how much N bends a member by its own bow, see `frame.fem.bow`.
+    """
 
     displacements: Array
     member_forces: Array
     connection_forces: Array
     reactions: Array
+    slender: Array
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -72,8 +77,8 @@ class Answer:
         (n, G) [N] at first order, what the unit pulls are added up with; `tensions` if left out.
     shapes, amplitudes
         Shapes that grow at second order, by (n, k); the pull of the guys in them is in both.
-    lowest
-        (n,) lowest buckling factors, where worked out.
+    alpha, lowest
+        How many times the forces act in that, and the lowest buckling factors (n,).
     """
 
     response: Response
@@ -83,6 +88,7 @@ class Answer:
     pulled: Array | None = None
     shapes: Shapes | None = None
     amplitudes: Array | None = None
+    alpha: float = 0.0
     lowest: Array | None = None
 
     def only(self, rows: npt.NDArray[np.int64]) -> "Answer":
@@ -101,7 +107,11 @@ class Answer:
     @cached_property
     def member_forces(self) -> Array:
         """(n, M, 12) [N, N m] on the set-back ends, local axes, first end then second."""
-        return self._total("member_forces")
+        total = self._total("member_forces")
+        total.flags.writeable = True
+        self.bow(np.moveaxis(total, 0, -1))
+        total.flags.writeable = False
+        return total
 
     @cached_property
     def connection_forces(self) -> Array:
@@ -112,6 +122,16 @@ class Answer:
     def reactions(self) -> Array:
         """(n, S, 6) [N, N m] on the frame at the supports, without the anchors."""
         return self._total("reactions")
+
+    def bow(self, forces: Array) -> None:
+        """Add to total end forces (M, 12, n), in place, what N does along the members' own bow."""
+        if self.shapes is None:
+            return
+        pulls = self.tensions if self.pulled is None else self.pulled
+        r = self.response
+        both = ((r.member_forces, self.factors), (r.pull_member_forces, pulls))
+        doubled = [(one[:, :, 6] - one[:, :, 0]).T @ times.T for one, times in both]
+        bow(forces, self.alpha / 2 * np.add.reduce(doubled), self.shapes.slender, r.length)
 
     def terms(self, name: str) -> Iterator[tuple[Array, Array]]:
         """Yield what of a kind, (m, ...), is added up, and how many times, (n, m)."""
@@ -164,7 +184,12 @@ class Pile:
     @cached_property
     def member_forces(self) -> Array:
         """(M, 12, n) [N, N m] on the set-back ends, local axes, first end then second."""
-        return self._total([p.terms("member_forces") for p in self.parts])
+        total = self._total([p.terms("member_forces") for p in self.parts])
+        end = 0
+        for part in self.parts:
+            start, end = end, end + len(part.factors)
+            part.bow(total[:, :, start:end])
+        return total
 
     @cached_property
     def connection_forces(self) -> Array:

@@ -26,6 +26,13 @@ _POINTS = (0.5 - np.sqrt(0.15), 0.5, 0.5 + np.sqrt(0.15))
 _WEIGHTS = (5 / 18, 8 / 18, 5 / 18)
 
 
+def along(lever: Array) -> Array:
+    """Part (..., 3, 3) of a force that runs along a lever (..., 3); none where it has no length."""
+    size = np.maximum((lever**2).sum(axis=-1), 1e-300)
+    part: Array = lever[..., :, None] * lever[..., None, :] / size[..., None, None]
+    return part
+
+
 def lean(lever: Array, force: Array) -> Array:
     """Second-order stiffness (..., 3, 3) on the rotation of a rigid lever that pushes a force.
 
@@ -81,12 +88,18 @@ def member_blocks(e: Elements) -> Array:
     return found
 
 
-def joint_blocks(lever: Array, axes: Array) -> Array:
+def joint_blocks(lever: Array, axes: Array, *, axial_only: bool = False) -> Array:
     """Geometric stiffness (6, 12, 12) of a joint under one of each of its forces and moments.
 
     Forces and moments on the second node along the joint's `axes` (3, 3), which turn with the
-    first node; `lever` (3,) from the first node to the second [m].
+    first node; `lever` (3,) from the first node to the second [m]. `axial_only` leaves out all but
+    what forces along the lever do.
     """
+    levers = np.broadcast_to(lever, (3, 3))
+    if axial_only:
+        blocks = np.zeros((6, 12, 12))
+        blocks[:3, 3:6, 3:6] = lean(levers, axes @ along(lever))
+        return blocks
     first = np.zeros((3, 12))
     first[:, 3:6] = np.eye(3)
     second = np.zeros((3, 12))
@@ -94,7 +107,7 @@ def joint_blocks(lever: Array, axes: Array) -> Array:
     gap = np.zeros((3, 12))
     gap[:, :3], gap[:, 3:6], gap[:, 6:9] = -np.eye(3), skew(lever), np.eye(3)
     blocks = np.concatenate([2 * hinge(first, gap, axes), hinge(first, second, axes)])
-    blocks[:3, 3:6, 3:6] += lean(np.broadcast_to(lever, (3, 3)), axes)
+    blocks[:3, 3:6, 3:6] += lean(levers, axes)
     return blocks
 
 

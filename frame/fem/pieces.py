@@ -9,7 +9,7 @@ from scipy import sparse
 
 from frame.fem.assembly import dofs_of, present_members
 from frame.fem.element import Array, skew
-from frame.fem.geometric import joint_blocks, lean, member_blocks, member_stress
+from frame.fem.geometric import along, joint_blocks, lean, member_blocks, member_stress
 from frame.fem.model import Model
 from frame.fem.response import Response
 from frame.fem.stage import Stage
@@ -65,8 +65,8 @@ def stressed(
     if axial_only:
         beams = replace(beams, block=beams.block[:, :1], amount=beams.amount[:, :1])
     levers = _levers(at, members, axial_only=axial_only)
-    joints = () if axial_only else (_joints(model, connections),)
-    return (beams, levers, *joints, _lines(model, tensions))
+    joints = _joints(model, connections, axial_only=axial_only)
+    return beams, levers, joints, _lines(model, tensions, axial_only=axial_only)
 
 
 def _levers(at: Stage, forces: Array, *, axial_only: bool) -> Pieces:
@@ -74,26 +74,24 @@ def _levers(at: Stage, forces: Array, *, axial_only: bool) -> Pieces:
     e = at.elements
     here = present_members(at.model, at.name)[:, None]
     member, end = np.nonzero(e.setback.any(axis=2) & here)
-    lever = e.setback[member, end][:, None]
+    lever = e.setback[member, end]
     on_end = forces.reshape(len(forces), -1, 4, 3)[:, member, 2 * end]
-    ways = np.broadcast_to(np.eye(3), (len(member), 3, 3))
-    if axial_only:
-        ways = ways * lever.swapaxes(1, 2) @ lever / (lever**2).sum(axis=2, keepdims=True)
+    ways = along(lever) if axial_only else np.broadcast_to(np.eye(3), (len(lever), 3, 3))
     return Pieces(
         e.dofs[member[:, None], 6 * end[:, None] + np.arange(3, 6)],
-        lean(np.broadcast_to(lever, ways.shape), ways),
+        lean(np.broadcast_to(lever[:, None], ways.shape), ways),
         np.einsum("qji,uqj->qiu", e.axes[member], on_end),
         6 * len(at.model.nodes),
     )
 
 
-def _joints(model: Model, forces: Array) -> Pieces:
+def _joints(model: Model, forces: Array, *, axial_only: bool) -> Pieces:
     """Levers of connections that lean, springs that turn with their first nodes."""
     dofs = np.array([dofs_of(c.ends) for c in model.connections], dtype=np.int64).reshape(-1, 12)
     xyz = np.array([n.xyz for n in model.nodes])
     levers = [xyz[c.ends[1]] - xyz[c.ends[0]] for c in model.connections]
     axes = [np.array(c.axes, dtype=float) for c in model.connections]
-    blocks = [joint_blocks(r, a) for r, a in zip(levers, axes, strict=True)]
+    blocks = [joint_blocks(r, a, axial_only=axial_only) for r, a in zip(levers, axes, strict=True)]
     return Pieces(
         dofs,
         np.array(blocks, dtype=float).reshape(-1, 6, 12, 12),
@@ -102,7 +100,7 @@ def _joints(model: Model, forces: Array) -> Pieces:
     )
 
 
-def _lines(model: Model, tensions: Array) -> Pieces:
+def _lines(model: Model, tensions: Array, *, axial_only: bool) -> Pieces:
     """Guys leaning under their own pull, and the levers they pull on."""
     at = np.array([g.node for g in model.guys], dtype=np.int64)
     hang = np.array([g.setback for g in model.guys], dtype=float).reshape(-1, 3)
@@ -113,7 +111,8 @@ def _lines(model: Model, tensions: Array) -> Pieces:
     across = (np.eye(3) - toward[:, :, None] * toward[:, None, :]) / length[:, :, None]
     reach = np.concatenate([np.tile(np.eye(3), (len(at), 1, 1)), -skew(hang)], axis=2)
     block = np.swapaxes(reach, 1, 2) @ across @ reach
-    block[:, 3:, 3:] += lean(hang, -toward)
+    on_hook = toward[:, None] @ along(hang) if axial_only else toward[:, None]
+    block[:, 3:, 3:] += lean(hang, -on_hook[:, 0])
     dofs = 6 * at[:, None] + np.arange(6)
     return Pieces(dofs, block[:, None], tensions.T[:, None], 6 * len(model.nodes))
 

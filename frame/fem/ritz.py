@@ -136,6 +136,7 @@ class Ritz(Projection):
             pulled=answer.tensions,
             shapes=self.shapes,
             amplitudes=growth,
+            alpha=alpha,
             lowest=lowest,
         )
 

@@ -16,6 +16,7 @@ import numpy.typing as npt
 from scipy.linalg import solve_triangular
 from scipy.linalg.lapack import dpstrf
 
+from frame.fem.bow import slenderness
 from frame.fem.cases import Answer, Shapes
 from frame.fem.element import Array
 from frame.fem.pieces import Pieces, pieces_of, projected, push
@@ -131,6 +132,7 @@ class Statics:
                 member_forces=forces.members,
                 connection_forces=forces.connections,
                 reactions=forces.reactions,
+                slender=slenderness(response.model, response.length),
             ),
         )
 
