@@ -11,7 +11,7 @@ from frame.fem.cases import solve
 from frame.fem.model import Guy, Model, Support
 from frame.fem.pieces import Pieces
 from frame.fem.response import Response, respond
-from frame.fem.shapes import Statics
+from frame.fem.shapes import SMALL, Statics
 from tests.unit.fem.builders import FIXED, PIPE, member, node, point, post_and_beam
 
 EI = PIPE["E"] * PIPE["Iy"]
@@ -41,7 +41,7 @@ def lowest(model: Model, factors: list[list[float]], pretension: float = 0.0) ->
 
 def test_post_built_in_at_its_foot() -> None:
     # P = pi^2 E I / (4 L^2): Gere, Mechanics of Materials, 6th ed., Eq. 11-38 (fixed-free).
-    found = lowest(post(), [[1, 0, 0], [3, 0, 0], [1, 50, 0]])
+    found = lowest(post(), [[1, 0, 0], [3, 0, 0], [1, 0.001, 0]])
     expected = pi**2 * EI / (4 * LENGTH**2) / np.array([1, 3, 1])
     assert found == pytest.approx(expected, rel=1e-3)
     assert (found >= expected * (1 - 1e-9)).all()
@@ -83,7 +83,8 @@ def test_rack_on_arms_and_springs_against_the_whole_frame(guyed: bool) -> None:
     shapes = Statics.of(response).ritz(answer)
     found = shapes.factors(answer.factors, answer.tensions, response.slackness)
     exact = buckling_factors(answer, range(len(factors)))
-    assert found == pytest.approx(exact, rel=0.01)
+    # By share of 1 / lambda, or of what is added to it where that is small: see shapes.py.
+    assert 1 / found + SMALL == pytest.approx(1 / exact + SMALL, rel=0.01)
     assert (found >= exact * (1 - 1e-6)).all()
 
 
@@ -132,9 +133,8 @@ def test_pieces_add_up_to_the_geometric_stiffness() -> None:
 
 def spread(piece: Pieces, amounts: np.ndarray, size: int) -> np.ndarray:
     total = np.zeros((size, size))
-    each = zip(piece.dofs, piece.block, amounts @ piece.amount, strict=True)
-    for dofs, block, amount in each:
-        total[np.ix_(dofs, dofs)] += amount * block
+    for dofs, blocks, amount in zip(piece.dofs, piece.block, piece.amount @ amounts, strict=True):
+        total[np.ix_(dofs, dofs)] += np.tensordot(amount, blocks, axes=1)
     return total
 
 
