@@ -66,6 +66,15 @@ class Projection:
         own = np.stack([mu[case, mode - MODES], mu[case, -1], mu[case, 0]])
         return q[case, :, mode].T, own, case
 
+    def growth(self, pushes: Array, amounts: Array, lines: Array, alpha: float) -> Array:
+        """Amplitudes (k, n) of growth under pushes (k, n) at alpha times the forces of cases."""
+        sets, which = np.unique(lines, axis=0, return_inverse=True)
+        C = self._unheld(sets)[which.ravel()]
+        A = C @ _sum(-amounts, self.geometric) @ np.swapaxes(C, 1, 2)
+        turned = (C @ pushes.T[:, :, None])[:, :, 0]
+        found: Array = _grown(A, turned, alpha, _lowest(A))[:, None] @ C
+        return found[:, 0].T
+
     def _unheld(self, lines: Array) -> Array:
         """C (..., k, k) of some sets of taut guys, `lines` (..., G) as stiff [N/m]."""
         K = np.eye(len(self.pulls)) + (self.pulls * lines[..., None, :]) @ self.pulls.T

@@ -44,6 +44,8 @@ LAST = 1e-3
 """Weight of the static answers, which fill up what the modes leave."""
 GROWTH = 10.0
 """Weight of growth beside modes."""
+ALPHA = 2.0
+"""How many times the forces act in the growth that shapes are chosen for."""
 SAME = 1e-9
 """Share of the strongest energy below which a shape is taken as a sum of others."""
 
@@ -106,14 +108,13 @@ class Statics:
         lines = np.vstack(
             [np.where(a.tensions > 0.0, 1.0 / a.response.slackness, 0.0) for a in answers]
         )
-        growth = self._growth(amounts, lines)
-        found, before = self, None
+        found, before, states = self, None, (amounts, lines)
         for _ in range(ROUNDS):
-            modes, mu, some = found._differing(amounts, lines)
+            modes, mu, some = found._differing(*states)
             if before is not None and _change(before, mu) < SETTLED:
                 break
-            found = found._onto(modes, growth)
-            amounts, lines, before = amounts[some], lines[some], mu[some]
+            found = found._onto(modes, found._growth(amounts, lines))
+            states, before = tuple(each[some] for each in states), mu[some]
         return found._told()
 
     def _told(self) -> Ritz:
@@ -158,15 +159,19 @@ class Statics:
         return modes, largest, np.unique(case[some])
 
     def _growth(self, amounts: Array, lines: Array) -> tuple[Array, Array]:
-        """First steps from first to second order (6 N, c) of some states, and their loads.
+        """Growth from first to second order (6 N, c) of some states, and the loads it answers.
 
-        Weighed by the size of the answers of first order, in directions that hold it all.
+        One step from what these shapes make of it, weighed by the size of the answers, in
+        directions that hold it all.
         """
         response = self.response
         moved = np.concatenate([response.displacements, response.pull_displacements])
         answers = moved.reshape(len(moved), -1).T @ amounts.T
         work = (answers * (np.hstack([response.loads, response.pulls]) @ amounts.T)).sum(axis=0)
         A = -push(self.pieces, answers, amounts)
+        grown = self.basis.growth(self.shapes.T @ A, amounts, lines, ALPHA)
+        more, work = self.shapes @ grown, work + (grown**2).sum(axis=0)
+        A -= push(self.pieces, more, amounts)
         step = self._held(response.at.displacements(A), lines)
         size = GROWTH / np.sqrt(np.maximum(work, 1e-300))
         V, P = size * step, size * (A - self._lines(step, lines))

