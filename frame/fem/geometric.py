@@ -12,8 +12,8 @@ bending and twist, the work of the second order is the integral of
 so a moment at a node counts as semitangential (Argyris; Yang and Kuo, Theory and Analysis of
 Nonlinear Framed Structures, 1994), internal moments turn with what they act on, and a stressed
 frame that turns as a body turns its forces and strains nothing: of forces f and moments m on it,
-Kg (theta x x, theta) = (theta x f, theta x m / 2). The axial part is that of McGuire, Gallagher and Ziemian, Matrix Structural
-Analysis, 2nd ed., Eq. 9.13.
+Kg (theta x x, theta) = (theta x f, theta x m / 2). The axial part is that of McGuire, Gallagher
+and Ziemian, Matrix Structural Analysis, 2nd ed., Eq. 9.13.
 """
 
 import numpy as np
@@ -27,7 +27,7 @@ _WEIGHTS = (5 / 18, 8 / 18, 5 / 18)
 
 
 def along(lever: Array) -> Array:
-    """Part (..., 3, 3) of a force that runs along a lever (..., 3); none where it has no length."""
+    """Part (..., 3, 3) of a force that runs along a lever (..., 3), none if that has no length."""
     size = np.maximum((lever**2).sum(axis=-1), 1e-300)
     part: Array = lever[..., :, None] * lever[..., None, :] / size[..., None, None]
     return part

@@ -114,7 +114,7 @@ class Statics:
             if before is not None and _change(before, mu) < SETTLED:
                 break
             found = found._onto(modes, found._growth(amounts, lines))
-            states, before = tuple(each[some] for each in states), mu[some]
+            states, before = (states[0][some], states[1][some]), mu[some]
         return found._told()
 
     def _told(self) -> Ritz:

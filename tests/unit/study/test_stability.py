@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from frame.fem.buckling import buckling_factors
-from frame.fem.cases import Answer
+from frame.fem.cases import Answer, Shapes
 from frame.fem.ritz import Ritz
 from frame.loads.cases import ASD, WHOLE_WIND
 from frame.study.frames import Block
@@ -61,5 +61,17 @@ def test_sway_grown_by_hand(factor: float, expected: float) -> None:
     answer = replace(
         block.answer(np.zeros((1, len(block.response.displacements)))), factors=np.array([[1.0]])
     )
-    shapes = Ritz(geometric=np.array([[[-1 / factor]]]), pulls=np.zeros((1, 0)))
+    none = np.zeros(1)
+    shapes = Ritz(
+        geometric=np.array([[[-1 / factor]]]),
+        pulls=np.zeros((1, 0)),
+        pushes=np.zeros((1, 1, 1)),
+        shapes=Shapes(
+            displacements=none,
+            member_forces=none,
+            connection_forces=none,
+            reactions=none,
+            slender=none,
+        ),
+    )
     assert second_order(shapes, answer)[0] == pytest.approx(expected, abs=2e-4)
