@@ -4,13 +4,15 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from frame.fem.diagram import Loads
 from frame.fem.plane import BEAM, TRUSS, Array, PlaneFrame
 
-JOINT = 1 / 256
+JOINT = 1 / 1024
 """Length [m] of the short element that stands for a rotational spring, centred on the joint.
 
 It ends half its length past the joint, whence a rigid element comes back: so the spring turns by
-the moment at the joint, not near it. Much shorter, and rounding would tell.
+the moment at the joint, not near it. A shear at the joint shifts it too, by the square of this
+length; much shorter, and single precision of the places would tell.
 """
 
 
@@ -50,3 +52,15 @@ def cut(frame: PlaneFrame, ends: tuple[int, int], k: float) -> Joint:
             return Joint(low, high, found[0], k, point(at - out), point(at + out))
     names = " and ".join(frame.nodes[i].name for i in ends)
     raise ValueError(f"spring between {names}: neither ends just one beam")
+
+
+def onto_joints(joints: tuple[Joint, ...], loads: Loads) -> Array:
+    """Return node loads (n, 3) with forces on a spring's low node put on the joint.
+
+    Moments stay below; the joint also bears what load the piece cut out of the member had.
+    """
+    total = loads.nodes.copy()
+    for joint in joints:
+        total[joint.high, :2] += total[joint.low, :2] + JOINT / 2 * loads.members[joint.member]
+        total[joint.low, :2] = 0.0
+    return total

@@ -1,25 +1,31 @@
 """The plane solver: the only file that imports anastruct, and where its habits are undone.
 
 What anastruct 1.7 does, each pinned by a test: its node loads Fa, Fz act to the right and up while
-`Tz` turns counterclockwise; `get_node_displacements` gives right, up and *clockwise* positive and
-`get_node_results_system` left, down; a distributed load along the second axis is positive
-downward; its M is positive for hogging, its Q is minus our V; elements that run to the left are
-turned round; vertices are float32 and nodes of equal coordinates merge; a second load on a node
-replaces the first; a finite rotational spring between elements is wrong, and a release spreads to
-the other elements of the node, so neither is used.
+`Tz` turns counterclockwise; the movements it solves for, and the forces on an element's ends, are
+positive to the right, *down* and counterclockwise; a distributed load along the second axis is
+positive downward; elements that run to the left are turned round; vertices are float32 and nodes
+of equal coordinates merge; a second load on a node replaces the first; a finite rotational spring
+between elements is wrong, and a release spreads to the other elements of the node, so neither is
+used.
 """
 
 import numpy as np
 from anastruct.fem.system import SystemElements
 
 from frame.fem.diagram import Loads, Result, approach, diagram, gather, gives, nothing, pulled
-from frame.fem.joint import JOINT, Joint, cut, point, single_length
+from frame.fem.joint import JOINT, Joint, cut, onto_joints, point, single_length
 from frame.fem.model import AFTER, BEFORE
 from frame.fem.plane import BEAM, RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame, PlaneMember
+from frame.fem.polish import Assembled, polish
 
-STIFF = 1e10
-"""Stiffness of a rigid element over 12 EI / span^3 of the frame: its give, like the rounding it
-brings, stays near 1e-5. A fixed multiple of EI would let short ones drown the rest in rounding."""
+STIFF = 3e7
+"""How much stiffer a rigid element is than the stiffest member would be over the frame's span.
+
+Both EI and EA go by its own length, so that however short it is, what all of them give comes to
+no more than rounding; what they bring of that, `polish` takes away."""
+BACK = 128
+"""EI of the element that comes back to a joint, over that of its spring: with no more than 1/128
+of the give, it shifts the spring's centre by a thousandth of its length."""
 HINGE = 1e-6
 """Rotational stiffness of a free joint over EI / m of the member it ends."""
 
@@ -101,10 +107,10 @@ class _System:
         self.frame = frame
         self.stands = [stage == AFTER or m.fitted == BEFORE for m in frame.members]
         self.stage = stage
-        self.system = SystemElements(mesh=5)
+        self.system = SystemElements()
         beams = [m for m in frame.members if m.kind == BEAM]
-        span = float(np.ptp([n.at for n in frame.nodes], axis=0).max())
-        self.rigid = STIFF * 12 * max(m.EI for m in beams) / span**3
+        self.span = float(np.ptp([n.at for n in frame.nodes], axis=0).max())
+        self.stiffest = max(m.EA for m in beams), max(m.EI for m in beams)
         self.joints = {
             joint.low: joint for joint in (cut(frame, s.ends, s.k) for s in frame.springs)
         }
@@ -139,24 +145,23 @@ class _System:
 
     def _rigid(self, length: float) -> tuple[float, float]:
         """Return EA and EI of a rigid element of this length."""
-        return self.rigid * length, self.rigid * length**3 / 12
+        EA, EI = (STIFF * length / self.span * most for most in self.stiffest)
+        return EA, EI
 
     def _add_spring(self, joint: Joint, member: PlaneMember) -> None:
-        """Add the short element of a spring, with half its length's bending of the real member."""
+        """Add the short element of a spring, with half its length's bending of the real member.
+
+        It and the one that comes back share the give so that they turn as far as joint and pipe.
+        """
         here = self.place[joint.high]
         if self.system.find_node_id(joint.above) is not None:
             raise ValueError(f"no room for a spring at {self.frame.nodes[joint.high].name}")
         length, back = single_length(joint.below, joint.above), single_length(joint.above, here)
-        EA, EI = self._rigid(back)
-        give = 1 / max(joint.k, HINGE * member.EI)
-        # The rigid element turns a little too: taken off the spring.
-        give = max(give - back / EI, 1e-3 * give)
-        self.system.add_element(
-            [joint.below, joint.above],
-            EA=2 * member.EA,
-            EI=1 / (give / length + 1 / (2 * member.EI)),
-        )
-        self.system.add_element([joint.above, here], EA=EA, EI=EI)
+        give = 1 / max(joint.k, HINGE * member.EI) + length / (2 * member.EI)
+        EI = (length + back / BACK) / give
+        EA = (length + back) / (length / 2) * member.EA
+        self.system.add_element([joint.below, joint.above], EA=EA, EI=EI)
+        self.system.add_element([joint.above, here], EA=EA, EI=BACK * EI)
 
     def _kept(self, node: int) -> int:
         """Return the node that stays where the joint is, for one that ends a spring."""
@@ -195,18 +200,37 @@ class _System:
         self._load(loads)
         system = self.system
         system.solve(naked=True)
-        system.post_processor.node_results_elements()
-        system.post_processor.node_results_system()
-        system.post_processor.element_results()
+        u = self._polished()
         result = nothing(self.frame)
         for i, element in self.elements.items():
             if self.frame.members[i].kind != RIGID:
                 result.ends[i] = self._ends(i, element, loads.members[i])
         for i in range(len(self.frame.nodes)):
-            result.displacements[i] = self._movement(i, result.ends)
+            result.displacements[i] = self._movement(i, u, result.ends)
         for guy, element in lines.items():
-            result.pulls[guy] = system.get_element_results(element)["Nmax"]
+            result.pulls[guy] = self._sections(element)[1, 0]
         return result
+
+    def _polished(self) -> Array:
+        """Return movements (nodes, 3), with the end forces, freed of rounding."""
+        system, elements = self.system, list(self.system.element_map.values())
+        nodes = np.array([(e.node_id1, e.node_id2) for e in elements]) - 1
+        springs = np.zeros(len(system.system_force_vector))
+        springs[list(system.system_spring_map)] = list(system.system_spring_map.values())
+        held = [3 * (node.id - 1) + way for node in system.supports_fixed for way in range(3)]
+        frame = Assembled(
+            elements=np.array([e.stiffness_matrix for e in elements]),
+            places=(3 * nodes[:, :, None] + np.arange(3)).reshape(-1, 6),
+            springs=springs,
+            free=np.delete(np.arange(len(springs)), held),
+            matrix=system.reduced_system_matrix,
+            loads=system.system_force_vector,
+        )
+        u = polish(frame, system.system_displacement_vector)
+        for element, at in zip(elements, frame.places, strict=True):
+            element.element_displacement_vector = u[at]
+            element.determine_force_vector()
+        return u.reshape(-1, 3)
 
     def _line(self, guy: int) -> int:
         """Add a taut guy as a bar to an anchor of its own; return its element number."""
@@ -228,13 +252,8 @@ class _System:
         return int(element)
 
     def _load(self, loads: Loads) -> None:
-        """Put the loads on; forces on a spring's low node go to the joint, moments stay below."""
-        total = np.zeros_like(loads.nodes)
-        for i, (Fa, Fz, M) in enumerate(loads.nodes):
-            total[self._kept(i), :2] += Fa, Fz
-            total[i, 2] += M
-        for joint in self.joints.values():
-            total[joint.high, :2] += JOINT / 2 * loads.members[joint.member]
+        """Put the loads on the nodes and elements."""
+        total = onto_joints(tuple(self.joints.values()), loads)
         for i, (Fa, Fz, M) in enumerate(total):
             if not total[i].any():
                 continue
@@ -251,18 +270,15 @@ class _System:
 
     def _ends(self, member: int, element: int, w: Array) -> Array:
         """End forces (2, N V M) over the member's whole length, in our senses."""
-        answer = self.system.get_element_results(element, verbose=True)
-        N = np.array([answer["N"][0], answer["N"][-1]])
+        ends = self._sections(element)
         if self.frame.members[member].kind == TRUSS:
-            return np.array([[N[0], 0.0, 0.0], [N[-1], 0.0, 0.0]])
-        V, M = -np.array(answer["Q"])[[0, -1]], -np.array(answer["M"])[[0, -1]]
+            return ends * (1.0, 0.0, 0.0)
         along, _ = self.frame.line(member)
         if np.float32(self.place[self.frame.members[member].ends[1]][0]) < np.float32(
             self.place[self.frame.members[member].ends[0]][0]
         ):
-            N, V, M = N[::-1], V[::-1], -M[::-1]
+            ends = ends[::-1] * (1.0, 1.0, -1.0)
         wt, wn = float(along @ w), float(along[0] * w[1] - along[1] * w[0])
-        ends = np.column_stack([N, V, M])
         for end, node in enumerate(self.frame.members[member].ends):
             if node in self.joints and self.joints[node].member == member:
                 step = JOINT / 2 * (1 if end else -1)
@@ -271,16 +287,23 @@ class _System:
                 ends[end, 0] -= wt * step
         return ends
 
-    def _movement(self, node: int, ends: Array) -> Array:
+    def _sections(self, element: int) -> Array:
+        """Return section forces (2, N V M) at the ends of an element, left end first."""
+        e = self.system.element_map[element]
+        pushed = (e.element_force_vector + e.element_primary_force_vector).reshape(2, 3)
+        c, s = np.cos(e.angle), np.sin(e.angle)
+        onto = np.array([[c, -s, 0.0], [s, c, 0.0], [0.0, 0.0, 1.0]])
+        return np.asarray(pushed @ onto.T * [[-1.0], [1.0]])
+
+    def _movement(self, node: int, u: Array, ends: Array) -> Array:
         """Movement (ua, uz, rotation) of a node; below a spring the last bit of bending counts."""
         kept, own = self.ids[self._kept(node)], self.ids[node]
         if kept is None or own is None:
             return np.zeros(3)
-        there, turned = (self.system.get_node_displacements(i) for i in (kept, own))
-        turn = -float(turned["phi_z"])
+        turn = u[own - 1, 2]
         if node in self.joints:
             member = self.frame.members[self.joints[node].member]
             end = member.ends.index(node)
             moment = ends[self.joints[node].member, end, 2]
             turn += (1 if end else -1) * moment / member.EI * JOINT / 2
-        return np.array([there["ux"], there["uy"], self.frame.turn * turn])
+        return np.array([u[kept - 1, 0], -u[kept - 1, 1], self.frame.turn * turn])

@@ -10,6 +10,26 @@ from frame.idealize.reduction import CLOSE, Reduction
 STRAIGHT = 1e-6
 """A beam whose direction leaves the plane by more than this (1 - cosine) is refused."""
 
+LEAST_ARM = 1 / 16
+"""A rigid arm to the line of a bar or guy is no shorter [m]: short ones cost digits."""
+
+
+def _grip(sketch: Sketch, body: int, at: Array, way: Array) -> Array:
+    """Slide the end of a pull from `at` along its line (unit vector `way`) to suit a body.
+
+    Where on its line a pull takes hold of a rigid body makes no difference: best at the body's own
+    node, with no arm, or else not too near it; and where no other body has a node.
+    """
+    if body in sketch.own:
+        own = np.array(sketch.nodes[sketch.own[body]].at)
+        foot = at + (own - at) @ way * way
+        off, past = float(np.linalg.norm(own - foot)), float((at - foot) @ way)
+        if off < CLOSE:
+            at = own
+        elif (reach := LEAST_ARM**2 - off**2) > past**2:
+            at = foot + np.sqrt(reach) * way
+    return sketch.clear(body, at, way)
+
 
 def _tips(sketch: Sketch, member: Member) -> tuple[Array, Array]:
     """Find the places in space of a member's nodes (2, 3) and of its set-back ends (2, 3)."""
@@ -69,22 +89,20 @@ def add_beam(sketch: Sketch, index: int) -> None:
 def add_truss(sketch: Sketch, index: int) -> None:
     """Add a pinned bar along its line of force; seen aslant it has EA c^3 on the length seen.
 
-    Where the line of force runs through the nodes, it goes from node to node with EA scaled by
-    the lengths, which is exact and needs no arms.
+    Its ends slide along that line to where they need least of arms, EA going with the length.
     """
     reduction = sketch.reduction
     member = reduction.model.members[index]
-    nodes, tips = _tips(sketch, member)
+    _, tips = _tips(sketch, member)
     line = tips[1] - tips[0]
     length = float(np.linalg.norm(line))
     way = reduction.view.flat(line / length)
     share = float(np.linalg.norm(way))
-    aside = np.linalg.norm(np.cross(nodes - tips, line / length), axis=1)
-    ends = [reduction.view.flat(p) for p in (nodes if aside.max() < CLOSE else tips)]
     found = []
-    for node, at, out in zip(member.ends, ends, (-way, way), strict=True):
+    for node, tip, out in zip(member.ends, tips, (-way, way), strict=True):
         body = reduction.body[node]
-        spot = sketch.clear(body, at, (out if body in reduction.held else -out) / share)
+        inward = (out if body in reduction.held else -out) / share
+        spot = _grip(sketch, body, reduction.view.flat(tip), inward)
         found.append(sketch.point(body, spot, f"{member.name} end"))
     seen = np.linalg.norm(np.array(sketch.nodes[found[1]].at) - sketch.nodes[found[0]].at)
     sketch.add(
@@ -110,7 +128,7 @@ def see_guy(sketch: Sketch, index: int) -> PlaneGuy:
         way, share = np.array([0.0, -1.0]), 0.0
     at = reduction.view.flat(tie)
     body = reduction.body[guy.node]
-    node = sketch.point(body, sketch.clear(body, at, way), guy.name)
+    node = sketch.point(body, _grip(sketch, body, at, way / np.linalg.norm(way)), guy.name)
     anchor = sketch.nodes[node].at + way * length
     return PlaneGuy(
         name=guy.name, node=node, anchor=(float(anchor[0]), float(anchor[1])), share=share,

@@ -79,7 +79,10 @@ def _nodes_up(draft: Draft, name: str, x: float, marks: list[tuple[float, str]])
 
 
 def beam_stations(rack: Rack) -> list[tuple[float, str]]:
-    """Where the beam needs nodes: (x, mark), left to right."""
+    """Where the beam needs nodes: (x, mark), left to right, what is close to a post right over it.
+
+    Else the post would hold the beam a little beside its own axis.
+    """
     half = rack.beam.length / 2
     found = [(-half, "beam end, left"), (half, "beam end, right")]
     found += [(x, beam_mark(rack, i)) for i, x in enumerate(rack.posts.positions)]
@@ -91,7 +94,12 @@ def beam_stations(rack: Rack) -> list[tuple[float, str]]:
             found.append((x + rack.knees.reach, f"beam at knee of {name}, right"))
     gaps = zip(rack.posts.positions[:-1], rack.posts.positions[1:], strict=True)
     found += [((a + b) / 2, f"beam midspan {i + 1}") for i, (a, b) in enumerate(gaps)]
-    return sorted(found)
+    return sorted((_over(rack, x), mark) for x, mark in found)
+
+
+def _over(rack: Rack, x: float) -> float:
+    """Return the axis of the post that a place [m] along the beam is over, else the place."""
+    return next((post for post in rack.posts.positions if abs(x - post) < CLOSE), x)
 
 
 def add_beam(draft: Draft, rack: Rack) -> None:

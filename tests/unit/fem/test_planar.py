@@ -12,6 +12,7 @@ import pytest
 from frame.fem.planar import solve
 from frame.fem.plane import (
     BEAM,
+    RIGID,
     TRUSS,
     PlaneFrame,
     PlaneGuy,
@@ -284,3 +285,29 @@ def test_two_nodes_in_one_place_are_refused():
               [("after", ((1, (0, 1.0, 0)),), ())])  # fmt: skip
     with pytest.raises(ValueError, match="one place: node 1, node 3"):
         one(f)
+
+
+@pytest.mark.parametrize("arm", [0.01, 0.05, 0.4])
+@pytest.mark.parametrize("length", [2.0, 22.0])
+def test_a_rigid_arm_is_rigid_however_short_and_however_long_the_frame(length, arm):
+    """A load hung beside a post's top: the post bends by its moment alone (AISC Table 3-23)."""
+    P = 700.0
+    f = frame([(0, 0), (0, length), (arm, length)], [(0, 1), (1, 2, RIGID)], {0: CLAMP},
+              [("after", ((2, (50.0, -P, 0)),), ())])  # fmt: skip
+    top, tip = one(f).displacements[1:]
+    turn = 50 * length**2 / (2 * EI) + P * arm * length / EI
+    close(top[:2], [50 * length**3 / (3 * EI) + P * arm * length**2 / (2 * EI), -P * length / EA])
+    close([top[2], tip[2]], -turn)
+    close(tip[1], top[1] - turn * arm)
+
+
+def test_a_sprung_joint_at_the_top_of_a_long_post():
+    """As in a short one: the joint's own turn is M / k, whatever the height of the post."""
+    H, r, P, k = 22.0, 6.0, 400.0, 2.0e6
+    f = frame([(0, 0), (0, H), (0, H), (r, H)], [(0, 1), (2, 3)], {0: CLAMP},
+              [("after", ((3, (0.0, -P, 0)),), ())],
+              springs=(PlaneSpring(ends=(1, 2), k=k, fitted="before"),))  # fmt: skip
+    a = one(f)
+    close(a.displacements[1, 0], P * r * H**2 / (2 * EI))
+    close(a.displacements[3, 1],
+          -P * (r**2 * H / EI + r**2 / k + r**3 / (3 * EI) + H / EA))  # fmt: skip
