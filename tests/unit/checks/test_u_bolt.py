@@ -116,6 +116,13 @@ def test_rails_slip_as_one():
     assert two_each.utilisation == pytest.approx(one.utilisation)
 
 
+def test_rails_pulled_apart_slip_no_further_than_the_panels_let_them():
+    """Guys at opposite corners: 300 N each way are 600 for the margin, expected nothing."""
+    apart = loads(np.array([40.0, -40.0]), np.array([300.0, -300.0]), np.zeros(2))
+    assert u_bolt_grip(apart, BOLT).demand == pytest.approx(np.hypot(80 / (1.75 * INCH), 600))
+    assert expected_u_bolt_grip(apart, BOLT).demand == pytest.approx(0.0, abs=1e-9)
+
+
 def test_lift_takes_the_face_and_leaves_the_rod():
     """1000 lb of lift takes 0.15 of itself; more than the clamp the whole face, 0.15 x 2400 lb."""
     free, some, much = (u_bolt_grip(loads(10.0, 0.0, u * LB), BOLT).nominal for u in (0, 1e3, 1e6))
