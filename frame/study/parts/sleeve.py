@@ -21,7 +21,8 @@ from frame.checks.pipe import Forces, interaction
 from frame.checks.set_bolt import expected_set_bolt_grip, set_bolt_grip
 from frame.checks.sleeve import BearingWall, expected_wall_bearing, wall_bearing
 from frame.idealize.posts import post_name
-from frame.rack.rack import Rack
+from frame.rack.guy import POST_TOP
+from frame.rack.rack import KNEES, STAYS, Rack
 from frame.rack.sleeve import Pin
 from frame.study.frames import FloatArray
 from frame.study.grip import expected_set_bolts, resting, set_bolts
@@ -141,6 +142,8 @@ def _set_bolts(now: Situation, forces: SleeveForces) -> Check:
     """Grip against swing and lift.
 
     Where several posts hold the beam it cannot swing; what slips then is a sleeve off its post.
+    Braces from beam to post or ground hold the beam too: by them a load on its ends lifts its
+    middle off the post, which a little slip makes good. That lift is no part of what is expected.
     """
     free = len(now.rack.posts.positions) == 1
     swing = forces.swing if free else np.zeros_like(forces.swing)
@@ -149,12 +152,19 @@ def _set_bolts(now: Situation, forces: SleeveForces) -> Check:
         bolts = expected_set_bolts(now)
         assert bolts is not None
         friction = now.expected("set_bolt_friction", 2)
+        lift = np.zeros_like(lift) if _braced(now) else lift
         check = expected_set_bolt_grip(swing, bolts, friction, lift, weight)
     else:
         counted = set_bolts(now.rack)
         assert counted is not None
         check = set_bolt_grip(swing, counted, lift, weight)
     return check if free else replace(check, kind=Kind.BREAKS)
+
+
+def _braced(now: Situation) -> bool:
+    """Whether stiff braces carry the beam beside its sleeves."""
+    stays = now.rack.stays if STAYS in now.block.bracing else None
+    return KNEES in now.block.bracing or (stays is not None and stays.attach != POST_TOP)
 
 
 def _pin(now: Situation, forces: SleeveForces, lock: Pin) -> Iterator[PartCheck]:

@@ -160,6 +160,14 @@ def test_pin_by_hand():
     assert {c.kind for c in checks.values() if "wall bearing" not in c.name} == {Kind.BREAKS}
 
 
+def test_knees_make_good_a_lift_of_the_beam_off_its_post():
+    """Knees lift the beam's middle where the wind presses on its ends; the margin counts that."""
+    knees = ("one_post", ("knees",), ONE_POST_30)
+    for now, counted in ((expected(*knees), False), (solved(*knees), True)):
+        lift = next(s.value for s in found(sleeve_checks, now)[SWING].steps if s.symbol == "U")
+        assert (np.max(lift) > 0) == counted
+
+
 def test_sleeves_of_several_posts_slip_off_and_not_round():
     changes = (("pin", "set_bolts = 1"),)
     for now in (expected("two_posts", (), changes), solved("two_posts", (), changes)):
