@@ -3,7 +3,8 @@
 Broms (1964), short free-headed post. *Short*: the post stays straight and the ground fails first;
 whether the pipe yields before is the pipe's own check. In the code's model `nominal` carries no
 safety factor and is meant for the weakest band (wet, soft or loose), `allowable` is Broms'
-strength over 2.5. `expected_clay` and `expected_sand` take what is expected of the ground instead,
+strength over 2. Practice has 2.5 where the ground is guessed at and 2 where it is measured: the
+weakest band is what to guess, so the factor does not count the same doubt again (judgement). `expected_clay` and `expected_sand` take what is expected of the ground instead,
 without a factor. `shear` and `moment` as in `frame.checks.post_lateral`: sizes of resultants at
 grade, taken to turn the post the same way. All arrays broadcast.
 """
@@ -14,7 +15,7 @@ import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
 
-SAFETY = 2.5
+SAFETY = 2.0
 CLAY_TOP = 1.5
 WIDEST = 0.19
 """Width that counts in clay, of the depth: beyond it the dead top takes what the width gives."""
@@ -24,7 +25,10 @@ NAME_CLAY = "post in ground, sideways, clay at its limit"
 NAME_SAND = "post in ground, sideways, sand at its limit"
 SOURCE_CLAY = "Broms 1964, cohesive soil, short free-headed pile (textbook copy read)"
 SOURCE_SAND = "Broms 1964, cohesionless soil, short free-headed pile (from memory)"
-SOURCE_FACTOR = "safety factor 2.5 on load, usual with assumed soil (from memory)"
+SOURCE_FACTOR = (
+    "safety factor 2 on load, usual with known soil (from memory): the weakest of its band is "
+    "taken (judgement)"
+)
 PHI_LEAST, PHI_MOST = np.radians(20.0), np.radians(45.0)
 
 
@@ -49,14 +53,14 @@ def ultimate_clay(
     So no more than 0.19 L of the width counts: a wider post is never the weaker.
 
     Parameters: `shear` [N], `moment` [N m] at grade; `depth`, `width`, `ignored` [m]; `cohesion`
-    undrained shear strength cu [Pa] (wet: the soft end). Demand, allowable (/ 2.5) and nominal in
+    undrained shear strength cu [Pa] (wet: the soft end). Demand, allowable (/ 2) and nominal in
     N m. Not covered where the post ends in the top left out.
     """
     check, steps = _clay(shear, moment, depth, width, cohesion, ignored)
     allowable = np.divide(check.nominal, SAFETY)
     check = replace(check, allowable=allowable, source=f"{SOURCE_CLAY}; {SOURCE_FACTOR}")
     last = (
-        Step("R", "allowable", "Rn / 2.5", allowable, "N m", SOURCE_FACTOR),
+        Step("R", "allowable", "Rn / 2", allowable, "N m", SOURCE_FACTOR),
         Step("u", "use", "E / R", check.utilisation, "1"),
     )
     return replace(check, steps=(*steps, *last))
@@ -142,12 +146,12 @@ def ultimate_sand(
     M + P L = gamma' b L^3 Kp / 2 (his Hu = 0.5 gamma b L^3 Kp / (e + L)). A top a left out does
     not push back but weighs on what is below, so pressure still grows from grade, and the moment
     of it about the foot is q (L - a)^2 (L + 2 a) / 6 with q = 3 Kp gamma' b. `allowable` is that
-    over 2.5. The foot force can be larger than 3 Kp gamma' z allows, the more so the higher the
+    over 2. The foot force can be larger than 3 Kp gamma' z allows, the more so the higher the
     load acts; `nominal`, the low band, therefore keeps to that pressure on both sides of a turning
     point x: P = q (x^2 - (L^2 + a^2) / 2), M = q (L^3 + a^3 - 2 x^3) / 3. Its limit line is
     concave; the chord from pure moment to pure shear is used, on the safe side by at most a few
     percent. With a = 0 nominal is 0.59 (pure moment) to 0.78 (pure shear) of Broms, still above
-    Broms / 2.5 (judgement; field tests mostly reach Broms or more).
+    Broms / 2 (judgement; field tests mostly reach Broms or more).
 
     Parameters: `shear` [N], `moment` [N m] at grade; `depth`, `width`, `ignored` [m];
     `unit_weight` effective [N/m3]: wet means submerged, less the weight of water; `phi` friction
@@ -174,7 +178,7 @@ def ultimate_sand(
         Step("P0", "pure shear", "q * (x1^2 - (L^2 + a^2) / 2)", force[1], "N"),
         Step("T", "share of the two", "P / P0 + M / M0", share, "1"),
         Step("Rn", "low strength", "D / T if T > 0 else Rb", nominal, "N m"),
-        Step("R", "allowable", "Rb / 2.5", broms / SAFETY, "N m", SOURCE_FACTOR),
+        Step("R", "allowable", "Rb / 2", broms / SAFETY, "N m", SOURCE_FACTOR),
         Step("u", "use", "D / R", check.utilisation, "1"),
     )
     return replace(check, steps=(*steps, *last))
