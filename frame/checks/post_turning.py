@@ -9,11 +9,12 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers, Step
-from frame.units import PSF
+from frame.checks.post_vertical import workable_friction
+from frame.units import FT, PSF
 
 SAFETY = 2.0
 CLAY_SHARE = 0.5
-CAST_PRESSURE = 0.8
+CAST_MOST, CAST_LEAST, CAST_TOP, CAST_FALL = 1.2, 0.25, 1.5, 0.135
 TAMPED_PRESSURE = 0.5
 STEEL_SHARE = 2 / 3
 TOUCHING_SHARE = 0.8
@@ -51,15 +52,23 @@ def overburden(unit_weight: Numbers, depth: Numbers, ignored: Numbers = 0.0) -> 
     return np.multiply(unit_weight, middle)
 
 
-def grip_sand(phi: Numbers, backfill: str) -> Numbers:
-    """Side friction in sand and gravel over vertical effective stress, K tan(delta) [1].
+def grip_cast(middle: Numbers) -> Numbers:
+    """Side friction of concrete cast against sand or gravel over vertical effective stress [1].
 
-    Concrete cast against the ground: K = 0.8, delta = phi [rad], for wet concrete presses as hard
-    as the ground did and sets rough (drilled shafts: K 0.7 to 1.0, delta = phi, FHWA, from
-    memory). Pipe in tamped earth: K = 0.5, about at rest, and 2/3 of phi on steel (judgement).
+    beta = 1.5 - 0.135 sqrt(z), z in ft, from 0.25 to 1.2, `middle` depth of what rubs [m]: drilled
+    shafts in sand, O'Neill and Reese 1999 (FHWA-IF-99-025, from memory). Whatever the angle of
+    friction: near grade the ground presses harder than its weight alone makes it. In gravel tests
+    reach more. Not for loose sand, in which a hole does not stand open.
     """
-    if backfill == CONCRETE:
-        return CAST_PRESSURE * np.tan(phi)
+    beta = CAST_TOP - CAST_FALL * np.sqrt(np.divide(middle, FT))
+    return np.clip(beta, CAST_LEAST, CAST_MOST)
+
+
+def grip_tamped(phi: Numbers) -> Numbers:
+    """Side friction of a pipe in tamped sand or gravel over vertical effective stress [1].
+
+    K tan(delta), K = 0.5, about at rest, and delta 2/3 of `phi` [rad] on steel (judgement).
+    """
     return TAMPED_PRESSURE * np.tan(np.multiply(STEEL_SHARE, phi))
 
 
@@ -85,6 +94,15 @@ def foot_friction(
     return disc + np.maximum(weight, 0.0) * roughness * np.divide(width, 3)
 
 
+def without_report(friction: Numbers, bearing: Numbers) -> Numbers:
+    """Return the ultimate side friction [Pa] of cast concrete that counts without a soil report.
+
+    `friction` ultimate, `bearing` vertical pressure of IBC Table 1806.2 [Pa]: no more than twice
+    what IBC 2021 1810.3.3.1.4 lets be allowable (from memory), see `workable_friction`.
+    """
+    return np.minimum(friction, SAFETY * workable_friction(np.inf, bearing, CONCRETE))
+
+
 def turning(
     torque: Numbers,
     friction: Numbers,
@@ -97,12 +115,14 @@ def turning(
     """Turn the buried cylinder: torque <= friction pi b l (b / 2) over the depth that counts.
 
     Parameters: `torque` about the post's axis at grade [N m], either sense; `friction` mean
-    ultimate over that depth [Pa], `adhesion_clay` or `grip_sand` times `overburden`; `width` of
-    what turns, `depth` of the post, `ignored` top [m]; `share` of the sides that rubs [1]; `foot`
-    from `foot_friction` [N m]. What a push sideways takes off the friction on one side it adds on
-    the other: neither is counted.
+    ultimate over that depth [Pa], `adhesion_clay`, or `grip_cast` or `grip_tamped` times
+    `overburden`; `width` of what turns, `depth` of the post, `ignored` top [m]; `share` of the
+    sides that rubs [1]; `foot` from `foot_friction` [N m]. What a push sideways takes off the
+    friction on one side it adds on the other: neither is counted.
 
-    Nominal without factor, allowable / 2 [N m]; arrays broadcast. Round posts only.
+    Nominal without factor, allowable / 2 [N m]; arrays broadcast. Round posts only. The doubt is
+    counted once: the ground is wet (soft clay, water up to grade in sand), its friction otherwise
+    as it is met in such ground.
     """
     check = expected_turning(torque, friction, width, depth, ignored, share, foot)
     allowable = np.divide(check.nominal, SAFETY)

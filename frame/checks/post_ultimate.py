@@ -4,9 +4,10 @@ Broms (1964), short free-headed post. *Short*: the post stays straight and the g
 whether the pipe yields before is the pipe's own check. In the code's model `nominal` carries no
 safety factor and is meant for the weakest band (wet, soft or loose), `allowable` is Broms'
 strength over 2. Practice has 2.5 where the ground is guessed at and 2 where it is measured: the
-weakest band is what to guess, so the factor does not count the same doubt again (judgement). `expected_clay` and `expected_sand` take what is expected of the ground instead,
-without a factor. `shear` and `moment` as in `frame.checks.post_lateral`: sizes of resultants at
-grade, taken to turn the post the same way. All arrays broadcast.
+weakest band is what to guess, so the factor does not count the same doubt again (judgement).
+`expected_clay` and `expected_sand` take what is expected of the ground instead, without a factor.
+`shear` and `moment` as in `frame.checks.post_lateral`: sizes of resultants at grade, taken to turn
+the post the same way. All arrays broadcast.
 """
 
 from dataclasses import dataclass, replace

@@ -17,7 +17,8 @@ from frame.checks.post_turning import (
     adhesion_clay,
     expected_turning,
     foot_friction,
-    grip_sand,
+    grip_cast,
+    grip_tamped,
     overburden,
     touching_share,
     turning,
@@ -73,7 +74,8 @@ def test_deeper_wider_firmer_or_more_concrete_never_lowers_what_is_expected(P, M
 
     def turned(d=d, hole=w * od, fill="earth", of=expected_turning):
         b, grip = (hole, 0.6) if fill == "concrete" else (od, 0.6)
-        grip = grip if of is expected_turning else grip_sand(phi, fill)
+        if of is turning:
+            grip = grip_cast((d + a) / 2) if fill == "concrete" else grip_tamped(phi)
         foot = foot_friction(b, 0.0, 24e3 * b**2 * d, 0.6)
         return of(P, grip * overburden(17e3, d, a), b, d, a, touching_share(fill), foot)
 
@@ -162,7 +164,7 @@ def test_turning_and_uplift_ease_with_depth_width_and_drier_ground(T, d, b, cu, 
         return turning(T, adhesion_clay(cu), b, d, 0.3)
 
     def sand(d, g):
-        return turning(T, grip_sand(f, "earth") * overburden(g, d, 0.3), b, d, 0.3)
+        return turning(T, grip_tamped(f) * overburden(g, d, 0.3), b, d, 0.3)
 
     no_worse(clay(k * d, b, cu), clay(d, b, cu))
     no_worse(clay(d, k * b, cu), clay(d, b, cu))

@@ -15,11 +15,13 @@ from frame.checks.post_lateral import (
 from frame.checks.post_turning import (
     adhesion_clay,
     foot_friction,
-    grip_sand,
+    grip_cast,
+    grip_tamped,
     overburden,
     tamped_cohesion,
     touching_share,
     turning,
+    without_report,
 )
 from frame.checks.post_ultimate import ultimate_clay, ultimate_sand
 from frame.checks.post_vertical import DEAD_SHARE, bearing, uplift, workable_friction
@@ -34,6 +36,7 @@ from frame.study.parts.at_grade import (
     AtGrade,
     at_grade,
     below_grade,
+    cast,
     foot_area,
     rubbing_width,
 )
@@ -187,11 +190,15 @@ def _turned(now: Situation, load: AtGrade, *, wet: bool) -> Check:
         foot = foot_friction(width, friction)
     else:
         unit_weight = soil.unit_weight_wet if wet else soil.unit_weight_dry
-        phi = (soil.phi_soft if wet else soil.phi_stiff) or GRAVEL_ANGLE
+        phi = soil.phi_expected or GRAVEL_ANGLE
         above = overburden(unit_weight, footing.depth, footing.ignored)
-        friction = grip_sand(phi, footing.backfill) * above
+        middle = (footing.depth + footing.ignored) / 2
+        grip = grip_cast(middle) if cast(posts) else grip_tamped(phi)
+        friction = grip * above
         own = DEAD_SHARE * below_grade(posts, CONCRETE - WATER if wet else CONCRETE)
         foot = foot_friction(width, 0.0, own + np.minimum(load.down, 0.0), np.tan(phi))
+    if cast(posts):
+        friction = without_report(friction, soil.vertical)
     return turning(
         load.torque,
         friction,

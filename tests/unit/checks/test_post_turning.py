@@ -7,11 +7,13 @@ from frame.checks.post_turning import (
     adhesion_clay,
     expected_turning,
     foot_friction,
-    grip_sand,
+    grip_cast,
+    grip_tamped,
     overburden,
     tamped_cohesion,
     touching_share,
     turning,
+    without_report,
 )
 from frame.units import FT, FT_LB, LB, PCF, PSF
 from tests.step_check import assert_steps
@@ -46,25 +48,39 @@ def test_friction_of_sand_summed_over_depth():
     z = np.linspace(0.3, 1.5, 100_001)
     above = overburden(9e3, 1.5, 0.3)
     phi = np.radians(30)
-    pipe, pier = np.mean(0.5 * 9e3 * z * np.tan(phi * 2 / 3)), np.mean(0.8 * 9e3 * z * np.tan(phi))
-    assert grip_sand(phi, "earth") * above == pytest.approx(pipe)
-    assert grip_sand(phi, "concrete") * above == pytest.approx(pier)
+    pipe = np.mean(0.5 * 9e3 * z * np.tan(phi * 2 / 3))
+    assert grip_tamped(phi) * above == pytest.approx(pipe)
+
+
+def test_friction_on_cast_concrete_falls_with_depth():
+    """By hand, O'Neill and Reese: 1.5 - 0.135 x 3 = 1.095 at 9 ft; 1.2 at most, 0.25 at least."""
+    at = grip_cast(np.array([0.0, 4.0, 9.0, 25.0, 100.0]) * FT)
+    assert at == pytest.approx([1.2, 1.2, 1.095, 0.825, 0.25])
 
 
 def test_a_two_foot_pier_seven_feet_into_sandy_gravel():
-    """60 pcf under water to 110 pcf moist, four feet down: 240 to 440 psf of overburden.
+    """Under water, 60 pcf, four feet down: 1.2 x 240 = 288 psf, half of it allowable, 144 psf.
 
-    Drilled shafts reach K tan(delta) of some 0.5 to 0.6 there: 120 to 250 psf, where a quarter of
-    it was told for a pipe driven in. By hand, under water: 0.8 tan 32 deg x 240 = 120 psf; times
-    6.2832 ft x 6 ft x 1 ft = 4,523 ft-lb, the foot 0.6249 x 1,000 lb x 2 / 3 = 417 ft-lb.
+    About what is allowable against pulling the same pier out, 150 psf, and well under the 500 psf
+    of IBC 2021 1810.3.3.1.4. By hand: 288 x 6.2832 ft x 6 ft x 1 ft = 10,857 ft-lb, the foot
+    tan 37 deg x 1,000 lb x 2 / 3 = 502 ft-lb.
     """
-    phi = np.radians(32)
-    friction = grip_sand(phi, "concrete") * overburden(60 * PCF, 7 * FT, FT)
-    assert friction / PSF == pytest.approx(120, abs=0.1)
-    assert 0.6 * overburden(110 * PCF, 7 * FT, FT) / PSF == pytest.approx(264)
-    foot = foot_friction(2 * FT, 0.0, 1000 * LB, np.tan(phi))
-    c = turning(1.0, friction, 2 * FT, 7 * FT, FT, touching_share("concrete"), foot)
-    assert float(c.nominal) / FT_LB == pytest.approx(4523 + 417, abs=2)
+    friction = grip_cast(4 * FT) * overburden(60 * PCF, 7 * FT, FT)
+    assert friction / PSF == pytest.approx(288, abs=0.1)
+    foot = foot_friction(2 * FT, 0.0, 1000 * LB, np.tan(np.radians(37)))
+    pier = 2 * FT, 7 * FT, FT, touching_share("concrete"), foot
+    assert without_report(friction, 3000 * PSF) == friction
+    c = turning(1.0, friction, *pier)
+    assert float(c.nominal) / FT_LB == pytest.approx(10_857 + 502, abs=3)
+    assert float(c.allowable) / FT_LB == pytest.approx((10_857 + 502) / 2, abs=3)
+    assert_steps(c)
+
+
+def test_no_more_is_allowable_than_the_code_lets_without_a_report():
+    """Hard clay: half of 2,000 psf over 2 is 500 psf; a sixth of 1,500 psf bearing is 250."""
+    counted = without_report(adhesion_clay(2000 * PSF), 1500 * PSF)
+    assert counted / 2 / PSF == pytest.approx(250)
+    assert without_report(adhesion_clay(500 * PSF), 1500 * PSF) / PSF == pytest.approx(250)
 
 
 def test_expected_of_a_four_inch_post_in_firm_clay():
