@@ -19,8 +19,8 @@ from frame.checks.check import Check, Kind, Numbers, Step, over
 GRIP_FACTOR = 2.0
 """Factor on slip under steady load; 4 to 8 is usual where the joint shakes (Shigley)."""
 
-FURTHER_BOLT, FURTHER_IN_LINE = 0.7, 1.0
-"""What each further bolt adds to the first: at a right angle to it, and in line with it."""
+FURTHER_BOLT = 0.7
+"""What each further bolt adds to the first, at a right angle to it; in line with it, more."""
 
 NUT_FACTOR = 0.2
 """Torque over thrust and diameter, plain or zinc thread (Shigley Table 8-15)."""
@@ -31,10 +31,10 @@ TOP_FRICTION, EXPECTED_TOP_FRICTION = 0.15, 0.25
 
 NAME = "grip against swing"
 SOURCE = (
-    "holding force of set screws by seating torque, Shigley Mechanical Engineering Design, "
-    "Table 7-4 (high) and a public chart of half of it (low), both from memory; in proportion to "
-    "torque (judgement); further bolts and the weight on the post by statics; thrust no more than "
-    "pi Fy t^2 (yield lines of a plate under a point load); factor 2"
+    "holding force of set screws by seating torque, a public chart of half of Shigley Mechanical "
+    "Engineering Design, Table 7-4, both from memory; in proportion to torque (judgement); "
+    "further bolts and the weight on the post by statics; thrust no more than pi Fy t^2 (yield "
+    "lines of a plate under a point load); factor 2"
 )
 EXPECTED_SOURCE = (
     "thrust by Shigley Eq. 8-27, nut factor 0.2, no more than pi Fy t^2 (yield lines of a plate "
@@ -53,16 +53,15 @@ class Grip:
 
     `torque` on each [N m] of `diameter` [m]; `kept`, the share of the torque still there (1 with
     jam nuts and yearly checks, 0.5 without; judgement). `seating_torque` at which one bolt holds
-    `holding_low` to `holding_high` [N] along the post's surface, by the tables. The post's
-    `post_od`, `post_wall` [m] and `post_yield` [Pa].
+    `holding` [N] along the post's surface, by the low table. The post's `post_od`, `post_wall` [m]
+    and `post_yield` [Pa].
     """
 
     count: Numbers
     diameter: Numbers
     torque: Numbers
     seating_torque: Numbers
-    holding_low: Numbers
-    holding_high: Numbers
+    holding: Numbers
     post_od: Numbers
     post_wall: Numbers
     post_yield: Numbers
@@ -98,13 +97,12 @@ class Grip:
     @property
     def low(self) -> Numbers:
         """Least torque about the post that slips the sleeve [N m]."""
-        held = self.holding_low * self.seated * together(self.count, FURTHER_BOLT)
+        held = self.holding * self.seated * together(self.count, FURTHER_BOLT)
         return held * self.post_od / 2
 
-    @property
-    def high(self) -> Numbers:
-        """Most that the bolts might hold [N m]."""
-        held = self.holding_high * self.seated * together(self.count, FURTHER_IN_LINE)
+    def by_friction(self, friction: Numbers) -> Numbers:
+        """Torque [N m] the bolts hold by `friction` [1] of point and far wall together alone."""
+        held = friction * self.thrust * together(self.count, FURTHER_BOLT)
         return held * self.post_od / 2
 
     @property
@@ -140,7 +138,7 @@ def set_bolt_grip(swing: Numbers, grip: Grip, lift: Numbers = 0.0, weight: Numbe
         *_load_steps(swing, lift, grip),
         *_bolt_steps(grip),
         Step("t0", "torque of the table", "", grip.seating_torque, "N m"),
-        Step("H", "holding force of one bolt at it, low", "", grip.holding_low, "N"),
+        Step("H", "holding force of one bolt at it, low", "", grip.holding, "N"),
         Step("share", "share reached", f"min({NUT_FACTOR}*d*P/t0, 1)", grip.seated, ""),
         Step("Gb", "grip of the bolts, low", f"H*share*{add}*R", grip.low, "N m"),
         *_weight_steps(grip, weight, TOP_FRICTION, rubbed),
@@ -172,8 +170,8 @@ def expected_set_bolt_grip(
     strength.
     """
     rubbed = EXPECTED_TOP_FRICTION * np.maximum(weight, 0.0) * grip.rest
-    bolts = friction * grip.thrust * together(grip.count, FURTHER_BOLT) * grip.post_od / 2
-    demand, held = _demand(swing, lift, grip), bolts + rubbed
+    bolts, demand = grip.by_friction(friction), _demand(swing, lift, grip)
+    held = bolts + rubbed
     add = f"(min(n, 1) + {FURTHER_BOLT}*max(n - 1, 0))"
     steps = (
         *_load_steps(swing, lift, grip),

@@ -12,6 +12,7 @@ from frame.rack.sleeve import SetBolts
 from frame.study.frames import Block, FloatArray
 from frame.study.situation import Situation
 from frame.tables.bolts import set_screw
+from frame.tables.expected import spreads
 
 KEPT_WITHOUT_JAM_NUTS = 0.5
 """Share of the torque left on set bolts without jam nuts (judgement)."""
@@ -42,8 +43,7 @@ def set_bolts(rack: Rack) -> Grip | None:
         diameter=lock.diameter,
         torque=lock.torque,
         seating_torque=row.torque,
-        holding_low=row.hold,
-        holding_high=row.hold_textbook,
+        holding=row.hold,
         post_od=post.od,
         post_wall=post.design.wall,
         post_yield=post.steel.fy,
@@ -86,6 +86,17 @@ def _weights(block: Block) -> FloatArray:
 
 
 def grip(rack: Rack) -> tuple[float | None, float | None]:
-    """Torque the set bolts hold, low and high [N m]; None where a pin locks the sleeve."""
-    bolts = set_bolts(rack)
-    return (float(bolts.low), float(bolts.high)) if bolts else (None, None)
+    """Torque the set bolts hold, low and high [N m]; None where a pin locks the sleeve.
+
+    Low is what the code's margin counts, before its factor; high what nine of ten slip by.
+    """
+    bolts, lock = set_bolts(rack), rack.sleeve.lock
+    if bolts is None or not isinstance(lock, SetBolts):
+        return None, None
+    likely = replace(
+        bolts,
+        kept=expected_kept(lock, spreads()["set_bolt_kept"].median),
+        post_yield=rack.posts.pipe.steel.expected_fy,
+    )
+    high = likely.by_friction(spreads()["set_bolt_friction"].high)
+    return float(bolts.low), float(high)

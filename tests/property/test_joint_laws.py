@@ -155,8 +155,7 @@ def test_set_bolt(T, U, k, n):
             diameter=0.0127,
             torque=torque,
             seating_torque=70.0,
-            holding_low=6e3,
-            holding_high=13e3,
+            holding=6e3,
             post_od=post,
             post_wall=wall,
             post_yield=240e6,
@@ -182,7 +181,7 @@ def test_set_bolt(T, U, k, n):
             not_up(before, after)
     for less, greater in zip(use(), use(factor=k), strict=True):
         not_up(greater, less)
-    assert grips().low <= grips().high
+    assert grips().low <= grips().by_friction(0.5)
 
 
 @QUICK

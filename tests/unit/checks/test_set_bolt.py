@@ -7,7 +7,6 @@ from frame.checks.check import Kind
 from frame.checks.set_bolt import (
     EXPECTED_TOP_FRICTION,
     FURTHER_BOLT,
-    FURTHER_IN_LINE,
     TOP_FRICTION,
     Grip,
     expected_set_bolt_grip,
@@ -22,8 +21,7 @@ HALF_INCH = {
     "diameter": 0.5 * INCH,
     "torque": 30 * FT_LB,
     "seating_torque": 620 * IN_LB,
-    "holding_low": 1500 * LB,
-    "holding_high": 3000 * LB,
+    "holding": 1500 * LB,
     "post_od": 4.5 * INCH,
     "post_wall": 0.237 * INCH,
     "post_yield": 35 * KSI,
@@ -31,10 +29,10 @@ HALF_INCH = {
 
 
 def test_half_inch_bolt_by_hand():
-    """By hand: 360/620 of 1500 lb at 2.25 in is 1960 in-lb, of 3000 lb 3919."""
+    """By hand: 360/620 of 1500 lb at 2.25 in is 1960 in-lb; of 3600 lb of thrust 0.5 is 4050."""
     grip = Grip(**HALF_INCH)
     assert grip.low == pytest.approx(1960 * IN_LB, rel=1e-3)
-    assert grip.high == pytest.approx(3919 * IN_LB, rel=1e-3)
+    assert grip.by_friction(0.5) == pytest.approx(4050 * IN_LB, rel=1e-3)
 
 
 def test_torque_beyond_the_table_adds_nothing():
@@ -56,7 +54,7 @@ def held(directions) -> float:
 
 @pytest.mark.parametrize(
     ("directions", "further"),
-    [([0, 0], FURTHER_IN_LINE), ([0, 90], FURTHER_BOLT), ([0, 0, 0], FURTHER_IN_LINE)],
+    [([0, 90], FURTHER_BOLT), ([0, 0], 1.0), ([0, 0, 0], 1.0)],
 )
 def test_several_bolts_by_statics(directions, further):
     assert together(len(directions), further) == pytest.approx(held(directions), rel=0.005)
@@ -157,7 +155,7 @@ def test_the_code_counts_less_than_is_expected(size, torque, holding):
         "diameter": size * INCH,
         "seating_torque": torque * IN_LB,
         "torque": torque / 2 * IN_LB,
-        "holding_low": holding * LB,
+        "holding": holding * LB,
         "post_wall": 0.5 * INCH,
     }
     grip = Grip(**row)
