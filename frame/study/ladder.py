@@ -51,14 +51,22 @@ def ladder(
 
 
 def lengths(
-    rack: Rack, where: Where, now: float, sizes: Sequence[float], helps: tuple[str, ...]
+    rack: Rack,
+    name: str,
+    where: Where,
+    words: str,
+    now: float,
+    sizes: Sequence[float],
+    helps: tuple[str, ...],
 ) -> Ladder:
-    """Return the ladder of a length [m], now `now`, that the file gives at `where`."""
-    name = " ".join(where).replace("_", " ").replace("post hole", "hole")
+    """Return the ladder of a length [m], now `now`, that the file gives at `where`.
+
+    `words` of a rung have a place, {}, for the length.
+    """
     made = []
     for size in sizes:
         text = written(size, rack.units)
-        made.append((size, Rung(words=f"{name} {text}", edits={where: text})))
+        made.append((size, Rung(words=words.format(text), edits={where: text})))
     return ladder(name, Rung(words=f"{name} as described", edits={}), made, now, helps)
 
 

@@ -5,18 +5,20 @@ from collections.abc import Iterator
 from frame.casefile.write import Edits
 from frame.checks.guy import working_load
 from frame.idealize.lines import guy_names
-from frame.rack.guy import DEADMAN, NO_FITTING, Guys
+from frame.rack.guy import DEADMAN, NO_FITTING, SCREW, Guys
 from frame.rack.rack import Rack
 from frame.study.ladder import Ladder, Rung, ladder, written
 from frame.tables import wires
 from frame.tables.reader import rows, si
-from frame.units import FT
+from frame.units import FT, INCH
 
 RUNS = (0.7, 1.0, 1.3)
 """Anchors away from the attachment, level, over its height [1]."""
 BURIED = tuple(FT * n for n in (3, 4, 5, 6))
 LONGER = (1.0, 1.5)
 """Deadmen: depths [m], and lengths over the one described [1]."""
+DEADMAN_HEIGHT, DEADMAN_LENGTH = 10 * INCH, 3 * FT
+"""Deadmen that take the place of screw anchors: face and least length [m] (judgement)."""
 EYE_OR_JAW = "turnbuckle, eye or jaw"
 
 
@@ -31,8 +33,8 @@ def line_ladders(
         yield _wire(section, group, offered)
         if group.fitting != NO_FITTING:
             yield _fittings(rack, section, group)
-        if group.anchor == DEADMAN and not group.hold.tested:
-            yield _deadmen(rack, section, group)
+        if group.anchor in (DEADMAN, SCREW) and not group.hold.tested:
+            yield _anchors(rack, section, group)
         yield _place(rack, section, group)
 
 
@@ -77,22 +79,24 @@ def _fittings(rack: Rack, section: str, group: Guys) -> Ladder:
     return ladder(f"{group.name}, fittings", described, made, now, helps)
 
 
-def _deadmen(rack: Rack, section: str, group: Guys) -> Ladder:
-    hold = group.hold
+def _anchors(rack: Rack, section: str, group: Guys) -> Ladder:
+    """From screw anchors as described to deadmen, or to bigger and deeper deadmen."""
+    hold, screw = group.hold, group.anchor == SCREW
+    high, long = (DEADMAN_HEIGHT, DEADMAN_LENGTH) if screw else (hold.height, hold.length)
     made: list[tuple[float, Rung]] = []
     for depth in BURIED:
         for longer in LONGER:
             keys = {
                 "kind": DEADMAN,
                 "depth": written(depth, rack.units),
-                "height": written(hold.height, rack.units),
-                "length": written(longer * hold.length, rack.units),
+                "height": written(high, rack.units),
+                "length": written(longer * long, rack.units),
             }
             words = f"{group.name}: deadmen {keys['length']} long, {keys['depth']} down"
             edits: Edits = {(section, "anchor"): keys}
-            made.append((depth**2 * longer * hold.length, Rung(words=words, edits=edits)))
-    described = Rung(words=f"{group.name}: deadmen as described", edits={})
-    now = hold.depth**2 * hold.length
+            made.append((depth**2 * longer * long, Rung(words=words, edits=edits)))
+    described = Rung(words=f"{group.name}: {group.anchor}s as described", edits={})
+    now = 0.0 if screw else hold.depth**2 * hold.length
     return ladder(f"{group.name}, anchors", described, made, now, _anchor_checks(group))
 
 
