@@ -2,25 +2,27 @@
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+
+import numpy as np
 
 from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
 from frame.errors import FrameError
 from frame.rack.rack import Rack
 from frame.study.coarse import Search
-from frame.study.frames import Block, solved_blocks
+from frame.study.frames import Block
 from frame.study.governing import Checker
 from frame.study.ladder import Ladder
 from frame.study.movement import worst_sag, worst_sway
 from frame.study.situation import coded
 from frame.study.stack import stacked
 from frame.study.stock import check_stock
+from frame.study.tried import OneTried, Place, Tried, code_places
 
 Choice = tuple[int, ...]
 """A rung of every ladder."""
 Tell = Callable[[str], None]
-Place = tuple[float, str, str, str]
 Failing = tuple[tuple[str, float], ...]
 """What fails and its use, worst first; nan where it is not covered any more."""
 
@@ -45,6 +47,11 @@ class Bench:
     watch: Place | None = None
     gaps: frozenset[str] = frozenset()
     allowed: tuple[float, float] = (math.inf, math.inf)
+    solved: Tried = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Start without a frame solved."""
+        self.solved = Tried(bracing=self.bracing)
 
     def written(self, choice: Choice) -> str:
         """Return the file with the sizes of a choice of rungs."""
@@ -60,13 +67,17 @@ class Bench:
             check_stock(rack, self.bracing)
         return rack
 
+    def on(self, rack: Rack) -> OneTried:
+        """Return a rack to be looked at place by place; frames solved before are used again."""
+        return self.solved.on(rack)
+
+    def places(self, rack: Rack) -> tuple[Place, ...]:
+        """Every tilt and corner of the code's model."""
+        return code_places(self.bracing, rack.tilts)
+
     def blocks(self, rack: Rack) -> tuple[Block, ...]:
         """Every tilt and corner."""
-        return solved_blocks(rack, self.bracing)
-
-    def at_tilt(self, rack: Rack, tilt: float) -> tuple[Block, ...]:
-        """Every corner at one tilt [rad]."""
-        return solved_blocks(rack, self.bracing, [tilt])
+        return self.on(rack).blocks(self.places(rack))
 
 
 def all_uses(bench: Bench, found: Sequence[Block]) -> tuple[dict[str, float], frozenset[str]]:
@@ -103,11 +114,13 @@ def holds(bench: Bench, choice: Choice) -> bool:
     bench.tried += 1
     try:
         rack = bench.rack(choice)
+        one = bench.on(rack)
         passed: list[Block] = []
-        for some in _in_order(bench, rack):
+        for places in _in_order(bench, rack):
+            some = one.blocks(places)
             uses, gaps = all_uses(bench, some)
             if not max(uses.values()) <= 1.0 or gaps - bench.gaps:
-                bench.watch = _place(some[0])
+                bench.watch = worst_place(bench, places, some)
                 return False
             passed += some
     except FrameError:
@@ -115,22 +128,26 @@ def holds(bench: Bench, choice: Choice) -> bool:
     return all(m <= a for m, a in zip(movement(passed), bench.allowed, strict=True))
 
 
+def worst_place(bench: Bench, places: Sequence[Place], found: Sequence[Block]) -> Place:
+    """Place of the largest use among those of some blocks."""
+    if len(places) == 1:
+        return places[0]
+    worst = [max(all_uses(bench, [block])[0].values()) for block in found]
+    return places[max(range(len(worst)), key=lambda i: np.nan_to_num(worst[i], nan=np.inf))]
+
+
 def movement(found: Sequence[Block]) -> tuple[float, float]:
     """Worst sag and worst sway over their limits [1]."""
     return worst_sag(found).use, worst_sway(found).use
 
 
-def _in_order(bench: Bench, rack: Rack) -> Iterator[Sequence[Block]]:
-    """Blocks, the one that failed last time first, then those of its tilt, then tilt by tilt."""
-    first = bench.watch[0] if bench.watch else max(rack.tilts)
+def _in_order(bench: Bench, rack: Rack) -> Iterator[list[Place]]:
+    """Places, the one that failed last time first, then those of its tilt, then tilt by tilt."""
+    watch, places = bench.watch, bench.places(rack)
+    first = watch.tilt if watch else max(rack.tilts)
     for tilt in sorted(rack.tilts, key=lambda t: abs(t - first)):
-        found = bench.at_tilt(rack, tilt)
+        there = [place for place in places if place.tilt == tilt]
         for last in (True, False):
-            some = [b for b in found if (_place(b) == bench.watch) == last]
+            some = [place for place in there if (place == watch) == last]
             if some:
                 yield some
-
-
-def _place(block: Block) -> Place:
-    state = block.state
-    return block.frame.ideal.tilt, state.soil, state.guys, state.pretension

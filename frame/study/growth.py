@@ -15,6 +15,7 @@ import numpy as np
 from frame.errors import FrameError
 from frame.study.bench import Bench, Choice, Failing, all_uses, holds, put
 from frame.study.frames import Block
+from frame.study.tried import code_places
 
 ROUNDS = 40
 FAR = 3.0
@@ -58,8 +59,9 @@ def grow(bench: Bench, choice: Choice) -> tuple[Choice, Failing]:
         bench.tell("growing where checks fail")
         bench.tried += 1
         failing: dict[str, float] = {}
+        one = bench.on(rack)
         for tilt in tuple(tilts):
-            failing = _failing(bench, bench.at_tilt(rack, tilt))
+            failing = _failing(bench, one.blocks(code_places(bench.bracing, [tilt])))
             if failing:
                 tilts.sort(key=lambda t: t != tilt)
                 break

@@ -17,6 +17,7 @@ from frame.study.arrangements import Arrangement, arrangements, picked, screened
 from frame.study.bench import Bench, Choice, Failing, Tell, movement, put
 from frame.study.checkers import CHECKERS
 from frame.study.cost import burden, cost, pipe_weight
+from frame.study.frames import solved_models, split
 from frame.study.governing import Checker
 from frame.study.growth import cuttable, grow, trim
 from frame.study.gusts import survey
@@ -202,10 +203,11 @@ def _sized(
     bench = chosen.bench
     rack, bracing = bench.rack(final), bench.bracing
     bench.tell("solving the sized rack in full")
-    found = bench.blocks(rack)
-    steel = steel_weight(found[0])
+    found = solved_models(rack, bracing)
+    code, _ = split(found)
+    steel = steel_weight(code[0])
     rows = survey(found, CHECKERS)
-    full = replace(result(found, rows, steel, steel), lowered=lowered(rack, bracing, found))
+    full = replace(result(code, rows, steel, steel), lowered=lowered(rack, bracing, found))
     return Sized(
         text=bench.written(final),
         rack=rack,
