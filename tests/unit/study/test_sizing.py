@@ -14,7 +14,7 @@ from frame.errors import FrameError
 from frame.rack.rack import Rack
 from frame.study.bench import Bench, Choice
 from frame.study.checkers import CHECKERS
-from frame.study.frames import blocks, solve_frames
+from frame.study.frames import solved_models, split
 from frame.study.growth import grow, plain, trim
 from frame.study.gusts import survey
 from frame.study.ladder import written
@@ -35,9 +35,10 @@ def file_at(gust: str) -> str:
 
 def sound(rack: Rack) -> tuple[bool, tuple[float, float], set[tuple[str, str]]]:
     """Whether every row of the survey is in order; sag and sway, of limits; what is uncovered."""
-    found = blocks(solve_frames(rack, [()], rack.tilts), (), rack.tilts)
+    found = solved_models(rack, ())
+    code, _ = split(found)
     rows = survey(found, CHECKERS)
-    sag, sway = worst_sag(found), worst_sway(found)
+    sag, sway = worst_sag(code), worst_sway(code)
     moved = (max(abs(sag.dead), abs(sag.still_air)) / sag.limit, sway.top / sway.limit)
     uncovered = {(r.part, r.check) for r in rows if not r.covered}
     return all(r.in_order for r in rows), moved, uncovered
