@@ -18,7 +18,13 @@ TWIST_NOTE = (
 )
 
 
-def bending(stock: Stock, M1: Numbers, M2: Numbers, unbraced_factor: Numbers) -> Check:
+def bending(
+    stock: Stock,
+    M1: Numbers,
+    M2: Numbers,
+    unbraced_factor: Numbers,
+    why: tuple[Step, ...] = (),
+) -> Check:
     """Bending of a rail about both axes at once, summed without regard to where each peaks.
 
     Parameters
@@ -30,6 +36,8 @@ def bending(stock: Stock, M1: Numbers, M2: Numbers, unbraced_factor: Numbers) ->
     unbraced_factor : float or array
         Share of the strength left by twisting between points held against it [1], see
         `frame.tables.channels`; nan for a span beyond its table, which is not covered.
+    why : steps
+        That lead to this share, the last of them `k_u`; none where it is read off a table.
 
     Returns
     -------
@@ -38,18 +46,20 @@ def bending(stock: Stock, M1: Numbers, M2: Numbers, unbraced_factor: Numbers) ->
 
     Notes
     -----
-    Source: MFMA-4 (allowable stress in bending 25 ksi for marked channel) and the reduction for
-    unbraced length common to channel makers, from memory. Nominal strength is first yield at the
-    nominal yield stress, without credit for cold forming. Covered: 0 < unbraced factor <= 1.
-    Where the stock is what is expected of it, allowable and nominal are one.
+    Source: MFMA-4 (allowable stress in bending 25 ksi for marked channel) and, of a single
+    channel, the reduction for unbraced length common to channel makers, from memory. Nominal
+    strength is first yield at the nominal yield stress, without credit for cold forming. Covered:
+    0 < unbraced factor <= 1. Where the stock is what is expected of it, allowable and nominal are
+    one.
     """
     k = np.multiply(unbraced_factor, stock.slot_factor)
     reach = [stock.allowable_stress * s * k for s in (stock.channel.S1, stock.channel.S2)]
     demand = np.abs(M1) / reach[0] + np.abs(M2) / reach[1]
+    read = Step("k_u", "share left by twisting over the unbraced length", "", unbraced_factor, "1")
     steps = (
         *stock_steps(stock, "S1", "S2"),
         Step("F_a", "bending stress counted on", "", stock.allowable_stress, "Pa", stock.source),
-        Step("k_u", "share left by twisting over the unbraced length", "", unbraced_factor, "1"),
+        *(why or (read,)),
         Step("M1", "moment about axis 1-1", "", M1, "N m"),
         Step("M2", "moment about axis 2-2", "", M2, "N m"),
         Step("M_a1", "allowable moment about 1-1", "F_a*S1*k_s*k_u", reach[0], "N m"),
@@ -124,9 +134,9 @@ def shear_centre_bound(channel: Channel) -> float:
 
     For lipped channels 1-5/8 in. wide and 13/16 to 3-1/4 in. deep; integrating the shear flow of
     their thin-walled shapes gives 0.82 to 0.94 of the depth. A larger distance lowers the critical
-    stress, so this is the safe side.
+    stress, so this is the safe side. Two channels back to back have it at the centroid (symmetry).
     """
-    return channel.depth
+    return 0.0 if channel.doubled else channel.depth
 
 
 def tie(
@@ -233,7 +243,13 @@ def _buckling_stress(stock: Stock, length: Numbers) -> tuple[np.ndarray, tuple[S
         Step("r2", "radius of gyration about 2-2", "sqrt(I2/A)", r2, "m"),
         Step("F_e1", "Euler stress about 1-1", "pi^2*E/(L/r1)^2", Fe1, "Pa"),
         Step("F_e2", "Euler stress about 2-2", "pi^2*E/(L/r2)^2", Fe2, "Pa"),
-        Step("y_0", "centroid to shear centre, bound", "depth", y0, "m"),
+        Step(
+            "y_0",
+            "centroid to shear centre, bound",
+            "0" if channel.doubled else "depth",
+            y0,
+            "m",
+        ),
         Step("r_0", "polar radius about the shear centre", "sqrt(y_0^2 + r1^2 + r2^2)", r0, "m"),
         Step("F_ez", "torsional buckling stress, no warping", "G*J/(A*r_0^2)", Fez, "Pa"),
         Step("H", "flexural constant", "1 - y_0^2/r_0^2", H, "1"),

@@ -3,6 +3,8 @@
 from dataclasses import dataclass
 from functools import cache
 
+import numpy as np
+
 from frame.tables.lookup import key, pick
 from frame.tables.reader import rows, si
 
@@ -13,8 +15,9 @@ class Channel:
 
     `depth` square to the slot face, `width` across it, `wall` [m]; `area` [m2]; `weight` [N/m];
     `I1` [m4] and `S1` [m3] about axis 1-1 (bending toward or away from the slot face), `I2`, `S2`
-    about axis 2-2 (sideways); `J` [m4] of the open section, sum of b t^3 / 3. Where two published
-    values differ the smaller is listed.
+    about axis 2-2 (sideways); `J` [m4] of the open section, sum of b t^3 / 3; `lip`: how far a lip
+    turns in [m]; `doubled`: two channels back to back. Where two published values differ the
+    smaller is listed.
     """
 
     name: str
@@ -29,6 +32,8 @@ class Channel:
     S2: float
     J: float
     source: str
+    lip: float = 0.0
+    doubled: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,11 +88,28 @@ def find_nut(channel: Channel, diameter: float) -> ChannelNut:
 def unbraced_factor(span: float) -> float:
     """Share [1] of a channel's bending strength left on an unbraced `span` [m] (open section).
 
-    Trade table for the 1-5/8 in 12 ga single channel, used for all and for both signs; the
-    listed span at or above `span` decides, the last row beyond the table.
+    Trade table for the 1-5/8 in 12 ga single channel, used for all single ones and for both signs;
+    the listed span at or above `span` decides, the last row beyond the table.
     """
-    table = [(si(row, "span_ft"), float(row["factor"])) for row in rows("channel_unbraced")]
+    table = _unbraced()
     return next((factor for length, factor in table if span <= length * 1.001), table[-1][1])
+
+
+def unbraced_middle(span: float) -> float:
+    """Return the share of `unbraced_factor` by a straight line between the listed spans."""
+    spans, shares = np.array(_unbraced()).T
+    return float(np.interp(span, spans, shares))
+
+
+def longest_unbraced() -> float:
+    """Longest span of the trade's table [m]."""
+    return max(length for length, _ in _unbraced())
+
+
+@cache
+def _unbraced() -> tuple[tuple[float, float], ...]:
+    """Spans [m] and shares [1] of the trade's table, the shortest first."""
+    return tuple((si(row, "span_ft"), float(row["factor"])) for row in rows("channel_unbraced"))
 
 
 def _channel(row: dict[str, str]) -> Channel:
@@ -105,4 +127,6 @@ def _channel(row: dict[str, str]) -> Channel:
         S2=si(row, "S2_in3"),
         J=area * wall**2 / 3,
         source=row["source"],
+        lip=si(row, "lip_in"),
+        doubled=row["doubled"] == "yes",
     )

@@ -8,11 +8,10 @@ import numpy as np
 
 from frame.checks.check import Check, Step
 from frame.checks.clamp import WIND
-from frame.checks.rail import bending
 from frame.study.frames import FloatArray
 from frame.study.parts.local_wind import LocalWind, local_wind
 from frame.study.parts.pipes import PartCheck
-from frame.study.parts.rails import free_length, left_by_twisting, stock
+from frame.study.parts.rails import bent, stock
 from frame.study.parts.strips import FASTENER, Strips, coefficients, strips
 from frame.study.parts.u_bolts import pulled_apart
 from frame.study.situation import Situation
@@ -45,7 +44,7 @@ def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) ->
     load = np.maximum(q * press * b + weight, -q * lift * b - weight)
     moment = load * L**2 / 2
     made = stock(now, now.rack.rails.channel, 2)
-    check = bending(made, moment, 0.0, left_by_twisting(free_length(now)))
+    check = bent(now, made, moment, 0.0)
     lead = (
         *_lead(q, on, weight),
         Step("g", "share of the moment from the end zone", "1 - (1 - a/L)^2", share, "1"),

@@ -5,7 +5,9 @@ from dataclasses import replace
 
 import numpy as np
 
+from frame.checks.check import Check, Numbers
 from frame.checks.rail import bending, tie, twist
+from frame.checks.rail_buckling import doubled_share
 from frame.checks.rail_stock import Stock, expected_stock
 from frame.fem.forces import Sections
 from frame.idealize.deck import clamp_stations
@@ -15,8 +17,12 @@ from frame.study.parts.forces import pulled_at_corners
 from frame.study.parts.pipes import PartCheck
 from frame.study.parts.strips import struck
 from frame.study.situation import SECTION_SIGNS, Situation
-from frame.tables.channels import Channel, unbraced_factor
-from frame.tables.reader import rows, si
+from frame.tables.channels import (
+    Channel,
+    longest_unbraced,
+    unbraced_factor,
+    unbraced_middle,
+)
 from frame.tables.steels import find, material
 from frame.units import KSI
 
@@ -54,10 +60,23 @@ def free_length(now: Situation) -> float:
     return max(abs(s) for s in stations)
 
 
-def left_by_twisting(span: float) -> float:
-    """Share of a rail's strength left over a free `span` [m]; nan beyond the trade's table."""
-    last = max(si(row, "span_ft") for row in rows("channel_unbraced"))
-    return unbraced_factor(span) if span <= last * 1.001 else float("nan")
+def left_by_twisting(span: float, *, expected: bool = False) -> float:
+    """Share of a single channel's strength left over a free `span` [m]; nan beyond the table.
+
+    What is `expected` lies between the spans of the trade's table.
+    """
+    if span > longest_unbraced() * 1.001:
+        return float("nan")
+    return unbraced_middle(span) if expected else unbraced_factor(span)
+
+
+def bent(now: Situation, made: Stock, M1: Numbers, M2: Numbers) -> Check:
+    """Check a rail in bending: twisting over its free length leaves a single channel less."""
+    length = free_length(now)
+    if made.channel.doubled:
+        share, why = doubled_share(made, length)
+        return bending(made, M1, M2, share, why)
+    return bending(made, M1, M2, left_by_twisting(length, expected=now.median))
 
 
 def rail_checks(now: Situation) -> Iterator[PartCheck]:
@@ -76,7 +95,7 @@ def rail_checks(now: Situation) -> Iterator[PartCheck]:
     pulled = pulled_at_corners(now.block)
     still = now.each(_in_still_air) if now.median and pulled else np.zeros((1, 1, 1, 3))
     T, My, Mz = (share * x - still[..., i] for i, x in enumerate((at.T, at.My, at.Mz)))
-    yield "rail", bending(made, Mz, My, left_by_twisting(length))
+    yield "rail", bent(now, made, Mz, My)
     yield "rail", twist(made, T, length)
     if pulled and not now.median:
         check = tie(made, share * at.N, Mz, My, length)

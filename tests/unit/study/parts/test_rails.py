@@ -3,7 +3,10 @@
 import numpy as np
 import pytest
 
+from frame.study.governing import pick
+from frame.study.parts.local_rails import local_rail_checks
 from frame.study.parts.rails import left_by_twisting, rail_checks, tie_checks
+from tests.step_check import assert_steps
 from tests.unit.study.parts.solved import (
     FACE_B,
     IN_LB,
@@ -39,6 +42,28 @@ def test_strength_by_hand():
 def test_a_rail_beyond_the_table_of_spans_is_not_covered():
     assert left_by_twisting(10 * 0.3048) == 0.66
     assert np.isnan(left_by_twisting(11 * 0.3048))
+
+
+def test_what_is_expected_lies_between_the_spans_of_the_table():
+    """0.94 at 3 ft, 0.88 at 4 ft; nothing lost up to 2 ft."""
+    feet = [1.5, 2.0, 3.0, 3.5, 4.0]
+    shares = [left_by_twisting(f * 0.3048, expected=True) for f in feet]
+    assert shares == pytest.approx([1.0, 1.0, 0.94, 0.91, 0.88])
+    assert np.isnan(left_by_twisting(11 * 0.3048, expected=True))
+
+
+def test_two_channels_back_to_back_do_not_twist_as_one_does():
+    """25 ksi x 0.571 in3, slotted 0.85; 52 in from the U-bolt to the last clamp costs nothing."""
+    change = ("[rails] channel", 'channel = "1-5/8 x 1-5/8 in 12 ga back to back"')
+    now = solved("one_post", (), (*ONE_POST_30, change))
+    for checker, name in (
+        (rail_checks, BENDING[1]),
+        (local_rail_checks, "bending of the rail in a local gust"),
+    ):
+        check = found(checker, now)["rail", name]
+        allowed = next(s.value for s in check.steps if s.symbol == "M_a1")
+        assert allowed == pytest.approx(25e3 * 0.571 * 0.85 * IN_LB, rel=1e-6)
+        assert_steps(pick(check, 0, len(now.case)))
 
 
 def test_a_thinner_channel_raises_the_use():
