@@ -40,7 +40,7 @@ def built_data(rack: Rack) -> dict[str, Any]:
             "count": lock.count,
             "diameter": lock.diameter,
             "torque": lock.torque,
-            "torque_counted": counted_on_set_bolts(lock),
+            "torque_counted": counted_on_set_bolts(rack),
             "jam_nuts": lock.jam_nuts,
         }
         if isinstance(lock, SetBolts)

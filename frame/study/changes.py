@@ -17,9 +17,9 @@ from frame.rack.guy import (
 from frame.rack.pipe import ERW_DESIGN_WALL, Pipe
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.rack.sleeve import Pin, SetBolts
+from frame.study.grip import most_torque
 from frame.study.parts.u_bolts import u_bolt
 from frame.tables import pipes, wires
-from frame.tables.bolts import set_screw
 from frame.units import DEG, FT, INCH, LB, show
 
 STRONGER = 1.1
@@ -67,7 +67,7 @@ def lock(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Change]:
         changed = replace(rack, sleeve=replace(rack.sleeve, lock=new))
         return Change(words=words, rack=changed, bracing=bracing, work=work, stiff=False)
 
-    full = set_screw(now.diameter).torque
+    full = most_torque(rack)
     if not now.jam_nuts:
         yield with_lock("a jam nut on every set bolt", replace(now, jam_nuts=True), 2 * LB)
     if now.torque < 0.99 * full:

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Numbers
-from frame.checks.set_bolt import Grip
+from frame.checks.set_bolt import NUT_FACTOR, Grip
 from frame.idealize.actions import PANELS, STEEL
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
@@ -49,6 +49,18 @@ def set_bolts(rack: Rack) -> Grip | None:
         post_yield=post.steel.fy,
         kept=kept(lock),
     )
+
+
+def most_torque(rack: Rack) -> float:
+    """Torque [N m] on each set bolt beyond which the code's margin counts no more grip.
+
+    The most of the table, or what makes the bolt dent the post's wall; infinite with a pin.
+    """
+    bolts = set_bolts(rack)
+    if bolts is None:
+        return np.inf
+    denting = NUT_FACTOR * bolts.diameter * bolts.denting
+    return float(np.minimum(bolts.seating_torque, denting))
 
 
 def expected_set_bolts(now: Situation, ndim: int = 2) -> Grip | None:

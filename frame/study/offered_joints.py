@@ -8,9 +8,9 @@ from frame.checks.u_bolt import torque_for
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.rack.sleeve import SetBolts
 from frame.study.changes import SHARE_OF_PROOF
+from frame.study.grip import most_torque
 from frame.study.ladder import Ladder, Rung, ladder, lengths, written
 from frame.study.parts.u_bolts import proof_load
-from frame.tables.bolts import set_screw
 from frame.units import FT_LB, INCH, METRIC, MM
 
 RODS = {
@@ -100,7 +100,7 @@ def _lock(rack: Rack) -> Ladder:
     if not isinstance(lock, SetBolts):
         described = Rung(words="the pin as described", edits={})
         return ladder("sleeve lock", described, pins, lock.diameter, helps)
-    torque = torque_words(max(set_screw(lock.diameter).torque, lock.torque), rack.units)
+    torque = torque_words(max(most_torque(rack), lock.torque), rack.units)
     bolts = [
         Rung(
             words=f"{count} set bolt{'s' * (count > 1)} at {torque} with jam nuts",

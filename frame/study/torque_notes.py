@@ -4,9 +4,8 @@ from frame.checks.u_bolt import torque_for
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.study.changes import SHARE_OF_PROOF
-from frame.study.grip import kept
+from frame.study.grip import kept, most_torque
 from frame.study.parts.u_bolts import proof_load, u_bolt
-from frame.tables.bolts import set_screw
 from frame.units import show, show_no_more
 
 CLOSE = 1.02
@@ -28,9 +27,12 @@ def counted_on_u_bolts(rack: Rack) -> float:
     return min(rack.rails.u_bolts.torque, float(u_bolt(rack).proof_torque))
 
 
-def counted_on_set_bolts(lock: SetBolts) -> float:
-    """Torque [N m] on set bolts that counts: what is kept, none past that of the table."""
-    return min(kept(lock) * lock.torque, set_screw(lock.diameter).torque)
+def counted_on_set_bolts(rack: Rack) -> float | None:
+    """Torque [N m] on set bolts that counts: what is kept, up to the most; None with a pin."""
+    lock = rack.sleeve.lock
+    if not isinstance(lock, SetBolts):
+        return None
+    return min(kept(lock) * lock.torque, most_torque(rack))
 
 
 def _u_bolts(rack: Rack) -> tuple[str, ...]:
@@ -52,7 +54,7 @@ def _set_bolts(rack: Rack) -> tuple[str, ...]:
     lock = rack.sleeve.lock
     if not isinstance(lock, SetBolts):
         return ()
-    plain, seat = plain_proof_torque(lock.diameter), set_screw(lock.diameter).torque
+    plain, seat = plain_proof_torque(lock.diameter), most_torque(rack)
     told, limit, seated = (show(t, "torque", rack.units) for t in (lock.torque, plain, seat))
     notes = []
     if lock.torque > CLOSE * plain:
@@ -64,6 +66,6 @@ def _set_bolts(rack: Rack) -> tuple[str, ...]:
     if lock.torque > CLOSE * seat:
         notes.append(
             f"Set bolts at {told}: no more grip than at {seated} is counted, the most in the "
-            "table for this size."
+            "table for this size or as much as dents the post's wall."
         )
     return tuple(notes)
