@@ -10,11 +10,11 @@ from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
 from frame.errors import FrameError
 from frame.rack.rack import Rack
-from frame.study.coarse import Search
 from frame.study.frames import Block
 from frame.study.governing import Checker
 from frame.study.ladder import Ladder
 from frame.study.movement import worst_sag, worst_sway
+from frame.study.search import Search
 from frame.study.situation import coded
 from frame.study.stack import stacked
 from frame.study.stock import check_stock

@@ -1,15 +1,15 @@
 """Every check of every case at a few gusts: where the search for the lowest gust begins."""
 
+import math
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Kind
+from frame.checks.check import Kind
 from frame.loads.cases import CaseTable
 from frame.study.crossings import (
-    BoolArray,
     FloatArray,
     IntArray,
     Key,
@@ -17,160 +17,20 @@ from frame.study.crossings import (
     Rows,
     brackets,
 )
-from frame.study.frames import Block, Bracing
-from frame.study.governing import Checker, by_case
-from frame.study.situation import Situation, blown, whole_table
-from frame.study.stack import Whole, stacked, whole
+from frame.study.frames import Bracing
+from frame.study.search import Search, Uses
+from frame.study.situation import blown
+from frame.study.stack import stacked, whole
 from frame.units import MPH
 
 TOP = 200 * MPH
 """Highest gust searched [m/s]."""
 GRID = np.array([0.0, 45, 70, 100, 200]) * MPH
 """Gusts at which every case is looked at first; between them the crossings are solved."""
+LEAST, SLOPE = 1e-9, (1.0, 12.0)
+"""Least use, and least and most power of the gust, that a guess counts on."""
 NEAR = 0.3
 """A gust of the grid no farther than this part of a wanted one from it is left out."""
-
-
-@dataclass(frozen=True)
-class Used:
-    """A check of one part over n cases: its uses (n,), and whether each is covered.
-
-    `owner`: the position of the checker that makes it; `kind`: what happens when it is reached;
-    `there` (n,): the cases whose rack has that part.
-    """
-
-    owner: int
-    kind: Kind
-    use: FloatArray
-    covered: BoolArray
-    there: BoolArray
-
-    def only(self, rows: IntArray | BoolArray) -> "Used":
-        """Return some of the cases."""
-        return Used(self.owner, self.kind, self.use[rows], self.covered[rows], self.there[rows])
-
-
-@dataclass(frozen=True)
-class Search:
-    """Everything a search works on; `owners`: which checker makes which check, where known.
-
-    The blocks are of bracings that differ in guys only, and of one model: uses are of the code's
-    allowables, or of the strengths expected.
-    """
-
-    blocks: Sequence[Block]
-    tables: Sequence[CaseTable]
-    checkers: Sequence[Checker]
-    owners: Mapping[Key, int] = field(default_factory=dict)
-
-    @classmethod
-    def of(cls, blocks: Sequence[Block], checkers: Iterable[Checker]) -> "Search":
-        """Look for gusts in the whole wind of the blocks' model."""
-        return cls(blocks, [whole_table(b) for b in blocks], tuple(checkers))
-
-    @property
-    def bracings(self) -> tuple[Bracing, ...]:
-        """Return the bracings of the blocks."""
-        return tuple(dict.fromkeys(b.bracing for b in self.blocks))
-
-    def by_block(self, bracing: Bracing, used: "Uses") -> dict[Key, list[tuple[FloatArray, bool]]]:
-        """Return the uses of the allowable over every block of a bracing, and what is covered."""
-        mine = [t for b, t in zip(self.blocks, self.tables, strict=True) if b.bracing == bracing]
-        ends = np.cumsum([len(t.labels) for t in mine])[:-1]
-        return {
-            key: [
-                (use, bool(covered.all()))
-                for use, covered in zip(
-                    np.split(one.use, ends), np.split(one.covered, ends), strict=True
-                )
-            ]
-            for key, one in used.items()
-        }
-
-    def uses(
-        self,
-        block: IntArray,
-        case: IntArray,
-        gust: FloatArray,
-        asked: Mapping[Key, IntArray],
-        variant: IntArray | None = None,
-    ) -> dict[Key, FloatArray]:
-        """Return the uses of each check for the rows `asked` of it; see `crossings.Work`.
-
-        In the median model each row may be in its own `variant` of the uncertain inputs.
-        """
-        rows: dict[int, list[IntArray]] = defaultdict(list)
-        for key, at in asked.items():
-            rows[self.owners[key]].append(at)
-        some = {i: _union(each, len(block)) for i, each in rows.items()}
-        found = self.used(whole(self.blocks, self.tables, block, case, gust, variant), some)
-        return {key: found[key].use[at] for key, at in asked.items()}
-
-    def used(self, cases: Whole, rows: Mapping[int, IntArray] | None = None) -> dict[Key, Used]:
-        """Work out checks: all for all cases, or those of some checkers for `rows` of the cases.
-
-        Arrays have all the cases; those left out count as nil.
-        """
-        count = len(cases.position)
-        found: dict[Key, Used] = {}
-        for i, checker in enumerate(self.checkers):
-            if rows is not None and i not in rows:
-                continue
-            mine = np.arange(count) if rows is None else rows[i]
-            for at, which, now in cases.groups(checker, mine):
-                for part, check in checker(now):
-                    key = part, check.name
-                    if key not in found:
-                        found[key] = _unused(i, check.kind, count)
-                    found[key].use[at] = use_of(check, now)[which]
-                    found[key].covered[at] = covered_cases(check, len(now.case))[which]
-                    found[key].there[at] = True
-        return found
-
-
-def _unused(owner: int, kind: Kind, count: int) -> Used:
-    return Used(
-        owner, kind, np.zeros(count), np.ones(count, dtype=bool), np.zeros(count, dtype=bool)
-    )
-
-
-def _union(rows: Sequence[IntArray], count: int) -> IntArray:
-    """Return the rows, of `count`, that are in any of `rows`."""
-    there = np.zeros(count, dtype=bool)
-    for each in rows:
-        there[each] = True
-    return np.flatnonzero(there)
-
-
-def use_of(check: Check, now: Situation) -> FloatArray:
-    """Use of a check in each case: of the strength in the median model, else of the allowable."""
-    use = check.let_go if now.median else check.utilisation
-    return by_case(np.atleast_1d(use), len(now.case))
-
-
-def covered_cases(check: Check, count: int) -> BoolArray:
-    """Whether a check is covered wherever it is made, in each of `count` cases."""
-    if np.all(check.covered):
-        return np.ones(count, dtype=bool)
-    use = np.atleast_1d(check.utilisation)
-    return np.broadcast_to(~np.isnan(use.reshape(len(use), -1)).any(axis=1), (count,))
-
-
-Uses = dict[Key, Used]
-
-
-@dataclass(frozen=True)
-class Coarse:
-    """What a look at the grid gives: where uses cross 1, and the uses at one gust of the grid.
-
-    `at`: of every bracing, check and block (block, cases); `owners` as in `Search`; `kinds`:
-    what happens when a check is reached.
-    """
-
-    crossing: dict[Name, Rows]
-    at: dict[Bracing, dict[Key, list[tuple[FloatArray, bool]]]]
-    owners: dict[Key, int]
-    kinds: dict[Key, Kind]
 
 
 @dataclass(frozen=True)
@@ -220,6 +80,46 @@ class Grid:
         return found
 
 
+@dataclass(frozen=True)
+class Coarse:
+    """What a look at the grid gives: where uses cross 1, and the uses at one gust of the grid.
+
+    `at`: of every bracing, check and block (block, cases); `owners` as in `Search`; `kinds`:
+    what happens when a check is reached; `grid` and what was `seen` on it, gust by gust.
+    """
+
+    crossing: dict[Name, Rows]
+    at: dict[Bracing, dict[Key, list[tuple[FloatArray, bool]]]]
+    owners: dict[Key, int]
+    kinds: dict[Key, Kind]
+    grid: Grid
+    seen: dict[Bracing, list[tuple[float, Uses]]]
+
+    def read(self, name: Name) -> set[str]:
+        """Keys of the uncertain inputs that a check's use was seen to depend on."""
+        looks = (used for _, used in self.seen[name.bracing] if name.key in used)
+        return set().union(*(used[name.key].read for used in looks))
+
+    def guess(self, name: Name) -> tuple[IntArray, IntArray, FloatArray]:
+        """Block and case of every case of a bracing, and about when a check reaches 1 [m/s].
+
+        Where it is not seen to, on from the last two gusts looked at, as a power of the gust.
+        """
+        mine = self.grid.of == self.grid.work.bracings.index(name.bracing)
+        block, case = self.grid.block[mine], self.grid.case[mine]
+        looks = [(g, u[name.key].use) for g, u in self.seen[name.bracing] if name.key in u and g]
+        gust, use = looks[-1][0], np.maximum(looks[-1][1], LEAST)
+        slope = np.full(len(use), 2.0)
+        if len(looks) > 1:
+            before, less = looks[-2][0], np.maximum(looks[-2][1], LEAST)
+            slope = np.clip(np.log(use / less) / math.log(gust / before), *SLOPE)
+        guess = np.asarray(gust * use ** (-1 / slope))
+        rows = self.crossing[name]
+        first = np.searchsorted(block, rows.block)
+        guess[first + rows.case] = rows.guess
+        return block, case, guess
+
+
 def coarse(work: Search, wanted: float | None = None, *, every: bool = True) -> Coarse:
     """Look at every case of every block at the gusts of the grid and at a `wanted` one [m/s].
 
@@ -254,7 +154,8 @@ def coarse(work: Search, wanted: float | None = None, *, every: bool = True) -> 
     )
     owners = {key: one.owner for used in nil for key, one in used.items()}
     kinds = {key: one.kind for used in nil for key, one in used.items()}
-    return Coarse(crossing, at, owners, kinds)
+    seen_by = dict(zip(work.bracings, found, strict=True))
+    return Coarse(crossing, at, owners, kinds, grid, seen_by)
 
 
 def _still(tables: Sequence[CaseTable]) -> tuple[IntArray, IntArray]:

@@ -55,7 +55,7 @@ class Lowest(NamedTuple):
 
 
 class Work(Protocol):
-    """What works the checks out; see `frame.study.gusts.Search`."""
+    """What works the checks out; see `frame.study.search.Search`."""
 
     def uses(
         self, block: IntArray, case: IntArray, gust: FloatArray, asked: Mapping[Key, IntArray]

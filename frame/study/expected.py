@@ -7,39 +7,22 @@ that go first are followed: those that could overtake them when gusts strike mor
 are among them.
 """
 
-import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 import numpy as np
 
 from frame.checks.check import Check
-from frame.loads.expected import ACROSS, ONE_SIDED, WIND
-from frame.loads.wording import EVEN
-from frame.study.coarse import Coarse, Search, coarse
-from frame.study.crossings import FloatArray, IntArray, Key, Lowest, Name, Rows, lowest
+from frame.study.coarse import Coarse, coarse
+from frame.study.crossings import Key, Lowest, Name, lowest
 from frame.study.frames import Block, Bracing
-from frame.study.going import Going, Shift, spread
+from frame.study.going import Going, spread
 from frame.study.governing import Checker, pick
-from frame.study.stack import Alike, whole
+from frame.study.search import Search
+from frame.study.shifts import shifts_of
+from frame.study.stack import whole
 from frame.study.survived import NOTHING_LEARNED, Learned, told
-from frame.tables.expected import spreads, variants
-
-UNEVEN = (ONE_SIDED, ACROSS)
-"""Inputs that change the loads of a case, so that another case may go first."""
-FOLLOWED, EACH = 2, 1
-"""Cases followed where a strength changes; of each kind of wind where the gusts do."""
-NEAR = 2.0
-"""Gust over the lowest up to which a case may overtake when gusts strike otherwise."""
-STEPS = 4
-"""Looks at each crossing after the first: secants, halves where those leave the bracket."""
-REACH = 1.5
-"""Farthest that ln(gust) is taken to shift with one input."""
-SLOPE = (0.3, 12.0)
-"""Least and most slope of ln(use) over ln(gust) that a step counts on."""
-NIL, MUCH = 1e-9, 1e9
-Numbers = FloatArray | IntArray
 
 
 def expect(
@@ -88,7 +71,7 @@ def _going(
     work: Search, found: Coarse, best: Mapping[Name, Lowest], *, ranged: bool = True
 ) -> dict[Name, Going]:
     names = tuple(best)
-    shifts = _shifts(work, found, best) if ranged else dict.fromkeys(names, ())
+    shifts = shifts_of(work, found, best) if ranged else dict.fromkeys(names, ())
     hands = _hands(work, found, best)
     found_going = {}
     for name in names:
@@ -111,116 +94,6 @@ def _going(
             hand=hands[name],
         )
     return found_going
-
-
-@dataclass(frozen=True, slots=True)
-class Followed:
-    """Crossings followed, arrays (n,): position `of` the check, block, case, variant, `start`."""
-
-    of: IntArray
-    block: IntArray
-    case: IntArray
-    variant: IntArray
-    start: FloatArray
-
-
-def _shifts(
-    work: Search, found: Coarse, best: Mapping[Name, Lowest]
-) -> dict[Name, tuple[Shift, ...]]:
-    """How ln(gust) of each check shifts with every uncertain input at either end."""
-    names = tuple(best)
-    rows = _followed(work, found, best)
-    solved = _solved(work, names, rows)
-    least = np.full((len(names), len(variants())), np.inf)
-    np.minimum.at(least, (rows.of, rows.variant), solved)
-    shifts = {}
-    for i, name in enumerate(names):
-        gust = best[name].gust
-        both: dict[str, list[float]] = defaultdict(lambda: [0.0, 0.0])
-        for j, (key, high) in enumerate(variants()):
-            if key == WIND:
-                end = spreads()[WIND].high if high else spreads()[WIND].low
-                both[key][high] = -math.log(end / spreads()[WIND].median) / 2
-            elif math.isfinite(least[i, j]) and gust > 0:
-                both[key][high] = float(least[i, j]) - math.log(gust)
-        shifts[name] = tuple(Shift(key, low, high) for key, (low, high) in both.items() if key)
-    return shifts
-
-
-def _followed(work: Search, found: Coarse, best: Mapping[Name, Lowest]) -> Followed:
-    parts: list[list[Numbers]] = []
-    for i, (name, held) in enumerate(best.items()):
-        if held.gust <= 0:
-            continue
-        rows = found.crossing[name]
-        checker = work.checkers[work.owners[name.key]]
-        takes = checker.takes if isinstance(checker, Alike) else None
-        first = _nearest(rows, held)
-        kinds = _of_each_kind(work, rows, held)
-        for j, (key, _) in enumerate(variants()):
-            if not key or key == WIND or (takes is not None and key not in (*takes, *UNEVEN)):
-                continue
-            at = kinds if key in UNEVEN else first
-            start = np.maximum(rows.guess[at], held.gust)
-            parts.append(
-                [np.full(len(at), i), rows.block[at], rows.case[at], np.full(len(at), j), start]
-            )
-    columns = [np.concatenate(c) for c in zip(*parts, strict=True)] if parts else [np.zeros(0)] * 5
-    of, block, case, variant = (c.astype(np.int64) for c in columns[:4])
-    return Followed(of, block, case, variant, columns[4])
-
-
-def _nearest(rows: Rows, held: Lowest) -> IntArray:
-    """Rows that go first by their guess, the one solved among them."""
-    order = np.argsort(rows.guess, kind="stable")[:FOLLOWED]
-    return np.array(list(dict.fromkeys((held.row, *map(int, order)))))
-
-
-def _of_each_kind(work: Search, rows: Rows, held: Lowest) -> IntArray:
-    """Rows that go first of each kind of wind: even or one-sided, case A or B."""
-    kept: dict[tuple[bool, str], list[int]] = defaultdict(list)
-    for i in map(int, np.argsort(rows.guess, kind="stable")):
-        if rows.guess[i] > NEAR * held.gust:
-            break
-        wind = work.tables[rows.block[i]].winds[rows.case[i]]
-        kind = (wind.side == EVEN, wind.case) if wind else (True, "")
-        if len(kept[kind]) < EACH:
-            kept[kind].append(i)
-    return np.array(list(dict.fromkeys((held.row, *(i for some in kept.values() for i in some)))))
-
-
-def _solved(work: Search, names: Sequence[Name], rows: Followed) -> FloatArray:
-    """Return ln(gust) at which each crossing followed reaches 1, (n,); secants of ln(use)."""
-    asked: dict[Key, IntArray] = {}
-    for key in dict.fromkeys(name.key for name in names):
-        mine = [i for i, name in enumerate(names) if name.key == key]
-        at = np.flatnonzero(np.isin(rows.of, mine))
-        if len(at):
-            asked[key] = at
-
-    def look(at: FloatArray) -> FloatArray:
-        found = np.ones(len(at))
-        uses = work.uses(rows.block, rows.case, np.exp(at), asked, rows.variant)
-        for key, place in asked.items():
-            found[place] = uses[key]
-        return np.asarray(np.log(np.clip(found, NIL, MUCH)))
-
-    if not len(rows.of):
-        return np.zeros(0)
-    here = np.log(rows.start)
-    use, slope = look(here), np.full(len(here), 2.0)
-    below, above = here - REACH, here + REACH
-    for _ in range(STEPS):
-        below, above = np.where(use < 0, here, below), np.where(use < 0, above, here)
-        there = here - use / slope
-        there = np.where((there > below) & (there < above), there, (below + above) / 2)
-        seen = look(there)
-        step = there - here
-        moved = np.abs(step) > NIL
-        slope = np.where(moved, (seen - use) / np.where(moved, step, 1.0), slope)
-        slope = np.clip(slope, *SLOPE)
-        here, use = there, seen
-    return np.asarray(np.clip(here - use / slope, below, above))
 
 
 def _hands(work: Search, found: Coarse, best: Mapping[Name, Lowest]) -> dict[Name, Check]:

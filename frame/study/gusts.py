@@ -11,13 +11,14 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from frame.study.coarse import TOP, Search, coarse
+from frame.study.coarse import TOP, coarse
 from frame.study.crossings import Key, lowest
 from frame.study.expected import expect
 from frame.study.frames import Block, Bracing, split
 from frame.study.going import Going
 from frame.study.governing import Checker, Seen, governing
 from frame.study.results import Row
+from frame.study.search import Search
 from frame.study.situation import CODE_SHARE, fixed, whole_wind, windy, wintry
 from frame.study.stack import stacked
 from frame.study.survived import NOTHING_LEARNED, Learned

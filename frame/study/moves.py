@@ -8,11 +8,11 @@ from frame.errors import FrameError
 from frame.fem.ritz import Ritz
 from frame.rack.rack import Rack
 from frame.study.changes import Change, changes
-from frame.study.coarse import use_of
 from frame.study.cost import added_cost, pipe_weight, trouble
 from frame.study.frames import Block, FloatArray, solved_models, split
 from frame.study.governing import Checker
 from frame.study.results import BracingResult, Move
+from frame.study.search import use_of
 from frame.study.situation import situation, whole_table, whole_wind
 from frame.study.weakest import Weakest, learned_of, weakest
 

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -34,6 +34,7 @@ class Situation:
 
     `case` (n,) positions in `table`; `gust` (n,) [m/s]; `pressure` (n,) velocity pressure [Pa];
     `variant` (n,) which of the uncertain inputs is at an end of its range, in the median model.
+    `read`: keys of the uncertain inputs that were asked for, so that no other need be varied.
     """
 
     block: Block
@@ -42,6 +43,7 @@ class Situation:
     gust: FloatArray
     pressure: FloatArray
     variant: np.ndarray
+    read: set[str] = field(default_factory=set, compare=False)
 
     @property
     def median(self) -> bool:
@@ -54,6 +56,7 @@ class Situation:
         Only in the median model. Keys are those of `frame.tables.expected`.
         """
         assert self.median, "the code's model knows no medians"
+        self.read.add(key)
         found: FloatArray = values(key)[self.variant].reshape(-1, *(1,) * (ndim - 1))
         return found
 

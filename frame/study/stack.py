@@ -57,14 +57,12 @@ class Alike:
     The blocks have the same of each trait in `same`: whatever the checker reads of the block but
     case by case (`Situation.each`). A checker not marked so is given one block at a time.
     `local`: it reads the wind but no forces of the frame, so that cases of one gust are worked out
-    once for all its blocks. `takes`: keys of the uncertain inputs that it reads in the median
-    model, all of them where None.
+    once for all its blocks.
     """
 
     run: Checker
     same: tuple[Trait, ...] = ()
     local: bool = False
-    takes: tuple[str, ...] | None = None
 
     def __call__(self, now: Situation) -> Iterator[tuple[str, Check]]:
         """Work the checks out."""

@@ -5,13 +5,14 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
 from frame.rack.rack import Rack
-from frame.study.coarse import Search, coarse
+from frame.study.coarse import coarse
 from frame.study.crossings import lowest
 from frame.study.expected import expect, first_going
 from frame.study.frames import Block, median_blocks, solve_frames, split
 from frame.study.going import Going
 from frame.study.governing import Checker
 from frame.study.gusts import limit
+from frame.study.search import Search
 from frame.study.survived import NOTHING_LEARNED, Learned, learn
 
 

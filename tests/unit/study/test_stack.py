@@ -8,9 +8,9 @@ import pytest
 from frame.loads.cases import WHOLE_WIND
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, RAIL_CORNERS, ROCK, SCREW, Anchor
 from frame.study.checkers import CHECKERS
-from frame.study.coarse import Search
 from frame.study.frames import stiff_part
 from frame.study.governing import by_case
+from frame.study.search import Search
 from frame.study.situation import at_gusts, fixed
 from frame.study.stack import Alike, stacked, whole
 from tests.builders import FOOT, INCH, MPH, POUND, blocks_of, case, case_blocks
