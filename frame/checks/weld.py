@@ -21,9 +21,6 @@ from frame.units import KSI
 FILLET_THROAT = 0.707
 """Throat of an equal-leg fillet per leg."""
 
-SADDLE_THROAT = 0.5
-"""Throat per leg counted on a coped saddle: the fillet runs out at the crotch (judgement)."""
-
 WELD_FACTOR = 2.0
 PULL_FACTOR, SHEAR_FACTOR, RUPTURE_FACTOR = 1.67, 1.5, 2.0
 YIELD_CAP, RUPTURE_CAP = 35 * KSI, 48 * KSI
@@ -99,15 +96,6 @@ class Line:
     leg: Numbers
     throat: float
     steps: tuple[Step, ...]
-
-
-def saddle_diameter(sleeve_od: Numbers, beam_od: Numbers) -> Numbers:
-    """Diameter [m] of the ring that stands for the saddle weld of a sleeve on a beam.
-
-    The smaller of both: a sleeve wider than the beam holds it along two half rounds of the beam's
-    diameter, as long as that ring, as stiff about the beam and stiffer every other way.
-    """
-    return np.minimum(sleeve_od, beam_od)
 
 
 def ring_line(

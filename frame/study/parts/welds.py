@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from frame.checks.saddle import SADDLE_THROAT, Saddle, saddle_line
 from frame.checks.weld import (
     FILLET_THROAT,
-    SADDLE_THROAT,
     Line,
     Lug,
     Metal,
@@ -16,7 +16,6 @@ from frame.checks.weld import (
     base_metal,
     lug_line,
     ring_line,
-    saddle_diameter,
     weld_metal,
 )
 from frame.rack.brace import Knees
@@ -83,14 +82,20 @@ def sleeve_steel(now: Situation, ndim: int = 1) -> Wall:
 
 
 def _saddle(now: Situation) -> Iterator[PartCheck]:
-    """Weld of the sleeve to the beam; what is expected is a sound fillet all round."""
+    """Weld of the sleeve to the beam, along the line where they meet.
+
+    What is expected is a sound fillet; the code's count takes the least of its throats all along.
+    """
     rack, forces = now.rack, sleeve_forces(now)
-    ring = Ring(
-        diameter=saddle_diameter(sleeve_od(rack), rack.beam.pipe.design.od),
+    saddle = Saddle(
+        sleeve_od=sleeve_od(rack),
+        beam_od=rack.beam.pipe.od,
         leg=rack.welds.leg,
         throat=FILLET_THROAT if now.median else SADDLE_THROAT,
     )
-    line = ring_line(forces.push, forces.side, forces.weld, forces.swing, ring)
+    line = saddle_line(
+        (forces.push, forces.side), forces.in_plane, forces.out_of_plane, forces.swing, saddle
+    )
     walls = (sleeve_steel(now, 2), pipe_wall(now, rack.beam.pipe, 2))
     metal = metal_between(now, *walls, ndim=2)
     yield from line_checks(now, "weld, beam to sleeve", line, metal, *(s for _, s in walls))

@@ -45,7 +45,8 @@ def test_a_swing_shears_the_wall_of_the_beam_and_does_not_bend_it():
     """By statics in pounds (pressures: see test_sleeve): swing 1.6 x 802 lb x 41.5 in.
 
     About the beam's axis, case B: 8 rails of 6312 in-lb each, whichever half is struck harder. The
-    twist is shear round the foot of the sleeve, T / (pi d2 / 2) beside the weld.
+    twist is shear round the foot of the sleeve, T R over the polar moment of the saddle's line,
+    97.5 + 26.0 in3 on 3.084 in.
     """
     now = solved("one_post", (), ONE_POST_30)
     grown = now.second_order[now.table.labels.index(GUST_LEFT)]
@@ -58,7 +59,7 @@ def test_a_swing_shears_the_wall_of_the_beam_and_does_not_bend_it():
         802 * 1.6 * 41.5 * IN_LB, rel=0.01
     )
     shear = value(now, beside, "fs", GUST_LEFT)[0] - value(now, beside, "fs")[0]
-    assert shear == pytest.approx(802 * 1.6 * 41.5 / (np.pi * 4**2 / 2) * POUND / INCH, rel=0.01)
+    assert shear == pytest.approx(802 * 1.6 * 41.5 * 3.084 / 123.5 * POUND / INCH, rel=0.01)
 
 
 def test_plastification_of_the_post_by_hand():

@@ -25,12 +25,17 @@ DOWN = 3208 * math.cos(math.radians(30)) + 392 + 174.5 + 129.6 + 13.7
 
 
 def test_saddle_by_hand():
-    """Ring of 4 in: L = S = 12.57; N/L + M/S and 2 V/L, M = 8 x 6312 in-lb, V = 1669 lb."""
+    """Sleeve 6.168 in on 4 in, in pounds and inches, length and lever by Simpson's rule over y.
+
+    Two lines (sqrt(3.084^2 - y^2), y, sqrt(2^2 - y^2)): 12.98 in long, y^2 summed along them 26.0
+    in3; the faces nowhere open by 135 deg, as 2^2 / (3.084 x 2) = 0.65 is less than cos 45.
+    N/L + M y/I and 2 V/L, M = 8 x 6312 in-lb about the beam, V = 1669 lb.
+    """
     now = solved("one_post", (), ONE_POST_30)
     grown = now.second_order[now.table.labels.index(FACE_B)]
     check = found(weld_checks, now)[SADDLE, "weld metal"]
-    across = DOWN / 12.566 + grown * 8 * 6312 / 12.566
-    by_hand = math.hypot(across, 2 * 1669 / 12.566)
+    across = DOWN / 12.98 + grown * 8 * 6312 * 2 / 26.02
+    by_hand = math.hypot(across, 2 * 1669 / 12.98)
     assert value(now, check, "f")[0] == pytest.approx(by_hand * POUND / INCH, rel=0.01)
     # E70, 3/16 in leg, half of it as throat: 0.3 x 70 x 0.09375 = 1.969 kip/in, and 1 + 0.5
     # sin^1.5 of the angle between load and weld (AISC 360-22 J2.4).
