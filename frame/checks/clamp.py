@@ -11,6 +11,8 @@ RELAXED = 0.5
 NUT_RESERVE = 2.0
 """Channel-nut nominal strength over its rating: ratings carry 3 on mean tests, of which two thirds
 are counted on (judgement)."""
+NUT_TESTS = 3.0
+"""The same of what is expected: the mean of the tests that ratings are taken from."""
 
 WIND = "ASCE/SEI 7-22 chapter 30, open buildings, net pressure coefficients of components"
 BOLT = "AISC 360-22 J3.6 (tension 0.75 Fu Ab, safety factor 2.0); from memory of the standard"
@@ -83,14 +85,15 @@ def hold_down(
     clamp body is not covered, nor a panel that bows until its edge walks out of the clamp.
     """
     bolt = 0.75 * np.multiply(tensile_strength, bolt_area)
-    nominal = np.minimum(bolt, np.multiply(NUT_RESERVE, nut_rating))
+    reserve = NUT_RESERVE if expected is None else NUT_TESTS
+    nominal = np.minimum(bolt, np.multiply(reserve, nut_rating))
     allowable = np.minimum(bolt / BOLT_OMEGA, nut_rating)
     strength = Step("T_a", "allowable pull", "min(T_n/2, N_r)", allowable, "N")
     lead: tuple[Step, ...] = ()
     if expected is not None:
         nominal = allowable = np.multiply(nominal, expected)
         lead = (Step("m", "expected over nominal strength", "", expected, "1", "judgement"),)
-        strength = Step("T_a", "expected", f"m*min(T_n, {NUT_RESERVE:g}*N_r)", nominal, "N")
+        strength = Step("T_a", "expected", f"m*min(T_n, {NUT_TESTS:g}*N_r)", nominal, "N")
     demand = np.multiply(uplift, lever)
     steps = (
         Step("U", "lift at the clamp", "", uplift, "N", WIND),

@@ -57,3 +57,19 @@ def test_steps_work_out() -> None:
         assert_steps(clamp.hold_down(lift, 1.6, 3e-5, 4e8, 3500.0), (i,))
         assert_steps(clamp.sliding(lift, 4000.0, 0.15, 4.0), (i,))
         assert_steps(clamp.panel_rating(lift, -2.2, 2400.0), (i,))
+
+
+def test_expected_of_a_quarter_inch_clamp_is_the_bolt_of_plain_rod() -> None:
+    """By hand, 58 ksi on the tensile area, 0.0318 in2: 1.84 kip; 0.75 of it on the whole, 2.14.
+
+    The mean of a nut's tests is three times its rating of 800 lb; a 3/8 in. bolt pulls it out.
+    """
+    share = np.array([0.8, 1.0, 1.3])
+    areas = np.array([[0.25], [0.375]]) * inch
+    made = clamp.hold_down(100.0, 2.0, np.pi / 4 * areas**2, 58 * KSI, 800 * lbf, expected=share)
+    strength = np.broadcast_to(made.nominal, (2, 3))
+    assert_allclose(strength[0], 0.75 * 58e3 * np.pi / 4 * 0.25**2 * share * lbf, rtol=1e-6)
+    assert_allclose(strength[0, 1] / lbf, 58e3 * 0.0318, rtol=0.17)
+    assert_allclose(strength[1], 2400 * share * lbf)
+    for index in ((0, 0), (0, 1), (1, 2)):
+        assert_steps(made, index)
