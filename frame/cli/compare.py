@@ -1,49 +1,45 @@
-"""`rack compare FILE`: which bracing to weld, every bracing described side by side."""
+"""`rack compare FILE`: what to weld and change, in which order, and what each step buys."""
 
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
 from frame.cli.main import NONE_HOLDS
 from frame.cli.options import as_json, console, print_json, rack_file, units
 
-if TYPE_CHECKING:
-    from frame.rack.rack import Rack
 
-
-@click.command(name="compare", short_help="Say which bracing to weld: every bracing side by side.")
+@click.command(name="compare", short_help="Say what to weld and change, and what each step buys.")
 @rack_file
 @units
+@click.option("--all", "everything", is_flag=True, help="Print every bracing side by side too.")
 @as_json
 @click.pass_context
-def command(ctx: click.Context, file: Path, units: str | None, *, as_json: bool) -> None:
-    """Say which bracing to weld, and why, then set every bracing in FILE side by side.
+def command(
+    ctx: click.Context, file: Path, units: str | None, *, everything: bool, as_json: bool
+) -> None:
+    """Say what to weld and change in FILE's rack, in which order, and what each step buys.
 
     Exit code 0: answered; 1: no bracing described holds; 2: the file is wrong; 3: the two solvers
     disagree, and no verdict is given.
     """
-    from frame.study.beside import beside, processes
+    from frame.casefile.syntax import read_text
+    from frame.plan.decision import decide
+    from frame.study.beside import processes
 
-    with beside(file, processes()) as reader:
-        read = reader.ask(_read, units)
-        # Loading the solvers takes longer than reading the file.
-        from frame.study.compare import compare
-
-        rack = read()
-    study = compare(rack, processes=processes())
+    more = everything or as_json
+    found = decide(read_text(file), file.name, units, processes=processes(), asides=more)
     if as_json:
         from frame.report.document import document
 
-        print_json(document(study))
+        print_json(document(found.study, found.planned))
     else:
+        from frame.report.screen.first import screen
+        from frame.report.typed import typed
+
+        for line in screen(found, typed(file)):
+            click.echo(line)
+    if everything:
         from frame.report.compare_page import page
 
-        console().print(page(study, units or study.rack.units))
-    ctx.exit(NONE_HOLDS if study.verdict.holds is False else 0)
-
-
-def _read(file: Path, units: str | None) -> "Rack":
-    from frame.casefile.read import read_rack
-
-    return read_rack(file, units)
+        console().print(page(found.study, units or found.rack.units))
+    ctx.exit(NONE_HOLDS if found.study.verdict.holds is False else 0)

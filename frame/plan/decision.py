@@ -1,5 +1,7 @@
 """The whole answer to a rack file: bracings side by side, the plan, what decides it."""
 
+import multiprocessing
+from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass, replace
 
 from frame.casefile.read import parse_rack
@@ -8,6 +10,7 @@ from frame.plan.greedy import Plan, make_plan
 from frame.plan.kinds import Kind, other_kinds
 from frame.plan.ours import described
 from frame.plan.standing import Standing, stand
+from frame.plan.why import ground_share
 from frame.rack.rack import Rack
 from frame.study.checkers import CHECKERS
 from frame.study.compare import compare
@@ -20,30 +23,64 @@ from frame.study.weakest import learned_of
 
 
 @dataclass(frozen=True, kw_only=True)
+class Planned:
+    """The plan, everything about its `end`, and what else there is to say beside it.
+
+    `ground`: what of the sway at the start comes from the ground [1]; `kinds`: what other racks
+    would reach where the plan does not reach the site's gust.
+    """
+
+    plan: Plan
+    end: BracingResult
+    decides: tuple[Deciding, ...]
+    kinds: tuple[Kind, ...]
+    ground: float
+
+
+@dataclass(frozen=True, kw_only=True)
 class Decision:
     """Everything the first screen says.
 
-    `study`: every bracing described, or of our own where the file describes none (`ours`); the
-    `plan`, with everything about the rack at its `start` and its `end`; what `decides`; `kinds`:
-    what other racks would reach where the plan does not reach the site's gust.
+    `study`: every bracing described, or of our own where the file describes none (`ours`).
     """
 
     study: Study
     ours: bool
-    plan: Plan
-    start: BracingResult
-    end: BracingResult
-    decides: tuple[Deciding, ...]
-    kinds: tuple[Kind, ...]
+    planned: Planned
 
     @property
     def rack(self) -> Rack:
         """The rack as the file has it, with bracing of ours where that is compared."""
         return self.study.rack
 
+    @property
+    def plan(self) -> Plan:
+        """The steps from the rack as it is."""
+        return self.planned.plan
 
-def decide(text: str, name: str, units: str | None = None, *, processes: int = 1) -> Decision:
+    @property
+    def start(self) -> BracingResult:
+        """Everything about the rack as it is."""
+        return next(r for r in self.study.results if r.bracing == self.plan.start.bracing)
+
+    @property
+    def end(self) -> BracingResult:
+        """Everything about the rack after the plan."""
+        return self.planned.end
+
+
+def decide(
+    text: str,
+    name: str,
+    units: str | None = None,
+    *,
+    processes: int = 1,
+    asides: bool = True,
+) -> Decision:
     """Answer a rack file's `text`, called `name` in messages; `units` to tell numbers in.
+
+    With two `processes` the plan is made in another one beside the comparison. `asides`: as in
+    `compare`.
 
     Raises
     ------
@@ -55,19 +92,35 @@ def decide(text: str, name: str, units: str | None = None, *, processes: int = 1
     if ours:
         text = described(text, rack)
         rack = parse_rack(text, name, units)
-    study = compare(rack, processes=processes)
+    if processes < 2:
+        study = compare(rack, asides=asides)
+        return Decision(study=study, ours=ours, planned=planned(text, name, units))
+    forked = multiprocessing.get_context("fork")
+    with ProcessPoolExecutor(1, mp_context=forked) as beside:
+        later = beside.submit(planned, text, name, units)
+        study = compare(rack, asides=asides)
+        return Decision(study=study, ours=ours, planned=later.result())
+
+
+def planned(text: str, name: str, units: str | None = None) -> Planned:
+    """Make the plan of a rack file with bracing described."""
+    rack = parse_rack(text, name, units)
     learned = learned_of(rack, CHECKERS)
-    plan = make_plan(stand(text, name, as_it_is(rack), learned), name, learned)
+    start = stand(text, name, as_it_is(rack), learned)
+    plan = make_plan(start, name, learned)
     end = _in_full(plan.end, rack)
     ladder = [row.going for row in end.ladder if row.going]
-    return Decision(
-        study=study,
-        ours=ours,
-        plan=plan,
-        start=next(r for r in study.results if r.bracing == plan.start.bracing),
+    kinds = () if plan.reached else other_kinds(plan.end, name)
+    return Planned(
+        plan=replace(
+            plan,
+            start=_light(plan.start),
+            steps=tuple(replace(s, after=_light(s.after)) for s in plan.steps),
+        ),
         end=end,
         decides=deciding(ladder),
-        kinds=() if plan.reached else other_kinds(plan.end, name),
+        kinds=tuple(replace(k, standing=_light(k.standing)) for k in kinds),
+        ground=ground_share(split(start.blocks)[1][0]),
     )
 
 
@@ -76,12 +129,16 @@ def as_it_is(rack: Rack) -> Bracing:
     return rack.stood.fitted if rack.stands and rack.stood else ()
 
 
+def _light(at: Standing) -> Standing:
+    """Return a standing without the blocks it was solved on, which are large."""
+    limit = replace(at.weakest.limit, block=None)
+    return replace(at, blocks=(), weakest=replace(at.weakest, limit=limit))
+
+
 def _in_full(at: Standing, rack: Rack) -> BracingResult:
     """Return everything about the rack of a standing."""
     code, _ = split(at.blocks)
-    learned = learned_of(rack, CHECKERS)
-    rows = survey(at.blocks, CHECKERS, learned)
+    rows = survey(at.blocks, CHECKERS, learned_of(rack, CHECKERS))
     steel = steel_weight(code[0])
     full = result(code, rows, steel, steel)
-    low = lowered(at.rack, at.bracing, at.blocks)
-    return replace(full, lowered=low)
+    return replace(full, lowered=lowered(at.rack, at.bracing, at.blocks))

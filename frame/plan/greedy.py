@@ -11,47 +11,63 @@ from dataclasses import dataclass, replace
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.errors import FrameError
+from frame.plan.glance import Glance, before, glance
 from frame.plan.offers import BRACING, MOVE, Offer, offers
-from frame.plan.standing import Standing, glance, stand
+from frame.plan.standing import Standing, stand
 from frame.rack.rack import Rack
 from frame.study.cost import cost, pipe_weight
 from frame.study.frames import Bracing
-from frame.study.movement import worst_sag, worst_sway
 from frame.study.survived import Learned
-from frame.study.weakest import Weakest
 from frame.units import LB
 
-LEAST_GAIN = math.log(1.03)
-"""Gain below which a step is not worth its trouble, as a rise of ln(gust)."""
+LEAST_RISE = 1.03
+"""Rise of a gust below which a step is not worth its trouble [1]."""
+LEAST_CALM = 0.2
+"""Part of a limit by which a movement over it must shrink to be worth a step [1] (judgement)."""
 MOST_STEPS = 8
 SLOWEST = 1.0
 """Gust taken for still air where gains are weighed [m/s]."""
-OVERHEAD = 15 * LB
+OVERHEAD = 25 * LB
 """What every step costs beside its own trouble, as a weight of steel [N] (judgement)."""
-SLIP, MARGIN, MOVEMENT = 0.5, 0.5, 0.1
+SLIP, MARGIN, MOVEMENT = 0.7, 0.5, 0.1
 """Weights of ln(gust) of the first slip and of the limit, and of movement over its limits, beside
 ln(gust) of the first break [1] (judgement)."""
 DEAR = 10.0
 """How much dearer digging or unloading makes a change where the rack stands [1] (judgement)."""
 HOUR = 10 * LB
 """Weight of steel that an hour of work is taken to be worth [N] (judgement)."""
-TOGETHER = 3
+TOGETHER = 2
 """Changes that a second one is tried on top of."""
+MOST_SOLVED = 4
+"""Trials of one step that are solved in full at most."""
 
 
 @dataclass(frozen=True, kw_only=True)
 class Step:
-    """One step: what to `do` (more than one change where they only help together), and `after` it.
+    """One step: what is `made` (more than one change where they only help together), and `after`.
 
     `added_steel` [N], `added_cost` in the file's currency, None without prices.
     """
 
-    do: tuple[str, ...]
-    kind: str
-    names: tuple[str, ...]
+    made: tuple[Offer, ...]
     after: Standing
     added_steel: float
     added_cost: float | None
+
+    @property
+    def do(self) -> tuple[str, ...]:
+        """What to do, in words."""
+        return tuple(o.do for o in self.made)
+
+    @property
+    def kind(self) -> str:
+        """Whether it fits bracing or changes something else."""
+        return BRACING if self.names else MOVE
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Bracing it fits."""
+        return tuple(name for o in self.made for name in o.fits)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -84,6 +100,7 @@ class Trial:
     bracing: Bracing
     gain: float
     price: float
+    enough: bool
     after: Standing | None = None
 
     @property
@@ -100,8 +117,10 @@ def make_plan(start: Standing, name: str, learned: Learned) -> Plan:
         best = _best(now, name, learned)
         if best is None or best.after is None:
             break
-        steps.append(_step(now, best, best.after))
+        steps.append(_step(now, best.made, best.after))
         now = best.after
+    steps = _tidied(start, steps, name, learned)
+    now = steps[-1].after if steps else start
     left = tuple(b for b in now.rack.bracing_names if b not in now.bracing)
     return Plan(start=start, steps=tuple(steps), reached=now.holds, left_out=left)
 
@@ -113,34 +132,43 @@ def _done(now: Standing) -> bool:
 def _best(now: Standing, name: str, learned: Learned) -> Trial | None:
     """Return the trial that gains most for its price; None where none gains enough.
 
-    Trials are looked at where the rack is weakest, which can only flatter them; the best is then
-    solved in full, until one stands at the head that is.
+    By what is expected to go first; where that gains nothing any more, by the code's margin.
     """
-    tried = list(_trials(now, (), now, name))
-    best = _solved(tried, now, name, learned)
-    if best is not None:
-        return best
-    near = sorted(tried, key=lambda t: -t.gain)[:TOGETHER]
-    both: list[Trial] = []
-    for first in near:
-        after = _full(first, now, name, learned).after
-        if after is not None:
-            both += _trials(after, first.made, now, name)
-    return _solved(both, now, name, learned)
+    for code in (False, True):
+        if code and now.holds:
+            break
+        tried = list(_trials(now, (), now, name, code=code))
+        best = _solved(tried, now, name, learned)
+        if best is not None:
+            return best
+        both: list[Trial] = []
+        for first in sorted(tried, key=lambda t: -t.gain)[:TOGETHER]:
+            after = _full(first, now, name, learned).after
+            if after is not None:
+                both += _trials(after, first.made, now, name, code=code)
+        best = _solved(both, now, name, learned)
+        if best is not None:
+            return best
+    return None
 
 
 def _solved(tried: Sequence[Trial], now: Standing, name: str, learned: Learned) -> Trial | None:
-    """Return the best of some trials, solved in full; None where none gains enough."""
-    left = [t for t in tried if t.gain > LEAST_GAIN]
-    while left:
+    """Return the best of some trials, solved in full; None where none gains enough.
+
+    Trials are looked at where the rack is weakest, which can only flatter them; the best is then
+    solved in full, until one stands at the head that is, or `MOST_SOLVED` were in vain.
+    """
+    left = [t for t in tried if t.enough]
+    solved = 0
+    while left and solved < MOST_SOLVED:
         best = max(left, key=lambda t: t.score)
         if best.after is not None:
             return best
         left.remove(best)
-        full = _full(best, now, name, learned)
-        if full.after is not None and full.gain > LEAST_GAIN:
+        full, solved = _full(best, now, name, learned), solved + 1
+        if full.after is not None and full.enough:
             left.append(full)
-    return None
+    return max((t for t in left if t.after), key=lambda t: t.score, default=None)
 
 
 def _full(trial: Trial, now: Standing, name: str, learned: Learned) -> Trial:
@@ -149,12 +177,16 @@ def _full(trial: Trial, now: Standing, name: str, learned: Learned) -> Trial:
         after = stand(trial.text, name, trial.bracing, learned, now.blocks)
     except FrameError:
         return trial
-    return replace(trial, after=after, gain=worth(after) - worth(now))
+    calmer = _over(now) - _over(after) > LEAST_CALM
+    enough = calmer or _rises(now.rack, before(now), before(after))
+    return replace(trial, after=after, gain=worth(after) - worth(now), enough=enough)
 
 
-def _trials(at: Standing, made: tuple[Offer, ...], since: Standing, name: str) -> Iterator[Trial]:
+def _trials(
+    at: Standing, made: tuple[Offer, ...], since: Standing, name: str, *, code: bool
+) -> Iterator[Trial]:
     """Look at every change that answers what is weakest `at` a standing; gains from `since`."""
-    weak = _weakest(at)
+    weak = _weakest(at, code=code)
     for one in offers(at.rack, at.bracing, at.text):
         if not one.answers(weak):
             continue
@@ -163,37 +195,55 @@ def _trials(at: Standing, made: tuple[Offer, ...], since: Standing, name: str) -
             rack = parse_rack(text, name) if one.edits else at.rack
             fitted = (*at.bracing, *one.fits)
             bracing = tuple(b for b in rack.bracing_names if b in fitted)
-            found, code = glance(rack, bracing, at.places, at.blocks)
+            found = glance(at, rack, bracing, code=code)
         except FrameError:
             continue
-        moved = (worst_sag(code).use, worst_sway(code).use) if code else (0.0, 0.0)
-        gain = _worth(rack, found, moved) - worth(since)
-        price = _price(since, rack, bracing, (*made, one))
-        yield Trial(made=(*made, one), text=text, bracing=bracing, gain=gain, price=price)
+        was, both = before(since), (*made, one)
+        yield Trial(
+            made=both,
+            text=text,
+            bracing=bracing,
+            gain=_worth(rack, found, 0.0) - _worth(rack, was, 0.0),
+            price=_price(since, rack, bracing, both),
+            enough=_rises(rack, was, found),
+        )
 
 
-def _weakest(at: Standing) -> tuple[str, ...]:
-    """Name what goes first of each kind below the site's gust, and what limits the margin."""
-    most, limit = at.rack.site.map_gust, at.weakest.limit
-    going = [f"{g.part}: {g.check}" for g in at.weakest.going if g.gust < most]
-    return (*going, f"{limit.part}: {limit.check}")
+def _weakest(at: Standing, *, code: bool) -> tuple[str, ...]:
+    """Name what limits the code's margin, or what goes first of slips and of breaks."""
+    if code:
+        return (f"{at.weakest.limit.part}: {at.weakest.limit.check}",)
+    most = at.rack.site.map_gust
+    going = (at.first_slip, at.first_break)
+    return tuple(f"{g.part}: {g.check}" for g in going if g and g.gust < most)
 
 
 def worth(at: Standing) -> float:
     """Tell how good a rack is: logarithms of its gusts, none counted beyond the site's [1]."""
-    return _worth(at.rack, at.weakest, (at.sag.use, at.sway.use))
+    return _worth(at.rack, before(at), _over(at))
 
 
-def _worth(rack: Rack, found: Weakest, moved: tuple[float, float]) -> float:
+def _over(at: Standing) -> float:
+    """How far it sags and sways over its limits, each no more than three times [1]."""
+    return sum(min(max(use - 1.0, 0.0), 3.0) for use in (at.sag.use, at.sway.use))
+
+
+def _rises(rack: Rack, was: Glance, now: Glance) -> bool:
+    """Whether a gust below the site's rises enough, and none of them falls as much."""
+    most = rack.site.map_gust
+    pairs = ((was.first_break, now.first_break), (was.slip, now.slip), (was.limit, now.limit))
+    rises = [max(min(b, most), SLOWEST) / max(min(a, most), SLOWEST) for a, b in pairs]
+    return max(rises) > LEAST_RISE and min(rises) > 1 / LEAST_RISE
+
+
+def _worth(rack: Rack, found: Glance, over: float) -> float:
     most = rack.site.map_gust
 
     def height(gust: float) -> float:
         return math.log(min(max(gust, SLOWEST), most) / SLOWEST)
 
-    first_break = found.first_break.gust if found.first_break else math.inf
-    slip = min(found.first_slip.gust if found.first_slip else math.inf, first_break)
-    over = sum(min(max(use - 1.0, 0.0), 3.0) for use in moved)
-    gusts = height(first_break) + SLIP * height(slip) + MARGIN * height(found.limit_gust)
+    slip = min(found.slip, found.first_break)
+    gusts = height(found.first_break) + SLIP * height(slip) + MARGIN * height(found.limit)
     return gusts - MOVEMENT * over
 
 
@@ -208,13 +258,49 @@ def _price(before: Standing, rack: Rack, bracing: Bracing, made: Sequence[Offer]
     return max(after - before.cost + prices.work * work / HOUR, 1e-3 * max(after, 1.0))
 
 
-def _step(before: Standing, best: Trial, after: Standing) -> Step:
+def _tidied(start: Standing, steps: list[Step], name: str, learned: Learned) -> list[Step]:
+    """Take at once the last of several sizes that steps went through, and solve again."""
+    groups = [step.made for step in steps]
+    kept: list[tuple[Offer, ...]] = []
+    for i, made in enumerate(groups):
+        later = [o for group in groups[i + 1 :] for o in group]
+        earlier = [o for group in groups[:i] for o in group]
+        fresh = [o for o in made if not any(_same(o, e) for e in earlier)]
+        last = tuple(next((x for x in reversed(later) if _same(o, x)), o) for o in fresh)
+        if last:
+            kept.append(last)
+    if kept == groups:
+        return steps
+    tidied, now = [], start
+    for made in kept:
+        try:
+            after = _after(now, made, name, learned)
+        except FrameError:
+            return steps
+        tidied.append(_step(now, made, after))
+        now = after
+    return tidied
+
+
+def _same(one: Offer, other: Offer) -> bool:
+    """Whether two changes set the same thing."""
+    return bool(set(one.edits) & set(other.edits))
+
+
+def _after(now: Standing, made: Sequence[Offer], name: str, learned: Learned) -> Standing:
+    text = now.text
+    for one in made:
+        text = edited(text, one.edits) if one.edits else text
+    fitted = (*now.bracing, *(name for o in made for name in o.fits))
+    bracing = tuple(b for b in now.rack.bracing_names if b in fitted)
+    return stand(text, name, bracing, learned, now.blocks)
+
+
+def _step(before: Standing, made: tuple[Offer, ...], after: Standing) -> Step:
     costs = before.cost, after.cost
     added = None if costs[0] is None or costs[1] is None else costs[1] - costs[0]
     return Step(
-        do=tuple(o.do for o in best.made),
-        kind=BRACING if any(o.kind == BRACING for o in best.made) else MOVE,
-        names=tuple(name for o in best.made for name in o.fits),
+        made=made,
         after=after,
         added_steel=after.steel - before.steel,
         added_cost=added,

@@ -14,8 +14,10 @@ from frame.tables.reader import rows
 from frame.units import LB
 
 BRACING, MOVE = "bracing", "move"
-AHEAD = (1, 2)
-"""Rungs of a ladder tried: the next, and the one after it."""
+AHEAD = (1, 3)
+"""Rungs of a ladder tried: the next, and a farther one."""
+LOCK = "sleeve lock"
+"""Name of the ladder whose every rung is tried: bolts and pins of every size."""
 STIFF = (KNEES, TIES, STAYS)
 
 
@@ -59,7 +61,8 @@ def _fit(name: str) -> Offer:
 
 def _rungs(ladder: Ladder) -> Iterator[Offer]:
     thing = ladder.name.rpartition(", ")[2]
-    for ahead in AHEAD:
+    every = range(1, len(ladder.rungs) - ladder.start)
+    for ahead in every if thing == LOCK else AHEAD:
         at = ladder.start + ahead
         if at < len(ladder.rungs):
             rung = ladder.rungs[at]

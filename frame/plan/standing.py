@@ -1,25 +1,23 @@
 """A rack file with some bracing fitted, solved in full or where it is weakest."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from frame.casefile.read import parse_rack
 from frame.fem.response import respond
 from frame.idealize.build import build, on_other_ground
-from frame.idealize.state import MIDDLE, SOFT, State
+from frame.idealize.state import SOFT, State
 from frame.rack.rack import Rack
 from frame.study.bench import worst_uses
 from frame.study.checkers import CHECKERS
 from frame.study.cost import cost, pipe_weight
-from frame.study.expected import first_going
 from frame.study.frames import (
     Block,
     Bracing,
     Frame,
     both_models,
-    corners,
     solve_frames,
     split,
     stiff_part,
@@ -29,7 +27,7 @@ from frame.study.motion import Sag, Sway
 from frame.study.movement import worst_sag, worst_sway
 from frame.study.moves import OtherStrength
 from frame.study.survived import Learned
-from frame.study.weakest import Limit, Weakest, limit_of, weakest
+from frame.study.weakest import Weakest, weakest
 
 
 class Place(NamedTuple):
@@ -79,16 +77,6 @@ class Standing:
         """Whether it sags or sways over its limits."""
         return max(self.sag.use, self.sway.use) > 1.0
 
-    @property
-    def places(self) -> tuple[Place, ...]:
-        """Where its first slip, its first break and its limit are."""
-        going = [g for g in (self.first_slip, self.first_break) if g]
-        found = [Place(g.tilt, State(), median=True) for g in going]
-        block = self.weakest.limit.block
-        if block is not None:
-            found.append(Place(block.frame.ideal.tilt, block.state, median=False))
-        return tuple(dict.fromkeys(found))
-
 
 def stand(
     text: str, name: str, bracing: Bracing, learned: Learned, like: Sequence[Block] = ()
@@ -121,32 +109,6 @@ def stand(
         holds=found.limit_gust >= rack.site.map_gust and _carries(code),
         blocks=blocks,
     )
-
-
-def glance(
-    rack: Rack, bracing: Bracing, places: Sequence[Place], like: Sequence[Block]
-) -> tuple[Weakest, Sequence[Block]]:
-    """Solve a rack at a few places only, ranges left out: what it finds can only flatter.
-
-    Returns the blocks of the code's model too.
-    """
-    there = dict.fromkeys(at for place in places for at in _theirs(place, rack, bracing))
-    blocks = at_places(rack, bracing, tuple(there), like)
-    code, median = split(blocks)
-    limit = limit_of(code, CHECKERS) if code else Limit(math.inf)
-    going = first_going(median, CHECKERS, ranged=False) if median else ()
-    return Weakest(limit=limit, going=going), code
-
-
-def _theirs(place: Place, rack: Rack, bracing: Bracing) -> Iterator[Place]:
-    """Places of a changed rack that answer to one of the rack before it."""
-    tilt = place.tilt if place.tilt in rack.tilts else max(rack.tilts)
-    if place.median:
-        yield place._replace(tilt=tilt)
-        return
-    for state in corners(bracing):
-        if state.soil == place.state.soil and place.state.guys in (state.guys, MIDDLE):
-            yield Place(tilt, state, median=False)
 
 
 def at_places(

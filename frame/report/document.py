@@ -5,9 +5,11 @@ from typing import Any
 
 import numpy as np
 
+from frame.plan.decision import Planned
 from frame.rack.rack import Rack, bracing_title
 from frame.report.built import built_data
 from frame.report.cautioned import warnings
+from frame.report.plan_data import first, plan_data
 from frame.study.going import Going
 from frame.study.results import BracingResult, GuyForce, Row, Study
 from frame.units import DEG
@@ -17,8 +19,8 @@ METHOD = "ASD"
 Data = dict[str, Any]
 
 
-def document(study: Study) -> Data:
-    """Return the answer of `rack compare`. Every number in it is finite."""
+def document(study: Study, plan: Planned | None = None) -> Data:
+    """Return the answer of `rack compare`, its plan in the verdict. Every number is finite."""
     found = {
         **heading(study.rack),
         "bracings": [_bracing(study.rack, r) for r in study.results],
@@ -41,7 +43,7 @@ def document(study: Study) -> Data:
             }
             for c in study.knee_card
         ],
-        "verdict": _verdict(study),
+        "verdict": {**_verdict(study), **(plan_data(plan) if plan else {})},
         "moves": [
             {
                 "words": m.words,
@@ -88,20 +90,6 @@ def footing_data(rack: Rack) -> Data:
         ],
         "counted_on": built_data(rack),
         "warnings": list(warnings(rack)),
-    }
-
-
-def first(going: Going | None) -> Data | None:
-    """Return what goes first of some kinds; null where nothing does."""
-    if going is None:
-        return None
-    return {
-        "part": going.part,
-        "check": going.check,
-        "kind": going.kind,
-        "gust": going.gust,
-        "low": going.low,
-        "high": going.high,
     }
 
 

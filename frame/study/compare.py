@@ -15,11 +15,12 @@ from frame.study.verdict import best, verdict
 from frame.study.wind_notes import wind_notes
 
 
-def compare(rack: Rack, *, processes: int = 1) -> Study:
+def compare(rack: Rack, *, processes: int = 1, asides: bool = True) -> Study:
     """Solve and check every combination of the bracing described, bare first.
 
     At most 32 combinations, the ones with fewest kinds kept; the dropped ones are named. With two
-    `processes` half of the work is done by a forked one.
+    `processes` half of the work is done by a forked one. Without `asides` no cheapest moves and
+    no other reaches of the knees are worked out.
     """
     kept = rack.bracings()[:MOST_BRACINGS]
     mine, others = shares(rack, kept)
@@ -29,10 +30,10 @@ def compare(rack: Rack, *, processes: int = 1) -> Study:
         Thread(target=prepare).start()
         results, questions = _in_order(kept, found | later())
         first = best(rack, results)
-        changed = far.ask(Share.moves, first)
+        changed = far.ask(Share.moves, first) if asides else tuple
         holder = Here(mine) if first.bracing in mine.bracings else far
         low = holder.ask(Share.lowered, first.bracing)
-        knees = [(part, results[0].sag.dead) for part in knee_parts(rack)]
+        knees = [(part, results[0].sag.dead) for part in knee_parts(rack) if asides]
         begun = [far.ask(Share.knees, one) for one in knees[:1]]
         second = tuple(agreement(one) for one in questions)
         rest = far.each(Share.knees, knees[1:])

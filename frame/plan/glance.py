@@ -1,0 +1,103 @@
+"""A quick look at a changed rack: its weakest gusts where the rack before it was weakest.
+
+Uses are worked out at a few gusts round those of the rack before, at the tilts and corners where
+that went first, and interpolated. What another tilt or corner would say is left out, so a glance
+can only flatter; whatever is chosen by it is solved in full.
+"""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from frame.checks.check import Kind
+from frame.idealize.state import MIDDLE, State
+from frame.plan.standing import Place, Standing, at_places
+from frame.rack.rack import Rack
+from frame.study.checkers import CHECKERS
+from frame.study.coarse import TOP, Search
+from frame.study.crossings import FloatArray
+from frame.study.frames import Block, Bracing, corners
+from frame.study.situation import situation, whole_table, whole_wind
+from frame.study.stack import stacked
+
+ROUND = (0.8, 1.03, 1.1, 1.25, 1.6)
+"""Gusts looked at, over that of the rack before [1]."""
+LEAST = 5.0
+"""Least gust that is looked round [m/s]."""
+FAR = 1e3
+"""Use above which more is not worse where gusts are interpolated [1]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Glance:
+    """Gusts [m/s] of the first break, the first slip and the code's limit, as far as looked at.
+
+    What was not looked at stays as it was before.
+    """
+
+    first_break: float
+    slip: float
+    limit: float
+
+
+def before(at: Standing) -> Glance:
+    """Gusts of a standing; infinite where nothing is reached."""
+    gusts = [g.gust if g else np.inf for g in (at.first_break, at.first_slip)]
+    return Glance(float(gusts[0]), float(gusts[1]), at.limit_gust)
+
+
+def glance(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> Glance:
+    """Look at a changed rack where a standing is weakest: by the code, or at what is expected."""
+    was = before(at)
+    blocks = at_places(rack, bracing, _places(at, rack, bracing, code=code), at.blocks)
+    if code:
+        found = _gusts(blocks, [whole_wind(max(was.limit, LEAST))])
+        limit = min(found.values()) / whole_wind(1.0) if found else was.limit
+        return Glance(was.first_break, was.slip, limit)
+    found = _gusts(blocks, (was.first_break, was.slip))
+    slips = [gust for kind, gust in found.items() if kind is not Kind.BREAKS]
+    return Glance(found.get(Kind.BREAKS, np.inf), min(slips, default=np.inf), was.limit)
+
+
+def _places(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> tuple[Place, ...]:
+    """Where the changed rack answers to what is weakest of the one before it."""
+    if not code:
+        going = [g for g in (at.first_break, at.first_slip) if g]
+        tilts = [g.tilt if g.tilt in rack.tilts else max(rack.tilts) for g in going]
+        return tuple(Place(t, State(), median=True) for t in dict.fromkeys(tilts))
+    block = at.weakest.limit.block
+    if block is None:
+        return ()
+    tilt, state = block.frame.ideal.tilt, block.state
+    return tuple(
+        Place(tilt if tilt in rack.tilts else max(rack.tilts), s, median=False)
+        for s in corners(bracing)
+        if s.soil == state.soil and state.guys in (s.guys, MIDDLE)
+    )
+
+
+def _gusts(blocks: Sequence[Block], near: Iterable[float]) -> dict[Kind, float]:
+    """First gust [m/s] at which something of each kind is reached, round some gusts."""
+    most = [min(max(g, LEAST), TOP) for g in near]
+    gusts = np.unique(np.round(np.outer(most, ROUND).ravel(), 3))
+    worst: dict[Kind, FloatArray] = {}
+    for block in blocks:
+        now = situation(block, whole_table(block), [float(g) for g in gusts])
+        for used in Search.of([block], CHECKERS).used(stacked([now])).values():
+            use = used.use.reshape(len(gusts), -1).max(axis=1)
+            worst[used.kind] = np.maximum(worst.get(used.kind, 0.0), use)
+    return {kind: _crossing(gusts, use) for kind, use in worst.items()}
+
+
+def _crossing(gusts: FloatArray, use: FloatArray) -> float:
+    """Return the gust at which a use reaches 1, straight in logarithms between those looked at."""
+    over = use >= 1.0
+    if not over.any():
+        return float(gusts[-1] / max(use[-1], 0.25) ** 0.5)
+    i = int(np.argmax(over))
+    if i == 0:
+        return float(gusts[0] / min(use[0], FAR) ** 0.5)
+    low, high = (np.log(np.clip(u, 1 / FAR, FAR)) for u in (use[i - 1], use[i]))
+    share = -low / max(high - low, 1e-12)
+    return float(gusts[i - 1] * (gusts[i] / gusts[i - 1]) ** share)

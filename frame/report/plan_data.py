@@ -1,0 +1,77 @@
+"""The plan and what decides the answer, as plain data for JSON: SI values."""
+
+import math
+from typing import Any
+
+from frame.plan.decision import Planned
+from frame.plan.greedy import Step
+from frame.plan.standing import Standing
+from frame.study.going import Going
+
+Data = dict[str, Any]
+
+
+def first(going: Going | None) -> Data | None:
+    """Return what goes first of some kinds; null where nothing does."""
+    if going is None:
+        return None
+    return {
+        "part": going.part,
+        "check": going.check,
+        "kind": going.kind,
+        "gust": going.gust,
+        "low": going.low,
+        "high": going.high,
+    }
+
+
+def plan_data(found: Planned) -> Data:
+    """Return the steps, the rack they start from, and what decides."""
+    plan = found.plan
+    return {
+        "start": _standing(plan.start),
+        "plan": [_step(step) for step in plan.steps],
+        "plan_reached": plan.reached,
+        "left_out": list(plan.left_out),
+        "decides": [
+            {
+                "unknown": d.unknown,
+                "assumed": d.assumed,
+                "part": d.going.part,
+                "check": d.going.check,
+                "gust": d.going.gust,
+                "gust_if_well": d.gust_if_well,
+                "find_out": d.find_out,
+            }
+            for d in found.decides
+        ],
+        "other_kinds": [{"words": k.words, **_standing(k.standing)} for k in found.kinds],
+    }
+
+
+def _step(step: Step) -> Data:
+    return {
+        "do": "; then ".join(step.do),
+        "kind": step.kind,
+        "names": list(step.names),
+        "edits": [
+            {"section": section, "key": key, "value": value}
+            for offer in step.made
+            for (section, key), value in offer.edits.items()
+        ],
+        **_standing(step.after),
+        "added_steel": step.added_steel,
+        "added_cost": step.added_cost,
+    }
+
+
+def _standing(at: Standing) -> Data:
+    return {
+        "bracing": list(at.bracing),
+        "first_slip": first(at.first_slip),
+        "first_break": first(at.first_break),
+        "limit_gust": at.limit_gust if math.isfinite(at.limit_gust) else None,
+        "sag": at.sag.dead,
+        "sway": at.sway.top,
+        "holds": at.holds,
+    }

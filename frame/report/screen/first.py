@@ -1,0 +1,73 @@
+"""Which lines the first screen has, in which order, and what goes where room is short."""
+
+from collections.abc import Callable
+
+from frame.plan.decision import Decision
+from frame.report.screen import lines
+from frame.report.screen.phrases import WIDTH
+from frame.report.screen.steps import steps
+
+MOST = 40
+CAUTIONS = (
+    "An estimate on the numbers in the file; local codes decide. Where people pass",
+    "under it, a licensed engineer looks first.",
+)
+Paragraph = Callable[[Decision], list[str]]
+
+
+def screen(decision: Decision, file: str) -> list[str]:
+    """Return the first screen for a rack file: at most 40 lines of 80 letters.
+
+    Where that is too little, blank lines go first, then what a builder misses least.
+    """
+    more = [f"More: rack compare {file} --all", f"      rack check {file}, rack draw {file}"]
+    if len(more[0]) + len(more[1]) < WIDTH:
+        more = [f"More: rack compare {file} --all, rack check, rack draw"]
+    made: list[str] = []
+    for drop in range(len(SPARED) + 1):
+        made = _assembled(decision, more, SPARED[:drop])
+        if len(made) <= MOST:
+            return made
+    end = [*CAUTIONS, *more]
+    return [*made[: MOST - len(end)], *end]
+
+
+def _assembled(decision: Decision, more: list[str], spared: tuple[str, ...]) -> list[str]:
+    groups: list[list[str]] = []
+    for group in GROUPS:
+        shown = (PARAGRAPHS[name](decision) for name in group if name not in spared)
+        said = [line for some in shown for line in some]
+        if said:
+            groups.append(said)
+    gap = [] if "blanks" in spared else [""]
+    made: list[str] = []
+    for said in groups:
+        made += [*said, *gap]
+    return [*made, *CAUTIONS, *more]
+
+
+PARAGRAPHS: dict[str, Paragraph] = {
+    "head": lines.head,
+    "droops": lines.droops,
+    "sways": lines.sways,
+    "steps": steps,
+    "left out": lines.left_out,
+    "reached": lines.reached,
+    "guys": lines.guys,
+    "knees": lines.knees,
+    "cut": lines.cut,
+    "storm": lines.lay_down,
+    "hangs on": lines.hangs_on,
+    "stood": lines.stood,
+    "warned": lines.warned,
+}
+GROUPS = (
+    ("head", "droops", "sways", "stood"),
+    ("steps", "left out", "reached"),
+    ("guys", "knees", "cut"),
+    ("storm",),
+    ("hangs on",),
+    ("warned",),
+)
+SPARED = ("blanks", "cut", "left out", "knees", "guys", "stood")
+"""What goes where room is short, in this order."""

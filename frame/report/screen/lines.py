@@ -1,0 +1,233 @@
+"""The paragraphs of the first screen, each a few lines of 80 letters."""
+
+from collections.abc import Iterable
+
+from frame.plan.decision import Decision
+from frame.rack.rack import KNEES, Rack
+from frame.rack.sleeve import SetBolts
+from frame.report.screen.phrases import (
+    gust,
+    happens,
+    length,
+    movement,
+    number,
+    paragraph,
+)
+from frame.report.screen.steps import moved
+from frame.study.cost import guy_runs
+from frame.study.knee_card import cut_length
+from frame.study.results import BracingResult
+from frame.study.tilts import COVERED
+from frame.units import DEG, show
+
+MOSTLY = 0.5
+RISE = 1.03
+"""Rise of a gust worth telling [1]."""
+TESTED = 1.5
+"""Pull test of an anchor over its largest pull in use [1] (common practice: 1.5 to 2)."""
+
+
+def head(decision: Decision) -> list[str]:
+    """Say which rack it is, in a line."""
+    rack, units = decision.rack, decision.rack.units
+    posts, footing = rack.posts, rack.posts.footing
+    many = len(posts.positions)
+    said = (
+        f"{many} post{'s' * (many > 1)} {posts.pipe.label}, {length(posts.height, units)} up, "
+        f"{length(footing.depth, units)} down; beam {length(rack.beam.length, units)}; "
+        f"{rack.panels.across * rack.panels.up} panels"
+    )
+    name = rack.name.upper()
+    return paragraph(name, said, min(len(name) + 2, 30))
+
+
+def droops(decision: Decision) -> list[str]:
+    """Say why the beam droops: its shares, whether that is normal, what play may add."""
+    sag, units = decision.start.sag, decision.rack.units
+    shares = {"beam pipe": sag.pipe, "sleeve": sag.sleeve, "post": sag.post}
+    told = ", ".join(
+        f"{name} {movement(part, units)}"
+        for name, part in sorted(shares.items(), key=lambda s: -abs(s[1]))
+        if abs(part) >= 0.1 * abs(sag.dead)
+    )
+    normal = "normal" if sag.use <= 1 else "TOO MUCH"
+    limit = movement(sag.limit, units)
+    said = f"{movement(sag.dead, units)} by weight ({told}): {normal}, limit {limit}."
+    if sag.slop > abs(sag.dead):
+        play = movement(sag.slop, units)
+        said += f" A loose sleeve can add {play}: lift a beam end, does it clunk?"
+    return paragraph("Droops", said)
+
+
+def sways(decision: Decision) -> list[str]:
+    """Say why the post top moves, and what the swing about the post meets."""
+    start, rack = decision.plan.start, decision.rack
+    share = decision.planned.ground
+    cause = "mostly the ground it stands in" if share > MOSTLY else "mostly the post's pipe"
+    wind = gust(start.sway.gust, rack.units)
+    over = "" if start.sway.use <= 1 else f", limit {movement(start.sway.limit, rack.units)}"
+    knees = "; knees don't help that" if rack.knees else ""
+    said = f"in a {wind} gust {moved(start, rack)}{over}: {cause} "
+    said += f"({100 * share:.0f} % ground){knees}."
+    swing = decision.start.swing
+    if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
+        said += f" A one-sided gust turns it with {show(swing.torque, 'torque', rack.units)}."
+    return paragraph("Moves", said)
+
+
+def left_out(decision: Decision) -> list[str]:
+    """Say which bracing described buys nothing."""
+    names = decision.plan.left_out
+    if not names:
+        return []
+    whose = " (ours)" if decision.ours else ""
+    return paragraph("Leave out", f"{', '.join(names)}{whose}: buy nothing here.", 11)
+
+
+def reached(decision: Decision) -> list[str]:
+    """Say whether the plan reaches the site's gust with the code's margin, and what else would."""
+    rack, plan = decision.rack, decision.plan
+    units, site = rack.units, gust(rack.site.map_gust, rack.units)
+    after = f"After {len(plan.steps)}" if plan.steps else "As it is"
+    if plan.reached:
+        return paragraph(after, f"it has the code's margin for its site, mapped at {site}.", 10)
+    limit = plan.end.weakest.limit
+    said = (
+        f"it still lacks the code's margin at the {site} mapped here (has it up to "
+        f"{number(limit.gust, units)}): {happens(limit.part, limit.check)} first."
+    )
+    better = [
+        k for k in decision.planned.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust
+    ]
+    if better:
+        told = ", ".join(f"{k.words}: {number(k.standing.limit_gust, units)}" for k in better)
+        said += f" Another kind of rack would reach more ({told})."
+    elif plan.steps:
+        said += " No step known here gains more."
+    return paragraph(after, said, 10)
+
+
+def guys(decision: Decision) -> list[str]:
+    """Say which wire, fittings and anchors the plan's guys need."""
+    end, rack = decision.end, decision.plan.end.rack
+    fitted = rack.guys_in(end.bracing)
+    if not fitted or not end.guys:
+        return []
+    units, pull = rack.units, max(g.tension for g in end.guys)
+    tests = [float(r.hand.extra["proof_pull"]) for r in end.rows if "proof_pull" in r.hand.extra]
+    test = max(tests, default=TESTED * pull)
+    wire = ", ".join(dict.fromkeys(g.wire.name for g in fitted))
+    said = (
+        f"{wire}: pulls {show(pull, 'force', units, 2)}, breaks at "
+        f"{show(min(g.wire.breaking for g in fitted), 'force', units, 2)}. Each anchor must stand "
+        f"a pull test of {show(test, 'force', units, 2)}, in wet ground."
+    )
+    return paragraph("Guys", said)
+
+
+def knees(decision: Decision) -> list[str]:
+    """Say what the braces carry, and which way decides."""
+    end, units = decision.end, decision.rack.units
+    if not end.braces:
+        return []
+    push, pull = (max(getattr(b, w) for b in end.braces) for w in ("compression", "tension"))
+    decides = "push" if push >= pull else "pull"
+    said = (
+        f"push {show(push, 'force', units, 2)}, pull {show(pull, 'force', units, 2)} at most: the "
+        f"{decides} decides the pipe."
+    )
+    return paragraph("Braces", said)
+
+
+def cut(decision: Decision) -> list[str]:
+    """Say what to cut for the plan's knees and guys."""
+    end = decision.plan.end
+    rack, pieces = end.rack, []
+    if rack.knees and KNEES in end.bracing:
+        many = 2 * len(rack.posts.positions)
+        size = length(cut_length(rack, rack.knees), rack.units)
+        angle = f"{rack.knees.angle / DEG:.0f}"
+        pieces.append(f"{many} knees {size} long point to long point, {angle} deg off the post")
+    for group, runs in guy_runs(rack, end.bracing):
+        pieces.append(f"{len(runs)} {group.name} {length(max(runs), rack.units)} pin to pin")
+    return paragraph("Cut", "; ".join(pieces) + ".") if pieces else []
+
+
+def lay_down(decision: Decision) -> list[str]:
+    """Say before which forecast gust panels come off or go low, as it is and after the plan."""
+    rack, plan = decision.rack, decision.plan
+    low = decision.end.lowered
+    flat = f", or laid to {low.tilt / DEG:.0f} deg," if low else ""
+    told = []
+    for words, result in (
+        ("as it is", decision.start),
+        (f"after {len(plan.steps)}", decision.end),
+    ):
+        if words == "as it is" or plan.steps:
+            told.append(f"{words} {_act_by(result, rack)}")
+    said = f"panels off{flat} before a forecast gust of: {'; '.join(told)}."
+    if low and low.act_by_gust:
+        said += f" Laid low it is good to {gust(low.act_by_gust, rack.units)}."
+    return paragraph("Storm", f"{said} Never flat (under {COVERED[0] / DEG:.0f} deg).")
+
+
+def _act_by(result: BracingResult, rack: Rack) -> str:
+    if result.act_by_gust is None:
+        return "any gust looked at is fine"
+    return gust(result.act_by_gust, rack.units)
+
+
+def hangs_on(decision: Decision, most: int = 3) -> list[str]:
+    """Say what decides the answer, what if it turns out well, and how to find it out."""
+    units, lines = decision.rack.units, ["What this hangs on"]
+    for one in decision.planned.decides[:most]:
+        going = one.going
+        said = (
+            f"{one.unknown}: at its better end {happens(going.part, going.check)} at "
+            f"{number(one.gust_if_well, units)}, not {number(going.gust, units)}. To know: "
+            f"{one.find_out}."
+        )
+        lines += paragraph(" ", said, 2)
+    if decision.rack.stood is None:
+        lines += paragraph(" ", "what it has stood: write it under [stood] and run again.", 2)
+    return lines
+
+
+def stood(decision: Decision) -> list[str]:
+    """Say what the gust it has stood tells."""
+    rack = decision.rack
+    told = rack.stood
+    if told is None:
+        return []
+    better = [
+        r.going
+        for r in decision.start.ladder
+        if r.going and r.going.guessed and r.going.gust > 1.03 * r.going.guessed
+    ]
+    said = f"it stood {gust(told.gust, rack.units)} at {told.tilt / DEG:.0f} deg"
+    if better:
+        first = better[0]
+        was = number(first.guessed, rack.units)
+        said += (
+            f": {happens(first.part, first.check)} later than guessed, at about "
+            f"{number(first.gust, rack.units)}, not {was}"
+        )
+    return paragraph("Stood", f"{said}.")
+
+
+def warned(decision: Decision, most: int = 2) -> list[str]:
+    """Warn of what changes what a builder does: the file's own warnings, steep and flat tilts."""
+    said = list(decision.rack.warnings)
+    tilts = [t / DEG for t in decision.rack.tilts]
+    if max(tilts) > COVERED[1] / DEG + 0.1:
+        said.append("Tilts over 45 deg keep the wind of 45: the tables end there.")
+    if min(tilts) < COVERED[0] / DEG - 0.1:
+        said.append("Tilts under 8 deg get no answer: near flat, panels can flutter off.")
+    lines: list[str] = []
+    for warning in _shortest(said)[:most]:
+        lines += paragraph("Mind", warning, 10)[:2]
+    return lines
+
+
+def _shortest(said: Iterable[str]) -> list[str]:
+    return sorted(dict.fromkeys(said), key=len)

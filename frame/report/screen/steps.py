@@ -1,0 +1,76 @@
+"""The table of the plan: what to do in which order, and what each step buys."""
+
+import math
+import textwrap
+
+from frame.plan.decision import Decision
+from frame.plan.greedy import Step
+from frame.plan.standing import Standing
+from frame.rack.rack import Rack
+from frame.report.money import amount
+from frame.report.screen.phrases import gust, movement, number
+from frame.units import head_unit, show_number
+
+DOING = 33
+"""Letters that the words of a step have."""
+COLUMNS = "{:>7} {:>8} {:>6} {:>7} {:>7} {:>7}"
+
+
+def steps(decision: Decision) -> list[str]:
+    """Return the table, its head first, the rack as it is before the first step."""
+    rack, plan = decision.rack, decision.plan
+    priced = rack.prices is not None
+    money = "cost" if priced else "steel"
+    wind = gust(plan.start.sway.gust, rack.units)
+    heads = COLUMNS.format("droop", "top", "slips", "breaks", "margin", money)
+    units = COLUMNS.format(
+        head_unit("movement", rack.units), wind, "mph", "mph", "mph", "" if priced else "lb"
+    )
+    lines = [f"{'Do, in this order':<{DOING}}{heads}", f"{'':<{DOING}}{units}"]
+    title = "as it is" if rack.stands else "bare"
+    lines.append(_row(f"   {title}", plan.start, rack, ""))
+    for count, step in enumerate(plan.steps, 1):
+        lines += _step(count, step, rack)
+    return lines
+
+
+def _step(count: int, step: Step, rack: Rack) -> list[str]:
+    said = textwrap.wrap("; then ".join(step.do), DOING - 4, break_long_words=False)
+    added = step.added_steel if rack.prices is None else step.added_cost
+    told = amount(added) if rack.prices else show_number(added or 0.0, "weight", rack.units, 2)
+    first, *rest = said
+    return [
+        _row(f"{count:>2} {first}", step.after, rack, told),
+        *(f"   {line}" for line in rest),
+    ]
+
+
+def _row(words: str, at: Standing, rack: Rack, added: str) -> str:
+    sag = max(abs(at.sag.dead), abs(at.sag.still_air))
+    cells = COLUMNS.format(
+        _flag(show_number(sag, "movement", rack.units), over=at.sag.use > 1),
+        _flag(top_moves(at, rack), over=at.sway.use > 1),
+        number(at.first_slip.gust if at.first_slip else None, rack.units),
+        number(at.first_break.gust if at.first_break else None, rack.units),
+        number(None if math.isinf(at.limit_gust) else at.limit_gust, rack.units),
+        added,
+    )
+    return f"{words:<{DOING}}{cells}".rstrip()
+
+
+def _flag(text: str, *, over: bool) -> str:
+    return f"{text}!" if over else text
+
+
+def top_moves(at: Standing, rack: Rack) -> str:
+    """Return how far the post top moves, without unit; "topples" where it would not stand."""
+    if at.sway.top > rack.posts.height:
+        return "topples"
+    return show_number(at.sway.top, "movement", rack.units, 2)
+
+
+def moved(at: Standing, rack: Rack) -> str:
+    """Return how far the post top moves with its unit, or that it topples."""
+    if at.sway.top > rack.posts.height:
+        return "the rack topples"
+    return f"the top moves {movement(at.sway.top, rack.units)}"
