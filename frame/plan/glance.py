@@ -15,9 +15,10 @@ from frame.idealize.state import MIDDLE, State
 from frame.plan.standing import Place, Standing, at_places
 from frame.rack.rack import Rack
 from frame.study.checkers import CHECKERS
-from frame.study.coarse import TOP, Search
+from frame.study.coarse import TOP
 from frame.study.crossings import FloatArray
 from frame.study.frames import Block, Bracing, corners
+from frame.study.search import Search
 from frame.study.situation import situation, whole_table, whole_wind
 from frame.study.stack import stacked
 
