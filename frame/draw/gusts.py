@@ -126,6 +126,12 @@ def _reaches(boxes: tuple[Any, Any], rack: Rack, reaches: Reaches, system: str) 
         (force, [c.force / pull for c in good]),
     ):
         ax.plot(out, values, color=palette.BRACE, marker="o", markersize=3)
+        shown = [v for v in values if math.isfinite(v)]
+        if len(shown) < len(values):
+            ax.text(
+                0.98, 0.85, "not shown: the rack sways over", ha="right", va="top",
+                transform=ax.transAxes, fontsize=palette.SMALL, color=palette.INK,
+            )  # fmt: skip
         ax.axvline(
             rack.knees.reach / length, color=palette.GUY, linewidth=palette.THIN, linestyle=":"
         )
@@ -133,7 +139,7 @@ def _reaches(boxes: tuple[Any, Any], rack: Rack, reaches: Reaches, system: str) 
             rack.knees.reach / length, 0.94, " as described", transform=ax.get_xaxis_transform(),
             fontsize=palette.SMALL, color=palette.INK,
         )  # fmt: skip
-        ax.set_ylim(0, 1.15 * max([*values, 1e-9]))
+        ax.set_ylim(0, 1.15 * max([*shown, 1e-9]))
     top = max(reaches.bare_sag, reaches.limit) / small
     sag.set_ylim(0, 1.15 * top)
     for value, words in ((reaches.bare_sag, "without knees"), (reaches.limit, "limit")):

@@ -16,7 +16,7 @@ from frame.fem.diagram import Loads, Result, approach, diagram, gather, gives, n
 from frame.fem.joint import JOINT, Joint, cut, onto_joints, point, single_length
 from frame.fem.model import AFTER, BEFORE
 from frame.fem.plane import BEAM, RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame, PlaneMember
-from frame.fem.polish import Assembled, polish
+from frame.fem.polish import Assembled, moves_apart, polish
 
 STIFF = 3e7
 """How much stiffer a rigid element is than the stiffest member would be over the frame's span.
@@ -227,8 +227,8 @@ class _System:
             loads=system.system_force_vector,
         )
         u = polish(frame, system.system_displacement_vector)
-        for element, at in zip(elements, frame.places, strict=True):
-            element.element_displacement_vector = u[at]
+        for element, apart in zip(elements, moves_apart(u[frame.places], 2), strict=True):
+            element.element_displacement_vector = apart
             element.determine_force_vector()
         return u.reshape(-1, 3)
 

@@ -52,13 +52,21 @@ def polish(frame: Assembled, movement: Array) -> Array:
     return u
 
 
+def moves_apart(ends: Array, ways: int) -> Array:
+    """Return movements of members' ends (m, 2 n, ...) less those of their first ends.
+
+    Only the first `ways` of an end's n freedoms are movements, the others turns. A member strains
+    by how its ends move apart; told only that, no digits go to what it rides along with.
+    """
+    apart, other = ends.copy(), ends.shape[1] // 2
+    apart[:, other : other + ways] -= apart[:, :ways]
+    apart[:, :ways] = 0.0
+    return apart
+
+
 def _left_over(frame: Assembled, u: Array) -> Array:
     """Return the loads less what elements and ground bear under a movement."""
-    ends = u[frame.places]
-    # Elements strain by how their ends move apart; told only that, no digits go to the rest.
-    ends[:, 3:5] -= ends[:, :2]
-    ends[:, :2] = 0.0
-    forces = np.einsum("eij,ej->ei", frame.elements, ends)
+    forces = np.einsum("eij,ej->ei", frame.elements, moves_apart(u[frame.places], 2))
     forces[:, :2] = -forces[:, 3:5]
     left = frame.loads - frame.springs * u
     np.subtract.at(left, frame.places, forces)

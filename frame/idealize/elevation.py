@@ -8,19 +8,16 @@ given; it says nothing of the idealization, nor of swing, which no elevation hol
 from dataclasses import dataclass
 
 import numpy as np
-import scipy.linalg
 
-from frame.errors import MechanismError
-from frame.fem.assembly import load_matrix, present_members, pull_matrix, stiffness
+from frame.fem.assembly import load_matrix, present_members, pull_matrix
 from frame.fem.cables import solve_taut
 from frame.fem.element import build
 from frame.fem.model import AFTER, BEFORE, Model
 from frame.fem.plane import RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame
+from frame.fem.polish import moves_apart
+from frame.idealize.condensed import respond
 from frame.idealize.plane_frame import Drawn, draw
 from frame.idealize.reduction import Reduction, reduce
-
-NO_STIFFNESS = 1.0
-"""A freedom with no more [N/m, N m] is not there in a stage: what is left out comes to less."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -81,8 +78,8 @@ def elevation(model: Model, view: str) -> Elevation:
     """
     reduction = reduce(model, view)
     B, lengths = pull_matrix(model)
-    before = _respond(reduction, BEFORE, load_matrix(model, BEFORE))
-    after = _respond(reduction, AFTER, np.hstack([load_matrix(model, AFTER), B]))
+    before = respond(reduction, BEFORE, load_matrix(model, BEFORE))
+    after = respond(reduction, AFTER, np.hstack([load_matrix(model, AFTER), B]))
     count = len(model.unit_loads)
     flexibility = B.T @ after[:, count:]
     return Elevation(
@@ -95,22 +92,6 @@ def elevation(model: Model, view: str) -> Elevation:
         stretch=-B.T @ after[:, :count],
         give=lengths / np.array([g.EA for g in model.guys]).reshape(-1),
     )
-
-
-def _respond(reduction: Reduction, stage: str, P: Array) -> Array:
-    """Nodal movement (6 N, k) under nodal loads P (6 N, k), by T' K T."""
-    T = reduction.T
-    K, Q = T.T @ stiffness(reduction.strained, stage) @ T, T.T @ P
-    there = K.diagonal() > NO_STIFFNESS
-    size = 1 / np.sqrt(K.diagonal()[there])
-    q = np.zeros_like(Q)
-    try:
-        factor = scipy.linalg.cho_factor(K[np.ix_(there, there)] * size * size[:, None])
-    except scipy.linalg.LinAlgError:
-        name = reduction.view.name
-        raise MechanismError(f"the {name} elevation moves without straining anything") from None
-    q[there] = size[:, None] * scipy.linalg.cho_solve(factor, size[:, None] * Q[there])
-    return np.asarray(T @ q)
 
 
 def solve_reduced(
@@ -170,7 +151,10 @@ def _end_forces(elev: Elevation, rows: Array, early: Array, late: Array) -> Arra
         normal = np.array([-along[1], along[0]])
         for m in members:
             u = late + early if standing[m] else late
-            local = u[:, elements.dofs[m]] @ (elements.stiffness[m] @ elements.to_local[m]).T
+            local = (
+                moves_apart(u[:, elements.dofs[m]], 3)
+                @ (elements.stiffness[m] @ elements.to_local[m]).T
+            )
             local -= (rows @ w[:, m]) @ elements.loads[m].T
             for end, sign in ((0, -1.0), (1, 1.0)):
                 force = local[:, 6 * end : 6 * end + 3] @ elements.axes[m]
