@@ -23,23 +23,24 @@ def command(
     disagree, and no verdict is given.
     """
     from frame.casefile.syntax import read_text
-    from frame.plan.decision import decide
+    from frame.plan.decision import decide, side_by_side
     from frame.study.beside import processes
 
-    more = everything or as_json
-    found = decide(read_text(file), file.name, units, processes=processes(), asides=more)
+    text, cores = read_text(file), processes()
+    found = decide(text, file.name, units, processes=cores)
     if as_json:
         from frame.report.document import document
 
-        print_json(document(found.study, found.planned))
-    else:
-        from frame.report.screen.first import screen
-        from frame.report.typed import typed
+        print_json(document(side_by_side(text, file.name, units, processes=cores), found))
+        ctx.exit(0 if found.some_holds else NONE_HOLDS)
+    from frame.report.screen.first import screen
+    from frame.report.typed import typed
 
-        for line in screen(found, typed(file)):
-            click.echo(line)
+    for line in screen(found, typed(file)):
+        click.echo(line)
     if everything:
         from frame.report.compare_page import page
 
-        console().print(page(found.study, units or found.rack.units))
-    ctx.exit(NONE_HOLDS if found.study.verdict.holds is False else 0)
+        study = side_by_side(text, file.name, units, processes=cores)
+        console().print(page(study, units or found.rack.units))
+    ctx.exit(0 if found.some_holds else NONE_HOLDS)

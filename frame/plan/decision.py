@@ -1,7 +1,9 @@
-"""The whole answer to a rack file: bracings side by side, the plan, what decides it."""
+"""The whole answer to a rack file: the plan, what decides it, and every bracing side by side."""
 
 import multiprocessing
+from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
 from frame.casefile.read import parse_rack
@@ -9,124 +11,138 @@ from frame.plan.decides import Deciding, deciding
 from frame.plan.greedy import Plan, make_plan
 from frame.plan.kinds import Kind, other_kinds
 from frame.plan.ours import described
-from frame.plan.standing import Standing, stand
+from frame.plan.standing import Standing, holds, stand
 from frame.plan.why import ground_share
-from frame.rack.rack import Rack
+from frame.rack.rack import MOST_BRACINGS, Rack
 from frame.study.checkers import CHECKERS
 from frame.study.compare import compare
 from frame.study.frames import Bracing, split
 from frame.study.gusts import survey
 from frame.study.lowered import lowered
 from frame.study.results import BracingResult, Study
+from frame.study.second_opinion import Question, agreement, governing_case, prepare, question
 from frame.study.share import result, steel_weight
+from frame.study.situation import situations
 from frame.study.weakest import learned_of
-
-
-@dataclass(frozen=True, kw_only=True)
-class Planned:
-    """The plan, everything about its `end`, and what else there is to say beside it.
-
-    `ground`: what of the sway at the start comes from the ground [1]; `kinds`: what other racks
-    would reach where the plan does not reach the site's gust.
-    """
-
-    plan: Plan
-    end: BracingResult
-    decides: tuple[Deciding, ...]
-    kinds: tuple[Kind, ...]
-    ground: float
 
 
 @dataclass(frozen=True, kw_only=True)
 class Decision:
     """Everything the first screen says.
 
-    `study`: every bracing described, or of our own where the file describes none (`ours`).
+    `rack` as in the file, with bracing of `ours` where it describes none; the `plan`, with
+    everything about the rack at its `start` and its `end`; `ground`: what of the sway at the
+    start comes from the ground [1]; what `decides`; `kinds`: what other racks would reach where
+    the plan does not reach the site's gust; `some_holds`: whether any bracing described does.
     """
 
-    study: Study
+    rack: Rack
     ours: bool
-    planned: Planned
-
-    @property
-    def rack(self) -> Rack:
-        """The rack as the file has it, with bracing of ours where that is compared."""
-        return self.study.rack
-
-    @property
-    def plan(self) -> Plan:
-        """The steps from the rack as it is."""
-        return self.planned.plan
-
-    @property
-    def start(self) -> BracingResult:
-        """Everything about the rack as it is."""
-        return next(r for r in self.study.results if r.bracing == self.plan.start.bracing)
-
-    @property
-    def end(self) -> BracingResult:
-        """Everything about the rack after the plan."""
-        return self.planned.end
+    plan: Plan
+    start: BracingResult
+    end: BracingResult
+    ground: float
+    decides: tuple[Deciding, ...]
+    kinds: tuple[Kind, ...]
+    some_holds: bool
 
 
-def decide(
-    text: str,
-    name: str,
-    units: str | None = None,
-    *,
-    processes: int = 1,
-    asides: bool = True,
-) -> Decision:
+@dataclass(frozen=True, kw_only=True)
+class _Planned:
+    plan: Plan
+    start: tuple[BracingResult, Question]
+    end: tuple[BracingResult, Question]
+    ground: float
+    kinds: tuple[Kind, ...]
+
+
+def decide(text: str, name: str, units: str | None = None, *, processes: int = 1) -> Decision:
     """Answer a rack file's `text`, called `name` in messages; `units` to tell numbers in.
 
-    With two `processes` the plan is made in another one beside the comparison. `asides`: as in
-    `compare`.
+    With two `processes` the plan is made in another one.
 
     Raises
     ------
     FrameError
         Where the file is wrong, or the two solvers disagree.
     """
-    rack = parse_rack(text, name, units)
-    ours = not rack.bracing_names
-    if ours:
-        text = described(text, rack)
-        rack = parse_rack(text, name, units)
-    if processes < 2:
-        study = compare(rack, asides=asides)
-        return Decision(study=study, ours=ours, planned=planned(text, name, units))
-    forked = multiprocessing.get_context("fork")
-    with ProcessPoolExecutor(1, mp_context=forked) as beside:
-        later = beside.submit(planned, text, name, units)
-        study = compare(rack, asides=asides)
-        return Decision(study=study, ours=ours, planned=later.result())
-
-
-def planned(text: str, name: str, units: str | None = None) -> Planned:
-    """Make the plan of a rack file with bracing described."""
-    rack = parse_rack(text, name, units)
-    learned = learned_of(rack, CHECKERS)
-    start = stand(text, name, as_it_is(rack), learned)
-    plan = make_plan(start, name, learned)
-    end = _in_full(plan.end, rack)
-    ladder = [row.going for row in end.ladder if row.going]
-    kinds = () if plan.reached else other_kinds(plan.end, name)
-    return Planned(
-        plan=replace(
-            plan,
-            start=_light(plan.start),
-            steps=tuple(replace(s, after=_light(s.after)) for s in plan.steps),
-        ),
+    text, rack, ours = with_bracing(text, name, units)
+    with _beside(processes) as worker:
+        if worker is None:
+            made, some = _planned(text, name, units), some_holds(rack)
+        else:
+            later = worker.submit(_planned, text, name, units)
+            prepare()
+            some = some_holds(rack)
+            made = later.result()
+    start, end = (replace(r, agreement=agreement(q)) for r, q in (made.start, made.end))
+    return Decision(
+        rack=rack,
+        ours=ours,
+        plan=made.plan,
+        start=start,
         end=end,
-        decides=deciding(ladder),
-        kinds=tuple(replace(k, standing=_light(k.standing)) for k in kinds),
-        ground=ground_share(split(start.blocks)[1][0]),
+        ground=made.ground,
+        decides=deciding([row.going for row in end.ladder if row.going]),
+        kinds=made.kinds,
+        some_holds=some,
     )
+
+
+def side_by_side(text: str, name: str, units: str | None = None, *, processes: int = 1) -> Study:
+    """Set every bracing described side by side, or those of ours where there is none."""
+    _, rack, _ = with_bracing(text, name, units)
+    return compare(rack, processes=processes)
+
+
+def with_bracing(text: str, name: str, units: str | None) -> tuple[str, Rack, bool]:
+    """Return the file with bracing of ours described where it has none, its rack, whether so."""
+    rack = parse_rack(text, name, units)
+    if rack.bracing_names:
+        return text, rack, False
+    text = described(text, rack)
+    return text, parse_rack(text, name, units), True
+
+
+def some_holds(rack: Rack) -> bool:
+    """Whether any bracing described has the code's margin for the site's gust, bare too."""
+    return any(holds(rack, bracing) for bracing in rack.bracings()[:MOST_BRACINGS])
 
 
 def as_it_is(rack: Rack) -> Bracing:
     """Bracing that the rack has on: what it stood with where it stands, else none."""
     return rack.stood.fitted if rack.stands and rack.stood else ()
+
+
+@contextmanager
+def _beside(processes: int) -> Iterator[ProcessPoolExecutor | None]:
+    """Work in another process, forked, where two are wanted."""
+    if processes < 2:
+        yield None
+        return
+    with ProcessPoolExecutor(1, mp_context=multiprocessing.get_context("fork")) as worker:
+        yield worker
+
+
+def _planned(text: str, name: str, units: str | None) -> _Planned:
+    """Make the plan of a rack file with bracing described."""
+    rack = parse_rack(text, name, units)
+    start = stand(text, name, as_it_is(rack), learned_of(rack, CHECKERS))
+    plan = make_plan(start, name, learned_of(rack, CHECKERS))
+    return _Planned(
+        plan=replace(
+            plan,
+            start=_light(plan.start),
+            steps=tuple(replace(s, after=_light(s.after)) for s in plan.steps),
+        ),
+        start=_in_full(plan.start, rack),
+        end=_in_full(plan.end, rack),
+        kinds=tuple(
+            replace(k, standing=_light(k.standing))
+            for k in (() if plan.reached else other_kinds(plan.end, name))
+        ),
+        ground=ground_share(split(start.blocks)[1][0]),
+    )
 
 
 def _light(at: Standing) -> Standing:
@@ -135,10 +151,11 @@ def _light(at: Standing) -> Standing:
     return replace(at, blocks=(), weakest=replace(at.weakest, limit=limit))
 
 
-def _in_full(at: Standing, rack: Rack) -> BracingResult:
-    """Return everything about the rack of a standing."""
+def _in_full(at: Standing, rack: Rack) -> tuple[BracingResult, Question]:
+    """Return everything about the rack of a standing, and the case for the second solver."""
     code, _ = split(at.blocks)
     rows = survey(at.blocks, CHECKERS, learned_of(rack, CHECKERS))
     steel = steel_weight(code[0])
     full = result(code, rows, steel, steel)
-    return replace(full, lowered=lowered(at.rack, at.bracing, at.blocks))
+    asked = question(*governing_case(situations(code), rows[0]))
+    return replace(full, lowered=lowered(at.rack, at.bracing, at.blocks)), asked

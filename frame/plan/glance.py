@@ -6,18 +6,20 @@ can only flatter; whatever is chosen by it is solved in full.
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from frame.checks.check import Kind
 from frame.idealize.state import MIDDLE, State
-from frame.plan.standing import Place, Standing, at_places
+from frame.plan.standing import Place, Standing, at_places, place_of
 from frame.rack.rack import Rack
 from frame.study.checkers import CHECKERS
 from frame.study.coarse import TOP
 from frame.study.crossings import FloatArray
 from frame.study.frames import Block, Bracing, corners
+from frame.study.motion import Sag, Sway
+from frame.study.movement import worst_sag, worst_sway
 from frame.study.search import Search
 from frame.study.situation import situation, whole_table, whole_wind
 from frame.study.stack import stacked
@@ -26,6 +28,8 @@ ROUND = (0.8, 1.03, 1.1, 1.25, 1.6)
 """Gusts looked at, over that of the rack before [1]."""
 LEAST = 5.0
 """Least gust that is looked round [m/s]."""
+MOST_OVER = 3.0
+"""Part over a limit of movement from which on more is not worse [1]."""
 FAR = 1e3
 """Use above which more is not worse where gusts are interpolated [1]."""
 
@@ -34,31 +38,49 @@ FAR = 1e3
 class Glance:
     """Gusts [m/s] of the first break, the first slip and the code's limit, as far as looked at.
 
-    What was not looked at stays as it was before.
+    `over`: how far it sags and sways over its limits [1]. What was not looked at stays as it was.
     """
 
     first_break: float
     slip: float
     limit: float
+    over: float
 
 
 def before(at: Standing) -> Glance:
     """Gusts of a standing; infinite where nothing is reached."""
     gusts = [g.gust if g else np.inf for g in (at.first_break, at.first_slip)]
-    return Glance(float(gusts[0]), float(gusts[1]), at.limit_gust)
+    return Glance(float(gusts[0]), float(gusts[1]), at.limit_gust, over(at.sag, at.sway))
+
+
+def over(sag: Sag, sway: Sway) -> float:
+    """How far a rack sags and sways over its limits, each counted to three times at most [1]."""
+    return sum(min(max(use - 1.0, 0.0), MOST_OVER) for use in (sag.use, sway.use))
 
 
 def glance(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> Glance:
     """Look at a changed rack where a standing is weakest: by the code, or at what is expected."""
     was = before(at)
-    blocks = at_places(rack, bracing, _places(at, rack, bracing, code=code), at.blocks)
+    places = _places(at, rack, bracing, code=code)
+    blocks = at_places(rack, bracing, places, at.blocks)
     if code:
         found = _gusts(blocks, [whole_wind(max(was.limit, LEAST))])
         limit = min(found.values()) / whole_wind(1.0) if found else was.limit
-        return Glance(was.first_break, was.slip, limit)
+        return replace(was, limit=limit)
     found = _gusts(blocks, (was.first_break, was.slip))
     slips = [gust for kind, gust in found.items() if kind is not Kind.BREAKS]
-    return Glance(found.get(Kind.BREAKS, np.inf), min(slips, default=np.inf), was.limit)
+    here = [b for b in at.blocks if place_of(b) in places]
+    calmer = _over(blocks) - _over(here)
+    return Glance(
+        first_break=found.get(Kind.BREAKS, np.inf),
+        slip=min(slips, default=np.inf),
+        limit=was.limit,
+        over=max(was.over + calmer, 0.0),
+    )
+
+
+def _over(blocks: Sequence[Block]) -> float:
+    return over(worst_sag(blocks), worst_sway(blocks))
 
 
 def _places(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> tuple[Place, ...]:

@@ -177,8 +177,7 @@ def _full(trial: Trial, now: Standing, name: str, learned: Learned) -> Trial:
         after = stand(trial.text, name, trial.bracing, learned, now.blocks)
     except FrameError:
         return trial
-    calmer = _over(now) - _over(after) > LEAST_CALM
-    enough = calmer or _rises(now.rack, before(now), before(after))
+    enough = _better(now.rack, before(now), before(after))
     return replace(trial, after=after, gain=worth(after) - worth(now), enough=enough)
 
 
@@ -203,9 +202,9 @@ def _trials(
             made=both,
             text=text,
             bracing=bracing,
-            gain=_worth(rack, found, 0.0) - _worth(rack, was, 0.0),
+            gain=_worth(rack, found) - _worth(rack, was),
             price=_price(since, rack, bracing, both),
-            enough=_rises(rack, was, found),
+            enough=_better(rack, was, found),
         )
 
 
@@ -220,23 +219,19 @@ def _weakest(at: Standing, *, code: bool) -> tuple[str, ...]:
 
 def worth(at: Standing) -> float:
     """Tell how good a rack is: logarithms of its gusts, none counted beyond the site's [1]."""
-    return _worth(at.rack, before(at), _over(at))
+    return _worth(at.rack, before(at))
 
 
-def _over(at: Standing) -> float:
-    """How far it sags and sways over its limits, each no more than three times [1]."""
-    return sum(min(max(use - 1.0, 0.0), 3.0) for use in (at.sag.use, at.sway.use))
-
-
-def _rises(rack: Rack, was: Glance, now: Glance) -> bool:
-    """Whether a gust below the site's rises enough, and none of them falls as much."""
+def _better(rack: Rack, was: Glance, now: Glance) -> bool:
+    """Whether a gust below the site's rises enough or it moves less, and no gust falls as much."""
     most = rack.site.map_gust
     pairs = ((was.first_break, now.first_break), (was.slip, now.slip), (was.limit, now.limit))
     rises = [max(min(b, most), SLOWEST) / max(min(a, most), SLOWEST) for a, b in pairs]
-    return max(rises) > LEAST_RISE and min(rises) > 1 / LEAST_RISE
+    calmer = was.over - now.over > LEAST_CALM
+    return (calmer or max(rises) > LEAST_RISE) and min(rises) > 1 / LEAST_RISE
 
 
-def _worth(rack: Rack, found: Glance, over: float) -> float:
+def _worth(rack: Rack, found: Glance) -> float:
     most = rack.site.map_gust
 
     def height(gust: float) -> float:
@@ -244,7 +239,7 @@ def _worth(rack: Rack, found: Glance, over: float) -> float:
 
     slip = min(found.slip, found.first_break)
     gusts = height(found.first_break) + SLIP * height(slip) + MARGIN * height(found.limit)
-    return gusts - MOVEMENT * over
+    return gusts - MOVEMENT * found.over
 
 
 def _price(before: Standing, rack: Rack, bracing: Bracing, made: Sequence[Offer]) -> float:
@@ -272,7 +267,11 @@ def _tidied(start: Standing, steps: list[Step], name: str, learned: Learned) -> 
     if kept == groups:
         return steps
     tidied, now = [], start
-    for made in kept:
+    for i, made in enumerate(kept):
+        if kept[: i + 1] == groups[: i + 1]:
+            tidied.append(steps[i])
+            now = steps[i].after
+            continue
         try:
             after = _after(now, made, name, learned)
         except FrameError:

@@ -17,6 +17,7 @@ from frame.study.frames import (
     Block,
     Bracing,
     Frame,
+    blocks,
     both_models,
     solve_frames,
     split,
@@ -90,13 +91,13 @@ def stand(
     """
     rack = parse_rack(text, name)
     same = [b for b in like if b.bracing == bracing]
-    places = [_place(b) for b in same]
+    places = [place_of(b) for b in same]
     if tuple(dict.fromkeys(p.tilt for p in places)) == rack.tilts:
-        blocks = at_places(rack, bracing, places, same)
+        solved = at_places(rack, bracing, places, same)
     else:
-        blocks = both_models(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
-    code, _ = split(blocks)
-    found = weakest(blocks, CHECKERS, learned)
+        solved = both_models(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
+    code, _ = split(solved)
+    found = weakest(solved, CHECKERS, learned)
     return Standing(
         text=text,
         rack=rack,
@@ -107,7 +108,7 @@ def stand(
         steel=pipe_weight(rack, bracing),
         cost=cost(rack, bracing),
         holds=found.limit_gust >= rack.site.map_gust and _carries(code),
-        blocks=blocks,
+        blocks=solved,
     )
 
 
@@ -121,7 +122,7 @@ def at_places(
     frames: dict[tuple[float, str], Frame] = {}
     found: list[Block] = []
     for tilt, state, median in places:
-        twin = next((b for b in like if _place(b) == (tilt, state, median)), None)
+        twin = next((b for b in like if place_of(b) == (tilt, state, median)), None)
         mine = soft[tilt] if state.soil == SOFT else on_other_ground(soft[tilt], state.soil)
         if twin and twin.bracing == bracing and twin.frame.ideal.model == mine.model:
             twin = twin.like if isinstance(twin, OtherStrength) else twin
@@ -143,7 +144,18 @@ def at_places(
     return tuple(found)
 
 
-def _place(block: Block) -> Place:
+def holds(rack: Rack, bracing: Bracing) -> bool:
+    """Whether a rack has the code's margin at the site's gust and in every case without wind.
+
+    Corner after corner, the soft ground first, and only as far as the first where it has not.
+    """
+    frames = solve_frames(rack, [bracing], rack.tilts)
+    steep = sorted(blocks(frames, bracing, rack.tilts), key=lambda b: -b.frame.ideal.tilt)
+    return all(_carries([block]) for block in steep)
+
+
+def place_of(block: Block) -> Place:
+    """Return where a block is."""
     return Place(block.frame.ideal.tilt, block.state, block.median)
 
 

@@ -5,7 +5,7 @@ from typing import Any
 
 import numpy as np
 
-from frame.plan.decision import Planned
+from frame.plan.decision import Decision
 from frame.rack.rack import Rack, bracing_title
 from frame.report.built import built_data
 from frame.report.cautioned import warnings
@@ -19,7 +19,7 @@ METHOD = "ASD"
 Data = dict[str, Any]
 
 
-def document(study: Study, plan: Planned | None = None) -> Data:
+def document(study: Study, plan: Decision | None = None) -> Data:
     """Return the answer of `rack compare`, its plan in the verdict. Every number is finite."""
     found = {
         **heading(study.rack),

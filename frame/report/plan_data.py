@@ -3,7 +3,7 @@
 import math
 from typing import Any
 
-from frame.plan.decision import Planned
+from frame.plan.decision import Decision
 from frame.plan.greedy import Step
 from frame.plan.standing import Standing
 from frame.study.going import Going
@@ -25,7 +25,7 @@ def first(going: Going | None) -> Data | None:
     }
 
 
-def plan_data(found: Planned) -> Data:
+def plan_data(found: Decision) -> Data:
     """Return the steps, the rack they start from, and what decides."""
     plan = found.plan
     return {

@@ -62,7 +62,7 @@ def droops(decision: Decision) -> list[str]:
 def sways(decision: Decision) -> list[str]:
     """Say why the post top moves, and what the swing about the post meets."""
     start, rack = decision.plan.start, decision.rack
-    share = decision.planned.ground
+    share = decision.ground
     cause = "mostly the ground it stands in" if share > MOSTLY else "mostly the post's pipe"
     wind = gust(start.sway.gust, rack.units)
     over = "" if start.sway.use <= 1 else f", limit {movement(start.sway.limit, rack.units)}"
@@ -96,9 +96,7 @@ def reached(decision: Decision) -> list[str]:
         f"it still lacks the code's margin at the {site} mapped here (has it up to "
         f"{number(limit.gust, units)}): {happens(limit.part, limit.check)} first."
     )
-    better = [
-        k for k in decision.planned.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust
-    ]
+    better = [k for k in decision.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust]
     if better:
         told = ", ".join(f"{k.words}: {number(k.standing.limit_gust, units)}" for k in better)
         said += f" Another kind of rack would reach more ({told})."
@@ -180,7 +178,7 @@ def _act_by(result: BracingResult, rack: Rack) -> str:
 def hangs_on(decision: Decision, most: int = 3) -> list[str]:
     """Say what decides the answer, what if it turns out well, and how to find it out."""
     units, lines = decision.rack.units, ["What this hangs on"]
-    for one in decision.planned.decides[:most]:
+    for one in decision.decides[:most]:
         going = one.going
         said = (
             f"{one.unknown}: at its better end {happens(going.part, going.check)} at "
