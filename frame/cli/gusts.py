@@ -1,5 +1,6 @@
 """`rack gusts FILE`: gusts against tilt, and the lay-down card."""
 
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,8 @@ from frame.cli.options import (
 
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
+    from frame.report.gusts import Gusts
+    from frame.study.frames import Bracing
     from frame.study.tilts import TiltCurve
 
 KINDS = (".png", ".svg", ".pdf")
@@ -31,46 +34,69 @@ KINDS = (".png", ".svg", ".pdf")
 def command(
     file: Path, bracing: str | None, output: Path | None, units: str | None, *, as_json: bool
 ) -> None:
-    """Set limit gust and act-by gust against tilt for each bracing in FILE.
+    """Say before which forecast gust the panels of FILE go to which tilt, or come off.
 
-    The lay-down card says at which forecast gust to go to which tilt and how; then what is left
-    with any single part gone, or built a little wrong, and which unknown to find out first. Card
-    and what follows are for the bracing that `rack compare` picks, or the one named.
+    First the lay-down card; then slips, breaks, margin and act-by gust against tilt, the other
+    bracings, what decides, what is left with any single part gone, or built a little wrong. The
+    card is for the rack as it stands, bare unless the file says otherwise, or the bracing named.
     """
     from frame.casefile.read import read_rack
 
     rack = read_rack(file, units)
     target = None if output is None else picture(output)
-    bracings = rack.bracings() if bracing is None else (bracing_of(bracing, rack),)
+    fitted = None if bracing is None else bracing_of(bracing, rack)
 
     from frame.report import gusts
-    from frame.study.bands import bands
-    from frame.study.beside import processes
+
+    system = units or rack.units
+    found = look(rack, fitted)
+    if target is not None:
+        draw(rack, found.curves, system, target)
+    if as_json:
+        print_json(gusts.document(found))
+    else:
+        console().print(gusts.page(found, system))
+
+
+def look(rack: "Rack", asked: "Bracing | None") -> "Gusts":
+    """Work out the card of the bracing asked for, or of the rack as it is."""
+    from frame.plan.decides import deciding
+    from frame.plan.decision import as_it_is
+    from frame.report.gusts import Gusts
+    from frame.study.bands import bands, ladder_of
     from frame.study.checkers import CHECKERS
-    from frame.study.compare import chosen
     from frame.study.imperfect import slips
     from frame.study.losses import losses
     from frame.study.tilts import lay_down, tilt_curves
+    from frame.study.weakest import learned_of
 
-    system = units or rack.units
-    curves = tilt_curves(rack, bracings, CHECKERS)
-    fitted = bracings[0] if bracing else chosen(rack, processes=processes())
-    best = next(c for c in curves if c.bracing == fitted)
-    card = (best, lay_down(best))
-    gone = losses(rack, best.bracing, CHECKERS)
-    wrong = slips(rack, best.bracing, CHECKERS)
-    known = bands(rack, best.bracing, CHECKERS)
-    if target is not None:
-        draw(rack, curves, system, target)
-    if as_json:
-        print_json(gusts.document(rack, curves, card, gone, wrong, known))
+    learned = learned_of(rack, CHECKERS)
+    if asked is not None:
+        fitted, why = asked, "as --bracing asks"
     else:
-        console().print(gusts.page(rack, curves, card, gone, wrong, known, system))
+        fitted = as_it_is(rack)
+        why = "as it stands" if rack.stands else "add --bracing NAMES for what is fitted"
+    others = tuple(b for b in rack.bracings() if b != fitted and asked is None)
+    (curve,) = tilt_curves(rack, (fitted,), CHECKERS, learned=learned)
+    beside = tilt_curves(rack, others, CHECKERS, rack.tilts, learned) if others else ()
+    worst = min(p.limit_gust for p in curve.points if p.own)
+    return Gusts(
+        rack=rack,
+        curves=(curve, *beside),
+        curve=curve,
+        why=why,
+        stages=lay_down(curve),
+        losses=losses(rack, fitted, CHECKERS, learned=learned),
+        slips=slips(rack, fitted, CHECKERS, learned=learned),
+        known=bands(rack, fitted, CHECKERS, worst),
+        decides=deciding(ladder_of(rack, fitted, CHECKERS, learned)),
+    )
 
 
-def draw(rack: "Rack", curves: "tuple[TiltCurve, ...]", system: str, target: Path) -> None:
+def draw(rack: "Rack", curves: "Sequence[TiltCurve]", system: str, target: Path) -> None:
     """Draw gusts against tilt and, where there are knees, sag and force against their reach."""
-    from frame.draw.gusts import Reaches, gust_sheet
+    from frame.draw.gusts import gust_sheet
+    from frame.draw.reaches import Reaches
     from frame.draw.sheet import save
     from frame.errors import InputError
     from frame.study.frames import solved_blocks

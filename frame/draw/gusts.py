@@ -1,162 +1,238 @@
-"""Curves: gusts against tilt of every bracing; sag and force against the reach of the knees."""
+"""Bars: at which gust each bracing slips and breaks at each tilt, and when to act; knees below."""
 
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from textwrap import wrap
 from typing import Any
 
 from matplotlib import rc_context
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
+from matplotlib.lines import Line2D
+from matplotlib.patches import Patch, Rectangle
 
 from frame.draw import palette
+from frame.draw.reaches import Reaches, draw_reaches
 from frame.draw.sheet import CAUTION, DPI, STYLE
 from frame.rack.rack import Rack
-from frame.study.asides import KneeChoice
-from frame.study.tilts import COVERED, TiltCurve
-from frame.units import DEG, FT, INCH, LB, METRIC, MM, MPH, show
+from frame.study.tilts import STILL, AtTilt, TiltCurve
+from frame.units import DEG, METRIC, MPH, show, show_no_more
 
-SHADES = (palette.MOVED, palette.BRACE, palette.MOMENT_EDGE, palette.GUY, palette.GROUND)
-DASHES: tuple[Any, ...] = ("-", (0, (5, 1.5)), (0, (3, 1, 1, 1)), (0, (1.2, 1.2)))
-MARKS = "osD^vPX*"
-WIDE, HIGH, KNEES_HIGH = 8.2, 3.9, 3.1
-"""Size of the sheet and of its rows [in]."""
+WIDE = 1100 / DPI
+"""Width of the sheet [in]: 1100 dots, for a telephone."""
+SIDE, BETWEEN = 0.3, 0.2
+"""Free room left and right of the bars, and under the lowest [in]."""
+SMALL, TEXT, TITLE = 9.0, 9.5, 12.0
+"""Text sizes [pt]."""
+LINE, BAR, FREE = 0.17, 0.15, 0.13
+"""Heights of a line of words, a bar, and the room under it [in]."""
+LETTERS = 92
+"""Letters of the words over a bar that fit on a line."""
+HEAD, KNEES = 1.6, 2.3
+"""Heights of title and key, and of a chart of the knees [in]."""
+MOST_BRACINGS = 8
+SOON, LATE = "////", "xxxxxx"
+"""Hatches, told apart in grey too: it may go; it is gone more likely than not."""
+FAR = 1.8
+"""Gust over the map's beyond which nothing is drawn [1]."""
+OPEN = "white"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reaches:
-    """Knees tried at several reaches: bare sag and its limit [m], and every choice."""
+class Bar:
+    """One bar: the `lines` of words over it, and the gusts [m/s] drawn, None where there is none.
 
-    bare_sag: float
-    limit: float
-    choices: Sequence[KneeChoice]
+    From `act_by` over the `middle` to the `high` end of what breaks; marks at `slip` and `margin`.
+    """
+
+    lines: tuple[str, ...]
+    act_by: float | None
+    middle: float | None
+    high: float | None
+    slip: float | None
+    margin: float | None
+
+    @property
+    def gusts(self) -> tuple[float, ...]:
+        """Every gust that is drawn [m/s]."""
+        some = (self.act_by, self.middle, self.high, self.slip, self.margin)
+        return tuple(g for g in some if g is not None)
 
 
 def gust_sheet(
     rack: Rack, curves: Sequence[TiltCurve], reaches: Reaches | None, system: str
 ) -> Figure:
-    """Sheet of curves: margin and act-by gust against tilt; knees by reach where given.
+    """Sheet of bars, one for each bracing and tilt that a static answer covers.
 
-    Tilts that a static answer does not cover are shaded and carry no points.
+    `curves`: that of the card first, shown at every tilt, then others at the file's. Knees by
+    their reach below where given.
     """
-    rows = 1 + (reaches is not None)
-    height = 0.9 + HIGH + KNEES_HIGH * (rows - 1)
-    with rc_context(STYLE):
+    shown = [(c.title, _bars(c, system, every=i == 0)) for i, c in enumerate(curves)]
+    shown = [group for group in shown if group[1]][: MOST_BRACINGS + 1]
+    bars_high = sum(LINE + FREE + sum(map(_high, bars)) for _, bars in shown)
+    low = (KNEES + 0.1) * 2 * (reaches is not None) + 0.35
+    height = HEAD + bars_high + BETWEEN + 0.4 + low
+    with rc_context({**STYLE, "hatch.linewidth": 0.7}):
         figure = Figure(figsize=(WIDE, height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(figure)
-        figure.text(
-            0.07, 1 - 0.25 / height, f"{rack.name}: which gust at which tilt",
-            fontsize=palette.TITLE, color=palette.INK, weight="bold",
-        )  # fmt: skip
-        low = KNEES_HIGH * (rows - 1)
-        left, right = (
-            figure.add_axes((x, (low + 1.05) / height, 0.4, (HIGH - 1.05) / height))
-            for x in (0.07, 0.57)
-        )
-        _tilts(left, curves, "limit_gust", "Margin up to: compare with the map gust", system)
-        _tilts(right, curves, "act_by_gust", "Act by: compare with a forecast gust", system)
-        _map_line(left, rack, system)
-        handles, names = right.get_legend_handles_labels()
-        figure.legend(
-            handles, names, loc="upper center", bbox_to_anchor=(0.5, (low + 0.68) / height),
-            ncols=min(4, len(names)), fontsize=palette.SMALL, frameon=False,
-        )  # fmt: skip
+        _title(figure, rack, height)
+        left, foot = SIDE / WIDE, (low + 0.4 + BETWEEN) / height
+        ax = figure.add_axes((left, foot, 1 - 2 * left, bars_high / height))
+        _draw(ax, rack, shown, bars_high, system)
+        _key(figure, rack, height, system)
         if reaches:
-            first, second = (
-                figure.add_axes((x, 0.75 / height, 0.4, (KNEES_HIGH - 1.15) / height))
-                for x in (0.07, 0.57)
-            )
-            _reaches((first, second), rack, reaches, system)
-        figure.text(
-            0.5, 0.12 / height, CAUTION, ha="center", fontsize=palette.SMALL, color=palette.INK
-        )
+            boxes = [
+                figure.add_axes(
+                    (0.1, (low - (KNEES + 0.1) * n + 0.4) / height, 0.87, (KNEES - 1) / height)
+                )
+                for n in (1, 2)
+            ]
+            draw_reaches((boxes[0], boxes[1]), rack, reaches, system)
+        figure.text(0.5, 0.1 / height, CAUTION, ha="center", fontsize=7.4, color=palette.INK)
         return figure
 
 
-def _tilts(ax: Any, curves: Sequence[TiltCurve], gust: str, title: str, system: str) -> None:
+def _high(bar: Bar) -> float:
+    return LINE * len(bar.lines) + BAR + FREE
+
+
+def _bars(curve: TiltCurve, system: str, *, every: bool) -> list[Bar]:
+    """Return a bar for each tilt covered, steepest first; all tilts or the file's."""
+    points = [p for p in curve.points if p.covered and (every or p.own)]
+    return [_bar(p, system) for p in sorted(points, key=lambda p: -p.tilt)]
+
+
+def _bar(point: AtTilt, system: str) -> Bar:
+    breaks, slip = point.first_break, point.first_slip
+    last = breaks or point.act_by
+
+    def told(gust: float) -> str:
+        return show_no_more(gust, "speed", system)
+
+    said = []
+    if point.act_by is None:
+        said.append("nothing is expected to tilt or break in any gust looked at")
+    elif point.act_by_gust < STILL:
+        said.append(f"DO NOT LOAD: the {point.act_by_part} goes in still air")
+    else:
+        said.append(f"panels off before {told(point.act_by_gust)}")
+    if breaks and point.act_by_gust >= STILL:
+        said.append(f"{breaks.part} breaks about {told(breaks.gust)}")
+    if slip:
+        said.append(f"{slip.part} {slip.kind} about {told(slip.gust)}")
+    text = f"{round(point.tilt / DEG, 1):g} deg: {'; '.join(said)}"
+    finite = (_finite(g) for g in (point.act_by_gust, point.limit_gust))
+    act_by, margin = finite
+    return Bar(
+        lines=tuple(wrap(text, LETTERS, subsequent_indent="   ")),
+        act_by=act_by,
+        middle=last.gust if last else None,
+        high=last.high if last else None,
+        slip=slip.gust if slip else None,
+        margin=margin,
+    )
+
+
+def _finite(gust: float) -> float | None:
+    return gust if math.isfinite(gust) else None
+
+
+def _title(figure: Figure, rack: Rack, height: float) -> None:
+    figure.text(
+        SIDE / WIDE, 1 - 0.3 / height, f"{rack.name}: when it slips, when it breaks, when to act",
+        fontsize=TITLE, color=palette.INK, weight="bold",
+    )  # fmt: skip
+
+
+def _key(figure: Figure, rack: Rack, height: float, system: str) -> None:
+    """Say what bars and marks are."""
+    mapped = show(rack.site.map_gust, "speed", system)
+    mark: dict[str, Any] = {"linestyle": "none", "color": palette.INK, "markersize": 7}
+    handles: list[Any] = [
+        Patch(facecolor=OPEN, edgecolor=palette.INK, hatch=SOON),
+        Patch(facecolor=palette.FAINT, edgecolor=palette.INK, hatch=LATE),
+        Line2D([], [], marker="o", markerfacecolor=OPEN, **mark),
+        Line2D([], [], marker="D", **mark),
+        Line2D([], [], color=palette.INK, linewidth=palette.MEDIUM, linestyle=(0, (5, 2))),
+    ]
+    names = [
+        "it may break or tilt: panels off before it begins",
+        "it has broken, more likely than not, up to nine in ten",
+        "the first slip, about: it turns, leans or tilts",
+        "the code's margin ends: compare with the map gust only",
+        f"map gust, {mapped}",
+    ]
+    figure.legend(
+        handles, names, loc="upper left", bbox_to_anchor=(SIDE / WIDE - 0.01, 1 - 0.38 / height),
+        fontsize=SMALL, frameon=False, labelspacing=0.35, handlelength=2.6, borderpad=0.1,
+    )  # fmt: skip
+
+
+def _draw(
+    ax: Any, rack: Rack, shown: Sequence[tuple[str, Sequence[Bar]]], high: float, system: str
+) -> None:
     speed, unit = (1.0, "m/s") if system == METRIC else (MPH, "mph")
-    most = 0.0
-    for i, curve in enumerate(curves):
-        shown = [p for p in curve.points if p.covered and math.isfinite(getattr(p, gust))]
-        values = [getattr(p, gust) / speed for p in shown]
-        most = max([most, *values])
-        ax.plot(
-            [p.tilt / DEG for p in shown], values, label=curve.title,
-            color=SHADES[i % len(SHADES)], linestyle=DASHES[i % len(DASHES)],
-            marker=MARKS[i % len(MARKS)], markersize=3, linewidth=palette.MEDIUM,
-        )  # fmt: skip
-    flat = COVERED[0] / DEG
-    ax.axvspan(0, flat, color=palette.FAINT, alpha=0.35, linewidth=0)
-    ax.set_xlim(0, 1.02 * max(p.tilt / DEG for c in curves for p in c.points))
-    ax.set_ylim(0, 1.12 * most or 1.0)
-    ax.text(
-        flat / 2, 0.5, "not covered: may gallop", rotation=90, ha="center", va="center",
-        transform=ax.get_xaxis_transform(), fontsize=palette.SMALL, color=palette.INK,
-    )  # fmt: skip
-    _dress(ax, title, "tilt of the panels [deg]", f"gust [{unit}]")
-
-
-def _map_line(ax: Any, rack: Rack, system: str) -> None:
-    speed = 1.0 if system == METRIC else MPH
-    gust = rack.site.map_gust / speed
-    words = f"map gust {show(rack.site.map_gust, 'speed', system)}"
-    top = ax.get_ylim()[1]
-    if gust <= 1.5 * top:
-        ax.set_ylim(0, max(top, 1.08 * gust))
-        ax.axhline(gust, color=palette.INK, linewidth=palette.THIN)
-        words = f" {words}"
-        ax.text(ax.get_xlim()[1], gust, words, ha="right", va="bottom", fontsize=palette.SMALL)
-        return
-    ax.text(
-        0.98, 0.97, f"{words}: far above this picture", ha="right", va="top",
-        transform=ax.transAxes, fontsize=palette.SMALL, color=palette.INK,
-    )  # fmt: skip
-
-
-def _reaches(boxes: tuple[Any, Any], rack: Rack, reaches: Reaches, system: str) -> None:
-    sag, force = boxes
-    metric = system == METRIC
-    length, small, pull = (1e-3, MM, 1e3) if metric else (FT, INCH, LB)
-    names = ("mm", "mm", "kN") if metric else ("ft", "in", "lb")
-    good = [c for c in reaches.choices if not c.note]
-    out = [c.reach / length for c in good]
-    assert rack.knees is not None
-    for ax, values in (
-        (sag, [c.sag / small for c in good]),
-        (force, [c.force / pull for c in good]),
-    ):
-        ax.plot(out, values, color=palette.BRACE, marker="o", markersize=3)
-        shown = [v for v in values if math.isfinite(v)]
-        if len(shown) < len(values):
-            ax.text(
-                0.98, 0.85, "not shown: the rack sways over", ha="right", va="top",
-                transform=ax.transAxes, fontsize=palette.SMALL, color=palette.INK,
-            )  # fmt: skip
-        ax.axvline(
-            rack.knees.reach / length, color=palette.GUY, linewidth=palette.THIN, linestyle=":"
-        )
-        ax.text(
-            rack.knees.reach / length, 0.94, " as described", transform=ax.get_xaxis_transform(),
-            fontsize=palette.SMALL, color=palette.INK,
-        )  # fmt: skip
-        ax.set_ylim(0, 1.15 * max([*shown, 1e-9]))
-    top = max(reaches.bare_sag, reaches.limit) / small
-    sag.set_ylim(0, 1.15 * top)
-    for value, words in ((reaches.bare_sag, "without knees"), (reaches.limit, "limit")):
-        sag.axhline(value / small, color=palette.INK, linewidth=palette.THIN)
-        sag.text(
-            sag.get_xlim()[1], value / small, words, ha="right", va="bottom",
-            fontsize=palette.SMALL, color=palette.INK,
-        )  # fmt: skip
-    across = f"reach of the knees from the post [{names[0]}]"
-    _dress(sag, "Sag left, knees fitted before the panels", across, f"sag [{names[1]}]")
-    _dress(force, "Most force in a knee at the map gust", across, f"force [{names[2]}]")
-
-
-def _dress(ax: Any, title: str, across: str, up: str) -> None:
-    ax.set_title(title, fontsize=palette.TEXT, color=palette.INK, loc="left")
-    ax.set_xlabel(across, fontsize=palette.SMALL)
-    ax.set_ylabel(up, fontsize=palette.SMALL)
-    ax.tick_params(labelsize=palette.SMALL)
-    for side in ("top", "right"):
+    mapped = rack.site.map_gust
+    gusts = [g for _, bars in shown for bar in bars for g in bar.gusts]
+    most = min(FAR * mapped, max([1.1 * mapped, *(1.03 * g for g in gusts)])) / speed
+    ax.set_xlim(0, most)
+    ax.set_ylim(high, 0)
+    ax.set_yticks([])
+    ax.grid(axis="x", color=palette.FAINT, linewidth=0.4)
+    ax.set_axisbelow(True)
+    ax.axvline(
+        mapped / speed,
+        color=palette.INK,
+        linewidth=palette.MEDIUM,
+        linestyle=(0, (5, 2)),
+        zorder=1,
+    )
+    for side in ("top", "right", "left"):
         ax.spines[side].set_visible(False)
+    ax.tick_params(labelsize=SMALL)
+    ax.set_xlabel(f"gust of 3 seconds [{unit}]", fontsize=SMALL, color=palette.INK)
+    down = 0.0
+    for title, bars in shown:
+        down += LINE + 0.04
+        _words(ax, down - 0.07, title, weight="bold", size=TEXT + 1)
+        for bar in bars:
+            for line in bar.lines:
+                down += LINE
+                _words(ax, down - 0.04, line)
+            _draw_bar(ax, bar, down, most, speed)
+            down += BAR + FREE
+        down += FREE - 0.04
+
+
+def _words(ax: Any, down: float, text: str, size: float = TEXT, **look: str) -> None:
+    ax.text(
+        0, down, text, fontsize=size, color=palette.INK, va="baseline", zorder=4, **look,
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.6},
+    )  # fmt: skip
+
+
+def _draw_bar(ax: Any, bar: Bar, down: float, most: float, speed: float) -> None:
+    def at(gust: float | None) -> float:
+        return min(gust / speed, most) if gust is not None else most
+
+    look: dict[str, Any] = {"edgecolor": palette.INK, "linewidth": palette.THIN, "zorder": 2}
+    middle = down + BAR / 2
+    ax.plot([0, most], [middle, middle], color=palette.FAINT, linewidth=0.5, zorder=1)
+    if bar.act_by is not None and bar.middle is not None:
+        start, centre, end = (at(g) for g in (bar.act_by, bar.middle, bar.high))
+        for left, right, face, hatch in (
+            (start, centre, OPEN, SOON),
+            (centre, end, palette.FAINT, LATE),
+        ):
+            if right > left:
+                box = Rectangle(
+                    (left, down), right - left, BAR, facecolor=face, hatch=hatch, **look
+                )
+                ax.add_patch(box)
+    for gust, mark, face in ((bar.slip, "o", OPEN), (bar.margin, "D", palette.INK)):
+        if gust is not None and gust / speed <= most:
+            ax.plot(
+                [gust / speed], [middle], marker=mark, markersize=7, zorder=5, clip_on=False,
+                markerfacecolor=face, markeredgecolor=palette.INK, linestyle="none",
+            )  # fmt: skip

@@ -1,72 +1,68 @@
-"""What `rack gusts` prints: gusts against tilt, lay-down card, one part gone, what is unknown."""
+"""What `rack gusts` prints: lay-down card, gusts against tilt, one part gone, what is unknown."""
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rich.console import Group, RenderableType
 from rich.text import Text
 
+from frame.plan.decides import Deciding
 from frame.rack.rack import Rack
-from frame.report import unknowns, words
-from frame.report.document import Data, heading
-from frame.report.tables import FLAG, section, table
+from frame.report import expected, unknowns, words
+from frame.report.document import heading
+from frame.report.lay_down import card, how_to_lower, lay_down_data
+from frame.report.plan_data import Data, first
+from frame.report.tables import FLAG, once, section, table
 from frame.study.bands import Bands
+from frame.study.going import Going
 from frame.study.imperfect import Slip
 from frame.study.losses import Loss
-from frame.study.tilts import STEADY_TO_GUST, AtTilt, Stage, TiltCurve, holds_one_tilt
+from frame.study.tilts import AtTilt, Stage, TiltCurve
+from frame.study.weakest import Weakest
 from frame.study.wind_notes import balance_sentence
-from frame.units import DEG, MPH, show, show_no_more
+from frame.units import DEG, head_unit, show
 
-CALM = 15 * MPH
-"""Gust above which nobody moves panels [m/s] (common practice)."""
-ORDER = """\
-Do it the calm day before, {calm} of gust at most, in daylight; it takes about half an hour and \
-two people, three for a wide rack. In more wind than that leave the rack alone.
-Keep everybody else two rack heights away. Nobody stands under the panels, below the low edge or \
-between the panels and the post at any time.
-Panels first: prop both ends of the low edge from the ground, and rope both top corners back to \
-firm ground behind. The props and ropes carry the panels from here on, never the grip of a \
-U-bolt: it holds nothing once its nuts are loose.
-One person at each end of the beam, outside the panels, rope in hand with a turn round something \
-firm; nobody pushes from beneath.
-Loosen the U-bolts of the inner rails, then those of the end rails, half a turn at a time and \
-alternating from side to side.
-Lower on the ropes together. Snug the end rails, then the inner ones; tighten all to their torque \
-in two rounds, end rails first. Only then take props and ropes away.
-Paint a line across beam and U-bolt: a shifted line after the storm tells that it slipped.\
-""".splitlines()
-RIGGED = (
-    "Guys or stays on beam or rails hold only one tilt: slack them off before the U-bolts, fit "
-    "and tension them anew at the new tilt before the wind comes."
-)
 NEAR_FLAT = (
     "Tilts under 8 deg are not covered: near flat, panels can gallop in gusts far below any here. "
     "Do not lay them flat."
 )
-STEADY = (
-    "Forecasts often give the steady wind. Gusts are {low:g} to {high:g} times that (common "
-    "practice, no source), more in hills: act on the higher."
-)
+SAME = 0.02
+"""Change of every gust up to which an error of building is told to change nothing [1]."""
+HEADS = (">act by", "slips about", "breaks about", ">margin\nup to")
 
 
-def page(
-    rack: Rack,
-    curves: Sequence[TiltCurve],
-    card: tuple[TiltCurve, tuple[Stage, ...]],
-    losses: Sequence[Loss],
-    slips: Sequence[Slip],
-    known: Bands,
-    system: str,
-) -> Group:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Gusts:
+    """The whole answer: curves of every bracing, and for that of the card (`why` that one) more.
+
+    `curve` and `stages` make the card; `losses`, `slips` of building; `known`: what knowing more
+    lifts the code's margin by; `decides`: what moves it most when it goes.
+    """
+
+    rack: Rack
+    curves: Sequence[TiltCurve]
+    curve: TiltCurve
+    why: str
+    stages: Sequence[Stage]
+    losses: Sequence[Loss]
+    slips: Sequence[Slip]
+    known: Bands
+    decides: Sequence[Deciding]
+
+
+def page(found: Gusts, system: str) -> Group:
     """Return the whole answer, in units of `system` ("us" or "metric")."""
-    curve, stages = card
+    rack, title = found.rack, found.curve.title
     parts: list[RenderableType] = [
-        _lead(rack, curve, system),
-        *(_curve(c, system) for c in curves),
-        _card(rack, curve, stages, system),
-        _losses(curve, losses, system),
-        _slips(curve, slips, system),
-        unknowns.page(curve.title, known, system),
+        card(rack, found.curve, found.stages, found.why, system),
+        _curve(rack, found.curve, system),
+        _others(found, system),
+        unknowns.decisive(title, found.decides, system),
+        _losses(found, system),
+        _slips(found, system),
+        unknowns.page(title, found.known, system),
+        how_to_lower(rack, found.curve.bracing, system),
         Group(
             *(Text(w, style="italic") for w in (*_caveats(rack), *rack.warnings, *words.CAUTIONS)),
         ),
@@ -80,161 +76,146 @@ def _caveats(rack: Rack) -> tuple[str, ...]:
     return (NEAR_FLAT, balance_sentence(rack))
 
 
-def _lead(rack: Rack, curve: TiltCurve, system: str) -> Text:
-    worst = min((p for p in curve.points if p.own), key=lambda p: p.act_by_gust)
-    said = f"At {words.tilt(worst.tilt)} with {curve.title}, "
-    if worst.act_by_gust == 0:
-        said += f"the {worst.act_by_part} is overloaded in still air already."
-    else:
-        said += (
-            f"act before a forecast gust of {_down(worst.act_by_gust, system)}: from there on the "
-            f"{worst.act_by_part} is used beyond what is allowed."
-        )
-    mapped = show(rack.site.map_gust, "speed", system)
-    return Text(f"{said} Margin up to is compared with the map gust, {mapped}.\n", style="bold")
+def _cells(found: Weakest, system: str) -> list[str]:
+    """Return act by, slips about, breaks about and margin of one rack."""
+    return [
+        _act_by(found, system),
+        _told(found.first_slip, system),
+        _told(found.first_break, system),
+        expected.forecast(found.limit_gust, system),
+    ]
 
 
-def _gust(speed: float, system: str) -> str:
-    return words.gust(None if math.isinf(speed) else speed, system)
+def _act_by(found: Weakest, system: str) -> str:
+    """Return the act-by gust, with what tilts where that is told in no other cell."""
+    told = expected.forecast(found.act_by_gust, system)
+    going = found.act_by
+    if going is None or going in (found.first_slip, found.first_break):
+        return told
+    return f"{told}\n{going.part} {going.kind}"
 
 
-def _down(speed: float, system: str) -> str:
-    """Return a gust to act by, rounded down as everywhere."""
-    return "any" if math.isinf(speed) else show_no_more(speed, "speed", system)
+def _told(going: Going | None, system: str) -> str:
+    if going is None:
+        return expected.BEYOND
+    kind = f" {going.kind}" if going.slips else ""
+    return f"{expected.ranged(going, system)}\n{going.part}{kind}"
 
 
-def _curve(curve: TiltCurve, system: str) -> Group:
-    made = table(
-        ">Tilt", "", ">margin up to\n(mapped gust)", ">act by\n(forecast gust)",
-        ">lets go\nat about", "what lets go first",
-    )  # fmt: skip
-    for p in curve.points:
-        made.add_row(
-            words.tilt(p.tilt),
-            "" if p.covered else Text("not covered", style=FLAG),
-            *(_gust(g, system) if p.covered else "-" for g in _three(p)),
-            p.first if p.covered else "",
-        )
-    return section(f"Gusts against tilt: {curve.title}", made)
-
-
-def _three(p: AtTilt) -> tuple[float, float, float]:
-    return p.limit_gust, p.act_by_gust, p.let_go_gust
-
-
-def _card(rack: Rack, curve: TiltCurve, stages: Sequence[Stage], system: str) -> Group:
-    made = table("Forecast gust", ">steady wind", "do")
-    for s in stages:
-        low, high = _down(s.above, system), _down(s.below, system)
-        said = f"up to {high}" if s.above == 0 else f"{low} to {high}"
-        steady = f"up to {_down(s.below / STEADY_TO_GUST[1], system)}"
-        if math.isinf(s.below):
-            said = f"over {low}" if s.above else "any"
-            steady = "more"
-        made.add_row(said, steady, _deed(s))
-    steps = [ORDER[0].format(calm=show(CALM, "speed", system)), *ORDER[1:3]]
-    if holds_one_tilt(rack, curve.bracing):
-        steps.append(RIGGED)
-    steps += ORDER[3:]
+def _curve(rack: Rack, curve: TiltCurve, system: str) -> Group:
+    made = table(">Tilt", *HEADS)
+    for p in (p for p in curve.points if p.covered):
+        tilt = words.tilt(p.tilt)
+        made.add_row(f"{tilt} *" if p.own else tilt, *_cells(p, system))
+    unit, mapped = head_unit("speed", system), show(rack.site.map_gust, "speed", system)
     return section(
-        f"Lay-down card: {curve.title}",
+        f"Gusts against tilt [{unit}]: {words.named(curve.title)}",
         made,
-        STEADY.format(low=STEADY_TO_GUST[0], high=STEADY_TO_GUST[1]),
-        "How to lower:",
-        *(f"  {i}. {step}" for i, step in enumerate(steps, 1)),
-        "  Ways and order: common practice, no source.",
+        "* a tilt of the file. Act by: the forecast gust before which panels come off or go low, "
+        "the low end of what first tilts or breaks. In brackets the range: one in ten comes "
+        f"sooner, one in ten later. Margin: the code's, to be compared with the map's {mapped}.",
     )
 
 
-def _deed(stage: Stage) -> str:
-    if stage.tilt is None:
-        return (
-            f"no tilt stands it ({stage.part}): take the panels down the calm day before, or keep "
-            "people and animals two rack heights away"
-        )
-    if stage.flattest is None:
-        return f"{words.tilt(stage.tilt)} or flatter, not under 8 deg"
-    if stage.flattest == stage.tilt:
-        return f"{words.tilt(stage.tilt)}, neither steeper nor flatter"
-    return f"{words.tilt(stage.flattest)} to {words.tilt(stage.tilt)}, not flatter"
+def _others(found: Gusts, system: str) -> Group:
+    """Return the other bracings at the file's tilts."""
+    others = [c for c in found.curves if c is not found.curve]
+    lines = [(c.title, p) for c in others for p in c.points if p.own and p.covered]
+    if not lines:
+        return Group()
+    made = table("Bracing", ">tilt", *HEADS)
+    for title, (_, p) in zip(once([t for t, _ in lines]), lines, strict=True):
+        made.add_row(title, words.tilt(p.tilt), *_cells(p, system))
+    return section(
+        f"The other bracings, at the file's tilts [{head_unit('speed', system)}]",
+        made,
+        "The card of another one: add --bracing NAMES.",
+    )
 
 
-def _losses(curve: TiltCurve, losses: Sequence[Loss], system: str) -> Group:
-    made = table("What is gone", ">margin up to", ">lets go\nat about", "what goes next")
-    for loss in losses:
-        gusts = (loss.limit_gust, loss.let_go_gust)
-        made.add_row(loss.words, *(_gust(g, system) for g in gusts), loss.next_part)
-    whole = ""
-    if losses:
-        limit, let_go = (_gust(g, system) for g in losses[0].before)
-        whole = f"All in place: margin up to {limit}, lets go at about {let_go}."
-    return section(f"One part gone: {curve.title}", made, whole) if losses else Group()
+def _losses(found: Gusts, system: str) -> Group:
+    made = table("What is gone", *HEADS)
+    for loss in found.losses:
+        if loss.after is None:
+            alone = Text(f"stands by that part alone: {loss.alone}", style=FLAG)
+            made.add_row(loss.words, "0", alone, "", "")
+        else:
+            made.add_row(loss.words, *_cells(loss.after, system))
+    if not found.losses:
+        return Group()
+    made.add_section()
+    made.add_row("nothing: all in place", *_cells(found.losses[0].whole, system))
+    unit, title = head_unit("speed", system), words.named(found.curve.title)
+    return section(f"One part gone, at the file's worst tilt [{unit}]: {title}", made)
 
 
-def _slips(curve: TiltCurve, slips: Sequence[Slip], system: str) -> Group:
-    made = table("Built a little wrong", ">margin up to", ">lets go\nat about", "what goes first")
-    for slip in slips:
+def _slips(found: Gusts, system: str) -> Group:
+    told = [s for s in found.slips if s.flips or _matters(s)]
+    rest = "; ".join(s.words for s in found.slips if s not in told)
+    made = table("What is off", *HEADS)
+    for slip in told:
         flips = Text(f"{slip.words}  FLIPS THE ANSWER", style=FLAG)
-        gusts = (slip.limit_gust, slip.let_go_gust)
-        made.add_row(
-            flips if slip.flips else slip.words, *(_gust(g, system) for g in gusts), slip.first
-        )
-    return section(f"Built a little wrong: {curve.title}", made) if slips else Group()
+        made.add_row(flips if slip.flips else slip.words, *_cells(slip.after, system))
+    if not found.slips:
+        return Group()
+    unit, title = head_unit("speed", system), words.named(found.curve.title)
+    made.add_section()
+    made.add_row("nothing: as drawn", *_cells(found.slips[0].drawn, system))
+    return section(
+        f"Built a little wrong [{unit}]: {title}",
+        *([made] if told else []),
+        f"These change nothing: {rest}." if rest else "",
+    )
 
 
-def document(
-    rack: Rack,
-    curves: Sequence[TiltCurve],
-    card: tuple[TiltCurve, tuple[Stage, ...]],
-    losses: Sequence[Loss],
-    slips: Sequence[Slip],
-    known: Bands,
-) -> Data:
+def _matters(slip: Slip) -> bool:
+    """Whether an error of building changes any gust by enough to tell."""
+    return any(
+        abs(a - b) > SAME * max(a, b)
+        for a, b in zip(_three(slip.drawn), _three(slip.after), strict=True)
+        if math.isfinite(a) or math.isfinite(b)
+    )
+
+
+def _three(found: Weakest) -> tuple[float, float, float]:
+    return found.limit_gust, found.act_by_gust, found.let_go_gust
+
+
+def document(found: Gusts) -> Data:
     """Return the same for JSON: SI, null where no gust reaches it or the tilt is not covered."""
-    curve, stages = card
     return {
-        **heading(rack),
+        **heading(found.rack),
         "curves": [
             {"name": c.title, "fitted": list(c.bracing), "tilts": [_point(p) for p in c.points]}
-            for c in curves
+            for c in found.curves
         ],
-        "lay_down": {
-            "bracing": curve.title,
-            "steady_to_gust": list(STEADY_TO_GUST),
-            "stages": [
-                {
-                    "above": s.above,
-                    "below": _finite(s.below),
-                    "tilt_deg": None if s.tilt is None else s.tilt / DEG,
-                    "flattest_deg": None if s.flattest is None else s.flattest / DEG,
-                    "part": s.part,
-                }
-                for s in stages
-            ],
-        },
+        "lay_down": lay_down_data(found.curve, found.stages),
         "losses": [
             {
                 "part": x.part,
                 "words": x.words,
+                **_expected(x.after),
                 "limit_gust": _finite(x.limit_gust),
                 "let_go_gust": _finite(x.let_go_gust),
                 "next_part": x.next_part or None,
-                "note": x.note or None,
+                "note": x.alone or None,
             }
-            for x in losses
+            for x in found.losses
         ],
         "built_wrong": [
             {
                 "words": x.words,
+                **_expected(x.after),
                 "limit_gust": _finite(x.limit_gust),
                 "let_go_gust": _finite(x.let_go_gust),
                 "first": x.first or None,
                 "flips": x.flips,
             }
-            for x in slips
+            for x in found.slips
         ],
-        "bands": unknowns.document(known),
-        "caveats": list(_caveats(rack)),
+        "bands": unknowns.document(found.known),
+        "decides": [unknowns.deciding_data(one) for one in found.decides],
+        "caveats": list(_caveats(found.rack)),
     }
 
 
@@ -244,10 +225,22 @@ def _point(p: AtTilt) -> Data:
         "tilt_deg": p.tilt / DEG,
         "limit_gust": limit,
         "act_by_gust": act,
+        "act_by_part": p.act_by_part or None,
         "let_go_gust": let_go,
         "first_to_go": p.first or None,
+        "first_slip": first(p.first_slip) if p.covered else None,
+        "first_break": first(p.first_break) if p.covered else None,
         "covered": p.covered,
         "in_file": p.own,
+    }
+
+
+def _expected(found: Weakest | None) -> Data:
+    """Return what slips and breaks first and the act-by gust; nulls where nothing is left."""
+    return {
+        "act_by_gust": _finite(found.act_by_gust) if found else 0.0,
+        "first_slip": first(found.first_slip) if found else None,
+        "first_break": first(found.first_break) if found else None,
     }
 
 

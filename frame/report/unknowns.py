@@ -1,20 +1,56 @@
-"""What to find out first: each unknown alone, and what knowing it would lift the gusts by."""
+"""What to find out first: what decides when it goes, and what would lift the code's margin."""
 
 import math
+from collections.abc import Sequence
 
 from rich.console import Group
 
+from frame.plan.decides import Deciding
 from frame.report import words
 from frame.report.document import Data
+from frame.report.screen.phrases import happens, number
 from frame.report.tables import section, table
 from frame.study.bands import Bands, Known
+from frame.units import head_unit
 
 LIFTS = 1.005
 """Least rise of a gust that is told [1]."""
+GOOD_ONLY = (
+    "Each alone, everything else as likely as not. It can turn out as much worse: the low end of "
+    "the range counts on that. Change nothing before you know."
+)
 HOW_FAR = (
     "Each alone, everything else at its worst. What can turn out better can stay as bad: change "
     "nothing before you know."
 )
+
+
+def decisive(title: str, decides: Sequence[Deciding], system: str) -> Group:
+    """Return what moves most when it goes, the answer if it turns out well, how to find out."""
+    if not decides:
+        return Group()
+    made = table("Unknown", "if it turns out well", "how to find out")
+    for one in decides:
+        well, now = (number(g, system) for g in (one.gust_if_well, one.going.gust))
+        what = happens(one.going.part, one.going.check)
+        then = f"{what} at about {well}, not {now} {head_unit('speed', system)}"
+        made.add_row(one.unknown, then, one.find_out)
+    return section(f"What decides when it goes: {words.named(title)}", made, GOOD_ONLY)
+
+
+def deciding_data(one: Deciding) -> Data:
+    """Return an unknown that decides for JSON."""
+    return {
+        "key": one.key,
+        "unknown": one.unknown,
+        "assumed": one.assumed,
+        "find_out": one.find_out,
+        "part": one.going.part,
+        "check": one.going.check,
+        "kind": one.going.kind,
+        "gust": one.going.gust,
+        "gust_if_well": one.gust_if_well,
+    }
 
 
 def page(title: str, found: Bands, system: str) -> Group:
@@ -32,7 +68,7 @@ def page(title: str, found: Bands, system: str) -> Group:
     if rest:
         lines.append(f"Knowing one of these alone lifts nothing: {rest}.")
     parts = [made, *lines, HOW_FAR] if told else lines
-    return section(f"Find this out first: {title}", *parts)
+    return section(f"What would lift the code's margin: {words.named(title)}", *parts)
 
 
 def lifts(known: Known, worst: float) -> bool:

@@ -1,15 +1,27 @@
 """Each unknown alone: what knowing it better would lift the code's margin by.
 
 The code's margin is the worst of all corners that matter. Here one unknown at a time is put at
-the end that helps, all others staying at their worst.
+the end that helps, all others staying at their worst. What knowing more would do to what is
+expected to let go is in its ranges: `ladder_of` finds them for every check.
 """
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from frame.rack.rack import Rack
-from frame.study.frames import Block, Frame, blocks, corners, solve_frames, stiff_part
+from frame.study.expected import expect
+from frame.study.frames import (
+    Block,
+    Frame,
+    blocks,
+    corners,
+    median_blocks,
+    solve_frames,
+    stiff_part,
+)
+from frame.study.going import Going
 from frame.study.governing import Checker
+from frame.study.survived import Learned
 from frame.study.unknowns import End, Unknown, unknowns
 from frame.study.weakest import limit_of
 
@@ -61,6 +73,15 @@ def bands(
         best=max(worst, limit_with(rack, bracing, checkers, frames, good)),
         known=tuple(sorted(known, key=lambda k: -k.limit_gust)),
     )
+
+
+def ladder_of(
+    rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker], learned: Learned
+) -> tuple[Going, ...]:
+    """Everything that is expected to go of one bracing at the file's tilts, in order."""
+    frames = solve_frames(rack, [bracing], rack.tilts)
+    found = expect(median_blocks(frames, bracing, rack.tilts), checkers, learned)
+    return tuple(sorted(found[bracing].values(), key=lambda going: going.gust))
 
 
 def limit_with(

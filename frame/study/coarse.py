@@ -27,7 +27,7 @@ TOP = 200 * MPH
 """Highest gust searched [m/s]."""
 GRID = np.array([0.0, 45, 70, 100, 200]) * MPH
 """Gusts at which every case is looked at first; between them the crossings are solved."""
-LEAST, SLOPE = 1e-9, (1.0, 12.0)
+LEAST, MOST, SLOPE = 1e-9, 1e9, (1.0, 12.0)
 """Least use, and least and most power of the gust, that a guess counts on."""
 NEAR = 0.3
 """A gust of the grid no farther than this part of a wanted one from it is left out."""
@@ -108,10 +108,10 @@ class Coarse:
         mine = self.grid.of == self.grid.work.bracings.index(name.bracing)
         block, case = self.grid.block[mine], self.grid.case[mine]
         looks = [(g, u[name.key].use) for g, u in self.seen[name.bracing] if name.key in u and g]
-        gust, use = looks[-1][0], np.maximum(looks[-1][1], LEAST)
+        gust, use = looks[-1][0], np.clip(looks[-1][1], LEAST, MOST)
         slope = np.full(len(use), 2.0)
         if len(looks) > 1:
-            before, less = looks[-2][0], np.maximum(looks[-2][1], LEAST)
+            before, less = looks[-2][0], np.clip(looks[-2][1], LEAST, MOST)
             slope = np.clip(np.log(use / less) / math.log(gust / before), *SLOPE)
         guess = np.asarray(gust * use ** (-1 / slope))
         rows = self.crossing[name]

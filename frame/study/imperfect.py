@@ -12,9 +12,10 @@ from frame.casefile.notes import Notes
 from frame.errors import FrameError
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
+from frame.study.frames import solved_models
 from frame.study.governing import Checker
-from frame.study.moves import verify
-from frame.study.weakest import Weakest
+from frame.study.survived import Learned
+from frame.study.weakest import Weakest, learned_of, weakest
 from frame.units import DEG, FT, INCH
 
 TILT, OFF = 1 * DEG, INCH / 4
@@ -32,32 +33,52 @@ SHALLOW = 2 * INCH
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Slip:
-    """One error of building, solved: gusts [m/s], infinite where nothing is reached.
+    """One error of building, solved: what decides of the rack `drawn`, and `after` the error.
 
-    `flips`: the rack holds the map gust as drawn and no longer so, or something else goes first.
+    `flips`: the rack holds the map gust as drawn and no longer so, or it first gives in
+    another way, or another part first tilts or breaks.
     """
 
     words: str
-    limit_gust: float
-    let_go_gust: float
-    first: str
+    drawn: Weakest
+    after: Weakest
     flips: bool
+
+    @property
+    def limit_gust(self) -> float:
+        """Gust up to which the code's margin is kept [m/s], infinite if beyond the highest."""
+        return self.after.limit_gust
+
+    @property
+    def let_go_gust(self) -> float:
+        """Gust at which the first part is expected to go [m/s], infinite if none."""
+        return self.after.let_go_gust
+
+    @property
+    def first(self) -> str:
+        """What is expected to go first, "" if nothing."""
+        return self.after.let_go.part if self.after.let_go else ""
 
 
 def slips(
-    rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker], whole: Weakest | None = None
+    rack: Rack,
+    bracing: tuple[str, ...],
+    checkers: Sequence[Checker],
+    whole: Weakest | None = None,
+    learned: Learned | None = None,
 ) -> tuple[Slip, ...]:
     """Solve the rack with one small error of building at a time, the worst first.
 
-    `whole`: its gusts as drawn, if known already.
+    `whole`: what decides of it as drawn, `learned`: what it has stood tells, if known already.
     """
-    drawn = whole or verify(rack, bracing, checkers)
+    learned = learned_of(rack, checkers) if learned is None else learned
+    drawn = whole or weakest(solved_models(rack, bracing), checkers, learned)
     found = []
     for words, wrong in errors(rack, bracing):
         if not _can_be(wrong):
             continue
         try:
-            after = verify(wrong, bracing, checkers)
+            after = weakest(solved_models(wrong, bracing), checkers, learned)
         except FrameError:
             continue
         found.append(_slip(rack, words, drawn, after))
@@ -121,14 +142,13 @@ def _can_be(rack: Rack) -> bool:
 def _slip(rack: Rack, words: str, drawn: Weakest, after: Weakest) -> Slip:
     gust = rack.site.map_gust
     held = drawn.limit_gust >= gust > after.limit_gust
-    parts = [w.let_go.part if w.let_go else "" for w in (drawn, after)]
-    return Slip(
-        words=words,
-        limit_gust=after.limit_gust,
-        let_go_gust=after.let_go_gust,
-        first=parts[1],
-        flips=held or _kind(parts[0]) != _kind(parts[1]),
-    )
+    return Slip(words=words, drawn=drawn, after=after, flips=held or _goes(drawn) != _goes(after))
+
+
+def _goes(found: Weakest) -> tuple[str, str]:
+    """Return in which way it first gives, and which part first tilts or breaks."""
+    first, grave = found.let_go, found.act_by
+    return (first.kind if first else "", _kind(grave.part) if grave else "")
 
 
 def _kind(part: str) -> str:

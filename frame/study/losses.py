@@ -22,7 +22,8 @@ from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin, SetBolts
 from frame.study.frames import Block, FloatArray, Frame, solved_models
 from frame.study.governing import Checker
-from frame.study.weakest import Weakest, weakest
+from frame.study.survived import Learned
+from frame.study.weakest import Weakest, learned_of, weakest
 
 NOTHING_LEFT = 1e-9
 """Part of the stiffness left to a part that is gone, so that the frame keeps its shape [1]."""
@@ -30,26 +31,46 @@ NOTHING_LEFT = 1e-9
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Loss:
-    """What is left with one part gone: gusts [m/s], infinite where nothing is reached.
+    """What is left with one part gone; `words` tell what.
 
-    `limit_gust` and `let_go_gust` of the rack without `part`, `before` those of the whole rack,
-    `next_part` what goes next. `words` tell what is gone; `note` how it was worked out, or why
-    there is no answer (gusts 0: it stands by that part alone).
+    `after`: what decides of the rack without the `part`, `whole` of the whole rack. `after` is
+    None where nothing else holds what that part held: the rack stands by that part alone, `alone`
+    says in which way.
     """
 
     part: str
     words: str
-    before: tuple[float, float]
-    limit_gust: float
-    let_go_gust: float
-    next_part: str
-    note: str = ""
+    whole: Weakest
+    after: Weakest | None = None
+    alone: str = ""
+
+    @property
+    def limit_gust(self) -> float:
+        """Gust up to which the code's margin is kept [m/s], infinite if beyond the highest."""
+        return self.after.limit_gust if self.after else 0.0
+
+    @property
+    def let_go_gust(self) -> float:
+        """Gust at which the next part is expected to go [m/s], infinite if none."""
+        return self.after.let_go_gust if self.after else 0.0
+
+    @property
+    def act_by_gust(self) -> float:
+        """Forecast gust before which panels come off or go low [m/s], infinite if none."""
+        return self.after.act_by_gust if self.after else 0.0
+
+    @property
+    def next_part(self) -> str:
+        """What is expected to go next, "" if nothing."""
+        if self.after is None:
+            return self.alone
+        return self.after.let_go.part if self.after.let_go else ""
 
     @property
     def left(self) -> float:
         """Let-go gust left over that of the whole rack [1]."""
-        whole = self.before[1]
-        return self.let_go_gust / whole if 0 < whole < math.inf else 1.0
+        before = self.whole.let_go_gust
+        return self.let_go_gust / before if 0 < before < math.inf else 1.0
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -106,54 +127,35 @@ def losses(
     checkers: Sequence[Checker],
     tilts: Iterable[float] = (),
     whole: Weakest | None = None,
+    learned: Learned | None = None,
 ) -> tuple[Loss, ...]:
     """Take every single guy, brace, tie rail, set bolt or pin and U-bolt out, the worst first.
 
     `tilts` [rad], all of the rack's unless given. On a rack alike left and right only the left
-    one of a pair is tried. `whole`: the intact rack's gusts at these tilts if known already.
+    one of a pair is tried. `whole`: what decides of the intact rack at these tilts, `learned`:
+    what it has stood tells, if known already.
     """
     tilts = tuple(tilts) or rack.tilts
     intact = solved_models(rack, bracing, tilts)
-    before = whole or weakest(intact, checkers)
-    gusts = (before.limit_gust, before.let_go_gust)
+    learned = learned_of(rack, checkers) if learned is None else learned
+    before = whole or weakest(intact, checkers, learned)
+
+    def lost(part: str, words: str, left: Sequence[Block] | str) -> Loss:
+        if isinstance(left, str):
+            return Loss(part=part, words=words, whole=before, alone=left)
+        found = weakest(left, checkers, learned)
+        return Loss(part=part, words=words, whole=before, after=found)
+
     found = [
-        *_pin(rack, gusts),
-        *(_lost(part, words, lost, checkers, gusts) for part, words, lost in _guys(intact)),
-        *(_lost(part, words, lost, checkers, gusts) for part, words, lost in _stiff(intact)),
+        *(lost(*gone) for gone in _lock(rack)),
+        *(lost(*gone) for gone in _guys(intact)),
+        *(lost(*gone) for gone in _stiff(intact)),
         *(
-            _without(part, words, changed, bracing, tilts, checkers, gusts)
+            lost(part, words, solved_models(changed, bracing, tilts))
             for part, words, changed in _fasteners(rack)
         ),
     ]
     return tuple(sorted(found, key=lambda x: (x.let_go_gust, x.limit_gust)))
-
-
-def _lost(
-    part: str,
-    words: str,
-    lost: Sequence[Block] | str,
-    checkers: Sequence[Checker],
-    before: tuple[float, float],
-) -> Loss:
-    if isinstance(lost, str):
-        return Loss(
-            part=part,
-            words=words,
-            before=before,
-            limit_gust=0.0,
-            let_go_gust=0.0,
-            next_part=lost,
-            note="nothing else holds it",
-        )
-    left = weakest(lost, checkers)
-    return Loss(
-        part=part,
-        words=words,
-        before=before,
-        limit_gust=left.limit_gust,
-        let_go_gust=left.let_go_gust,
-        next_part=left.let_go.part if left.let_go else "",
-    )
 
 
 def _parts(block: Block) -> dict[str, Any]:
@@ -211,18 +213,11 @@ def without_part(frame: Frame, part: str) -> Frame:
     return Frame(ideal=replace(frame.ideal, model=broken), response=respond(broken))
 
 
-def _pin(rack: Rack, before: tuple[float, float]) -> Iterator[Loss]:
-    """Tell that a sheared pin leaves nothing against swing on a single post."""
+def _lock(rack: Rack) -> Iterator[tuple[str, str, str]]:
+    """Tell that a pin alone keeps the beam of a single post from turning."""
     if isinstance(rack.sleeve.lock, Pin) and len(rack.posts.positions) == 1:
-        yield Loss(
-            part="through pin",
-            words="the through pin gone",
-            before=before,
-            limit_gust=0.0,
-            let_go_gust=0.0,
-            next_part="swing of the beam about the post",
-            note="nothing else holds it",
-        )
+        free = "nothing else keeps the beam from turning on the post"
+        yield "through pin", "the through pin gone", free
 
 
 def _fasteners(rack: Rack) -> Iterator[tuple[str, str, Rack]]:
@@ -245,19 +240,6 @@ def _fasteners(rack: Rack) -> Iterator[tuple[str, str, Rack]]:
             words = f"the only U-bolt of an {name} rail gone, its load on the next rails"
             changed = replace(rack, rails=replace(rack.rails, positions=kept))
             yield f"U-bolt, {name} rail", words, changed
-
-
-def _without(
-    part: str,
-    words: str,
-    rack: Rack,
-    bracing: tuple[str, ...],
-    tilts: tuple[float, ...],
-    checkers: Sequence[Checker],
-    before: tuple[float, float],
-) -> Loss:
-    found = solved_models(rack, bracing, tilts)
-    return _lost(part, words, found, checkers, before)
 
 
 def alike(rack: Rack) -> bool:

@@ -2,40 +2,56 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from frame.rack.guy import POST_TOP
 from frame.rack.rack import STAYS, Rack, bracing_title
 from frame.study.frames import both_models, solve_frames
+from frame.study.going import Going
 from frame.study.governing import Checker
+from frame.study.survived import Learned
 from frame.study.weakest import Weakest, learned_of, weakest
 from frame.units import DEG
 
-SWEEP = tuple(d * DEG for d in (0, 5, 10, 15, 20, 25, 30, 35, 40, 45))
+SWEEP = tuple(d * DEG for d in (10, 15, 20, 25, 30, 35, 40, 45))
 """Tilts looked at beside those of the file [rad]; the wind tables end at 45 degrees."""
 COVERED = (8 * DEG, 45 * DEG)
 """Tilts that a static answer covers: flatter, panels can gallop at gusts far below any here."""
 SAME = 0.5 * DEG
+STILL = 0.5
+"""Gust below which the air is called still [m/s]."""
 STEADY_TO_GUST = (1.3, 1.6)
 """Gust over the steady wind of a forecast, open country to rough land (common practice)."""
+RISES = (1.1, 1.2, 1.35, 1.5, 2.0)
+"""Least rise of the act-by gust for which panels are lowered another step (judgement).
+
+Nobody lowers panels for a gust a few percent higher; the larger ones where there are many steps.
+"""
+MOST_STAGES = 4
+"""Tilts that a lay-down card has at most."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class AtTilt:
-    """Gusts [m/s] of one bracing at one tilt [rad], infinite where nothing is reached.
+class AtTilt(Weakest):
+    """What decides of one bracing at one `tilt` [rad].
 
     `covered` is False where a static answer does not cover the tilt; `own` where the file lists
-    it. `first`: the part that lets go first.
+    it.
     """
 
     tilt: float
-    limit_gust: float
-    act_by_gust: float
-    let_go_gust: float
-    act_by_part: str
-    first: str
     covered: bool
     own: bool
+
+    @property
+    def act_by_part(self) -> str:
+        """The part that is expected to tilt or break first, "" if none."""
+        return self.act_by.part if self.act_by else ""
+
+    @property
+    def first(self) -> str:
+        """The part that is expected to go first, "" if none."""
+        return self.let_go.part if self.let_go else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,6 +74,7 @@ class Stage:
 
     `tilt` None: no tilt that is covered stands it; take the panels down or keep away. `flattest`:
     the tilt under which that gust is too much again, None where every flatter one stands it.
+    `going`: what is expected to tilt or break first there, about `part`; None where nothing is.
     """
 
     above: float
@@ -65,6 +82,7 @@ class Stage:
     tilt: float | None
     part: str
     flattest: float | None = None
+    going: Going | None = None
 
 
 def sweep(rack: Rack) -> tuple[float, ...]:
@@ -85,11 +103,16 @@ def tilt_curves(
     bracings: Sequence[tuple[str, ...]],
     checkers: Sequence[Checker],
     tilts: Sequence[float] = (),
+    learned: Learned | None = None,
 ) -> tuple[TiltCurve, ...]:
-    """Solve every bracing at every tilt [rad] (those of `sweep` unless given), each on its own."""
+    """Solve every bracing at every tilt [rad] (those of `sweep` unless given), each on its own.
+
+    `learned`: what the rack has stood tells, if worked out already.
+    """
     tilts = tuple(tilts) or sweep(rack)
     frames = solve_frames(rack, bracings, tilts)
-    curves, learned = [], learned_of(rack, checkers)
+    learned = learned_of(rack, checkers) if learned is None else learned
+    curves = []
     for bracing in bracings:
         points = []
         for tilt in tilts:
@@ -104,11 +127,8 @@ def tilt_curves(
 def _point(rack: Rack, tilt: float, found: Weakest) -> AtTilt:
     return AtTilt(
         tilt=tilt,
-        limit_gust=found.limit_gust,
-        act_by_gust=found.act_by_gust,
-        let_go_gust=found.let_go_gust,
-        act_by_part=found.act_by.part if found.act_by else found.limit_part,
-        first=found.let_go.part if found.let_go else "",
+        limit=found.limit,
+        going=found.going,
         covered=COVERED[0] - 1e-9 <= tilt <= COVERED[1] + 1e-9,
         own=tilt in rack.tilts,
     )
@@ -118,14 +138,29 @@ def lay_down(curve: TiltCurve) -> tuple[Stage, ...]:
     """Return the lay-down card: which is the steepest tilt up to which gust, then flatter ones.
 
     Starts from the steepest tilt of the file; tilts that a static answer does not cover are left
-    out, whatever they would stand.
+    out, whatever they would stand. At most `MOST_STAGES` tilts, each worth the work.
     """
     steepest = max(p.tilt for p in curve.points if p.own)
     points = [p for p in curve.points if p.covered and p.tilt <= steepest + 1e-9]
+    for rise in RISES:
+        stages = _stages(points, rise)
+        if len(stages) <= MOST_STAGES:
+            break
+    stages = _no_later(stages, [p for p in points if p.own])
+    reached = stages[-1].below if stages else 0.0
+    if math.isfinite(reached):
+        last = stages[-1].going if stages else _least(points)
+        part = last.part if last else ""
+        stages.append(Stage(above=reached, below=math.inf, tilt=None, part=part, going=last))
+    return tuple(stages)
+
+
+def _stages(points: Sequence[AtTilt], rise: float) -> list[Stage]:
+    """Tilts from the steepest, each good for `rise` times the gust of the one before."""
     stages: list[Stage] = []
     reached = 0.0
     for point in sorted(points, key=lambda p: -p.tilt):
-        if point.act_by_gust > reached * 1.01 and point.act_by_gust > 0:
+        if point.act_by_gust > reached * rise and point.act_by_gust > STILL:
             stages.append(
                 Stage(
                     above=reached,
@@ -133,13 +168,35 @@ def lay_down(curve: TiltCurve) -> tuple[Stage, ...]:
                     tilt=point.tilt,
                     part=point.act_by_part,
                     flattest=_flattest(point, points),
+                    going=point.act_by,
                 )
             )
             reached = point.act_by_gust
-    if math.isfinite(reached):
-        part = stages[-1].part if stages else min(points, key=lambda p: p.tilt).act_by_part
-        stages.append(Stage(above=reached, below=math.inf, tilt=None, part=part))
-    return tuple(stages)
+    return stages
+
+
+def _no_later(stages: Sequence[Stage], own: Sequence[AtTilt]) -> list[Stage]:
+    """End every stage no later than each tilt of the file that it lowers from must be left."""
+    ended: list[Stage] = []
+    reached = 0.0
+    for i, stage in enumerate(stages):
+        to = stages[i + 1].tilt if i + 1 < len(stages) else None
+        left = [p for p in own if (to or 0.0) < p.tilt <= (stage.tilt or 0.0)]
+        soonest = min(left, key=lambda p: p.act_by_gust, default=None)
+        end = stage
+        if soonest and soonest.act_by_gust < stage.below:
+            part, below = soonest.act_by_part, soonest.act_by_gust
+            end = replace(stage, below=below, part=part, going=soonest.act_by)
+        if end.below > reached:
+            ended.append(replace(end, above=reached))
+            reached = end.below
+    return ended
+
+
+def _least(points: Sequence[AtTilt]) -> Going | None:
+    """Return what goes first at the flattest tilt."""
+    flattest = min(points, key=lambda p: p.tilt, default=None)
+    return flattest.act_by if flattest else None
 
 
 def _flattest(stage: AtTilt, points: Sequence[AtTilt]) -> float | None:

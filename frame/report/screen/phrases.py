@@ -1,5 +1,6 @@
 """Words for what happens to a rack, as a builder says it."""
 
+import math
 import re
 import textwrap
 from functools import cache
@@ -11,6 +12,8 @@ from frame.units import MPH, US, show
 
 WIDTH = 80
 TOP = "over 200 mph"
+NEARLY = 1e-6
+"""What a whole number may miss by and still be told as such."""
 
 
 @cache
@@ -31,10 +34,13 @@ def goes(going: Going, rack: Rack) -> str:
 
 
 def number(gust: float | None, units: str) -> str:
-    """Return a gust [m/s] without its unit; what is beyond the highest searched as such."""
+    """Return a gust [m/s] without its unit, never more than it is; none found is over the highest.
+
+    In whole numbers, rounded down: panels are taken off before it.
+    """
     if gust is None or gust > 199.5 * MPH:
         return ">200" if units == US else ">89"
-    return f"{gust / MPH:.0f}" if units == US else f"{gust:.0f}"
+    return f"{math.floor((gust / MPH if units == US else gust) + NEARLY)}"
 
 
 def gust(speed: float, units: str) -> str:

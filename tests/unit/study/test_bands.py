@@ -5,9 +5,9 @@ from dataclasses import replace
 import pytest
 
 from frame.idealize.state import State
-from frame.study.bands import bands, limit_with
+from frame.study.bands import bands, ladder_of, limit_with
 from frame.study.checkers import CHECKERS
-from frame.study.frames import solve_frames
+from frame.study.frames import median_blocks, solve_frames
 from frame.study.gusts import search
 from frame.study.parts.pipes import pipe_checks
 from frame.study.parts.sleeve import sleeve_checks
@@ -115,3 +115,17 @@ def test_only_what_the_rack_has_is_unknown():
     assert not any(UNDER in u.name for u in unknowns(calm, ()))
     states = {s for u in unknowns(rack, ("guys",)) for e in u.ends for s in e.state}
     assert states == set(State.__dataclass_fields__)
+
+
+def median_blocks_of(rack):
+    return median_blocks(solve_frames(rack, [()], rack.tilts), (), rack.tilts)
+
+
+def test_the_ladder_of_what_goes_is_that_of_the_whole_search():
+    rack = case("boat_shed")
+    found = search((*blocks_of(rack), *median_blocks_of(rack)), CHECKERS).values()
+    gusts = sorted(g.going.gust for g in found if g.going)
+    told = ladder_of(rack, (), CHECKERS, {})
+    assert [g.gust for g in told] == pytest.approx(gusts, rel=1e-6)
+    assert all(g.low <= g.gust <= g.high for g in told)
+    assert any(g.shifts for g in told)

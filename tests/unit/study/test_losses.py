@@ -11,8 +11,9 @@ from frame.loads.cases import WHOLE_WIND
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
 from frame.study.checkers import CHECKERS
-from frame.study.frames import Block, blocks, solve_frames
+from frame.study.frames import Block, blocks, solve_frames, solved_models
 from frame.study.losses import LostGuy, LostPart, losses, unstressed, without_part
+from frame.study.weakest import weakest
 
 CASES = Path(__file__).parents[3] / "cases"
 
@@ -125,3 +126,18 @@ def test_a_pin_gone_leaves_nothing_against_swing_on_one_post_and_two_posts_need_
 
     assert pinned("boat_shed") == ["through pin"]
     assert "through pin" not in pinned("wash_house")
+
+
+def test_a_loss_tells_the_median_gusts_of_the_rack_without_the_part() -> None:
+    """A rack drawn with one bolt less goes as the rack that lost it: the same median gusts."""
+    drawn = read_rack(CASES / "boat_shed.toml")
+    lock = replace(drawn.sleeve.lock, count=2)
+    two = replace(drawn, sleeve=replace(drawn.sleeve, lock=lock))
+    one = replace(drawn, sleeve=replace(drawn.sleeve, lock=replace(lock, count=1)))
+    tilts = two.tilts[-1:]
+    lost = {x.part: x for x in losses(two, (), CHECKERS, tilts)}["set bolt"]
+    drawn_so = weakest(solved_models(one, (), tilts), CHECKERS)
+    assert lost.let_go_gust == pytest.approx(drawn_so.let_go_gust, rel=1e-9)
+    assert lost.act_by_gust == pytest.approx(drawn_so.act_by_gust, rel=1e-9)
+    assert lost.limit_gust == pytest.approx(drawn_so.limit_gust, rel=1e-9)
+    assert lost.whole.let_go_gust >= lost.let_go_gust

@@ -1,0 +1,66 @@
+"""Words for what is expected to go: what happens, at about which gust, and what cures it."""
+
+import math
+from collections.abc import Iterable
+from functools import cache
+
+from frame.checks.check import Kind
+from frame.report import words
+from frame.report.screen.phrases import gust as whole
+from frame.report.screen.phrases import number
+from frame.study.going import Going
+from frame.study.weakest import Weakest
+from frame.tables.reader import rows
+
+MILD = (Kind.TURNS, Kind.LEANS)
+"""Kinds that leave panels and rack where they are: warned of, no reason to take panels off."""
+BEYOND = "none"
+SAID = {
+    Kind.TURNS: "it swings with the wind and tears its wiring, but does not fall",
+    Kind.LEANS: "seen in time, it can be set right",
+}
+"""What a mild kind does to a rack."""
+
+
+def ranged(going: Going | None, system: str) -> str:
+    """Return "33 (25 to 44)": the gust at which it is expected to go and its range, no unit."""
+    if going is None:
+        return BEYOND
+    if going.gust < words.STILL:
+        return "still air"
+    low, middle, high = (number(g, system) for g in (going.low, going.gust, going.high))
+    return f"{middle} ({low} to {high})"
+
+
+def about(going: Going, system: str) -> str:
+    """Return "at about 33 mph (25 to 44)", or "in still air"."""
+    if going.gust < words.STILL:
+        return "in still air"
+    low, high = (number(g, system) for g in (going.low, going.high))
+    return f"at about {whole(going.gust, system)} ({low} to {high})"
+
+
+def forecast(gust: float, system: str) -> str:
+    """Return a gust [m/s] in a column whose head has the unit; infinite is none looked at."""
+    if math.isinf(gust):
+        return BEYOND
+    return "still air" if gust < words.STILL else number(gust, system)
+
+
+def mildest(found: Iterable[Weakest]) -> tuple[Going, ...]:
+    """Return what turns and what leans first over some racks or tilts, each the lowest."""
+    lowest: dict[Kind, Going] = {}
+    for one in (going for weak in found for going in weak.going if going.kind in MILD):
+        if one.kind not in lowest or one.gust < lowest[one.kind].gust:
+            lowest[one.kind] = one
+    return tuple(sorted(lowest.values(), key=lambda g: g.gust))
+
+
+@cache
+def _cures() -> dict[str, str]:
+    return {row["check"]: row["cure"] for row in rows("slip_cures")}
+
+
+def cure(going: Going) -> str:
+    """Return what stops a slip, "" where none is known but making the part stronger."""
+    return _cures().get(going.check, "")

@@ -1,0 +1,171 @@
+"""The lay-down card: before which forecast gust to go to which tilt, and how it is done."""
+
+import math
+from collections.abc import Sequence
+from itertools import pairwise
+
+from rich.console import Group
+from rich.text import Text
+
+from frame.rack.rack import Rack
+from frame.report import expected, words
+from frame.report.plan_data import Data, first
+from frame.report.screen.phrases import gust, happens
+from frame.report.tables import FLAG
+from frame.study.going import Going
+from frame.study.tilts import COVERED, STEADY_TO_GUST, AtTilt, Stage, TiltCurve, holds_one_tilt
+from frame.units import DEG, MPH, show
+
+CALM = 15 * MPH
+"""Gust above which nobody moves panels [m/s] (common practice)."""
+FLAT = f"{COVERED[0] / DEG:g} deg"
+ORDER = """\
+Do it the calm day before, {calm} of gust at most, in daylight; it takes about half an hour and \
+two people, three for a wide rack. In more wind than that leave the rack alone.
+Keep everybody else two rack heights away. Nobody stands under the panels, below the low edge or \
+between the panels and the post at any time.
+Panels first: prop both ends of the low edge from the ground, and rope both top corners back to \
+firm ground behind. The props and ropes carry the panels from here on, never the grip of a \
+U-bolt: it holds nothing once its nuts are loose.
+One person at each end of the beam, outside the panels, rope in hand with a turn round something \
+firm; nobody pushes from beneath.
+Loosen the U-bolts of the inner rails, then those of the end rails, half a turn at a time and \
+alternating from side to side.
+Lower on the ropes together. Snug the end rails, then the inner ones; tighten all to their torque \
+in two rounds, end rails first. Only then take props and ropes away.
+Paint a line across beam and U-bolt: a shifted line after the storm tells that it slipped.\
+""".splitlines()
+RIGGED = (
+    "Guys or stays on beam or rails hold only one tilt: slack them off before the U-bolts, fit "
+    "and tension them anew at the new tilt before the wind comes."
+)
+INDENT = 9
+
+
+def card(rack: Rack, curve: TiltCurve, stages: Sequence[Stage], why: str, system: str) -> Group:
+    """Return the first lines: what to do before which forecast gust, why, and what slips apart.
+
+    `why` the card is for this bracing.
+    """
+    lines = [
+        Text(f"{rack.name.upper()}, {words.named(curve.title)}: {why}", "bold"),
+        Text("Before a forecast gust of", "bold"),
+        *(Text(line, "bold") for line in _deeds(curve, stages, system)),
+        *(_paragraph("Why", said) for said in _why(curve, stages, system)),
+        *(_paragraph("Apart", said) for said in _apart(curve, stages, system)),
+        _paragraph(
+            "Gusts",
+            f"are {STEADY_TO_GUST[0]:g} to {STEADY_TO_GUST[1]:g} times the steady wind of a "
+            "forecast, more in hills: act on the higher.",
+        ),
+    ]
+    return Group(*lines, Text(""))
+
+
+def _paragraph(head: str, said: str) -> Text:
+    return Text(f"{head:<{INDENT}}{said}", style=FLAG if head == "Apart" else "")
+
+
+def _deeds(curve: TiltCurve, stages: Sequence[Stage], system: str) -> list[str]:
+    """Say what to do before each gust, lowest first."""
+    lines = [
+        f"  any      no answer at {words.tilt(p.tilt)}, outside what is covered: not for any wind"
+        for p in curve.points
+        if p.own and not p.covered
+    ]
+    lines += [
+        f"  {gust(now.below, system):<9}{_deed(now, then)}" for now, then in pairwise(stages)
+    ]
+    last = stages[-1] if stages else None
+    if last is None or (last.tilt is None and last.above == 0):
+        lines.append("  any      panels off, or do not hang them: no tilt stands still air")
+    elif last.tilt is not None:
+        lines.append(
+            f"  any      leave it at {words.tilt(last.tilt)}: no gust looked at is too much"
+        )
+    return lines
+
+
+def _deed(now: Stage, then: Stage) -> str:
+    """Say where to go before a stage ends."""
+    if then.tilt is None or now.tilt is None:
+        return f"panels off the calm day before, or keep two rack heights away; never under {FLAT}"
+    start, to = words.tilt(now.tilt), words.tilt(then.tilt)
+    if then.flattest is None:
+        return f"from {start} to {to} or flatter, not under {FLAT}"
+    if then.flattest == then.tilt:
+        return f"from {start} to {to}, neither steeper nor flatter"
+    return f"from {start} to {words.tilt(then.flattest)} to {to}, not flatter"
+
+
+def _why(curve: TiltCurve, stages: Sequence[Stage], system: str) -> list[str]:
+    """Say what goes at the steepest tilt, and what at the flattest."""
+    found = [(s.tilt, s.going) for s in stages if s.tilt is not None and s.going]
+    if not found:
+        last = stages[-1].going if stages else None
+        return (
+            [f"{happens(last.part, last.check)} {expected.about(last, system)}."] if last else []
+        )
+    told = {going.part: (tilt, going) for tilt, going in (found[-1], found[0])}
+    said = [_at(going, tilt, system) for tilt, going in reversed(told.values())]
+    return [f"{'; '.join(said)}. In brackets from when to when; act by the first."]
+
+
+def _at(going: Going, tilt: float, system: str) -> str:
+    what = happens(going.part, going.check)
+    return f"{what} {expected.about(going, system)} at {words.tilt(tilt)}"
+
+
+def _apart(curve: TiltCurve, stages: Sequence[Stage], system: str) -> list[str]:
+    """Warn of what only turns or leans before the panels would come off, each with its cure."""
+    far = max((s.below for s in stages if s.tilt is not None), default=0.0)
+    points = [p for p in curve.points if p.own and p.covered]
+    said = []
+    for going in expected.mildest(points):
+        if going.gust >= far:
+            continue
+        cure = expected.cure(going)
+        told = f"{_at(going, going.tilt, system)}: {expected.SAID[going.kind]}."
+        said.append(f"{told} Cure: {cure}." if cure else told)
+    return said
+
+
+def how_to_lower(rack: Rack, bracing: tuple[str, ...], system: str) -> Group:
+    """Return the steps of lowering the panels."""
+    steps = [ORDER[0].format(calm=show(CALM, "speed", system)), *ORDER[1:3]]
+    if holds_one_tilt(rack, bracing):
+        steps.append(RIGGED)
+    steps += ORDER[3:]
+    return Group(
+        Text("How to lower (ways and order: common practice, no source)", style="bold"),
+        *(Text(f"  {i}. {step}") for i, step in enumerate(steps, 1)),
+        Text(""),
+    )
+
+
+def lay_down_data(curve: TiltCurve, stages: Sequence[Stage]) -> Data:
+    """Return the card for JSON: SI, null where no gust reaches it."""
+    return {
+        "bracing": curve.title,
+        "steady_to_gust": list(STEADY_TO_GUST),
+        "stages": [
+            {
+                "above": s.above,
+                "below": s.below if math.isfinite(s.below) else None,
+                "tilt_deg": None if s.tilt is None else s.tilt / DEG,
+                "flattest_deg": None if s.flattest is None else s.flattest / DEG,
+                "part": s.part,
+                "going": first(s.going),
+            }
+            for s in stages
+        ],
+        "warned_apart": [
+            {**(first(g) or {}), "tilt_deg": g.tilt / DEG, "cure": expected.cure(g) or None}
+            for g in expected.mildest(_own(curve))
+        ],
+    }
+
+
+def _own(curve: TiltCurve) -> list[AtTilt]:
+    """Return the points of the file's tilts that are covered."""
+    return [p for p in curve.points if p.own and p.covered]

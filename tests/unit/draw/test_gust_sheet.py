@@ -1,0 +1,117 @@
+"""The sheet of bars: nothing off the sheet, no label on another, no NaN for racks that topple."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import combinations
+
+import numpy as np
+import pytest
+from matplotlib.patches import Rectangle
+
+from frame.checks.check import Check, Kind
+from frame.draw.gusts import WIDE, gust_sheet
+from frame.draw.reaches import Reaches
+from frame.draw.sheet import DPI
+from frame.study.asides import KneeChoice
+from frame.study.going import Going
+from frame.study.tilts import AtTilt, TiltCurve
+from frame.study.weakest import Limit
+from frame.units import DEG, MPH
+from tests.builders import case
+
+HAND = Check(name="", demand=1.0, allowable=1.0, nominal=1.0, unit="1", source="")
+
+
+def going(mph: float, low: float, high: float, kind: Kind, part: str) -> Going:
+    return Going(
+        part=part, check="bending", kind=kind, gust=mph * MPH, low=low * MPH, high=high * MPH,
+        case="", words="", tilt=0.5, shifts=(), hand=HAND,
+    )  # fmt: skip
+
+
+BREAKS = going(70, 52, 91, Kind.BREAKS, "post wall at foot of sleeve")
+TURNS = going(22, 13, 37, Kind.TURNS, "set bolt")
+STILL = going(0, 0, 0, Kind.BREAKS, "beam")
+FAR = going(170, 120, 900, Kind.BREAKS, "rail")
+
+
+def curve(title: str, *found: Sequence[Going], margin: float = 40.0) -> TiltCurve:
+    return TiltCurve(
+        bracing=(),
+        title=title,
+        points=tuple(
+            AtTilt(
+                tilt=(15 + 15 * i) * DEG,
+                limit=Limit(margin * MPH),
+                going=tuple(some),
+                covered=True,
+                own=True,
+            )
+            for i, some in enumerate(found)
+        ),
+    )
+
+
+CURVES = (
+    curve("bare", (TURNS, BREAKS), (BREAKS,), (STILL,)),
+    curve("knees + ties + post-top guys + beam-end guys", (TURNS, FAR), (), margin=math.inf),
+    curve("topples", (STILL, TURNS), margin=0.0),
+)
+
+
+def sheet(curves=CURVES, reaches=None, system="us"):
+    figure = gust_sheet(case("boat_shed"), curves, reaches, system)
+    figure.canvas.draw()
+    return figure
+
+
+def knees(forces: Sequence[float]) -> Reaches:
+    some = KneeChoice(
+        part=0.3, reach=0.5, drop=0.5, sag=0.002, left=0.5, force=1.0, words="", tilt=0.5,
+        pushed=True, cut=0.7, angle=0.8, described=False,
+    )  # fmt: skip
+    choices = [replace(some, reach=0.3 + 0.1 * i, force=f) for i, f in enumerate(forces)]
+    return Reaches(bare_sag=0.005, limit=0.0052, choices=choices)
+
+
+@pytest.mark.parametrize("system", ["us", "metric"])
+def test_no_label_on_another_and_all_of_them_on_the_sheet(system: str) -> None:
+    figure = sheet(system=system, reaches=knees([4e4, 2e4, 1e4]))
+    whole = figure.bbox
+    boxes = [t.get_window_extent() for ax in figure.axes for t in ax.texts]
+    boxes += [t.get_window_extent() for t in [*figure.texts, *figure.legends[0].get_texts()]]
+    for box in boxes:
+        assert whole.x0 <= box.x0 < box.x1 <= whole.x1
+        assert whole.y0 <= box.y0 < box.y1 <= whole.y1
+    for one, other in combinations(boxes, 2):
+        assert not one.shrunk(0.97, 0.8).overlaps(other.shrunk(0.97, 0.8))
+    assert figure.get_figwidth() * DPI == pytest.approx(1100)
+    assert pytest.approx(1100 / 150) == WIDE
+
+
+def test_bars_run_from_act_by_over_the_middle_to_the_high_end() -> None:
+    figure = sheet()
+    ends = sorted(
+        (round(box.get_x(), 2), round(box.get_x() + box.get_width(), 2))
+        for box in figure.axes[0].patches
+        if isinstance(box, Rectangle)
+    )
+    assert (52.0, 70.0) in ends
+    assert (70.0, 91.0) in ends
+    low, high = figure.axes[0].get_xlim()
+    assert all(low <= left < right <= high for left, right in ends)
+
+
+def test_a_rack_that_goes_in_still_air_is_said_so_and_nothing_is_nan() -> None:
+    figure = sheet(reaches=knees([math.inf, math.inf]))
+    said = " ".join(t.get_text() for ax in figure.axes for t in ax.texts)
+    assert "DO NOT LOAD: the beam goes in still air" in said
+    assert "nothing is expected to tilt or break" in said
+    assert "topples" in said
+    assert all(np.isfinite([*ax.get_xlim(), *ax.get_ylim()]).all() for ax in figure.axes)
+
+
+def test_bars_are_told_apart_without_colour() -> None:
+    hatches = {box.get_hatch() for box in sheet().axes[0].patches}
+    assert len(hatches) == 2

@@ -1,0 +1,102 @@
+"""The lay-down card in words, from curves made up by hand."""
+
+import math
+
+import pytest
+from rich.console import Console
+
+from frame.checks.check import Check, Kind
+from frame.report import expected, lay_down
+from frame.study.going import Going
+from frame.study.tilts import AtTilt, TiltCurve
+from frame.study.tilts import lay_down as stages_of
+from frame.study.weakest import Limit
+from frame.tables.reader import rows
+from frame.units import DEG, MPH
+from tests.builders import case
+
+HAND = Check(name="", demand=1.0, allowable=1.0, nominal=1.0, unit="1", source="")
+MILD = {
+    "grip against swing", "post turning in the ground", "post in ground, leaning",
+    "post in ground, pressed down", "post in ground, pulled up", "wall bearing at the sleeve",
+}  # fmt: skip
+
+
+def going(part: str, check: str, kind: Kind, low: float, gust: float, tilt: float) -> Going:
+    return Going(
+        part=part, check=check, kind=kind, gust=gust * MPH, low=low * MPH, high=1.5 * gust * MPH,
+        case="", words="", tilt=tilt * DEG, shifts=(), hand=HAND,
+    )  # fmt: skip
+
+
+def point(tilt: float, *some: Going, own: bool = True) -> AtTilt:
+    covered = 8 <= tilt <= 45
+    return AtTilt(tilt=tilt * DEG, limit=Limit(9.0), going=some, covered=covered, own=own)
+
+
+def said(*points: AtTilt, system: str = "us") -> str:
+    curve = TiltCurve(bracing=(), title="bare", points=points)
+    out = Console(width=400, record=True, file=None, highlight=False)
+    with out.capture() as told:
+        out.print(lay_down.card(case("boat_shed"), curve, stages_of(curve), "why", system))
+    return told.get()
+
+
+def tilts(tilt: float, low: float, gust: float) -> Going:
+    return going("U-bolt", "grip of the U-bolt", Kind.TILTS, low, gust, tilt)
+
+
+def turns(tilt: float, low: float, gust: float) -> Going:
+    return going("set bolt", "grip against swing", Kind.TURNS, low, gust, tilt)
+
+
+def test_each_line_says_before_which_gust_to_do_what() -> None:
+    text = said(
+        point(15, tilts(15, 50.6, 70), own=False),
+        point(35, turns(35, 15, 24), tilts(35, 30.2, 40)),
+    )
+    assert "30 mph   from 35 deg to 15 deg or flatter, not under 8 deg" in text
+    assert "50 mph   panels off the calm day before" in text
+    assert "the U-bolts slip and the panels tilt at about 40 mph (30 to 60) at 35 deg" in text
+    assert "Apart    the set bolt slips and the beam turns at about 24 mph (15 to 36)" in text
+    assert "Cure: a through pin, or more, thicker or tighter set bolts." in text
+    assert len(text.splitlines()) <= 10
+
+
+def test_what_slips_after_the_panels_are_off_is_not_warned_of() -> None:
+    assert "Apart" not in said(point(30, tilts(30, 30, 40), turns(30, 40, 70)))
+
+
+def test_tilts_without_an_answer_and_racks_that_go_in_still_air_are_said_so() -> None:
+    text = said(point(30, tilts(30, 30, 40)), point(50, tilts(50, 1, 2)))
+    assert "no answer at 50 deg" in text
+    assert "30 mph   panels off" in text
+    text = said(point(30, going("beam", "pull", Kind.BREAKS, 0, 0, 30)))
+    assert "do not hang them: no tilt stands still air" in text
+    assert "the beam tears in still air" in text
+    assert "no answer at 5 deg" in said(point(5, tilts(5, 30, 40)))
+    assert "leave it at 30 deg: no gust looked at is too much" in said(point(30))
+
+
+def test_metric_gusts_are_metric() -> None:
+    assert "13 m/s" in said(point(30, tilts(30, 30, 40)), system="metric")  # 30 mph
+
+
+@pytest.mark.parametrize("check", sorted(MILD))
+def test_every_slip_that_leaves_the_rack_standing_has_a_cure(check: str) -> None:
+    assert expected.cure(going("part", check, Kind.TURNS, 1, 2, 3))
+
+
+def test_cures_are_for_checks_that_have_words() -> None:
+    known = {row["check"] for row in rows("check_words")}
+    assert {row["check"] for row in rows("slip_cures")} <= known
+
+
+def test_ranges_read_alike() -> None:
+    some = tilts(30, 25.9, 33.9)
+    assert expected.ranged(some, "us") == "33 (25 to 50)"
+    assert expected.ranged(None, "us") == "none"
+    assert expected.ranged(going("a", "b", Kind.LEANS, 0, 0, 1), "us") == "still air"
+    assert expected.forecast(math.inf, "us") == "none"
+    lowest = expected.mildest([point(30, turns(30, 20, 30)), point(45, turns(45, 15, 25))])
+    assert [g.gust for g in lowest] == [25 * MPH]
