@@ -36,8 +36,8 @@ DEAR = 10.0
 """How much dearer digging or unloading makes a change where the rack stands [1] (judgement)."""
 HOUR = 10 * LB
 """Weight of steel that an hour of work is taken to be worth [N] (judgement)."""
-TOGETHER = 2
-"""Changes that a second one is tried on top of."""
+TOGETHER = 1
+"""Changes that a second one is tried on top of, by either model."""
 MOST_SOLVED = 4
 """Trials of one step that are solved in full at most."""
 
@@ -132,23 +132,24 @@ def _done(now: Standing) -> bool:
 def _best(now: Standing, name: str, learned: Learned) -> Trial | None:
     """Return the trial that gains most for its price; None where none gains enough.
 
-    By what is expected to go first; where that gains nothing any more, by the code's margin.
+    By what is expected to go first; where that gains nothing any more, by the code's margin; then
+    by two changes together.
     """
-    for code in (False, True):
-        if code and now.holds:
-            break
+    models = (False,) if now.holds else (False, True)
+    near: list[Trial] = []
+    for code in models:
         tried = list(_trials(now, (), now, name, code=code))
         best = _solved(tried, now, name, learned)
         if best is not None:
             return best
-        both: list[Trial] = []
-        for first in sorted(tried, key=lambda t: -t.gain)[:TOGETHER]:
-            after = _full(first, now, name, learned).after
-            if after is not None:
-                both += _trials(after, first.made, now, name, code=code)
-        best = _solved(both, now, name, learned)
-        if best is not None:
-            return best
+        near += sorted(tried, key=lambda t: -t.gain)[:TOGETHER]
+    for first, code in zip(near, models, strict=False):
+        after = _full(first, now, name, learned).after
+        if after is not None:
+            both = list(_trials(after, first.made, now, name, code=code))
+            best = _solved(both, now, name, learned)
+            if best is not None:
+                return best
     return None
 
 
@@ -228,7 +229,8 @@ def _better(rack: Rack, was: Glance, now: Glance) -> bool:
     pairs = ((was.first_break, now.first_break), (was.slip, now.slip), (was.limit, now.limit))
     rises = [max(min(b, most), SLOWEST) / max(min(a, most), SLOWEST) for a, b in pairs]
     calmer = was.over - now.over > LEAST_CALM
-    return (calmer or max(rises) > LEAST_RISE) and min(rises) > 1 / LEAST_RISE
+    reaches = was.limit < most <= now.limit
+    return (calmer or reaches or max(rises) > LEAST_RISE) and min(rises) > 1 / LEAST_RISE
 
 
 def _worth(rack: Rack, found: Glance) -> float:

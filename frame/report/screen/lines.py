@@ -21,6 +21,8 @@ from frame.study.tilts import COVERED
 from frame.units import DEG, show
 
 MOSTLY = 0.5
+HARDLY = 0.25e-3
+"""Movement that nobody sees [m]."""
 RISE = 1.03
 """Rise of a gust worth telling [1]."""
 TESTED = 1.5
@@ -44,6 +46,8 @@ def head(decision: Decision) -> list[str]:
 def droops(decision: Decision) -> list[str]:
     """Say why the beam droops: its shares, whether that is normal, what play may add."""
     sag, units = decision.start.sag, decision.rack.units
+    if abs(sag.dead) < HARDLY:
+        return paragraph("Droops", "hardly at all by weight: nothing to mend there.")
     shares = {"beam pipe": sag.pipe, "sleeve": sag.sleeve, "post": sag.post}
     told = ", ".join(
         f"{name} {movement(part, units)}"
