@@ -36,8 +36,8 @@ DEAR = 10.0
 """How much dearer digging or unloading makes a change where the rack stands [1] (judgement)."""
 HOUR = 10 * LB
 """Weight of steel that an hour of work is taken to be worth [N] (judgement)."""
-TOGETHER = 1
-"""Changes that a second one is tried on top of, by either model."""
+LONGEST = 4
+"""Most changes taken together."""
 MOST_SOLVED = 4
 """Trials of one step that are solved in full at most."""
 
@@ -133,23 +133,29 @@ def _best(now: Standing, name: str, learned: Learned) -> Trial | None:
     """Return the trial that gains most for its price; None where none gains enough.
 
     By what is expected to go first; where that gains nothing any more, by the code's margin; then
-    by two changes together.
+    by several changes together.
     """
     models = (False,) if now.holds else (False, True)
-    near: list[Trial] = []
     for code in models:
         tried = list(_trials(now, (), now, name, code=code))
         best = _solved(tried, now, name, learned)
         if best is not None:
             return best
-        near += sorted(tried, key=lambda t: -t.gain)[:TOGETHER]
-    for first, code in zip(near, models, strict=False):
-        after = _full(first, now, name, learned).after
-        if after is not None:
-            both = list(_trials(after, first.made, now, name, code=code))
-            best = _solved(both, now, name, learned)
-            if best is not None:
-                return best
+    chains = (_chain(now, name, learned, code=code) for code in reversed(models))
+    return next((chain for chain in chains if chain), None)
+
+
+def _chain(now: Standing, name: str, learned: Learned, *, code: bool) -> Trial | None:
+    """Return changes that only help together: what is weakest is mended until enough is gained."""
+    at, made = now, tuple[Offer, ...]()
+    for _ in range(LONGEST):
+        tried = [t for t in _trials(at, made, now, name, code=code) if t.gain > 0]
+        if not tried:
+            return None
+        full = _full(max(tried, key=lambda t: (round(t.gain, 4), -t.price)), now, name, learned)
+        if full.after is None or full.enough:
+            return full if full.after else None
+        at, made = full.after, full.made
     return None
 
 
