@@ -12,7 +12,7 @@ from frame.cli.options import as_json, bracing_of, console, print_json, rack_fil
 @click.option(
     "--bracing",
     metavar="NAMES",
-    help='What is fitted: "bare", or names joined by commas. [default: what `compare` picks]',
+    help='What is fitted: "bare", or names joined by commas. [default: as `compare --all` picks]',
 )
 @click.option("--by-hand", metavar="PART", help="Only this part, every step with its numbers.")
 @units

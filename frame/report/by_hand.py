@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from frame.checks.check import Step
-from frame.report import words
+from frame.report import expected, words
 from frame.study.results import Row
 from frame.units import show
 
@@ -56,10 +56,32 @@ def by_hand(rows: Sequence[Row], system: str) -> str:
             "",
             *step_lines(_steps(row), system),
             "",
-            f"  {words.uses(row.utilisation) if row.covered else _uncovered(row)}",
+            f"  {_uses(row) if row.covered else _uncovered(row)}",
             "",
+            *_by_medians(row, system),
         ]
     return "\n".join(lines)
+
+
+def _uses(row: Row) -> str:
+    """Say what a row uses, in words where no number says anything any more."""
+    return expected.beyond(row) or words.uses(row.utilisation)
+
+
+def _by_medians(row: Row, system: str) -> Iterator[str]:
+    """Lines of what is expected, by medians: the gust, its wind, and the steps at that gust."""
+    going = row.going
+    if going is None:
+        yield from _wrapped("expected, by medians: no gust looked at brings it to that", "  ")
+        yield ""
+        return
+    where = words.when(going.words, going.tilt)
+    how = f"it {going.kind} {expected.about(going, system)}; {where}"
+    yield from _wrapped(f"expected, by medians: {how}", "  ")
+    yield from _wrapped(f"{going.case}; middle strengths, no safety factor, at that gust", "  ")
+    yield ""
+    yield from step_lines(going.hand.steps, system)
+    yield ""
 
 
 def _uncovered(row: Row) -> str:

@@ -3,11 +3,11 @@
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from rich.console import Group
+from rich.console import Group, RenderableType
 from rich.text import Text
 
 from frame.errors import InputError, Problem
-from frame.report import words
+from frame.report import expected, words
 from frame.report.by_hand import by_hand, steps_data
 from frame.report.document import finite, footing_data, heading, lowered_data, rung
 from frame.report.elevations import elevation_data, elevation_table
@@ -17,7 +17,7 @@ from frame.report.tables import FLAG, section, table
 from frame.study.inspect import Inspection
 from frame.study.results import BracingResult, Row
 from frame.study.sentences import act_by, barely, first_to_go, mapped, margin, movements
-from frame.units import show
+from frame.units import head_unit, show
 
 SHARES = ("", "1")
 """Units of a sum of shares, of which 1 is all there is."""
@@ -60,7 +60,7 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
     why = (
         "as --bracing asks; `rack compare` says which one to weld"
         if asked_for
-        else "the one that `rack compare` picks; see another with --bracing NAMES"
+        else "the one that `rack compare FILE --all` picks; see another with --bracing NAMES"
     )
     here = mapped(rack)
     holds = "It holds" if result.holds else "It does not hold"
@@ -87,45 +87,62 @@ def _but(result: BracingResult) -> str:
 def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:
     """Return the table of every check, parts of a pair told together."""
     made = table(
-        "Part: check", ">uses at the\nmap gust", ">act by\n(forecast)", ">lets go\nat about",
-        "when it uses that", ">rule",
-    )  # fmt: skip
+        ">uses", "goes at about", ">margin\nup to", "part: check [rule], what is asked, when"
+    )
     rows = sorted(found.result.rows, key=lambda r: not r.covered)
     for alike in words.gather(rows, _told).values():
         row = alike[0]
         blows = words.own_side(row.words, row.part) if len(alike) > 1 else row.words
+        named = f"{words.joined(sorted(r.part for r in alike))}: {row.check}"
+        told = (compared(row, system), words.when(blows, row.tilt, row.decided_by))
         made.add_row(
-            f"{words.joined(sorted(r.part for r in alike))}: {row.check}\n{compared(row, system)}",
-            use(row),
-            _gust(row, row.act_by_gust, system),
-            _gust(row, row.let_go_gust, system),
-            words.when(blows, row.tilt, row.decided_by),
-            str(rules[row.source]),
+            used(row),
+            _goes(row, system),
+            _gust(row, row.limit_gust, system),
+            "\n".join([f"{named} [{rules[row.source]}]", *(t for t in told if t)]),
         )
-    gust = show(found.rack.site.map_gust, "speed", system)
+    mapped, unit = show(found.rack.site.map_gust, "speed", system), head_unit("speed", system)
     return section(
-        f"Every check, sorted by what it uses at the map gust of {gust}, the highest first",
+        f"Every check, sorted by what it uses at the map gust of {mapped}, the highest first",
         made,
-        "Uses: over 100 % the code's margin is gone. Act by: the forecast gust at which its "
-        "safety factor is used up. Lets go: the gust at which it is expected to go, perhaps in "
-        "another wind; `rack compare` lists those in order. None: no gust looked at.",
+        "Uses: over 100 % the code's margin is gone. Margin: the mapped gust up to which it is "
+        f"there [{unit}]. Goes: the real gust at which it is expected to turn, tilt, lean or "
+        "break, by middle strengths and perhaps in another wind; one in ten goes sooner than the "
+        "first number in brackets, one in ten later than the second. When to act: `rack gusts`. "
+        "None: no gust looked at.",
         words.LIGHT,
         words.CHORD_WALL,
         'One part step by step: add --by-hand "PART", one of a pair by its own name.',
     )
 
 
+def used(row: Row) -> RenderableType:
+    """Return the cell of a use; in words where no number says anything any more."""
+    told = expected.beyond(row) if row.covered else ""
+    return Text(told.partition(":")[0], style=FLAG) if told else use(row)
+
+
+def _goes(row: Row, system: str) -> str:
+    """Return how and at about which gust a row is expected to go."""
+    if row.going is None:
+        return "none" if row.covered else "-"
+    return f"{row.kind} {expected.ranged(row.going, system)}"
+
+
 def _told(row: Row) -> tuple[object, ...]:
     """Return what rows of a pair have in common."""
-    gusts = words.rounded(row.let_go_gust or 0.0, row.act_by_gust or 0.0)
+    going = row.going
+    some = (going.gust, going.low, going.high) if going else ()
+    gusts = words.rounded(*some, row.limit_gust or 0.0)
     side = words.own_side(row.words, row.part)
-    return (row.check, row.source, words.percent(row.utilisation), *gusts, side, row.tilt)
+    kind = (row.check, row.source, row.kind, words.percent(row.utilisation))
+    return (*kind, *gusts, side, row.tilt)
 
 
 def _gust(row: Row, gust: float | None, system: str) -> str:
     if not row.covered:
         return "-"
-    return "none" if gust is None else words.gust(gust, system)
+    return "none" if gust is None else expected.forecast(gust, system)
 
 
 def hand_page(found: Inspection, rows: Sequence[Row], system: str) -> str:
@@ -148,12 +165,22 @@ def check_data(found: Inspection, rows: Sequence[Row]) -> dict[str, Any]:
             "lowered": lowered_data(result),
             "let_go_gust": result.let_go_gust,
             "first_to_go": result.ladder[0].part if result.rows else None,
-            "checks": [{**rung(r), "steps": steps_data(r.hand.steps)} for r in rows],
+            "checks": [_check_data(r) for r in rows],
             "elevations": [elevation_data(seen) for seen in found.opinions],
             "difference": found.worst,
             **footing_data(found.rack),
         }
     )
+
+
+def _check_data(row: Row) -> dict[str, Any]:
+    """Return one check with the steps of both models; null where none is expected to go."""
+    return {
+        **rung(row),
+        "beyond": expected.beyond(row) or None,
+        "steps": steps_data(row.hand.steps),
+        "expected_steps": steps_data(row.going.hand.steps) if row.going else None,
+    }
 
 
 def rows_of(found: Inspection, part: str | None) -> tuple[Row, ...]:
@@ -177,21 +204,23 @@ def rows_of(found: Inspection, part: str | None) -> tuple[Row, ...]:
 
 
 def compared(row: Row, system: str) -> str:
-    """Return what is asked of a part and what it is allowed to take, in the builder's unit."""
+    """Return what is asked of a part and what it is allowed to take, in the builder's unit.
+
+    In words, with the reason, where no number says anything; "" for a sum of shares, which is its
+    use.
+    """
     if not row.covered:
         return "not covered by any rule"
-    allowed = amount(row.allowable, row, system)
-    if row.demand > words.HOPELESS * row.allowable > 0:
-        return f"no end, it sways over; {allowed} allowed"
-    if row.demand > 0 >= row.allowable:
-        return f"{amount(row.demand, row, system)}, and it can take nothing"
-    return f"{amount(row.demand, row, system)} of {allowed}"
+    told = expected.beyond(row)
+    if told:
+        return told
+    if row.unit in SHARES:
+        return ""
+    return f"{amount(row.demand, row, system)} of {amount(row.allowable, row, system)}"
 
 
 def amount(value: float, row: Row, system: str) -> str:
-    """Return a demand or allowable with its unit; a sum of shares as a percentage."""
-    if row.unit in SHARES:
-        return f"{100 * value:,.0f} %"
+    """Return a demand or allowable with its unit."""
     return show(value, unit_kind(row), system)
 
 

@@ -9,12 +9,20 @@ from frame.report import words
 from frame.report.screen.phrases import gust as whole
 from frame.report.screen.phrases import number
 from frame.study.going import Going
+from frame.study.results import Row
 from frame.study.weakest import Weakest
 from frame.tables.reader import rows
 
 MILD = (Kind.TURNS, Kind.LEANS)
 """Kinds that leave panels and rack where they are: warned of, no reason to take panels off."""
 BEYOND = "none"
+TOPPLES = "topples: weight and wind push it over faster than it can push back"
+NOTHING_LEFT = "nothing left"
+USED_UP = {
+    "chord wall": "the pipe is pressed and bent so much that the rule leaves its wall nothing",
+    "wall bearing at the sleeve": "the pipe is bent so much that the rule leaves its wall nothing",
+}
+"""Why nothing is left, by check."""
 SAID = {
     Kind.TURNS: "it swings with the wind and tears its wiring, but does not fall",
     Kind.LEANS: "seen in time, it can be set right",
@@ -45,6 +53,20 @@ def forecast(gust: float, system: str) -> str:
     if math.isinf(gust):
         return BEYOND
     return "still air" if gust < words.STILL else number(gust, system)
+
+
+def beyond(row: Row) -> str:
+    """Return what a use that is no number any more is called, with the reason; else "".
+
+    "topples" where second order runs away with the forces, "nothing left" where what else a part
+    carries takes all of its allowable strength.
+    """
+    least = max(row.allowable, row.nominal if math.isfinite(row.nominal) else 0.0)
+    if not math.isfinite(row.demand) or row.demand > words.HOPELESS * least > 0:
+        return TOPPLES
+    if row.demand > 0 >= row.allowable:
+        return f"{NOTHING_LEFT}: {USED_UP.get(row.check, 'what else it carries takes all of it')}"
+    return ""
 
 
 def mildest(found: Iterable[Weakest]) -> tuple[Going, ...]:

@@ -44,20 +44,14 @@ def margin(rack: Rack, gust: float | None) -> str:
 
 
 def act_by(rack: Rack, result: BracingResult) -> str:
-    """Say before which forecast gust to do what, and why that is less than the map's gust."""
+    """Say before which forecast gust to do what."""
     gust = result.act_by_gust
     if gust is None:
-        return "No gust looked at uses its safety factor up."
+        return "Nothing is expected to tilt or break in any gust looked at."
     if gust < STILL:
-        return "Its safety factor is used up in still air already: do not load it."
+        return "It may tilt or break in still air already: do not load it."
     here = speed(gust, rack)
-    told = f"Before a forecast gust of {here} take the panels off{_or_lower(rack, result)}"
-    if gust < rack.site.map_gust <= (result.limit_gust or math.inf):
-        return (
-            f"{told} ({here} is less than the mapped gust: the whole of a real gust counts, while "
-            "the code counts six tenths of the pressure of the mapped one, which is rare.)"
-        )
-    return told
+    return f"Before a forecast gust of {here} take the panels off{_or_lower(rack, result)}"
 
 
 def _or_lower(rack: Rack, result: BracingResult) -> str:
@@ -97,9 +91,7 @@ def first_to_go(rack: Rack, result: BracingResult) -> str:
 def movements(result: BracingResult) -> str:
     """Return "sags (120 % of its limit) and sways (131 % of its limit)"; empty if it does not."""
     flags = (("sags", result.sags, result.sag.use), ("sways", result.sways, result.sway.use))
-    return " and ".join(
-        f"{word} ({100 * use:.0f} % of its limit)" for word, on, use in flags if on
-    )
+    return " and ".join(f"{word} ({percent(use)} its limit)" for word, on, use in flags if on)
 
 
 def _wind(row: Row) -> str:
