@@ -1,20 +1,26 @@
 """Cases of a block at given gusts."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
 from frame.loads.cases import WHOLE_WIND
+from frame.study.frames import split
 from frame.study.moves import OtherStrength
 from frame.study.situation import (
     at_gusts,
     blown,
     fixed,
     situations,
+    whole_table,
     whole_wind,
     windy,
     worst_case,
 )
-from tests.builders import MPH, case, case_blocks, every_bracing
+from frame.tables import steels
+from frame.tables.expected import spreads, variants
+from tests.builders import MPH, case, case_blocks, case_models, every_bracing
 
 
 @pytest.mark.parametrize(("name", "bracing"), every_bracing())
@@ -58,3 +64,59 @@ def test_a_block_of_other_strength_has_the_factors_of_its_like():
 )
 def test_of_mirrored_cases_the_first_is_named_on_any_machine(values, first):
     assert worst_case(np.array(values)) == first
+
+
+CODE, MEDIAN = split(case_models("hay_barn"))
+
+
+def in_every_variant():
+    """One windy case of the median model, once in each variant."""
+    count = len(variants())
+    case = np.full(count, 3)
+    table = whole_table(MEDIAN[0])
+    return at_gusts(MEDIAN[0], table, case, np.full(count, 25.0), np.arange(count))
+
+
+def test_one_input_at_a_time_is_at_an_end_the_others_at_their_medians():
+    now = in_every_variant()
+    for key, spread in spreads().items():
+        found = now.expected(key)
+        for value, variant in zip(found, variants(), strict=True):
+            at_end = spread.high if variant.high else spread.low
+            assert value == (at_end if variant.key == key else spread.median)
+
+
+def test_inputs_broadcast_against_parts_and_stations():
+    now = in_every_variant()
+    assert now.expected("weld", 3).shape == (len(variants()), 1, 1)
+    assert now.read == {"weld"}
+
+
+def test_yield_and_wall_are_those_of_papers_calipers_or_guesses():
+    """Unmarked pipe is guessed more widely than pipe with papers; a measured wall not at all."""
+    now, post = in_every_variant(), case("hay_barn").posts.pipe
+    unmarked, papers = steels.find("unknown sound"), steels.find("A53 B")
+    for steel, key in ((unmarked, "yield_unmarked"), (papers, "yield_papers")):
+        share = now.yield_of(steel) / steel.expected_fy
+        assert share.min() == pytest.approx(spreads()[key].low)
+        assert share.max() == pytest.approx(spreads()[key].high)
+    listed = replace(post, basis="listed", rust=0.0)
+    assert now.wall_of(listed).min() == pytest.approx(0.93 * post.wall)
+    assert now.wall_of(listed).max() == pytest.approx(post.wall)
+    assert np.ptp(now.wall_of(post)) == 0.0
+    assert now.wall_of(replace(listed, rust=1e-3))[0] == pytest.approx(0.97 * post.wall - 1e-3)
+
+
+def test_the_wind_pushes_with_the_share_expected_of_it():
+    """Velocity pressure times 0.95 at the median, 0.7 and 1.3 at its ends."""
+    now = in_every_variant()
+    coded = MEDIAN[0].frame.pressure(25.0)
+    for value, variant in zip(now.pressure, variants(), strict=True):
+        share = {False: 0.7, True: 1.3}[variant.high] if variant.key == "wind" else 0.95
+        assert value == pytest.approx(share * coded)
+
+
+def test_the_code_s_model_knows_no_medians():
+    now = at_gusts(CODE[0], whole_table(CODE[0]), np.array([0]), np.array([25.0]))
+    with pytest.raises(AssertionError, match="medians"):
+        now.expected("weld")
