@@ -27,7 +27,7 @@ SMALL, TEXT, TITLE = 9.0, 9.5, 12.0
 """Text sizes [pt]."""
 LINE, BAR, FREE = 0.17, 0.15, 0.13
 """Heights of a line of words, a bar, and the room under it [in]."""
-LETTERS = 92
+LETTERS = 98
 """Letters of the words over a bar that fit on a line."""
 HEAD, KNEES = 1.6, 2.3
 """Heights of title and key, and of a chart of the knees [in]."""
@@ -71,7 +71,7 @@ def gust_sheet(
     shown = [(c.title, _bars(c, system, every=i == 0)) for i, c in enumerate(curves)]
     shown = [group for group in shown if group[1]][: MOST_BRACINGS + 1]
     bars_high = sum(LINE + FREE + sum(map(_high, bars)) for _, bars in shown)
-    low = (KNEES + 0.1) * 2 * (reaches is not None) + 0.35
+    low = (KNEES + 0.1) * 2 * (reaches is not None) + 0.3
     height = HEAD + bars_high + BETWEEN + 0.4 + low
     with rc_context({**STYLE, "hatch.linewidth": 0.7}):
         figure = Figure(figsize=(WIDE, height), dpi=DPI, facecolor="white")
@@ -108,7 +108,7 @@ def _bar(point: AtTilt, system: str) -> Bar:
     last = breaks or point.act_by
 
     def told(gust: float) -> str:
-        return show_no_more(gust, "speed", system)
+        return show_no_more(gust, "speed", system).partition(" ")[0]
 
     said = []
     if point.act_by is None:

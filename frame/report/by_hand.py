@@ -1,5 +1,6 @@
 """A check worked step by step with the numbers put in, for a pocket calculator."""
 
+import math
 import re
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
@@ -7,7 +8,10 @@ from typing import Any
 
 from frame.checks.check import Step
 from frame.report import expected, words
+from frame.report.screen.phrases import number
+from frame.study.going import Going
 from frame.study.results import Row
+from frame.tables.expected import spreads
 from frame.units import show
 
 PUT_IN, SHOWN = 8, 5
@@ -31,6 +35,8 @@ KINDS = {
 }
 """How a value in an SI unit is shown in the builder's."""
 NOT_COVERED = "not covered: outside the limits of the rule, so not checked"
+MOST_SHIFTS = 3
+"""Uncertain inputs told beside what is expected."""
 PURE = ("", "1")
 """Units of a pure number."""
 NOISE = 1e-12
@@ -77,11 +83,30 @@ def _by_medians(row: Row, system: str) -> Iterator[str]:
         return
     where = words.when(going.words, going.tilt)
     how = f"it {going.kind} {expected.about(going, system)}; {where}"
+    at = "that gust"
+    if going.guessed is not None:
+        guess = words.gust(going.guessed, system)
+        how += f"; before what it has stood was counted, at about {guess}"
+        at = f"the {guess} guessed before"
     yield from _wrapped(f"expected, by medians: {how}", "  ")
-    yield from _wrapped(f"{going.case}; middle strengths, no safety factor, at that gust", "  ")
+    yield from _wrapped(f"{going.case}; middle strengths, no safety factor, at {at}", "  ")
+    if going.shifts and going.gust >= words.STILL:
+        yield from _wrapped(f"each alone, from end to end: {_alone(going, system)}", "  ")
     yield ""
     yield from step_lines(going.hand.steps, system)
     yield ""
+
+
+def _alone(going: Going, system: str) -> str:
+    """Say between which gusts each of what is least known alone would move it, most first."""
+    most = sorted(going.shifts, key=lambda s: s.down - s.up)[:MOST_SHIFTS]
+    guess = going.gust if going.guessed is None else going.guessed
+    told = []
+    for shift in (s for s in most if s.up > s.down):
+        ends = (guess * math.exp(by) for by in (shift.down, shift.up))
+        low, high = (number(gust, system) for gust in ends)
+        told.append(f"{spreads()[shift.key].words}, {low} to {high}")
+    return "; ".join(told)
 
 
 def _uncovered(row: Row) -> str:

@@ -108,7 +108,7 @@ def _why(curve: TiltCurve, stages: Sequence[Stage], system: str) -> list[str]:
         )
     told = {going.part: (tilt, going) for tilt, going in (found[-1], found[0])}
     said = [_at(going, tilt, system) for tilt, going in reversed(told.values())]
-    return [f"{'; '.join(said)}. In brackets from when to when; act by the first."]
+    return [f"{'; '.join(said)}. Act by the low end: one in ten goes sooner."]
 
 
 def _at(going: Going, tilt: float, system: str) -> str:

@@ -1,14 +1,31 @@
 """Steps by hand: what is printed can be worked out again from what is printed."""
 
+from dataclasses import replace
+
 import pytest
 
-from frame.checks.check import Step
+from frame.checks.check import Check, Kind, Step
 from frame.checks.pipe import Forces, interaction
 from frame.checks.pipe_strength import RoundPipe
 from frame.geometry.tube import Tube
-from frame.report.by_hand import figures, put_in, step_lines
+from frame.idealize.state import State
+from frame.report.by_hand import by_hand, figures, put_in, step_lines
+from frame.study.going import Going, Shift
+from frame.study.results import Row
+from frame.units import MPH
 from tests.step_check import work_out
 
+HAND = Check(name="grip", demand=1.0, allowable=1.0, nominal=1.0, unit="N", source="none")
+GOING = Going(
+    part="set bolt", check="grip", kind=Kind.TURNS, gust=50 * MPH, low=30 * MPH, high=80 * MPH,
+    case="D + W", words="wind in the face", tilt=0.5, hand=HAND,
+    shifts=(Shift("wind", -0.1, 0.1), Shift("set_bolt_friction", -0.4, 0.3)),
+)  # fmt: skip
+ROW = Row(
+    part="set bolt", check="grip", utilisation=0.59, demand=59.0, allowable=100.0, nominal=200.0,
+    unit="N", case="D + 0.6W", words="wind in the face", tilt=0.5, state=State(), decided_by="",
+    source="none", covered=True, hand=HAND, limit_gust=40.0, going=GOING,
+)  # fmt: skip
 PIPE = RoundPipe(tube=Tube(0.0889, 0.0051), Fy=240e6, Fu=415e6, E=200e9)
 
 
@@ -93,3 +110,28 @@ def test_pressures_on_soil_are_told_in_units_of_soil_and_pure_numbers_bare() -> 
     lines = [line.strip() for line in step_lines(steps, "us")]
     assert lines == ["holding", "p = 91818.947 Pa  (1,918 psf)", "share", "k = 0.5"]
     assert "(91.82 kPa)" in "".join(step_lines(steps, "metric"))
+
+
+def told(row: Row) -> str:
+    return " ".join(by_hand([row], "us").split())
+
+
+def test_the_median_steps_follow_with_the_gust_and_what_moves_it() -> None:
+    """exp(-0.4) 50 = 33.5 and exp(0.3) 50 = 67.5 mph, by hand."""
+    text = told(ROW)
+    assert "it turns at about 50 mph (30 to 80)" in text
+    assert "what a set bolt holds on the post, 33 to 67" in text
+    assert "at that gust" in text
+    assert text.index("uses 59 % of what it can take") < text.index("expected, by medians")
+
+
+def test_a_gust_told_better_by_what_it_stood_names_the_guess_of_its_steps() -> None:
+    better = replace(ROW, going=replace(GOING, guessed=40 * MPH))
+    text = told(better)
+    assert "before what it has stood was counted, at about 40 mph" in text
+    assert "at the 40 mph guessed before" in text
+    assert "what a set bolt holds on the post, 26 to 53" in text  # of 40, not of 50
+
+
+def test_what_no_gust_brings_down_is_said_so() -> None:
+    assert "no gust looked at brings it to that" in told(replace(ROW, going=None))
