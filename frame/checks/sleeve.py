@@ -55,14 +55,20 @@ class BearingWall:
         return OPEN_END if self.open_end else 1.0
 
 
-def couple_force(moment: Numbers, shear: Numbers, length: Numbers) -> Numbers:
-    """Side force [N] at the worse end of a sleeve `length` long over its post.
+def couple_force(
+    moment: Numbers, shear: Numbers, length: Numbers, beside: Numbers = 0.0
+) -> Numbers:
+    """Side force [N] at one end of a sleeve `length` long over its post.
 
-    `moment` is about the middle of the sleeve, `shear` the side force it passes. Pressure varies
-    in a straight line along the sleeve, so the resultants of the halves stand 2/3 of the length
-    apart; a sleeve that bears at its very ends has a longer arm and less force.
+    `moment` is about the middle of the sleeve. Of the side force that the sleeve passes, `shear`
+    is the part along the push of the couple at that end, negative where it takes some of it off,
+    and `beside` the part square to it. Pressure varies in a straight line along the sleeve, so the
+    resultants of the halves stand 2/3 of the length apart; a sleeve that bears at its very ends
+    has a longer arm and less force.
     """
-    force: Numbers = np.abs(moment) / (2 / 3 * length) + np.abs(shear) / 2
+    force: Numbers = np.hypot(
+        np.abs(moment) / (2 / 3 * length) + np.divide(shear, 2), np.divide(beside, 2)
+    )
     return force
 
 
@@ -75,10 +81,23 @@ def contact_length(length: Numbers) -> Numbers:
     return length / 3
 
 
-def wall_bearing(
-    moment: Numbers, shear: Numbers, length: Numbers, wall: BearingWall, stress: Numbers = 0.0
-) -> Check:
-    """Check the wall of post or sleeve under the side force at the end of the sleeve.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Couple:
+    """What presses a wall at one end of a sleeve, see `couple_force`: N m, N and m."""
+
+    moment: Numbers
+    shear: Numbers
+    length: Numbers
+    beside: Numbers = 0.0
+
+    @property
+    def force(self) -> Numbers:
+        """Side force at that end [N]."""
+        return couple_force(self.moment, self.shear, self.length, self.beside)
+
+
+def wall_bearing(couple: Couple, wall: BearingWall, stress: Numbers = 0.0) -> Check:
+    """Check the wall of post or sleeve under the side force at one end of the sleeve.
 
     R = 5.5 Fy t^2 Qf (1 + 0.25 l/D) / (1 - 0.81 b), l the length and b the width of contact over
     the diameter (b = 0: a line along the pipe), half of it at an open end, factor 1.67. `stress`
@@ -86,8 +105,8 @@ def wall_bearing(
     (stressed, not an end), for the post's top and for the sleeve's foot (ends). Not covered
     outside the table's limits: D/t <= 50, Fy <= 52 ksi, b <= 1.
     """
-    F, Fy, b = couple_force(moment, shear, length), wall.yield_stress, wall.contact
-    at = contact_length(length)
+    F, Fy, b = couple.force, wall.yield_stress, wall.contact
+    at = contact_length(couple.length)
     longer = 1 + 0.25 * np.divide(at, wall.od)
     Qa = chord_factor(stress, 0.6 * Fy)
     full = wall.share * 5.5 * Fy * wall.wall**2 * longer / (1 - 0.81 * np.minimum(b, 1.0))
@@ -102,7 +121,7 @@ def wall_bearing(
         source=SOURCE,
         covered=np.logical_and.reduce(np.broadcast_arrays(*inside)),
         steps=(
-            *_force_steps(moment, shear, length, wall),
+            *_force_steps(couple, wall),
             Step("b", "width of contact over diameter", "", b, ""),
             Step("l", "length that bears at each end", "L/3", at, "m"),
             Step("fc", "the pipe's own compression", "", np.maximum(stress, 0.0), "Pa"),
@@ -117,12 +136,7 @@ def wall_bearing(
 
 
 def expected_wall_bearing(
-    moment: Numbers,
-    shear: Numbers,
-    length: Numbers,
-    wall: BearingWall,
-    stress: Numbers = 0.0,
-    bearing: Numbers = 1.5,
+    couple: Couple, wall: BearingWall, stress: Numbers = 0.0, bearing: Numbers = 1.5
 ) -> Check:
     """Check a side force as in `wall_bearing` against the strength expected.
 
@@ -131,7 +145,7 @@ def expected_wall_bearing(
     at 1. Goes on outside the table's limits, where the form is still a fair estimate. Allowable is
     the strength.
     """
-    F, Fy = couple_force(moment, shear, length), wall.yield_stress
+    F, Fy = couple.force, wall.yield_stress
     left = chord_factor(stress, Fy, most=1.0)
     held = left * bearing * wall.share * 5.5 * Fy * np.square(wall.wall)
     return Check(
@@ -142,7 +156,7 @@ def expected_wall_bearing(
         unit="N",
         source=EXPECTED_SOURCE,
         steps=(
-            *_force_steps(moment, shear, length, wall),
+            *_force_steps(couple, wall),
             Step("c", "share that contact and arm make of it", "", bearing, ""),
             Step("fc", "the pipe's own compression", "", np.maximum(stress, 0.0), "Pa"),
             Step("Q", "share left by it", CHORD_LEFT_AT_YIELD, left, "", "K2-4"),
@@ -154,15 +168,13 @@ def expected_wall_bearing(
     )
 
 
-def _force_steps(
-    moment: Numbers, shear: Numbers, length: Numbers, wall: BearingWall
-) -> tuple[Step, ...]:
-    F = couple_force(moment, shear, length)
+def _force_steps(couple: Couple, wall: BearingWall) -> tuple[Step, ...]:
     return (
-        Step("M", "moment about the middle of the sleeve", "", np.abs(moment), "N m"),
-        Step("V", "side force through the sleeve", "", np.abs(shear), "N"),
-        Step("L", "length of sleeve over the post", "", length, "m"),
-        Step("F", "side force at its end", "M/(2/3*L) + V/2", F, "N"),
+        Step("M", "moment about the middle of the sleeve", "", np.abs(couple.moment), "N m"),
+        Step("V", "side force along the couple's push at that end", "", couple.shear, "N"),
+        Step("B", "side force square to it", "", couple.beside, "N"),
+        Step("L", "length of sleeve over the post", "", couple.length, "m"),
+        Step("F", "side force there", "sqrt((M/(2/3*L) + V/2)^2 + (B/2)^2)", couple.force, "N"),
         Step("D", "diameter of the pipe", "", wall.od, "m"),
         Step("t", "wall", "", wall.wall, "m"),
         Step("Fy", "yield stress", "", wall.yield_stress, "Pa"),

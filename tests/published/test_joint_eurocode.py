@@ -11,7 +11,7 @@ import pytest
 from frame.checks.chord_wall import chord_wall
 from frame.checks.lug_wall import LugPull, LugWall, lug_wall
 from frame.checks.round_joint import BranchLoads, RoundJoint
-from frame.checks.sleeve import BearingWall, wall_bearing
+from frame.checks.sleeve import BearingWall, Couple, wall_bearing
 from tests.step_check import assert_steps
 
 PHI_OVER_ALLOWABLE = 0.90 * 1.67
@@ -160,7 +160,7 @@ def test_wall_under_a_lug(D, t, long):
 def test_wall_under_a_longitudinal_line():
     """Table 7.3, plate along a round chord: 5 Fy t^2 (1 + 0.25 h/d), h a third of the sleeve."""
     wall = BearingWall(od=0.1143, wall=0.0056, yield_stress=240e6, open_end=False)
-    check = wall_bearing(1.0, 0.0, 0.15, wall)
+    check = wall_bearing(Couple(moment=1.0, shear=0.0, length=0.15), wall)
     assert 0.90 * check.nominal == pytest.approx(
         5 * 240e6 * 0.0056**2 * (1 + 0.25 * 0.05 / 0.1143), rel=0.02
     )

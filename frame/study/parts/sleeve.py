@@ -19,7 +19,7 @@ from frame.checks.pin import (
 )
 from frame.checks.pipe import Forces, interaction
 from frame.checks.set_bolt import expected_set_bolt_grip, set_bolt_grip
-from frame.checks.sleeve import BearingWall, expected_wall_bearing, wall_bearing
+from frame.checks.sleeve import BearingWall, Couple, expected_wall_bearing, wall_bearing
 from frame.idealize.posts import post_name
 from frame.rack.guy import POST_TOP
 from frame.rack.rack import KNEES, STAYS, Rack
@@ -48,7 +48,8 @@ class SleeveForces:
     `push` up the post and `side` across it [N], `swing` about it [N m]; bending [N m], with the
     second-order factor: `middle` of the sleeve over the post, `weld` the larger of its values at
     the beam's axis and at the beam's underside, where the saddle weld runs; `in_plane` of post and
-    beam and `out_of_plane` at the same place.
+    beam and `out_of_plane` at the same place. Of `side`, `along` is the part along the push of the
+    couple at the top of the sleeve, negative against it, and `beside` the part square to it [N].
     """
 
     push: FloatArray
@@ -58,6 +59,8 @@ class SleeveForces:
     weld: FloatArray
     in_plane: FloatArray
     out_of_plane: FloatArray
+    along: FloatArray
+    beside: FloatArray
 
 
 def sleeve_forces(now: Situation) -> SleeveForces:
@@ -72,6 +75,7 @@ def sleeve_forces(now: Situation) -> SleeveForces:
 
     radius = rack.beam.pipe.od / 2
     axis, under = below(0.0), below(radius)
+    along, beside = _beside_couple((Fx, Fy), below(radius + rack.sleeve.length / 2))
     return SleeveForces(
         push=Fz,
         side=np.hypot(Fx, Fy),
@@ -80,7 +84,25 @@ def sleeve_forces(now: Situation) -> SleeveForces:
         weld=np.maximum(np.hypot(*axis), np.hypot(*under)),
         in_plane=np.maximum(np.abs(axis[1]), np.abs(under[1])),
         out_of_plane=np.maximum(np.abs(axis[0]), np.abs(under[0])),
+        along=along,
+        beside=beside,
     )
+
+
+def _beside_couple(
+    force: tuple[FloatArray, FloatArray], moment: tuple[FloatArray, FloatArray]
+) -> tuple[FloatArray, FloatArray]:
+    """Part of a level force along the push that makes a moment at its top, and square to it [N].
+
+    A moment (Mx, My) is made by pushes along (My, -Mx) above and against it below.
+    """
+    (Fx, Fy), (Mx, My) = force, moment
+    M = np.hypot(Mx, My)
+    none = M == 0
+    with np.errstate(divide="ignore", invalid="ignore"):
+        along = np.where(none, np.hypot(Fx, Fy), (Fx * My - Fy * Mx) / M)
+        beside = np.where(none, 0.0, np.abs(Fx * Mx + Fy * My) / M)
+    return along, beside
 
 
 def sleeve_checks(now: Situation) -> Iterator[PartCheck]:
@@ -109,17 +131,23 @@ def _bearing(now: Situation, forces: SleeveForces) -> Iterator[PartCheck]:
     top = _bearing_wall(now, post.design.od, pipe_wall(now, post, 2))
     foot = replace(top, open_end=False)
     stress = _post_stress(now)
-    runs = (
-        ("post wall at foot of sleeve", foot, stress, post.steel),
-        ("post wall at its top", top, 0.0, post.steel),
-        ("sleeve wall at its foot", sleeve, 0.0, rack.sleeve.steel),
+    above = Couple(
+        moment=forces.middle,
+        shear=forces.along,
+        length=rack.sleeve.length,
+        beside=forces.beside,
     )
-    for name, wall, squeezed, steel in runs:
-        couple = forces.middle, forces.side, rack.sleeve.length
+    below = replace(above, shear=-forces.along)
+    runs = (
+        ("post wall at foot of sleeve", below, foot, stress, post.steel),
+        ("post wall at its top", above, top, 0.0, post.steel),
+        ("sleeve wall at its foot", below, sleeve, 0.0, rack.sleeve.steel),
+    )
+    for name, couple, wall, squeezed, steel in runs:
         check = (
-            expected_wall_bearing(*couple, wall, squeezed, now.expected("sleeve_bearing", 2))
+            expected_wall_bearing(couple, wall, squeezed, now.expected("sleeve_bearing", 2))
             if now.median
-            else wall_bearing(*couple, wall, squeezed)
+            else wall_bearing(couple, wall, squeezed)
         )
         yield name, remark(check, steel)
 

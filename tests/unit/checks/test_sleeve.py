@@ -8,6 +8,7 @@ from frame.checks.check import Kind
 from frame.checks.sleeve import (
     SHIMMED,
     BearingWall,
+    Couple,
     contact_length,
     couple_force,
     expected_wall_bearing,
@@ -21,6 +22,10 @@ from tests.step_check import assert_steps
 POST = BearingWall(od=0.1143, wall=0.0056, yield_stress=35 * KSI, open_end=False)
 
 
+def pair(moment, shear, length):
+    return Couple(moment=moment, shear=shear, length=length)
+
+
 def test_couple_is_the_larger_half_of_a_linear_pressure():
     """Second route: solve p = a + c x for force and moment, integrate each half."""
     M, V, L = 900.0, 1500.0, 0.2
@@ -31,6 +36,22 @@ def test_couple_is_the_larger_half_of_a_linear_pressure():
     assert np.trapezoid(p, x) == pytest.approx(V)
     assert np.trapezoid(p * x, x) == pytest.approx(M, rel=1e-6)
     assert couple_force(M, V, L) == pytest.approx(np.trapezoid(p[upper], x[upper]), rel=1e-3)
+
+
+@pytest.mark.parametrize("turned", [0.0, 0.7, np.pi / 2, 2.5, np.pi])
+def test_pressure_of_a_couple_and_a_side_force_at_an_angle(turned):
+    """Second route: linear pressure in both directions, each half integrated, as vectors.
+
+    The couple pushes along x at the top; the side force is turned from it.
+    """
+    M, V, L = 900.0, 6000.0, 0.2
+    x = np.linspace(-L / 2, L / 2, 20001)
+    across = V * np.cos(turned) / L + M / (L**3 / 12) * x
+    beside = np.full_like(x, V * np.sin(turned) / L)
+    for sign, half in ((1, x >= 0), (-1, x <= 0)):
+        halves = [np.trapezoid(p[half], x[half]) for p in (across, beside)]
+        along, square = sign * V * np.cos(turned), V * np.sin(turned)
+        assert couple_force(M, along, L, square) == pytest.approx(np.hypot(*halves), rel=1e-3)
 
 
 def test_even_pressure_at_the_ends_has_the_same_couple_as_linear_pressure():
@@ -51,21 +72,21 @@ def test_expected_is_contact_along_lines_at_the_ends(length):
     no less than the same arm on a wall pressed along no length.
     """
     line = 5.5 * 35 * KSI * 0.0056**2
-    expected = expected_wall_bearing(1.0, 0.0, length, POST)
+    expected = expected_wall_bearing(pair(1.0, 0.0, length), POST)
     assert expected.let_go == pytest.approx(1.0 / length / line)
     assert expected.allowable == expected.nominal
-    coded = wall_bearing(1.0, 0.0, length, POST)
-    lowest = expected_wall_bearing(1.0, 0.0, length, POST, bearing=1.0)
+    coded = wall_bearing(pair(1.0, 0.0, length), POST)
+    lowest = expected_wall_bearing(pair(1.0, 0.0, length), POST, bearing=1.0)
     assert expected.let_go <= coded.let_go <= lowest.let_go
 
 
 def test_sleeve_leans_and_strength_expected_is_never_nil():
     """At and past its yield the pipe keeps 1 - 0.3 x 1 x 2 = 0.4 of its wall's strength."""
-    plain = expected_wall_bearing(500.0, 0.0, 0.15, POST)
+    plain = expected_wall_bearing(pair(500.0, 0.0, 0.15), POST)
     for stress in (35 * KSI, 70 * KSI):
-        squeezed = expected_wall_bearing(500.0, 0.0, 0.15, POST, stress)
+        squeezed = expected_wall_bearing(pair(500.0, 0.0, 0.15), POST, stress)
         assert squeezed.nominal == pytest.approx(0.4 * plain.nominal)
-    assert plain.kind is wall_bearing(500.0, 0.0, 0.15, POST).kind is Kind.LEANS
+    assert plain.kind is wall_bearing(pair(500.0, 0.0, 0.15), POST).kind is Kind.LEANS
 
 
 def test_wall_strength_exceeds_what_a_cut_ring_alone_collapses_at():
@@ -74,18 +95,18 @@ def test_wall_strength_exceeds_what_a_cut_ring_alone_collapses_at():
     Second route (plastic hinges): the rule of the table must lie above the ring without shell
     action of half a diameter, and under that of four diameters.
     """
-    check = wall_bearing(1.0, 0.0, 0.15, POST)
+    check = wall_bearing(pair(1.0, 0.0, 0.15), POST)
     Mp = 35 * KSI * 0.0056**2 / 4
     ring = 4 * Mp / (0.1143 / 2)
     assert 0.5 * 0.1143 * ring < check.nominal < 4 * 0.1143 * ring
 
 
 def test_open_end_and_own_stress_take_strength_away():
-    plain = wall_bearing(500.0, 0.0, 0.15, POST)
+    plain = wall_bearing(pair(500.0, 0.0, 0.15), POST)
     open_end = wall_bearing(
-        500.0, 0.0, 0.15, BearingWall(od=0.1143, wall=0.0056, yield_stress=35 * KSI)
+        pair(500.0, 0.0, 0.15), BearingWall(od=0.1143, wall=0.0056, yield_stress=35 * KSI)
     )
-    stressed = wall_bearing(500.0, 0.0, 0.15, POST, stress=0.6 * 35 * KSI)
+    stressed = wall_bearing(pair(500.0, 0.0, 0.15), POST, stress=0.6 * 35 * KSI)
     assert open_end.utilisation == pytest.approx(2 * plain.utilisation)
     assert stressed.utilisation == pytest.approx(plain.utilisation / 0.4)
     # By hand: at nominal U = 0.6, left 1 - 0.3 x 0.6 x 1.6 = 0.712; factor 1.67 between the two.
@@ -93,9 +114,9 @@ def test_open_end_and_own_stress_take_strength_away():
 
 
 def test_no_moment_no_use_and_thin_wall_not_covered():
-    assert wall_bearing(0.0, 0.0, 0.15, POST).utilisation == 0
+    assert wall_bearing(pair(0.0, 0.0, 0.15), POST).utilisation == 0
     thin = BearingWall(od=0.1143, wall=0.002, yield_stress=35 * KSI)
-    assert np.isnan(wall_bearing(100.0, 0.0, 0.15, thin).utilisation)
+    assert np.isnan(wall_bearing(pair(100.0, 0.0, 0.15), thin).utilisation)
 
 
 @pytest.mark.parametrize(("clearance", "length"), [(0.003, 0.15), (0.0015, 0.3), (0.006, 0.2)])
@@ -118,7 +139,7 @@ def test_steps():
     moment = np.array([0.0, 400.0, -2e3])
     shimmed = BearingWall(od=0.13, wall=0.006, yield_stress=35 * KSI, contact=SHIMMED)
     for index in range(3):
-        assert_steps(wall_bearing(moment, 800.0, 0.15, POST, stress=5e7), index)
-        assert_steps(wall_bearing(moment, 800.0, 0.15, shimmed), index)
-        assert_steps(expected_wall_bearing(moment, 800.0, 0.15, POST, 3e8, 1.2), index)
+        assert_steps(wall_bearing(pair(moment, 800.0, 0.15), POST, stress=5e7), index)
+        assert_steps(wall_bearing(pair(moment, 800.0, 0.15), shimmed), index)
+        assert_steps(expected_wall_bearing(pair(moment, 800.0, 0.15), POST, 3e8, 1.2), index)
     assert_steps(slop_at_end(0.003, 0.15, np.array([1.5, 2.0]), 0.012), 1)
