@@ -34,7 +34,6 @@ def bent(
     forces: Forces,
     length: Numbers,
     offset: Numbers = 0.0,
-    second_order: Numbers = 1.0,
 ) -> Check:
     """Axial force together with bending: welded ends, work points off the axis, a bow.
 
@@ -50,7 +49,7 @@ def bent(
     load = np.square(length) / (np.pi**2 * brace.E * second_moment)
     q = np.minimum(NEAREST_EULER, np.maximum(-N, 0.0) * load)
     own = np.abs(N) * (bow / (1 - q) + np.abs(offset) / np.cos(np.pi / 2 * np.sqrt(q)))
-    frame_moment = second_order * np.hypot(forces.My, forces.Mz)
+    frame_moment = np.hypot(forces.My, forces.Mz)
     check = interaction(brace, replace(forces, My=frame_moment + own, Mz=0.0), length)
     lead = (
         Step("I", "second moment of area", "pi/64*(D^4 - d^4)", second_moment, "m4"),

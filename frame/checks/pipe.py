@@ -2,10 +2,9 @@
 
 Forces and lengths are numbers or arrays that broadcast to one shape, usually (cases, stations).
 SI units. Axial force N is positive in tension; signs of the others do not matter. The two bending
-moments of a round pipe act as their resultant. `second_order` is the factor on moments for sway
-and crookedness (1 where the moments already hold it). The code's section is the design section:
-0.93 of a listed wall or the measured wall, less rust. Over D/t = 0.45 E/Fy nothing is covered. A
-pipe without safety factors (see `RoundPipe`) gives the use of the strength to expect.
+moments of a round pipe act as their resultant; they hold what sway adds. The code's section is the
+design section: 0.93 of a listed wall or the measured wall, less rust. Over D/t = 0.45 E/Fy nothing
+is covered. Without safety factors a pipe (see `RoundPipe`) gives the use of strengths to expect.
 """
 
 from dataclasses import dataclass
@@ -100,9 +99,9 @@ def tension(pipe: RoundPipe, pull: Numbers, net: float = 1.0) -> Check:
     )
 
 
-def flexure(pipe: RoundPipe, My: Numbers, Mz: Numbers, second_order: Numbers = 1.0) -> Check:
+def flexure(pipe: RoundPipe, My: Numbers, Mz: Numbers) -> Check:
     """Bending [N m]: AISC 360-22 F8, yielding and local buckling of the wall."""
-    M = second_order * np.hypot(My, Mz)
+    M = np.hypot(My, Mz)
     steps, Mn = bending_strength(pipe)
     Mc = Mn / pipe.safety
     return Check(
@@ -174,7 +173,6 @@ def interaction(
     pipe: RoundPipe,
     forces: Forces,
     length: Numbers,
-    second_order: Numbers = 1.0,
     shear_length: Numbers | None = None,
 ) -> Check:
     """Axial force, bending, shear and torque together.
@@ -190,7 +188,7 @@ def interaction(
     pull_allowed, pull_nominal = tensile_strengths(pipe, 1.0)
     N = np.asarray(forces.N, dtype=np.float64)
     P, T = np.abs(N), np.abs(forces.T)
-    M = second_order * np.hypot(forces.My, forces.Mz)
+    M = np.hypot(forces.My, forces.Mz)
     V = np.hypot(forces.Vy, forces.Vz)
     Pc = np.where(N > 0, pull_allowed, Pn / pipe.safety)
     pull = f"min(Fy*A/{pipe.safety:g}, Fu*A/{pipe.rupture_safety:g})"
@@ -211,7 +209,7 @@ def interaction(
             *bending,
             *shearing,
             *twisting,
-            *_force_steps(forces, second_order, M, V),
+            *_force_steps(forces, M, V),
             Step("Fu", "tensile strength", "", pipe.Fu, "Pa"),
             Step(
                 "Pc",
@@ -275,15 +273,12 @@ def _use(
     )
 
 
-def _force_steps(
-    forces: Forces, second_order: Numbers, M: Numbers, V: Numbers
-) -> tuple[Step, ...]:
+def _force_steps(forces: Forces, M: Numbers, V: Numbers) -> tuple[Step, ...]:
     return (
         Step("N", "axial force, pull positive", "", forces.N, "N"),
         Step("My", "bending about y", "", forces.My, "N m"),
         Step("Mz", "bending about z", "", forces.Mz, "N m"),
-        Step("B", "factor for sway and crookedness", "", second_order, ""),
-        Step("M", "bending, resultant", "B*sqrt(My^2 + Mz^2)", M, "N m"),
+        Step("M", "bending, resultant", "sqrt(My^2 + Mz^2)", M, "N m"),
         Step("Vy", "shear along y", "", forces.Vy, "N"),
         Step("Vz", "shear along z", "", forces.Vz, "N"),
         Step("V", "shear, resultant", "sqrt(Vy^2 + Vz^2)", V, "N"),

@@ -39,11 +39,16 @@ def _view(pair: Pair, one: Pictured, system: str) -> View:
     )
     still = pair.same_rack and one is pair.left
     if not still:
-        words += (
-            f" From there the gust sways the post top {show(one.sway, 'movement', system)}, "
-            "its weight leaning with it (not in the drawings), and turns the beam "
-            f"{show(one.turn, 'angle', system)} about the post."
-        )
+        if one.sway is None:
+            words += (
+                " In the gust the rack topples: its weight leans it over (not in the drawings)."
+            )
+        else:
+            words += (
+                f" From there the gust sways the post top {show(one.sway, 'movement', system)}, "
+                "its weight leaning with it (not in the drawings), and turns the beam "
+                f"{show(one.turn, 'angle', system)} about the post."
+            )
     return rack_view(
         one.block.frame.ideal,
         (one.title, words),

@@ -1,7 +1,6 @@
 """Load cases from unit answers: factors over the unit loads, guys by complementarity."""
 
-import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Protocol
@@ -26,6 +25,11 @@ class Totals(Protocol):
     @property
     def tensions(self) -> Array:
         """(n, G) pull of the guys [N]; zero for guys not fitted or lost."""
+        ...
+
+    @property
+    def first_tensions(self) -> Array:
+        """(n, G) pull of the guys at first order [N]."""
         ...
 
     def on_members(self, members: Sequence[int]) -> Array:
@@ -59,6 +63,14 @@ class Shapes:
     slender: Array
 
 
+class Judge(Protocol):
+    """What tells how near to buckling cases are, see `frame.fem.ritz`."""
+
+    def factors(self, factors: Array, tensions: Array, slackness: Array) -> Array:
+        """Lowest lambda (n,) of cases given by their factors and pulls of first order."""
+        ...
+
+
 @dataclass(frozen=True, kw_only=True)
 class Answer:
     """`Totals` of n cases of one model, as read-only arrays; of second order where it has shapes.
@@ -77,8 +89,10 @@ class Answer:
         (n, G) [N] at first order, what the unit pulls are added up with; `tensions` if left out.
     shapes, amplitudes
         Shapes that grow at second order, by (n, k); the pull of the guys in them is in both.
-    alpha, lowest
-        How many times the forces act in that, and the lowest buckling factors (n,).
+    alpha, topples
+        How many times the forces act in that, and the cases (n,) that the rack sways over in.
+    told
+        What tells how near to buckling a case is.
     """
 
     response: Response
@@ -89,15 +103,38 @@ class Answer:
     shapes: Shapes | None = None
     amplitudes: Array | None = None
     alpha: float = 0.0
-    lowest: Array | None = None
+    topples: npt.NDArray[np.bool_] | None = None
+    told: Judge | None = None
 
     def only(self, rows: npt.NDArray[np.int64]) -> "Answer":
         """Return some of the cases, by position."""
-        names = ("factors", "tensions", "slack", "pulled", "amplitudes", "lowest")
+        names = ("factors", "tensions", "slack", "pulled", "amplitudes", "topples")
         given = {name: getattr(self, name) for name in names}
         return replace(
             self, **{name: value[rows] for name, value in given.items() if value is not None}
         )
+
+    @cached_property
+    def lowest(self) -> Array:
+        """(n,) lowest factors on the forces at which the rack buckles, where second order is told.
+
+        No more than `alpha` where it topples.
+        """
+        if self.told is None or self.topples is None:
+            raise ValueError("answers of first order know of no buckling")
+        found = self.told.factors(self.factors, self.first_tensions, self.response.slackness)
+        return np.where(self.topples, np.minimum(found, self.alpha), found)
+
+    @property
+    def over(self) -> npt.NDArray[np.bool_]:
+        """(n,) whether the rack sways over: no force of such a case means anything."""
+        none = np.zeros(len(self.factors), dtype=bool)
+        return none if self.topples is None else self.topples
+
+    @property
+    def first_tensions(self) -> Array:
+        """(n, G) pull of the guys at first order [N]."""
+        return self.tensions if self.pulled is None else self.pulled
 
     @cached_property
     def displacements(self) -> Array:
@@ -127,18 +164,19 @@ class Answer:
         """Add to total end forces (M, 12, n), in place, what N does along the members' own bow."""
         if self.shapes is None:
             return
-        pulls = self.tensions if self.pulled is None else self.pulled
         r = self.response
-        both = ((r.member_forces, self.factors), (r.pull_member_forces, pulls))
+        both = (
+            (r.member_forces, self.factors),
+            (r.pull_member_forces, self.first_tensions),
+        )
         doubled = [(one[:, :, 6] - one[:, :, 0]).T @ times.T for one, times in both]
         bow(forces, self.alpha / 2 * np.add.reduce(doubled), self.shapes.slender, r.length)
 
     def terms(self, name: str) -> Iterator[tuple[Array, Array]]:
         """Yield what of a kind, (m, ...), is added up, and how many times, (n, m)."""
         yield getattr(self.response, name), self.factors
-        pulls = self.tensions if self.pulled is None else self.pulled
-        if pulls.any():
-            yield getattr(self.response, f"pull_{name}"), pulls
+        if self.first_tensions.any():
+            yield getattr(self.response, f"pull_{name}"), self.first_tensions
         if self.shapes is not None and self.amplitudes is not None:
             yield getattr(self.shapes, name), self.amplitudes
 
@@ -165,107 +203,6 @@ class Answer:
         total: Array = np.add.reduce(each)
         total.flags.writeable = False
         return total
-
-
-@dataclass(frozen=True)
-class Pile:
-    """Answers of models alike in all but numbers, the cases of one below those of the other.
-
-    In forces the n cases come last, so that one force of all of them lies together in memory.
-    """
-
-    parts: tuple[Answer, ...]
-
-    @cached_property
-    def tensions(self) -> Array:
-        """(n, G) pull of the guys [N]."""
-        return np.concatenate([p.tensions for p in self.parts])
-
-    @cached_property
-    def member_forces(self) -> Array:
-        """(M, 12, n) [N, N m] on the set-back ends, local axes, first end then second."""
-        total = self._total([p.terms("member_forces") for p in self.parts])
-        end = 0
-        for part in self.parts:
-            start, end = end, end + len(part.factors)
-            part.bow(total[:, :, start:end])
-        return total
-
-    @cached_property
-    def connection_forces(self) -> Array:
-        """(C, 6, n) [N, N m] on the second nodes, in the connections' axes."""
-        return self._total([p.terms("connection_forces") for p in self.parts])
-
-    @cached_property
-    def line_loads(self) -> Array:
-        """(M, 3, n) uniform loads, local axes [N/m]."""
-        return self._total([((p.response.line_loads, p.factors),) for p in self.parts])
-
-    @cached_property
-    def length(self) -> Array:
-        """(M, n) flexible lengths [m]."""
-        lengths = np.stack([p.response.length for p in self.parts], axis=1)
-        return np.repeat(lengths, [len(p.factors) for p in self.parts], axis=1)
-
-    def _total(self, parts: Sequence[Iterable[tuple[Array, Array]]]) -> Array:
-        """Add up what each part is made of, (m, ...) so many times (cases, m)."""
-        shape = self.parts[0].response.member_forces.shape[1:]
-        total = np.empty((0, 0))
-        end = 0
-        count = sum(len(p.factors) for p in self.parts)
-        for part, terms in zip(self.parts, parts, strict=True):
-            start, end = end, end + len(part.factors)
-            for i, (each, times) in enumerate(terms):
-                if not total.size:
-                    shape, total = each.shape[1:], np.empty((math.prod(each.shape[1:]), count))
-                here, flat = total[:, start:end], each.reshape(len(each), -1).T
-                if i:
-                    here += flat @ times.T
-                else:
-                    np.matmul(flat, times.T, out=here)
-        return total.reshape(*shape, -1)
-
-
-@dataclass(frozen=True)
-class Picked:
-    """`Totals` of some cases of a pile, at positions `rows` (n,)."""
-
-    pile: Pile
-    rows: npt.NDArray[np.int64]
-
-    @property
-    def tensions(self) -> Array:
-        """(n, G) pull of the guys [N]."""
-        return self.pile.tensions[self.rows]
-
-    def on_members(self, members: Sequence[int]) -> Array:
-        """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
-        return self._of(self.pile.member_forces, members)
-
-    def on_connections(self, connections: Sequence[int]) -> Array:
-        """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""
-        return self._of(self.pile.connection_forces, connections)
-
-    def cut(self, members: Sequence[int], shares: Array) -> Sections:
-        """Section forces (n, members, k) at `shares` (k,) of the length, 0 at the first end."""
-        pile = self.pile
-        forces, w = self._of(pile.member_forces, members), self._of(pile.line_loads, members)
-        return sections(forces, w, self._of(pile.length, members), shares)
-
-    def along(self, members: Sequence[int], stations: int = 5) -> Sections:
-        """Section forces (n, members, stations) at evenly spaced stations, ends included."""
-        return self.cut(members, np.linspace(0.0, 1.0, stations))
-
-    @cached_property
-    def _every(self) -> bool:
-        """Whether these are all the cases, in order."""
-        count = len(self.pile.tensions)
-        return len(self.rows) == count and bool((self.rows == np.arange(count)).all())
-
-    def _of(self, values: Array, parts: Sequence[int]) -> Array:
-        """Pick some `parts` of values (P, ..., cases), the cases then first."""
-        some = values[list(parts)]
-        return np.moveaxis(some if self._every else np.take(some, self.rows, axis=-1), -1, 0)
 
 
 def solve(

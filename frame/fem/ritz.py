@@ -37,7 +37,7 @@ NEAR = 1e-3
 
 @dataclass(frozen=True, kw_only=True)
 class Projection:
-    """A frame in k shapes that are orthonormal in its stiffness without guys.
+    """A frame in k shapes that are orthonormal in its stiffness without guys. Read-only arrays.
 
     Attributes
     ----------
@@ -45,66 +45,22 @@ class Projection:
         (L + G, k, k) geometric stiffness per unit load, then per 1 N pull of each guy.
     pulls
         (k, G) work of a 1 N pull of each guy on each shape.
-    """
-
-    geometric: Array
-    pulls: Array
-
-    def modes(self, amounts: Array, lines: Array) -> tuple[Array, Array, npt.NDArray[np.int64]]:
-        """Modes (k, c) of all cases, the lowest `MODES` of each.
-
-        Cases are `amounts` (n, L + G) of unit loads and pulls, with `lines` (n, G) the stiffness
-        of taut guys [N/m]. With the modes come their case (c,) and three 1 / lambda (3, c): the
-        mode's, the largest and the least of its case.
-        """
-        sets, which = np.unique(lines, axis=0, return_inverse=True)
-        C = self._unheld(sets)[which.ravel()]
-        A = _sum(-amounts, self.geometric)
-        mu, q = np.linalg.eigh(C @ A @ np.swapaxes(C, 1, 2))
-        q = np.swapaxes(C, 1, 2) @ q[:, :, -MODES:]
-        case, mode = np.nonzero(mu[:, -MODES:] > NOTHING)
-        own = np.stack([mu[case, mode - MODES], mu[case, -1], mu[case, 0]])
-        return q[case, :, mode].T, own, case
-
-    def growth(self, pushes: Array, amounts: Array, lines: Array, alpha: float) -> Array:
-        """Amplitudes (k, n) of growth under pushes (k, n) at alpha times the forces of cases."""
-        sets, which = np.unique(lines, axis=0, return_inverse=True)
-        C = self._unheld(sets)[which.ravel()]
-        A = C @ _sum(-amounts, self.geometric) @ np.swapaxes(C, 1, 2)
-        turned = (C @ pushes.T[:, :, None])[:, :, 0]
-        found: Array = _grown(A, turned, alpha, _lowest(A))[:, None] @ C
-        return found[:, 0].T
-
-    def _unheld(self, lines: Array) -> Array:
-        """C (..., k, k) of some sets of taut guys, `lines` (..., G) as stiff [N/m]."""
-        K = np.eye(len(self.pulls)) + (self.pulls * lines[..., None, :]) @ self.pulls.T
-        found: Array = np.linalg.inv(np.linalg.cholesky(K))
-        return found
-
-
-@dataclass(frozen=True, kw_only=True)
-class Ritz(Projection):
-    """A projection that answers cases. Read-only arrays.
-
-    Attributes
-    ----------
-    pushes
-        (L + G, L + G, k) work on each shape of minus the geometric stiffness of one unit load or
-        pull on the answer to another, V' (-Kg_i) u_j.
-    shapes
-        Movement and forces of the frame in each shape.
     known
         What was worked out for sets of taut guys so far.
     """
 
-    pushes: Array
-    shapes: Shapes
+    geometric: Array
+    pulls: Array
     known: dict[bytes, tuple[Array, Array]] = field(default_factory=dict, repr=False)
 
     def __post_init__(self) -> None:
-        """Make every array read-only."""
-        for array in (self.geometric, self.pulls, self.pushes):
+        """Make the arrays read-only."""
+        for array in (self.geometric, self.pulls):
             array.flags.writeable = False
+
+    def within(self, W: Array) -> "Projection":
+        """Return the frame in shapes W (k, m) of these, orthonormal as they are."""
+        return Projection(geometric=W.T @ self.geometric @ W, pulls=W.T @ self.pulls)
 
     def factors(self, factors: Array, tensions: Array, slackness: Array) -> Array:
         """Lowest lambda (n,) of cases given by `factors` (n, L) and `tensions` (n, G) [N].
@@ -113,43 +69,38 @@ class Ritz(Projection):
         (G,) [N/m] and lean with their tension.
         """
         found = np.full(len(factors), np.inf)
-        for rows, _, A in self._held(np.hstack([factors, tensions]), tensions > 0.0, slackness):
+        for rows, _, A in self.held(np.hstack([factors, tensions]), tensions > 0.0, slackness):
             found[rows] = _lowest(A)
         return found
 
-    def grown(self, answer: Answer, alpha: float) -> Answer:
-        """Second order of an `answer` of first order, all its forces at `alpha` times their size.
+    def modes(self, amounts: Array, lines: Array) -> tuple[Array, Array, npt.NDArray[np.int64]]:
+        """Modes (k, c) of all cases, the lowest `MODES` of each.
 
-        With each case's lowest lambda. Guys that would push at second order hang slack, and what
-        they pushed with stays in the other forces. From lambda = alpha (1 + `NEAR`) down the
-        rack topples: the growth is large but goes no further.
+        Cases are `amounts` (n, L + G) of unit loads and pulls, with `lines` (n, G) the stiffness
+        of taut guys [N/m]. With the modes come their case (c,) and three 1 / lambda (3, c): the
+        mode's, the largest and the least of its case.
         """
-        slackness, amounts = (
-            answer.response.slackness,
-            np.hstack([answer.factors, answer.tensions]),
-        )
-        size = len(self.pulls)
-        lowest, growth = np.full(len(amounts), np.inf), np.zeros((len(amounts), size))
-        more = np.zeros_like(answer.tensions)
-        each = (amounts @ self.pushes.reshape(len(self.pushes), -1)).reshape(
-            len(amounts), -1, size
-        )
-        pushes = (amounts[:, None] @ each)[:, 0]
-        for rows, C, A in self._held(amounts, answer.tensions > 0.0, slackness):
-            lowest[rows] = _lowest(A)
-            growth[rows] = _grown(A, pushes[rows] @ C.T, alpha, lowest[rows]) @ C
-            more[rows] = -np.where(answer.tensions[rows] > 0.0, growth[rows] @ self.pulls, 0.0)
-        return replace(
-            answer,
-            tensions=np.maximum(answer.tensions + more / slackness, 0.0),
-            pulled=answer.tensions,
-            shapes=self.shapes,
-            amplitudes=growth,
-            alpha=alpha,
-            lowest=lowest,
-        )
+        C, A = self._states(amounts, lines)
+        mu, q = np.linalg.eigh(A)
+        q = np.swapaxes(C, 1, 2) @ q[:, :, -MODES:]
+        case, mode = np.nonzero(mu[:, -MODES:] > NOTHING)
+        own = np.stack([mu[case, mode - MODES], mu[case, -1], mu[case, 0]])
+        return q[case, :, mode].T, own, case
 
-    def _held(
+    def growth(self, pushes: Array, amounts: Array, lines: Array, alpha: float) -> Array:
+        """Amplitudes (k, n) of growth under pushes (k, n) at alpha times the forces of cases."""
+        C, A = self._states(amounts, lines)
+        turned = (C @ pushes.T[:, :, None])[:, :, 0]
+        found: Array = _grown(A, turned, alpha, _toppling(A, alpha))[:, None] @ C
+        return found[:, 0].T
+
+    def _states(self, amounts: Array, lines: Array) -> tuple[Array, Array]:
+        """C and C A C' (n, k, k) of cases as `modes` has them, see `held`."""
+        sets, which = np.unique(lines, axis=0, return_inverse=True)
+        C = self._unheld(sets)[which.ravel()]
+        return C, C @ _sum(-amounts, self.geometric) @ np.swapaxes(C, 1, 2)
+
+    def held(
         self, amounts: Array, taut: npt.NDArray[np.bool_], slackness: Array
     ) -> Iterator[tuple[npt.NDArray[np.int64], Array, Array]]:
         """Yield rows of cases with the same taut guys, C (k, k), and C A C' of each (rows, k, k).
@@ -171,6 +122,69 @@ class Ritz(Projection):
             self.known[key] = C, C @ self.geometric @ C.T
         return self.known[key]
 
+    def _unheld(self, lines: Array) -> Array:
+        """C (..., k, k) of some sets of taut guys, `lines` (..., G) as stiff [N/m]."""
+        K = np.eye(len(self.pulls)) + (self.pulls * lines[..., None, :]) @ self.pulls.T
+        found: Array = np.linalg.inv(np.linalg.cholesky(K))
+        return found
+
+
+@dataclass(frozen=True, kw_only=True)
+class Ritz(Projection):
+    """A projection that answers cases at second order.
+
+    Attributes
+    ----------
+    pushes
+        (L + G, L + G, k) work on each shape of minus the geometric stiffness of one unit load or
+        pull on the answer to another, V' (-Kg_i) u_j.
+    shapes
+        Movement and forces of the frame in each shape.
+    modal
+        The frame in the fewer shapes that hold its modes, which tell the factors.
+    """
+
+    pushes: Array
+    shapes: Shapes
+    modal: Projection
+
+    def __post_init__(self) -> None:
+        """Make the arrays read-only."""
+        super().__post_init__()
+        self.pushes.flags.writeable = False
+
+    def factors(self, factors: Array, tensions: Array, slackness: Array) -> Array:
+        """Lowest lambda (n,), see `Projection.factors`."""
+        return self.modal.factors(factors, tensions, slackness)
+
+    def grown(self, first: Answer, alpha: float) -> Answer:
+        """Second order of an answer of `first` order, all its forces at `alpha` times their size.
+
+        Guys that would push at second order hang slack, and what they pushed with stays in the
+        other forces. From lambda = alpha (1 + `NEAR`) down the rack topples: the growth is large
+        but goes no further.
+        """
+        slackness, taut = first.response.slackness, first.tensions > 0.0
+        amounts = np.hstack([first.factors, first.tensions])
+        count, size = len(amounts), len(self.pulls)
+        each = (amounts @ self.pushes.reshape(len(self.pushes), -1)).reshape(count, -1, size)
+        pushes = (amounts[:, None] @ each)[:, 0]
+        growth, topples = np.zeros((count, size)), np.zeros(count, dtype=bool)
+        for rows, C, A in self.held(amounts, taut, slackness):
+            topples[rows] = _toppling(A, alpha)
+            growth[rows] = _grown(A, pushes[rows] @ C.T, alpha, topples[rows]) @ C
+        more = np.where(taut, growth @ self.pulls, 0.0) / slackness
+        return replace(
+            first,
+            tensions=np.maximum(first.tensions - more, 0.0),
+            pulled=first.tensions,
+            shapes=self.shapes,
+            amplitudes=growth,
+            alpha=alpha,
+            topples=topples,
+            told=self,
+        )
+
 
 def _lowest(A: Array) -> Array:
     """Lowest lambda (n,) of matrices (n, k, k) whose eigenvalues are 1 / lambda."""
@@ -180,23 +194,37 @@ def _lowest(A: Array) -> Array:
     return np.where(mu > NOTHING, 1.0 / np.maximum(mu, NOTHING), np.inf)
 
 
-def _grown(A: Array, pushes: Array, alpha: float, lowest: Array) -> Array:
+def _toppling(A: Array, alpha: float) -> npt.NDArray[np.bool_]:
+    """Whether the lowest lambda of matrices (n, k, k) is no more than alpha (1 + `NEAR`), (n,)."""
+    try:
+        np.linalg.cholesky(np.eye(A.shape[1]) / (alpha * (1.0 + NEAR)) - A)
+    except np.linalg.LinAlgError:
+        over: npt.NDArray[np.bool_] = _lowest(A) <= alpha * (1.0 + NEAR)
+        return over
+    return np.zeros(len(A), dtype=bool)
+
+
+def _grown(A: Array, pushes: Array, alpha: float, topples: npt.NDArray[np.bool_]) -> Array:
     """Amplitudes (n, k) of growth under pushes (n, k), V' K V = I: alpha (I - alpha A)^-1 push."""
-    standing = lowest > alpha * (1.0 + NEAR)
-    k = A.shape[1]
-    found = np.zeros_like(pushes)
-    found[standing] = np.linalg.solve(
-        np.eye(k) / alpha - A[standing], pushes[standing][:, :, None]
-    )[:, :, 0]
-    mu, q = np.linalg.eigh(A[~standing])
+    if topples.any():
+        found = np.empty_like(pushes)
+        standing = ~topples
+        none = np.zeros(standing.sum(), dtype=bool)
+        found[standing] = _grown(A[standing], pushes[standing], alpha, none)
+        found[topples] = _fallen(A[topples], pushes[topples], alpha)
+        return found
+    stiffness = np.eye(A.shape[1]) / alpha - A
+    return np.asarray(np.linalg.solve(stiffness, pushes[:, :, None])[:, :, 0], dtype=np.float64)
+
+
+def _fallen(A: Array, pushes: Array, alpha: float) -> Array:
+    """Growth (n, k) with every mode from alpha (1 + `NEAR`) down as large as there."""
+    mu, q = np.linalg.eigh(A)
     most = 1.0 / (alpha * (1.0 + NEAR))
-    held = np.where(
-        mu < most, 1.0 / (1.0 / alpha - np.minimum(mu, most)), 1.0 / (NEAR * np.maximum(mu, most))
-    )
-    found[~standing] = (
-        q @ (held[:, :, None] * (q.swapaxes(1, 2) @ pushes[~standing][:, :, None]))
-    )[:, :, 0]
-    return found
+    over = mu > most
+    held = np.where(over, NEAR * mu, 1.0 / alpha - np.minimum(mu, most))
+    grown: Array = q @ ((q.swapaxes(1, 2) @ pushes[:, :, None]) / held[:, :, None])
+    return grown[:, :, 0]
 
 
 def _sum(amounts: Array, pieces: Array) -> Array:

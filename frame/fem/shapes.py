@@ -1,20 +1,18 @@
-"""The few shapes that a frame's buckling is looked for in, chosen from typical cases.
+"""The few shapes that a frame's buckling and growth are looked for in, from typical cases.
 
 Modes of those cases are found in the space of all static answers, then in rounds: each is made
 better in the span of itself and of one step of inverse iteration (Lanczos: Parlett, The Symmetric
 Eigenvalue Problem, sec. 13.1), which finds the lowest mode also where tension is far the larger,
 and a new space is made of them all, until 1 / lambda settles. The shapes of a space are the
 directions that hold most of the energy of the modes (singular vectors, the proper orthogonal
-decomposition) and of the answers to the pulls of the guys, so that any set of them may go slack;
-no more than it takes to hold every mode.
+decomposition), of the answers to the pulls of the guys, so that any set of them may go slack, and
+of the growth of the cases from first to second order; no more than it takes to hold them.
 """
 
 from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
-from scipy.linalg import solve_triangular
-from scipy.linalg.lapack import dpstrf
 
 from frame.fem.bow import slenderness
 from frame.fem.cases import Answer, Shapes
@@ -23,15 +21,8 @@ from frame.fem.pieces import Pieces, pieces_of, projected, push
 from frame.fem.recovery import recover
 from frame.fem.response import Response
 from frame.fem.ritz import Projection, Ritz
+from frame.fem.spans import LEFT, SAME, apart, fewest, lowest, spanning, unit
 
-LEAST, MOST = 12, 40
-"""Shapes kept, least for cases unlike the typical ones; more cost time in every case."""
-LEFT = 1e-3
-"""Energy of a weighed mode that may be left out: the error, by share, of 1 / lambda + `SMALL`."""
-FEW, MANY = 28, 60
-"""Modes that are taken on in a round."""
-APART = 1e-3
-"""Energy of a weighed mode beside the others from which on it is taken on."""
 ROUNDS = 6
 """Most rounds."""
 SETTLED = 1e-2
@@ -42,12 +33,10 @@ SMALL = 0.06
 """1 / lambda below which errors of it count by their size rather than by their share."""
 LAST = 1e-3
 """Weight of the static answers, which fill up what the modes leave."""
-GROWTH = 10.0
+GROWTH = 20.0
 """Weight of growth beside modes."""
 ALPHA = 2.0
 """How many times the forces act in the growth that shapes are chosen for."""
-SAME = 1e-9
-"""Share of the strongest energy below which a shape is taken as a sum of others."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -88,7 +77,7 @@ class Statics:
         """
         at, P, B = response.at, response.loads, response.pulls
         static = at.displacements(np.hstack([P, B]))
-        shapes, loads = _spanning(*_unit(static, np.hstack([P, B])))
+        shapes, loads = spanning(*unit(static, np.hstack([P, B])))
         pieces = pieces_of(response, axial_only=axial_only)
         return cls(
             response=response,
@@ -113,17 +102,21 @@ class Statics:
             modes, mu, some = found._differing(*states)
             if before is not None and _change(before, mu) < SETTLED:
                 break
-            found = found._onto(modes, found._growth(amounts, lines))
+            found = found._onto(modes)
             states, before = (states[0][some], states[1][some]), mu[some]
-        return found._told()
+        found = found._onto(found._differing(*states)[0], found._growth(amounts, lines))
+        return found._told(found._differing(amounts, lines)[0])
 
-    def _told(self) -> Ritz:
-        """Return all that answers of second order need of the shapes."""
+    def _told(self, modes: Modes) -> Ritz:
+        """Return what answers of second order need of the shapes; `modes` tell the factors."""
         response, count = self.response, self.shapes.shape[1]
         unloaded = np.zeros((count, *response.line_loads.shape[1:]))
         forces = recover(response.at, self.loads, unloaded)
         moved = np.concatenate([response.displacements, response.pull_displacements])
         U = moved.reshape(len(moved), -1).T
+        weighed = modes.weight * modes.shape
+        pool = np.hstack([weighed, LAST * np.eye(count)])
+        within, _ = fewest(pool, pool, weighed.shape[1])
         return Ritz(
             geometric=self.basis.geometric,
             pulls=self.basis.pulls,
@@ -135,6 +128,7 @@ class Statics:
                 reactions=forces.reactions,
                 slender=slenderness(response.model, response.length),
             ),
+            modal=self.basis.within(within),
         )
 
     def _differing(
@@ -147,7 +141,7 @@ class Statics:
         shape, (mu, most, least), case = self.basis.modes(amounts, lines)
         weight = (mu / most) ** NEAR * np.sqrt((most - least) / (most + SMALL))
         weighed = weight * shape
-        some = _apart(weighed.T @ weighed)
+        some = apart(weighed.T @ weighed)
         modes = Modes(
             shape=shape[:, some],
             weight=weight[some],
@@ -179,16 +173,18 @@ class Statics:
         q = q[:, energy > LEFT * SAME**0.5]
         return V @ q, P @ q
 
-    def _onto(self, modes: Modes, growth: tuple[Array, Array]) -> "Statics":
+    def _onto(self, modes: Modes, *growth: tuple[Array, Array]) -> "Statics":
         """Return the frame in shapes that hold some modes, made better, and growth.
 
-        See `_fewest`.
+        See `fewest`.
         """
         pulls, on = self.response.pulls, modes.lines.any(axis=0)
-        better, held = self._better(modes), _unit(self.pulled[:, on], pulls[:, on])
-        pools = zip(better, growth, held, (self.shapes, self.loads), strict=True)
-        pool, loads = (np.hstack([modes.weight * a, b, c, LAST * d]) for a, b, c, d in pools)
-        shapes, loads = _fewest(pool, loads, len(modes.weight) + growth[0].shape[1])
+        weighed = [modes.weight * each for each in self._better(modes)]
+        held = unit(self.pulled[:, on], pulls[:, on])
+        last = LAST * self.shapes, LAST * self.loads
+        pool, loads = map(np.hstack, zip(weighed, *growth, held, last, strict=True))
+        count = len(modes.weight) + sum(V.shape[1] for V, _ in growth)
+        shapes, loads = fewest(pool, loads, count)
         basis = Projection(geometric=projected(self.pieces, shapes), pulls=shapes.T @ pulls)
         return replace(self, shapes=shapes, loads=loads, basis=basis)
 
@@ -206,9 +202,9 @@ class Statics:
         loads = A / size - self._lines(step, modes.lines)
         spans = np.stack([V, step]), np.stack([K, A / size])
         steps = np.stack([A, -push(self.pieces, step, modes.amounts)])
-        y = _lowest(*spans, steps)
+        y = lowest(*spans, steps)
         better = ((each * y).sum(axis=0) for each in (spans[0], np.stack([P, loads])))
-        return _unit(*better)
+        return unit(*better)
 
     def _lines(self, V: Array, lines: Array) -> Array:
         """Pull (6 N, c) that taut guys, `lines` (c, G) as stiff, hold shapes V (6 N, c) with."""
@@ -234,71 +230,3 @@ class Statics:
 def _change(before: Array, now: Array) -> float:
     """Largest change of 1 / lambda + `SMALL`, by share."""
     return float(np.abs((now - before) / (now + SMALL)).max(initial=0.0))
-
-
-def _lowest(V: Array, KV: Array, AV: Array) -> Array:
-    """Shares (s, 1, c) of the vector of the largest mu of A v = mu K v in each span V (s, 6 N, c).
-
-    What of a span is a sum of the rest is left out.
-    """
-    K, A = (np.stack([(v * each).sum(axis=1) for v in V]).T for each in (KV, AV))
-    size, q = np.linalg.eigh((K + np.swapaxes(K, 1, 2)) / 2)
-    there = size > SAME * size[:, -1:]
-    C = q * np.where(there, 1.0 / np.sqrt(np.where(there, size, 1.0)), 0.0)[:, None]
-    _, y = np.linalg.eigh(np.swapaxes(C, 1, 2) @ (A + np.swapaxes(A, 1, 2)) @ C)
-    found: Array = (C @ y[:, :, -1:])[:, :, 0].T[:, None]
-    return found
-
-
-def _unit(V: Array, P: Array) -> tuple[Array, Array]:
-    """Scale answers V to loads P to V' P = 1 each; those that strain nothing stay zero."""
-    size = np.sqrt(np.maximum((V * P).sum(axis=0), 0.0))
-    size = np.where(size > 0.0, size, 1.0)
-    return V / size, P / size
-
-
-def _spanning(V: Array, P: Array) -> tuple[Array, Array]:
-    """Shapes orthonormal in K that span the answers V to loads P, and the loads they answer.
-
-    Those first that differ most.
-    """
-    order, R, rank = _pivoted(V.T @ P)
-    shapes, loads = (
-        solve_triangular(R[:rank, :rank], each[:, order[:rank]].T, trans="T").T for each in (V, P)
-    )
-    return shapes, loads
-
-
-def _fewest(V: Array, P: Array, count: int) -> tuple[Array, Array]:
-    """Shapes orthonormal in K that hold most energy of answers V to loads P; their loads.
-
-    As few, from `LEAST` to `MOST`, as leave less than `LEFT` of each of the first `count`; `MOST`
-    if there is none to tell by.
-    """
-    products = V.T @ P
-    energy, q = (each[..., ::-1] for each in np.linalg.eigh((products + products.T) / 2))
-    rest = products.diagonal()[:count, None] - np.cumsum(q[:count] ** 2 * energy, axis=1)
-    enough = rest.max(axis=0, initial=0.0) < LEFT
-    keep = int(np.argmax(enough)) + 1 if count and enough.any() else MOST
-    rank = int((energy > SAME * energy[0]).sum()) if len(energy) else 0
-    keep = min(max(keep, LEAST), MOST, rank)
-    turned = q[:, :keep] / np.sqrt(energy[:keep])
-    return V @ turned, P @ turned
-
-
-def _apart(G: Array) -> npt.NDArray[np.int64]:
-    """Columns with products G that differ most, as many as it takes to hold all but `APART`."""
-    order, R, rank = _pivoted(G)
-    held = np.cumsum(np.triu(R[:rank]) ** 2, axis=0)
-    enough = (G.diagonal()[order] - held).max(axis=1, initial=0.0) < APART
-    count = int(np.argmax(enough)) + 1 if enough.any() else rank
-    return order[: min(max(count, FEW), MANY)]
-
-
-def _pivoted(G: Array) -> tuple[npt.NDArray[np.int64], Array, int]:
-    """Columns with products G in order, those first that differ most; their factor R, the rank.
-
-    Past the rank every column is a sum of those before it.
-    """
-    R, pivot, rank, _ = dpstrf(G, tol=SAME * max(float(G.diagonal().max(initial=0.0)), 1e-300))
-    return pivot - 1, R, int(rank)

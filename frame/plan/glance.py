@@ -1,8 +1,8 @@
 """A quick look at a changed rack: its weakest gusts where the rack before it was weakest.
 
 Uses are worked out at a few gusts round those of the rack before, at the tilts and corners where
-that went first, and interpolated. What another tilt or corner would say is left out, so a glance
-can only flatter; whatever is chosen by it is solved in full.
+that went first, and interpolated. What another tilt or corner would say is left out, and second
+order where the frame changed, so a glance can only flatter; what is chosen is solved in full.
 """
 
 from collections.abc import Iterable, Sequence
@@ -12,7 +12,7 @@ import numpy as np
 
 from frame.checks.check import Kind
 from frame.idealize.state import MIDDLE, State
-from frame.plan.standing import Place, Standing, at_places, place_of
+from frame.plan.standing import FirstOrder, Place, Standing, at_places, place_of
 from frame.rack.rack import Rack
 from frame.study.checkers import CHECKERS
 from frame.study.coarse import TOP
@@ -62,7 +62,7 @@ def glance(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> Glance:
     """Look at a changed rack where a standing is weakest: by the code, or at what is expected."""
     was = before(at)
     places = _places(at, rack, bracing, code=code)
-    blocks = at_places(rack, bracing, places, at.blocks)
+    blocks = at_places(rack, bracing, places, at.blocks, FirstOrder)
     if code:
         found = _gusts(blocks, [whole_wind(max(was.limit, LEAST))])
         limit = min(found.values()) / whole_wind(1.0) if found else was.limit

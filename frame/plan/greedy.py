@@ -4,34 +4,25 @@ Greedy: every step is solved, but no two steps are weighed together, except wher
 nothing since the next weakest part goes at nearly the same gust: then a second is tried on top.
 """
 
-import math
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.errors import FrameError
-from frame.plan.glance import Glance, before, glance
+from frame.plan.glance import before, glance
 from frame.plan.offers import BRACING, MOVE, Offer, offers
 from frame.plan.standing import Standing, stand
+from frame.plan.worth import better, value, worth
 from frame.rack.rack import Rack
 from frame.study.cost import cost, pipe_weight
 from frame.study.frames import Bracing
 from frame.study.survived import Learned
 from frame.units import LB
 
-LEAST_RISE = 1.03
-"""Rise of a gust below which a step is not worth its trouble [1]."""
-LEAST_CALM = 0.2
-"""Part of a limit by which a movement over it must shrink to be worth a step [1] (judgement)."""
 MOST_STEPS = 8
-SLOWEST = 1.0
-"""Gust taken for still air where gains are weighed [m/s]."""
 OVERHEAD = 25 * LB
 """What every step costs beside its own trouble, as a weight of steel [N] (judgement)."""
-SLIP, MARGIN, MOVEMENT = 0.7, 0.5, 0.1
-"""Weights of ln(gust) of the first slip and of the limit, and of movement over its limits, beside
-ln(gust) of the first break [1] (judgement)."""
 DEAR = 10.0
 """How much dearer digging or unloading makes a change where the rack stands [1] (judgement)."""
 HOUR = 10 * LB
@@ -184,7 +175,7 @@ def _full(trial: Trial, now: Standing, name: str, learned: Learned) -> Trial:
         after = stand(trial.text, name, trial.bracing, learned, now.blocks)
     except FrameError:
         return trial
-    enough = _better(now.rack, before(now), before(after))
+    enough = better(now.rack, before(now), before(after))
     return replace(trial, after=after, gain=worth(after) - worth(now), enough=enough)
 
 
@@ -209,9 +200,9 @@ def _trials(
             made=both,
             text=text,
             bracing=bracing,
-            gain=_worth(rack, found) - _worth(rack, was),
+            gain=value(rack, found) - value(rack, was),
             price=_price(since, rack, bracing, both),
-            enough=_better(rack, was, found),
+            enough=better(rack, was, found),
         )
 
 
@@ -222,32 +213,6 @@ def _weakest(at: Standing, *, code: bool) -> tuple[str, ...]:
     most = at.rack.site.map_gust
     going = (at.first_slip, at.first_break)
     return tuple(f"{g.part}: {g.check}" for g in going if g and g.gust < most)
-
-
-def worth(at: Standing) -> float:
-    """Tell how good a rack is: logarithms of its gusts, none counted beyond the site's [1]."""
-    return _worth(at.rack, before(at))
-
-
-def _better(rack: Rack, was: Glance, now: Glance) -> bool:
-    """Whether a gust below the site's rises enough or it moves less, and no gust falls as much."""
-    most = rack.site.map_gust
-    pairs = ((was.first_break, now.first_break), (was.slip, now.slip), (was.limit, now.limit))
-    rises = [max(min(b, most), SLOWEST) / max(min(a, most), SLOWEST) for a, b in pairs]
-    calmer = was.over - now.over > LEAST_CALM
-    reaches = was.limit < most <= now.limit
-    return (calmer or reaches or max(rises) > LEAST_RISE) and min(rises) > 1 / LEAST_RISE
-
-
-def _worth(rack: Rack, found: Glance) -> float:
-    most = rack.site.map_gust
-
-    def height(gust: float) -> float:
-        return math.log(min(max(gust, SLOWEST), most) / SLOWEST)
-
-    slip = min(found.slip, found.first_break)
-    gusts = height(found.first_break) + SLIP * height(slip) + MARGIN * height(found.limit)
-    return gusts - MOVEMENT * found.over
 
 
 def _price(before: Standing, rack: Rack, bracing: Bracing, made: Sequence[Offer]) -> float:
@@ -269,7 +234,7 @@ def _tidied(start: Standing, steps: list[Step], name: str, learned: Learned) -> 
         later = [o for group in groups[i + 1 :] for o in group]
         earlier = [o for group in groups[:i] for o in group]
         fresh = [o for o in made if not any(_same(o, e) for e in earlier)]
-        last = tuple(next((x for x in reversed(later) if _same(o, x)), o) for o in fresh)
+        last = tuple(_last(o, later) for o in fresh)
         if last:
             kept.append(last)
     if kept == groups:
@@ -287,6 +252,16 @@ def _tidied(start: Standing, steps: list[Step], name: str, learned: Learned) -> 
         tidied.append(_step(now, made, after))
         now = after
     return tidied
+
+
+def _last(one: Offer, later: Sequence[Offer]) -> Offer:
+    """Return the last change of the same thing, with what the ones before it set beside it."""
+    edits = dict(one.edits)
+    for other in later:
+        if _same(one, other):
+            one = other
+            edits.update(other.edits)
+    return replace(one, edits=edits)
 
 
 def _same(one: Offer, other: Offer) -> bool:

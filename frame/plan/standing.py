@@ -2,10 +2,14 @@
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import NamedTuple
 
+import numpy as np
+
 from frame.casefile.read import parse_rack
+from frame.fem.cases import Answer
+from frame.fem.element import Array
 from frame.fem.response import respond
 from frame.idealize.build import build, on_other_ground
 from frame.idealize.state import SOFT, State
@@ -112,10 +116,36 @@ def stand(
     )
 
 
+class Upright:
+    """Tells of cases that they are far from buckling."""
+
+    def factors(self, factors: Array, tensions: Array, slackness: Array) -> Array:
+        """Return infinite factors (n,)."""
+        return np.full(len(factors), np.inf)
+
+
+@dataclass(frozen=True, kw_only=True)
+class FirstOrder(Block):
+    """A block whose rack is not let sway or twist further by the forces in it."""
+
+    def grown(self, first: Answer, alpha: float | None = None) -> Answer:
+        """Return cases as solved at `first` order, as if nothing could buckle."""
+        most = self.alpha if alpha is None else alpha
+        upright = np.zeros(len(first.factors), dtype=bool)
+        return replace(first, topples=upright, told=Upright(), alpha=most)
+
+
 def at_places(
-    rack: Rack, bracing: Bracing, places: Sequence[Place], like: Sequence[Block]
+    rack: Rack,
+    bracing: Bracing,
+    places: Sequence[Place],
+    like: Sequence[Block],
+    kind: type[Block] = Block,
 ) -> tuple[Block, ...]:
-    """Blocks of a rack at some places, on the frames of others where the models are the same."""
+    """Blocks of a rack at some places, on the frames of others where the models are the same.
+
+    The others are of a `kind`.
+    """
     names = (*stiff_part(bracing), *(g.name for g in rack.guys))
     tilts = dict.fromkeys(p.tilt for p in places)
     soft = {t: build(rack, t, names, State(soil=SOFT)) for t in tilts}
@@ -140,7 +170,7 @@ def at_places(
         key = tilt, state.soil
         if key not in frames:
             frames[key] = Frame(ideal=mine, response=respond(mine.model))
-        found.append(Block(frame=frames[key], bracing=bracing, state=state, median=median))
+        found.append(kind(frame=frames[key], bracing=bracing, state=state, median=median))
     return tuple(found)
 
 

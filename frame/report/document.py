@@ -154,9 +154,10 @@ def _bracing(rack: Rack, result: BracingResult) -> Data:
         "sag": _sag(result),
         "sway": {
             "gust": result.sway.gust,
-            "top": result.sway.top,
+            "top": None if result.sway.topples else result.sway.top,
             "limit": result.sway.limit,
             "words": result.sway.words,
+            "topples": result.sway.topples,
         },
         "swing": _swing(result),
         "limit_gust": result.limit_gust,

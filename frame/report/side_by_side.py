@@ -111,7 +111,8 @@ def _sway(study: Study, system: str) -> Group:
             cells = [_torque(r, system), _grip(r, system)]
             if swing.words != sway.words:
                 blows = f"sway: {blows}\nswing: {words.wind(swing.words)}"
-        moved = flagged(words.movement(sway.top, system), over=sway.top > sway.limit)
+        far = "topples" if sway.topples else words.movement(sway.top, system)
+        moved = flagged(far, over=sway.use > 1.0)
         made.add_row(r.title, moved, words.movement(sway.limit, system), *cells, blows)
     gust = show(study.rack.site.service_gust, "speed", system)
     held = any(r.swing for r in study.results)

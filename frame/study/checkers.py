@@ -17,6 +17,7 @@ from frame.study.parts.sleeve import sleeve_checks
 from frame.study.parts.splices import splice_checks
 from frame.study.parts.u_bolts import u_bolt_checks
 from frame.study.parts.welds import weld_checks
+from frame.study.parts.whole import rack_checks
 from frame.study.stack import Alike, guyed, guys, soil, stay_tilt, tilt
 
 CHECKERS: tuple[Checker, ...] = (
@@ -36,4 +37,5 @@ CHECKERS: tuple[Checker, ...] = (
     Alike(guy_lug_checks, (guys,)),
     Alike(anchor_checks, (guys,)),
     Alike(ground_checks, (soil, guyed)),
+    Alike(rack_checks),
 )

@@ -19,7 +19,6 @@ from frame.study.motion import Shaking, Stability
 from frame.study.movement import SERVICE, sleeves
 from frame.study.situation import Situation
 from frame.study.slow import gust_effect
-from frame.study.stability import buckling_factor
 from frame.units import G0
 
 COUNT = 3
@@ -195,12 +194,9 @@ def stability(nows: Iterable[Situation]) -> Stability:
     """Lowest buckling factor of one bracing over the cases solved, with its case in words."""
     worst: tuple[float, Situation, int] | None = None
     for now in nows:
-        grown = now.second_order
-        cases = np.flatnonzero(grown >= grown.max())
-        factors = buckling_factor(now.block.shapes, now.solved.only(cases))
-        case = int(factors.argmin())
-        if worst is None or factors[case] < worst[0]:
-            worst = float(factors[case]), now, int(cases[case])
+        case = int(now.lowest.argmin())
+        if worst is None or now.lowest[case] < worst[0]:
+            worst = float(now.lowest[case]), now, case
     if worst is None:
         raise ValueError("no cases to look for buckling in")
     factor, now, case = worst

@@ -1,6 +1,6 @@
 """Forces in braces and guys over every case of one bracing.
 
-With the second-order factor, as every check of them has it; infinite where the rack sways over.
+Of second order, as every check of them has it; infinite where the rack sways over.
 """
 
 from collections.abc import Sequence
@@ -14,7 +14,6 @@ from frame.study.parts.braces import brace_parts
 from frame.study.parts.guys import guy_lines
 from frame.study.results import BraceForce, GuyForce
 from frame.study.situation import Situation, worst_case
-from frame.study.stability import BUCKLED
 
 
 def brace_forces(nows: Sequence[Situation]) -> tuple[BraceForce, ...]:
@@ -53,7 +52,7 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
         slack: dict[str, None] = {}
         for now, pull in zip(nows, pulls, strict=True):
             most = pull[guy.name]
-            most = np.where((now.second_order >= BUCKLED) & (most > 0), np.inf, most)
+            most = grown(now, most)
             case = worst_case(most)
             best = max(best, (float(most[case]), now.table.words[case]))
             for row in np.flatnonzero(now.answer.tensions[:, i] <= 0.0):
@@ -74,10 +73,9 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
     return tuple(found)
 
 
-def grown(now: Situation, first: FloatArray) -> FloatArray:
-    """Return forces of second order from `first` order (n,) [N], infinite where it sways over."""
-    factor = now.second_order
-    return np.where((factor >= BUCKLED) & (first > 0), np.inf, factor * first)
+def grown(now: Situation, force: FloatArray) -> FloatArray:
+    """Return forces (n,) [N] as they are, infinite where the rack sways over."""
+    return np.where(now.topples & (force > 0), np.inf, force)
 
 
 def _rise(ideal: Idealized, guy: int) -> float:

@@ -36,6 +36,7 @@ from frame.loads.ice import ASD_ICE_AND_WIND, iced
 from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wind import velocity_pressure
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
+from frame.study.stability import CODE_ALPHA, MEDIAN_ALPHA
 from frame.study.winds import leaning, winds
 
 FloatArray = npt.NDArray[np.float64]
@@ -194,9 +195,14 @@ class Block:
         return known[self.bracing]
 
     @cached_property
-    def growth(self) -> dict[tuple[str, float], FloatArray]:
-        """Second-order factors of every case of some states, as far as worked out so far."""
+    def growth(self) -> dict[tuple[str, float], Answer]:
+        """Second-order answers to every case of some states, as far as worked out so far."""
         return {}
+
+    @property
+    def alpha(self) -> float:
+        """How many times the forces count against the stiffness in second order."""
+        return MEDIAN_ALPHA if self.median else CODE_ALPHA
 
     def with_band(self, stiffness: FloatArray) -> Model:
         """Return the frame's model with the guys' effective `stiffness` EA [N] (guys,)."""
@@ -207,6 +213,10 @@ class Block:
     def answer(self, factors: FloatArray) -> Answer:
         """Solve cases given as `factors` (cases, unit loads)."""
         return solve(self.response, factors, self.band[1], fitted=self.fitted)
+
+    def grown(self, first: Answer, alpha: float | None = None) -> Answer:
+        """Second order of cases solved at `first` order, at the model's alpha unless given."""
+        return self.shapes.grown(first, self.alpha if alpha is None else alpha)
 
 
 def stiff_part(bracing: tuple[str, ...]) -> tuple[str, ...]:

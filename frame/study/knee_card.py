@@ -8,15 +8,13 @@ import numpy as np
 
 from frame.geometry.cope import long_point
 from frame.idealize.posts import lug_height
-from frame.idealize.state import SOFT
 from frame.rack.brace import Knees
 from frame.rack.rack import KNEES, Rack
 from frame.study.asides import KneeChoice
 from frame.study.forces import brace_forces
 from frame.study.frames import solved_blocks
 from frame.study.movement import worst_sag
-from frame.study.parts.braces import brace_parts
-from frame.study.situation import Situation, situations
+from frame.study.situation import situations
 
 PARTS = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Reaches shown, as parts of the arm."""
@@ -58,7 +56,7 @@ def _choice(
     tried = replace(rack, knees=trial)
     found = solved_blocks(tried, (KNEES,), tilts)
     sag = worst_sag(found).dead
-    forces = brace_forces(_deciding(situations(found)))
+    forces = brace_forces(situations(found))
     pull, push = (max(forces, key=attrgetter(way)) for way in ("tension", "compression"))
     pushed = push.compression >= pull.tension
     return KneeChoice(
@@ -76,22 +74,6 @@ def _choice(
         described=abs(trial.reach - knees.reach) <= SAME * max(rack.arms),
         note=_unbuildable(rack, trial),
     )
-
-
-def _deciding(nows: Sequence[Situation]) -> tuple[Situation, ...]:
-    """Leave out firm ground where even the growth of soft ground would not make its forces most.
-
-    A rack in firmer ground sways less, and so do its forces grow less.
-    """
-    soft = [now for now in nows if now.block.state.soil == SOFT]
-    growth = max(float(now.second_order.max()) for now in soft)
-    most = max(max(f.tension, f.compression) for f in brace_forces(soft))
-    firm = (now for now in nows if now.block.state.soil != SOFT)
-    return (*soft, *(now for now in firm if growth * _first_order(now) > most))
-
-
-def _first_order(now: Situation) -> float:
-    return max(float(np.abs(now.along(name).N).max()) for name, _, _ in brace_parts(now))
 
 
 def cut_length(rack: Rack, knees: Knees) -> float:

@@ -29,17 +29,21 @@ class Sag:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sway:
-    """Level movement of the post top from still air [m] at `gust` [m/s], and the wind for it."""
+    """Level movement of the post top from still air [m] at `gust` [m/s], and the wind for it.
+
+    `topples`: the rack sways over in the wind told; `top` is then that of the winds it stands in.
+    """
 
     gust: float
     top: float
     limit: float
     words: str
+    topples: bool = False
 
     @property
     def use(self) -> float:
-        """Sway over its limit [1]."""
-        return self.top / self.limit
+        """Sway over its limit [1], infinite where the rack topples."""
+        return math.inf if self.topples else self.top / self.limit
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

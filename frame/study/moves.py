@@ -5,11 +5,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from frame.errors import FrameError
+from frame.fem.cases import Answer
 from frame.fem.ritz import Ritz
 from frame.rack.rack import Rack
 from frame.study.changes import Change, changes
 from frame.study.cost import added_cost, pipe_weight, trouble
-from frame.study.frames import Block, FloatArray, solved_models, split
+from frame.study.frames import Block, solved_models, split
 from frame.study.governing import Checker
 from frame.study.results import BracingResult, Move
 from frame.study.search import use_of
@@ -39,8 +40,8 @@ class OtherStrength(Block):
         return self.like.shapes
 
     @property
-    def growth(self) -> dict[tuple[str, float], FloatArray]:
-        """Second-order factors of every case of some states."""
+    def growth(self) -> dict[tuple[str, float], Answer]:
+        """Second-order answers to every case of some states."""
         return self.like.growth
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.fem.plane import PlaneAnswer
-from frame.idealize.posts import beam_mark, post_name
+from frame.idealize.posts import beam_mark
 from frame.idealize.state import State
 from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND, WindCase
 from frame.rack.rack import Rack, bracing_title
@@ -13,7 +13,7 @@ from frame.study.compare import chosen
 from frame.study.frames import Block, FloatArray, blocks, solve_frames, stiff_part
 from frame.study.governing import STATE_WORDS, governing, look
 from frame.study.motion import Sag
-from frame.study.movement import still_air, worst_sag
+from frame.study.movement import still_air, sway_of, worst_sag
 from frame.study.parts.braces import brace_checks
 from frame.study.parts.pipes import pipe_checks
 from frame.study.second_opinion import governing_case, opinions, question
@@ -30,8 +30,8 @@ class Pictured:
 
     `displacements` (nodes, 6), `tensions` (guys,) of the space frame, `planes` the plane solver's
     front and side. `sag` under the weights; `sway` [m] the level movement of a post top from still
-    air with the second-order factor, `turn` [rad] what the beam turns about its post from still
-    air: the most of either.
+    air, of second order, and None where the rack topples; `turn` [rad] what the beam turns about
+    its post from still air: the most of either.
     """
 
     title: str
@@ -40,7 +40,7 @@ class Pictured:
     tensions: FloatArray
     planes: tuple[PlaneAnswer, PlaneAnswer]
     sag: Sag
-    sway: float
+    sway: float | None
     turn: float
 
 
@@ -112,7 +112,6 @@ def _pictured(block: Block, title: str, wind: WindCase | None, gust: float) -> P
     moved = now.solved.displacements[case]
     from_rest = moved - still_air(block)[1]
     posts = range(len(ideal.rack.posts.positions))
-    tops = [ideal.marks[f"{post_name(ideal.rack, i)} top"] for i in posts]
     seats = [ideal.marks[beam_mark(ideal.rack, i)] for i in posts]
     return Pictured(
         title=title,
@@ -121,7 +120,7 @@ def _pictured(block: Block, title: str, wind: WindCase | None, gust: float) -> P
         tensions=now.solved.tensions[case],
         planes=(front.plane, side.plane),
         sag=worst_sag([block]),
-        sway=float(now.second_order[case] * np.linalg.norm(from_rest[tops, :2], axis=1).max()),
+        sway=sway_of(block, now.solved.only(np.array([case]))),
         turn=float(np.abs(from_rest[seats, RZ]).max()),
     )
 

@@ -91,7 +91,11 @@ def first_to_go(rack: Rack, result: BracingResult) -> str:
 def movements(result: BracingResult) -> str:
     """Return "sags (120 % of its limit) and sways (131 % of its limit)"; empty if it does not."""
     flags = (("sags", result.sags, result.sag.use), ("sways", result.sways, result.sway.use))
-    return " and ".join(f"{word} ({percent(use)} its limit)" for word, on, use in flags if on)
+    return " and ".join(
+        f"{word} ({percent(use)} its limit)" if math.isfinite(use) else "sways over"
+        for word, on, use in flags
+        if on
+    )
 
 
 def _wind(row: Row) -> str:

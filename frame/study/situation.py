@@ -15,7 +15,6 @@ from frame.loads.expected import wind_share
 from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe
 from frame.rack.rack import Rack
 from frame.study.frames import Block, FloatArray
-from frame.study.stability import second_order
 from frame.tables.expected import MEDIANS, values
 from frame.tables.steels import Steel
 
@@ -103,19 +102,25 @@ class Situation:
         factors = self.table.steady[self.case] + self.pressure[:, None] * per_pressure
         return self.block.answer(factors)
 
+    @cached_property
+    def grown(self) -> Answer:
+        """Every case of second order."""
+        return self.block.grown(self.solved)
+
     @property
     def answer(self) -> Totals:
-        """Forces of every case."""
-        return self.solved
+        """Forces of every case, of second order."""
+        return self.grown
 
-    @cached_property
-    def second_order(self) -> FloatArray:
-        """Factor on moments and sway for the sag of axial forces through them, (n,)."""
-        return self.second_order_of(np.arange(len(self.case)))
+    @property
+    def lowest(self) -> FloatArray:
+        """Lowest factor on the forces of every case at which the rack buckles, (n,)."""
+        return self.grown.lowest
 
-    def second_order_of(self, rows: np.ndarray) -> FloatArray:
-        """Second-order factor of some of the cases, by position, (rows,)."""
-        return second_order(self.block.shapes, self.solved.only(rows))
+    @property
+    def topples(self) -> np.ndarray:
+        """Whether the rack sways over in a case, (n,): no force of it means anything there."""
+        return self.grown.over
 
     def each(self, value: Callable[[Block], Numbers]) -> FloatArray:
         """Return a value (...) of the block that each case belongs to, (n, ...)."""
@@ -144,21 +149,20 @@ class Situation:
 
 @dataclass(frozen=True, kw_only=True)
 class Sweep(Situation):
-    """Every case of a table at one gust; the block remembers the second-order factors.
+    """Every case of a table at one gust; the block remembers the answers of second order.
 
     `state`: a name for what the cases are loaded by, the same for tables of the same states.
     """
 
     state: tuple[str, float]
 
-    def second_order_of(self, rows: np.ndarray) -> FloatArray:
-        """Second-order factor of some of the cases, by position, (rows,)."""
-        known = self.block.growth.setdefault(self.state, np.full(len(self.case), np.nan))
-        missing = rows[np.isnan(known[rows])]
-        if len(missing):
-            known[missing] = super().second_order_of(missing)
-        found: FloatArray = known[rows]
-        return found
+    @cached_property
+    def grown(self) -> Answer:
+        """Every case of second order."""
+        known = self.block.growth
+        if self.state not in known:
+            known[self.state] = self.block.grown(self.solved)
+        return known[self.state]
 
     def only(self, rows: np.ndarray) -> Situation:
         """Return some of the cases, by position."""

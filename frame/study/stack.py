@@ -14,7 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.checks.check import Check, Numbers
-from frame.fem.cases import Picked, Pile
+from frame.fem.pile import Picked, Pile
 from frame.loads.cases import CaseTable
 from frame.rack.rack import STAYS
 from frame.study.frames import Block, FloatArray, stiff_part
@@ -84,10 +84,15 @@ class Stack(Situation):
         """Forces of every case."""
         return Picked(self.whole.pile, self.rows)
 
-    @cached_property
-    def second_order(self) -> FloatArray:
-        """Factor on moments and sway for the sag of axial forces through them, (n,)."""
-        return self.whole.second_order(self.rows)
+    @property
+    def lowest(self) -> FloatArray:
+        """Lowest factor on the forces of every case at which the rack buckles, (n,)."""
+        return self.whole.lowest[self.rows]
+
+    @property
+    def topples(self) -> npt.NDArray[np.bool_]:
+        """Whether the rack sways over in a case, (n,)."""
+        return np.concatenate([p.topples for p in self.whole.parts])[self.rows]
 
     def each(self, value: Callable[[Block], Numbers]) -> FloatArray:
         """Return a value (...) of the block that each case belongs to, (n, ...)."""
@@ -118,12 +123,12 @@ class Whole:
     @cached_property
     def pile(self) -> Pile:
         """Answers of the cases, part by part."""
-        return Pile(tuple(p.solved for p in self.parts))
+        return Pile(tuple(p.grown for p in self.parts))
 
     @cached_property
-    def _factor(self) -> FloatArray:
-        """Second-order factors of the cases, part by part, nan where not asked for yet."""
-        return np.full(len(self.position), np.nan)
+    def lowest(self) -> FloatArray:
+        """Lowest buckling factors of the cases, part by part."""
+        return np.concatenate([p.lowest for p in self.parts])
 
     @cached_property
     def _part(self) -> IntArray:
@@ -133,21 +138,6 @@ class Whole:
     def each(self, value: Callable[[Block], Numbers], rows: IntArray) -> FloatArray:
         """Return a value (...) of the block of each of the cases, by place in the parts."""
         return np.array([value(p.block) for p in self.parts], dtype=float)[self._part[rows]]
-
-    def second_order(self, rows: IntArray) -> FloatArray:
-        """Second-order factor of cases by their place in the parts, each worked out once."""
-        factor, missing = self._factor, np.zeros(len(self.position), dtype=bool)
-        missing[rows] = True
-        missing &= np.isnan(factor)
-        if not missing.any():
-            return factor[rows]
-        end = 0
-        for part in self.parts:
-            start, end = end, end + len(part.case)
-            mine = np.flatnonzero(missing[start:end])
-            if len(mine):
-                factor[start + mine] = part.second_order_of(mine)
-        return factor[rows]
 
     def groups(
         self, checker: Checker, rows: IntArray

@@ -209,6 +209,8 @@ def _cures(results: Sequence[BracingResult]) -> str:
     for r in results[1:]:
         if len(r.bracing) > 1 or not bare.sag.dead or not bare.sway.top:
             continue
+        if bare.sway.topples or r.sway.topples:
+            continue
         parts = {"sag": r.sag.dead / bare.sag.dead, "sway": r.sway.top / bare.sway.top}
         left = " and ".join(_left(w, v) for w, v in parts.items() if abs(v) < 1 - SAME)
         found.append(f"{r.title} leave {left}" if left else f"{r.title} cure neither")

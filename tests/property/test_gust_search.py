@@ -18,8 +18,8 @@ NEAR = 1e-6
 """Use over 1 at which two roads to one gust may differ [1]."""
 ROWS = 1.01
 """What a row may lose where a use is not convex in the pressure: the search's own margin [1]."""
-LARGE = 5.0
-"""Second-order factor from which a rack is about to sway over [1]."""
+LARGE = 1.25
+"""Buckling factor over alpha under which a rack is about to sway over [1]."""
 
 
 def over(blocks, speeds, measure) -> dict:
@@ -38,9 +38,9 @@ def over(blocks, speeds, measure) -> dict:
 
 
 def sways_over(block) -> float:
-    """First gust [m/s] of the grid at which second-order effects are over five times, or none."""
+    """First gust [m/s] of the grid at which second-order effects are some five times, or none."""
     now = situation(block, whole_table(block), FINE)
-    high = now.second_order.reshape(len(FINE), -1).max(axis=1) > LARGE
+    high = now.lowest.reshape(len(FINE), -1).min(axis=1) < LARGE * block.alpha
     return FINE[high].min(initial=np.inf)
 
 

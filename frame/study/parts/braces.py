@@ -26,8 +26,7 @@ def brace_checks(now: Situation) -> Iterator[PartCheck]:
     """Buckling, pull, and axial force with bending of every brace."""
     for name, pipe, length in brace_parts(now):
         at, tube = now.inside(name), pipe_in(now, pipe, 3)
-        factor = now.second_order[:, None, None]
-        yield name, buckling(tube, factor * at.N, length)
-        yield name, pull(tube, factor * at.N)
-        forces = Forces(N=factor * at.N, My=at.My, Mz=at.Mz, Vy=at.Vy, Vz=at.Vz, T=at.T)
-        yield name, bent(tube, forces, length, second_order=factor)
+        yield name, buckling(tube, at.N, length)
+        yield name, pull(tube, at.N)
+        forces = Forces(N=at.N, My=at.My, Mz=at.Mz, Vy=at.Vy, Vz=at.Vz, T=at.T)
+        yield name, bent(tube, forces, length)

@@ -110,11 +110,10 @@ def remark(check: Check, *steels: Steel) -> Check:
 def squeeze(now: Situation, part: str, nodes: Sequence[int], pipe: Pipe) -> FloatArray:
     """Largest compression [Pa] in a round `part` beside each of `nodes`, (n, nodes).
 
-    Axial force and bending together, moments with the second-order factor, the worse of the
-    members that meet there; tension counts as nil.
+    Axial force and bending together, the worse of the members that meet there; tension counts as
+    nil.
     """
     model, tube = now.block.frame.ideal.model, section(now, pipe)
-    factor = now.second_order
     found = []
     for node in nodes:
         worst = np.zeros(len(now.case))
@@ -123,7 +122,7 @@ def squeeze(now: Situation, part: str, nodes: Sequence[int], pipe: Pipe) -> Floa
                 end = model.members[m].ends.index(node)
                 force = now.answer.on_members([m])[:, 0, 6 * end : 6 * end + 6]
                 push = force[:, 0] * (1 if end == 0 else -1)
-                moment = factor * np.hypot(force[:, 4], force[:, 5])
+                moment = np.hypot(force[:, 4], force[:, 5])
                 worst = np.maximum(worst, push / tube.area + moment / tube.elastic_modulus)
         found.append(worst)
     return np.stack(found, axis=1)

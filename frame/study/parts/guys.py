@@ -22,7 +22,6 @@ from frame.rack.guy import NO_FITTING, Guys
 from frame.study.frames import FloatArray
 from frame.study.parts.pipes import PartCheck
 from frame.study.situation import Situation
-from frame.study.stability import BUCKLED
 from frame.tables.wires import UNMARKED
 
 EYE_BOLT = "eye bolt"
@@ -46,20 +45,15 @@ class Line:
 
 
 def guy_lines(now: Situation) -> Iterator[Line]:
-    """Every guy that is fitted.
-
-    The part of the pull that comes on top of the pretension grows with the sway of the rack, by
-    the second-order factor.
-    """
+    """Every guy that is fitted; its pull grows with the sway it holds."""
     block = now.block
     if not block.fitted.any():
         return
     ideal = block.frame.ideal
     groups = {g.name: g for g in now.rack.guys}
-    first, factor = now.answer.tensions, now.second_order[:, None]
+    pull, first = now.answer.tensions, now.answer.first_tensions
     start = now.each(lambda b: b.band[1])
-    pull = np.where(first > start, start + factor * (first - start), first)
-    standing = np.where(factor < BUCKLED, pull, first)
+    standing = np.where(now.topples[:, None], first, pull)
     slope = np.arcsin(-now.each(lambda b: b.frame.guy_directions[:, 2]))
     for i, (guy, name) in enumerate(zip(ideal.model.guys, guy_groups(ideal), strict=True)):
         if block.fitted[i]:

@@ -38,7 +38,7 @@ def pipe_in(now: Situation, pipe: Pipe, ndim: int) -> RoundPipe:
 def pipe_checks(now: Situation) -> Iterator[PartCheck]:
     """Bending, axial force, shear and torque together, of every post and of the beam.
 
-    Effective length with K = 1, since the second-order factor carries the frame's sway: the post
+    Effective length with K = 1, since the forces of second order carry the frame's sway: the post
     from grade to the beam's centre line, the beam its longest arm or span. The post counts down to
     its foot: below grade its moment still grows until the ground has taken the push.
     """
@@ -58,4 +58,4 @@ def beam_length(now: Situation) -> float:
 def _pipe(now: Situation, part: str, pipe: Pipe, length: float) -> Check:
     at = now.along(part)
     forces = Forces(N=at.N, My=at.My, Mz=at.Mz, Vy=at.Vy, Vz=at.Vz, T=at.T)
-    return interaction(pipe_in(now, pipe, 3), forces, length, now.second_order[:, None, None])
+    return interaction(pipe_in(now, pipe, 3), forces, length)

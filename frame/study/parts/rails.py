@@ -121,7 +121,7 @@ def _in_still_air(block: Block) -> FloatArray:
     """Torque and moments of the rails in still air, (members, 2, 3), signed as `Sections` are."""
     weight = block.frame.expected.table.steady[:1]
     members = _members(block, "rail ")
-    ends = block.answer(weight).on_members(members)[0].reshape(len(members), 2, 6)
+    ends = block.grown(block.answer(weight)).on_members(members)[0].reshape(len(members), 2, 6)
     signed: FloatArray = (ends * SECTION_SIGNS)[..., 3:]
     return signed
 

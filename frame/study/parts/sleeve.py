@@ -45,8 +45,8 @@ from frame.tables.steels import find
 class SleeveForces:
     """What each sleeve passes from post to beam, arrays (n, sleeves).
 
-    `push` up the post and `side` across it [N], `swing` about it [N m]; bending [N m], with the
-    second-order factor: `middle` of the sleeve over the post, `weld` the larger of its values at
+    `push` up the post and `side` across it [N], `swing` about it [N m]; bending [N m]:
+    `middle` of the sleeve over the post, `weld` the larger of its values at
     the beam's axis and at the beam's underside, where the saddle weld runs; `in_plane` of post and
     beam and `out_of_plane` at the same place. Of `side`, `along` is the part along the push of the
     couple at the top of the sleeve, negative against it, and `beside` the part square to it [N].
@@ -68,10 +68,9 @@ def sleeve_forces(now: Situation) -> SleeveForces:
     rack = now.rack
     F = now.answer.on_connections(connections(now, "sleeve"))
     Fx, Fy, Fz, Mx, My, Mz = (F[..., i] for i in range(6))
-    factor = now.second_order[:, None]
 
     def below(arm: float) -> tuple[FloatArray, FloatArray]:
-        return factor * (Mx - arm * Fy), factor * (My + arm * Fx)
+        return Mx - arm * Fy, My + arm * Fx
 
     radius = rack.beam.pipe.od / 2
     axis, under = below(0.0), below(radius)

@@ -28,7 +28,7 @@ def splice_checks(now: Situation) -> Iterator[PartCheck]:
     share = beam.splice_efficiency * now.expected("weld", 2) if now.median else 0.0
     efficiency = np.minimum(share, 1.0) if now.median else beam.splice_efficiency
     pipe = pipe_in(now, beam.pipe, 2).spliced(efficiency)
-    check = interaction(pipe, forces, beam_length(now), now.second_order[:, None])
+    check = interaction(pipe, forces, beam_length(now))
     yield "beam at splice", remark(check, beam.pipe.steel)
 
 

@@ -35,7 +35,7 @@ ARM_PER_LENGTH = 0.5
 
 @dataclass(frozen=True)
 class End:
-    """One end of a brace: forces (n, 6), local axes, with the second-order factor.
+    """One end of a brace: forces (n, 6), local axes.
 
     `angle` [rad] between brace and the pipe it stands on, `carrier`, whose name is `where`.
     """
@@ -71,7 +71,7 @@ def knee_ends(now: Situation, name: str, knees: Knees) -> tuple[End, End]:
 
 def _end_forces(now: Situation, name: str) -> FloatArray:
     member = now.block.frame.ideal.model.members_of(name)[0]
-    return now.second_order[:, None] * now.answer.on_members([member])[:, 0]
+    return now.answer.on_members([member])[:, 0]
 
 
 def sleeve_steel(now: Situation, ndim: int = 1) -> Wall:

@@ -8,8 +8,9 @@ import pytest
 import scipy.sparse.linalg
 
 from frame.fem.buckling import geometric_stiffness
-from frame.fem.cases import Answer, Pile, solve
+from frame.fem.cases import Answer, solve
 from frame.fem.model import Model, Support, UnitLoad
+from frame.fem.pile import Pile
 from frame.fem.response import respond
 from frame.fem.ritz import NEAR, Ritz
 from frame.fem.shapes import Statics
@@ -110,7 +111,7 @@ def test_rack_on_arms_and_springs_against_the_whole_frame(guyed: bool, alpha: fl
             assert np.abs(more - moved)[:, part].max() < 0.01 * size
         ours = bare.member_forces[case] - first.member_forces[case]
         size = np.abs(first.member_forces[case] + forces).max()
-        assert np.abs(ours - forces).max() < 0.02 * size
+        assert np.abs(ours - forces).max() < 0.03 * size
 
 
 def test_growth_goes_on_evenly_where_the_rack_topples() -> None:
@@ -155,4 +156,4 @@ def test_piles_and_picks_tell_the_same() -> None:
         apart = np.concatenate([getattr(found, name), getattr(found, name)[some]])
         assert together == pytest.approx(apart, rel=1e-9, abs=1e-6)
     assert (pile.tensions[len(FACTORS) :] == found.tensions[some]).all()
-    assert (found.only(some).lowest == found.lowest[some]).all()
+    assert found.only(some).lowest == pytest.approx(found.lowest[some])

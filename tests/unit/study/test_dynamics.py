@@ -17,7 +17,6 @@ from frame.study.dynamics import Body, node_mass, play_give, shaking, stability
 from frame.study.frames import Block
 from frame.study.situation import situations
 from frame.study.slow import gust_effect, outlines, wind_on
-from frame.study.stability import buckling_factor
 from tests.builders import FOOT, INCH, POUND, blocks_of, case, case_blocks, changed, every_bracing
 from tests.unit.fem.builders import FIXED, member, node
 
@@ -209,11 +208,15 @@ def test_gust_factor_only_where_it_is_slow() -> None:
     assert 0.95 < slow.gust_effect < 1.25
 
 
+def _states(now):
+    return now.solved.factors, now.solved.tensions
+
+
 @pytest.mark.parametrize("bracing", [(), ("guys",)])
 def test_worst_case_for_buckling(bracing: tuple[str, ...]) -> None:
     nows = situations(case_blocks("boat_shed", bracing))
     found = stability(nows)
-    every = [buckling_factor(n.block.shapes, n.answer) for n in nows]
+    every = [n.block.shapes.factors(*_states(n), n.block.response.slackness) for n in nows]
     assert found.factor == pytest.approx(min(f.min() for f in every), rel=1e-9)
     assert found.words in {w for n in nows for w in n.table.words}
     assert found.gust in (0.0, case("boat_shed").site.map_gust)

@@ -5,9 +5,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.loads.cases import WHOLE_WIND
 from frame.study.frames import split
 from frame.study.moves import OtherStrength
+from frame.study.parts.whole import rack_checks
 from frame.study.situation import (
     at_gusts,
     blown,
@@ -20,7 +20,7 @@ from frame.study.situation import (
 )
 from frame.tables import steels
 from frame.tables.expected import spreads, variants
-from tests.builders import MPH, case, case_blocks, case_models, every_bracing
+from tests.builders import MPH, case, case_blocks, case_models, every_bracing, models_of
 
 
 @pytest.mark.parametrize(("name", "bracing"), every_bracing())
@@ -32,24 +32,38 @@ def test_the_code_s_wind_is_the_whole_wind_of_a_lesser_gust(name, bracing):
         np.testing.assert_allclose(code.solved.factors, whole.solved.factors, rtol=1e-12)
 
 
-def test_second_order_factors_kept_are_those_of_the_cases_alone():
+def test_second_order_kept_is_that_of_the_cases_alone():
     blocks = case_blocks("boat_shed", ("knees", "guys"))
     for now in (*situations(blocks), *(blown(b, 60 * MPH) for b in blocks)):
         some = np.arange(0, len(now.case), 7)[::-1]
         alone = at_gusts(now.block, now.table, now.case[some], now.gust[some])
-        np.testing.assert_allclose(now.second_order_of(some), alone.second_order, rtol=1e-12)
-        np.testing.assert_allclose(now.only(some).second_order, alone.second_order, rtol=1e-12)
+        for same in (now.grown.only(some), now.only(some).grown):
+            np.testing.assert_allclose(same.lowest, alone.lowest, rtol=1e-9)
+            np.testing.assert_allclose(
+                same.amplitudes, alone.grown.amplitudes, rtol=1e-6, atol=1e-9
+            )
 
 
-def test_a_block_of_other_strength_has_the_factors_of_its_like():
+def test_a_block_of_other_strength_has_the_growth_of_its_like():
     like = case_blocks("boat_shed")[0]
     other = OtherStrength(
         frame=like.frame, bracing=(), state=like.state, like=like, changed=like.rack
     )
-    count = len(like.frame.cases(WHOLE_WIND).labels)
-    assert (windy(other, 40.0).second_order == windy(like, 40.0).second_order).all()
-    assert len(blown(other, 40.0).second_order) == count
-    assert (fixed(other).second_order == fixed(like).second_order).all()
+    assert windy(other, 40.0).grown is windy(like, 40.0).grown
+    assert fixed(other).grown is fixed(like).grown
+
+
+def test_the_code_counts_forces_twice_and_what_is_expected_once():
+    """AISC 360-22 C2: 1.6 on ASD loads, 0.8 on the stiffness."""
+    code, median = split(models_of(case("fifteen_lines")))
+    assert {b.alpha for b in code} == {2.0}
+    assert {b.alpha for b in median} == {1.0}
+    for block in (code[0], median[0]):
+        now = blown(block, 70 * MPH)
+        assert (now.topples == (now.lowest <= block.alpha)).all()
+        ((part, check),) = rack_checks(now)
+        assert part == "rack"
+        assert check.let_go == pytest.approx(block.alpha / np.minimum(now.lowest, 1000))
 
 
 @pytest.mark.parametrize(

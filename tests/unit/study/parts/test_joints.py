@@ -49,11 +49,8 @@ def test_a_swing_shears_the_wall_of_the_beam_and_does_not_bend_it():
     97.5 + 26.0 in3 on 3.084 in.
     """
     now = solved("one_post", (), ONE_POST_30)
-    grown = now.second_order[now.table.labels.index(GUST_LEFT)]
     wall = found(joint_checks, now)["beam wall at sleeve", KNEE[1]]
-    assert value(now, wall, "Mo", GUST_LEFT)[0] == pytest.approx(
-        grown * 8 * 6312 * IN_LB, rel=0.01
-    )
+    assert value(now, wall, "Mo", GUST_LEFT)[0] == pytest.approx(8 * 6312 * IN_LB, rel=0.01)
     beside = found(weld_checks, now)["weld, beam to sleeve", "base metal at weld"]
     assert value(now, beside, "T", GUST_LEFT)[0] == pytest.approx(
         802 * 1.6 * 41.5 * IN_LB, rel=0.01

@@ -1,0 +1,47 @@
+"""How good a rack is, and whether a change makes it enough better to be worth a step."""
+
+import math
+
+from frame.plan.glance import Glance, before
+from frame.plan.standing import Standing
+from frame.rack.rack import Rack
+
+SLOWEST = 1.0
+"""Gust taken for still air where gains are weighed [m/s]."""
+SLIP, MARGIN, MOVEMENT = 0.7, 0.5, 0.1
+"""Weights of ln(gust) of the first slip and of the limit, and of movement over its limits, beside
+ln(gust) of the first break [1] (judgement)."""
+LEAST_RISE = 1.03
+"""Rise of a gust below which a step is not worth its trouble [1]."""
+MOST_FALL = 0.85
+"""What a step may leave of the code's limit gust [1]: a code may count less on a guyed post."""
+LEAST_CALM = 0.2
+"""Part of a limit by which a movement over it must shrink to be worth a step [1] (judgement)."""
+
+
+def worth(at: Standing) -> float:
+    """Tell how good a rack is: logarithms of its gusts, none counted beyond the site's [1]."""
+    return value(at.rack, before(at))
+
+
+def better(rack: Rack, was: Glance, now: Glance) -> bool:
+    """Whether a gust below the site's rises enough or it moves less, and no gust falls as much."""
+    most = rack.site.map_gust
+    pairs = ((was.first_break, now.first_break), (was.slip, now.slip), (was.limit, now.limit))
+    rises = [max(min(b, most), SLOWEST) / max(min(a, most), SLOWEST) for a, b in pairs]
+    calmer = was.over - now.over > LEAST_CALM
+    reaches = was.limit < most <= now.limit
+    kept = min(rises[:2]) > 1 / LEAST_RISE and rises[2] > MOST_FALL
+    return (calmer or reaches or max(rises) > LEAST_RISE) and kept
+
+
+def value(rack: Rack, found: Glance) -> float:
+    """Tell how good gusts and movements of a rack are [1], see `worth`."""
+    most = rack.site.map_gust
+
+    def height(gust: float) -> float:
+        return math.log(min(max(gust, SLOWEST), most) / SLOWEST)
+
+    slip = min(found.slip, found.first_break)
+    gusts = height(found.first_break) + SLIP * height(slip) + MARGIN * height(found.limit)
+    return gusts - MOVEMENT * found.over
