@@ -33,7 +33,8 @@ def decisive(title: str, decides: Sequence[Deciding], system: str) -> Group:
     for one in decides:
         well, now = (number(g, system) for g in (one.gust_if_well, one.going.gust))
         what = happens(one.going.part, one.going.check)
-        then = f"{what} at about {well}, not {now} {head_unit('speed', system)}"
+        at = well.replace(">", "over ") if well.startswith(">") else f"about {well}"
+        then = f"{what} at {at}, not {now} {head_unit('speed', system)}"
         made.add_row(one.unknown, then, one.find_out)
     return section(f"What decides when it goes: {words.named(title)}", made, GOOD_ONLY)
 

@@ -40,6 +40,9 @@ from frame.study.situation import Situation
 from frame.tables.bolts import find_grade
 from frame.tables.steels import find
 
+LIFT_NAME = "grip against lift"
+"""Name of the check of set bolts where the beam cannot swing."""
+
 
 @dataclass(frozen=True)
 class SleeveForces:
@@ -185,7 +188,7 @@ def _set_bolts(now: Situation, forces: SleeveForces) -> Check:
         counted = set_bolts(now.rack)
         assert counted is not None
         check = set_bolt_grip(swing, counted, lift, weight)
-    return check if free else replace(check, kind=Kind.BREAKS)
+    return check if free else replace(check, name=LIFT_NAME, kind=Kind.BREAKS)
 
 
 def _braced(now: Situation) -> bool:
