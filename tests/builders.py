@@ -19,7 +19,7 @@ from tests.unit.fem.builders import applied
 
 FOLDER = Path(__file__).parents[1] / "cases"
 HAND = Path(__file__).parent / "hand"
-CASES = ("boat_shed", "wash_house", "salvage_yard", "fifteen_lines")
+CASES = ("boat_shed", "wash_house", "salvage_yard", "fifteen_lines", "orchard_wall")
 INCH, FOOT, POUND, MPH = 0.0254, 0.3048, 4.4482216152605, 0.44704  # NIST SP 811, appendix B
 DEGREE = np.pi / 180
 
