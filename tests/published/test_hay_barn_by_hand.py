@@ -72,7 +72,7 @@ def test_no_row_that_could_matter_is_missing_by_hand(tilt: int) -> None:
 
 
 def test_it_turns_first_breaks_later_and_stands_in_still_air() -> None:
-    """A rack of plain pipe and nuts turned by hand, as such racks do (common practice, no source)."""
+    """Plain pipe, nuts turned by hand: as such racks do (common practice, no source)."""
     turns = [
         by_hand(t, r)[1]
         for t in TILTS

@@ -69,6 +69,13 @@ def sideways(w: Wind, g: Inputs) -> float:
     return shear / (p * f)
 
 
+def leaning(w: Wind, g: Inputs) -> float:
+    """Up to half of its strength a pile's movement stays in proportion, past it it grows without
+    (Broms 1964, working loads of a third to a half of the ultimate, from memory).
+    """
+    return 2 * sideways(w, g)
+
+
 def in_ground(g: Inputs) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
     """Depths [in] and moments in the buried post under H = 1 and M = 1 at grade.
 

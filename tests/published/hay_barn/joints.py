@@ -109,7 +109,7 @@ def chord_wall(w: Wind, g: Inputs) -> float:
     slender = 4 / (2 * pipe.t)
     axial = abs(ON_TOP + w.press) / (wall * (3.1 + 15.6) * slender**0.2)
     in_plane = w.rock / (wall * 5.39 * slender**0.5 * 4)
-    out_of_plane = abs(w.couple) / (wall * 4 * 3 / (1 - 0.81))
+    out_of_plane = abs(w.bending(2)[0]) / (wall * 4 * 3 / (1 - 0.81))
     return axial + in_plane**2 + out_of_plane
 
 

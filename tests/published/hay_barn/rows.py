@@ -16,6 +16,7 @@ ROWS: dict[tuple[str, str], Use] = {
     ("post", "post in ground, pressed down"): ground.pressed_down,
     ("post", "post in ground, pulled up"): ground.pulled_up,
     ("post", "post in ground, sideways"): ground.sideways,
+    ("post", "post in ground, leaning"): ground.leaning,
     ("post", "bending, axial force and twist together"): ground.post,
     ("beam", "bending, axial force and twist together"): joints.beam,
     ("rail", "bending of the rail, both ways"): joints.rail,

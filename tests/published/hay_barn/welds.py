@@ -34,7 +34,7 @@ WELD = weld_line()
 def weld_pulls(w: Wind) -> tuple[float, float]:
     """Across and along the weld [kip/in]."""
     length, S, J = WELD
-    across = hypot(w.couple, w.rock) / S + abs(ON_TOP + w.press) / length
+    across = hypot(*w.bending(2)) / S + abs(ON_TOP + w.press) / length
     return across, w.swing / J + 2 * abs(w.side) / length
 
 
