@@ -192,8 +192,10 @@ def sleeve(c: Case, foot: bool) -> float:
 
 
 def bears(t: float, od: float) -> float:
-    """AISC 360-22 Table K2.1, plate along a round wall, over the half length of 9 in. pressed."""
-    return 5.5 * FY * t**2 * (1 + 0.25 * 9 / od) / 1.67
+    """AISC 360-22 Table K2.1, plate along a round wall: even over a third of the sleeve at either
+    end has its resultants where linear pressure has them.
+    """
+    return 5.5 * FY * t**2 * (1 + 0.25 * 6 / od) / 1.67
 
 
 def post_at_top(c: Case) -> float:

@@ -116,15 +116,19 @@ def chord_wall(w: Wind, g: Inputs) -> float:
 def sleeve_push(w: Wind, foot: bool) -> float:
     """Contact at an end of 8 in. of sleeve, its middle 6 in. below the beam's axis.
 
-    The wind pushes above the sleeve: its upper end bears the couple and half of the push, its
-    foot the couple less the other half (equilibrium).
+    Pressure in straight lines, resultants 2/3 of the length apart. The wind pushes above the
+    sleeve: its upper end bears the couple and half of the push, its foot the couple less the
+    other half (equilibrium).
     """
     across, along = w.bending(6)
-    return hypot(across / 8 - (-w.side if foot else w.side) / 2, along / 8)
+    arm = 2 * 8 / 3
+    return hypot(across / arm - (-w.side if foot else w.side) / 2, along / arm)
 
 
 def bears(g: Inputs) -> float:
-    """Contact along a line, AISC 360-22 Table K2.1 (from memory), times what its length adds."""
+    """A line of contact, AISC 360-22 Table K2.1 (from memory), times what lies between that and
+    contact at the very ends, an arm of the whole length: 1.5 of it; ends of the range judgement.
+    """
     return g["bearing"] * 5.5 * g["yield"] * Pipe(g["wall"]).t ** 2
 
 
