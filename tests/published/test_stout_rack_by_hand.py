@@ -152,14 +152,15 @@ def leaning(c: Case) -> float:
 
 
 def sideways(c: Case) -> float:
-    """Broms 1964 (from memory): 3 Kp gamma z b turns about the foot; 2.5 for soil assumed.
+    """Broms 1964 (from memory): 3 Kp gamma z b turns about the foot. Factor 2, as for soil that is
+    known, since the least of this soil is counted: loose, 32 deg, under water, 60 pcf.
 
-    Loose, 32 deg, under water, 60 pcf: from 1 to 7 ft down 3 Kp gamma b (7 z - z2) adds up.
+    From 1 to 7 ft down 3 Kp gamma b (7 z - z2) adds up.
     """
     moment, shear = at_grade(c)
     Kp = (1 + sin(radians(32))) / (1 - sin(radians(32)))
     strength = 3 * Kp * 60 * 2 * (7 * (49 - 1) / 2 - (343 - 1) / 3) * 12 / 1000
-    return (moment + shear * BURIED) / (strength / 2.5)
+    return (moment + shear * BURIED) / (strength / 2)
 
 
 def turning(c: Case) -> float:
@@ -262,6 +263,34 @@ def post(c: Case) -> float:
     return axial / 2 + bending if torsion < 0.2 else axial + bending + torsion**2
 
 
+def chord_wall(c: Case) -> float:
+    """K3.1, K4.1, K4-8, with the beam's own bending at the sleeve in Qf (K2-4, from memory).
+
+    The sleeve, 9.75 in., is wider than the beam: as wide is counted (judgement).
+    """
+    t, D = 0.93 * 0.432, BEAM_OD
+    S = pi / 32 * (D**4 - (D - 2 * t) ** 4) / D
+    arm, free = 40.5 - 9.75 / 2, 81 - 9.75 / 2
+    weight = c.dead * ((PANELS + 8 * RAIL) / 2 * arm + BEAM / 162 * free**2 / 2)
+    down = 0.9 * c.normal * cos(c.angle) * arm + weight
+    level = 0.9 * c.normal * sin(c.angle) * arm
+    share = hypot(down, level) / S / (0.6 * FY)
+    wall = FY * t**2 * max(1 - 0.3 * share * (1 + share), 1e-9) / 1.67
+    axial = abs(c.push) / (wall * (3.1 + 15.6) * (D / 2 / t) ** 0.2)
+    in_plane = c.rock / (wall * 5.39 * sqrt(D / 2 / t) * D)
+    return axial + in_plane**2 + abs(c.across(D / 2)) / (wall * D * 3 / (1 - 0.81))
+
+
+def weld(c: Case) -> float:
+    """J2.4: 0.3 FEXX, half as much again across the weld; ring of the beam's width as a line
+    (Blodgett 7.4), throat half the leg where a saddle runs out along the flank (AWS D1.1, memory).
+    """
+    length, S = pi * BEAM_OD, pi * BEAM_OD**2 / 4
+    across = hypot(c.across(BEAM_OD / 2), c.rock) / S + abs(c.push) / length
+    along = c.swing / (2 * S) + 2 * abs(c.side) / length
+    return hypot(across / 1.5, along) / (0.3 * 70 * 0.5 * 5 / 16)
+
+
 ROWS: dict[tuple[str, str], Callable[[Case], float]] = {
     ("post", "post in ground, leaning"): leaning,
     ("post", "post in ground, sideways"): sideways,
@@ -277,6 +306,8 @@ ROWS: dict[tuple[str, str], Callable[[Case], float]] = {
     ("through pin", "pin in shear"): pin_shear,
     ("through pin", "pin in bending"): pin_bending,
     ("post wall at pin", "wall under the pin"): wall_at_pin,
+    ("beam wall at sleeve", "chord wall"): chord_wall,
+    ("weld, beam to sleeve", "weld metal"): weld,
 }
 EIGHT = 8
 
