@@ -15,6 +15,7 @@ from functools import cache
 from math import cos, hypot, pi, radians, sin, sqrt, tanh
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from frame.casefile.read import read_rack
@@ -281,14 +282,29 @@ def chord_wall(c: Case) -> float:
     return axial + in_plane**2 + abs(c.across(D / 2)) / (wall * D * 3 / (1 - 0.81))
 
 
-def weld(c: Case) -> float:
-    """J2.4: 0.3 FEXX, half as much again across the weld; ring of the beam's width as a line
-    (Blodgett 7.4), throat half the leg where a saddle runs out along the flank (AWS D1.1, memory).
+def saddle() -> tuple[float, float, float]:
+    """Length, and second moments along and across the beam, of the weld as a line (Blodgett 7.4).
+
+    Where a sleeve 9.75 in. outside meets the beam's underside, walked along by the width y.
     """
-    length, S = pi * BEAM_OD, pi * BEAM_OD**2 / 4
-    across = hypot(c.across(BEAM_OD / 2), c.rock) / S + abs(c.push) / length
-    along = c.swing / (2 * S) + 2 * abs(c.side) / length
-    return hypot(across / 1.5, along) / (0.3 * 70 * 0.5 * 5 / 16)
+    y = np.linspace(0, BEAM_OD / 2, 20001)
+    x, z = np.sqrt((9.75 / 2) ** 2 - y**2), np.sqrt((BEAM_OD / 2) ** 2 - y**2)
+    pieces = 4 * np.sqrt(np.diff(x) ** 2 + np.diff(y) ** 2 + np.diff(z) ** 2)
+    return pieces.sum(), (pieces * x[1:] ** 2).sum(), (pieces * y[1:] ** 2).sum()
+
+
+LENGTH, ALONG, ACROSS = saddle()
+
+
+def weld(c: Case) -> float:
+    """J2.4: 0.3 FEXX, half as much again across the weld; throat half the leg, that of a corner
+    of 120 deg, for the saddle opens from 90 toward the flank.
+    """
+    x = sqrt((9.75**2 - BEAM_OD**2) / 4)
+    bent = abs(c.across(BEAM_OD / 2)) * BEAM_OD / 2 / ACROSS + c.rock * x / ALONG
+    pull = bent + abs(c.push) / LENGTH
+    along = c.swing * 9.75 / 2 / (ALONG + ACROSS) + 2 * abs(c.side) / LENGTH
+    return hypot(pull / 1.5, along) / (0.3 * 70 * 0.5 * 5 / 16)
 
 
 ROWS: dict[tuple[str, str], Callable[[Case], float]] = {
