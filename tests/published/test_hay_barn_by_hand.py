@@ -1,7 +1,8 @@
 """What lets go of the hay barn's bare rack, and about when: the program against hand derivation.
 
 The derivation stands in `tests/published/hay_barn`, with the source of each number; it shares
-nothing with the package. Middles to 10 %, ends of the range to 15 %.
+nothing with the package. Middles to 10 %, ends of the range to 15 %, and what would go only beyond
+the site's gust to 15 % too: the hand has second order for the post alone.
 """
 
 from functools import cache
@@ -18,6 +19,7 @@ from tests.published.hay_barn.rows import ROWS, ranged
 
 CASE = Path(__file__).parents[2] / "cases" / "hay_barn.toml"
 HIGHEST = 200.0  # mph, where the program stops looking
+MATTERS = 100.0  # mph, the site's gust: by then parts of it have let go
 TILTS = tuple(COEFFICIENTS)
 
 
@@ -49,7 +51,7 @@ def test_each_row_lets_go_where_the_hand_says(row: tuple[str, str], tilt: int) -
         assert gust is None or gust > 0.9 * HIGHEST * MPH
     else:
         assert gust is not None
-        assert gust / MPH == pytest.approx(middle, rel=0.10)
+        assert gust / MPH == pytest.approx(middle, rel=0.10 if middle < MATTERS else 0.15)
 
 
 @pytest.mark.parametrize("tilt", TILTS)
@@ -63,12 +65,9 @@ def test_the_ranges_of_the_five_lowest(tilt: int) -> None:
 
 @pytest.mark.parametrize("tilt", TILTS)
 def test_no_row_that_could_matter_is_missing_by_hand(tilt: int) -> None:
-    weakest = max(by_hand(tilt, row)[1] for row in ROWS)
     for row, found in program(tilt).items():
         if row not in ROWS:
-            assert found.let_go_gust is None or found.let_go_gust / MPH > min(weakest, HIGHEST), (
-                row
-            )
+            assert found.let_go_gust is None or found.let_go_gust > MATTERS * MPH, row
 
 
 def test_it_turns_first_breaks_later_and_stands_in_still_air() -> None:
