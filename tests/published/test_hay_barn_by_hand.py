@@ -58,9 +58,9 @@ def test_each_row_lets_go_where_the_hand_says(row: tuple[str, str], tilt: int) -
 def test_the_ranges_of_the_five_lowest(tilt: int) -> None:
     for row in five_lowest(tilt):
         low, _, high = by_hand(tilt, row)
-        found = program(tilt)[row]
-        assert found.let_go_low / MPH == pytest.approx(low, rel=0.15), row
-        assert found.let_go_high / MPH == pytest.approx(high, rel=0.15), row
+        going = program(tilt)[row].going
+        assert going.low / MPH == pytest.approx(low, rel=0.15), row
+        assert going.high / MPH == pytest.approx(high, rel=0.15), row
 
 
 @pytest.mark.parametrize("tilt", TILTS)
