@@ -23,9 +23,9 @@ from frame.rack.guy import BEAM_ENDS, POST_TOP
 from frame.rack.pipe import Pipe
 from frame.study.frames import FloatArray
 from frame.study.parts.braces import brace_parts
-from frame.study.parts.forces import Wall, metal_between, pipe_wall, remark
+from frame.study.parts.forces import metal_between, pipe_wall, remark
 from frame.study.parts.pipes import PartCheck
-from frame.study.parts.sleeve import sleeve_forces, sleeve_od
+from frame.study.parts.sleeve import sleeve_forces, sleeve_od, sleeve_pipe
 from frame.study.situation import Situation
 from frame.tables.steels import Steel
 
@@ -74,13 +74,6 @@ def _end_forces(now: Situation, name: str) -> FloatArray:
     return now.answer.on_members([member])[:, 0]
 
 
-def sleeve_steel(now: Situation, ndim: int = 1) -> Wall:
-    """Wall [m] and steel of the sleeve, a pipe too: as told, or as expected in every case."""
-    sleeve = now.rack.sleeve
-    share = now.expected("wall", ndim) if now.median else 1.0
-    return sleeve.wall * share, sleeve.steel
-
-
 def _saddle(now: Situation) -> Iterator[PartCheck]:
     """Weld of the sleeve to the beam, along the line where they meet.
 
@@ -96,7 +89,7 @@ def _saddle(now: Situation) -> Iterator[PartCheck]:
     line = saddle_line(
         (forces.push, forces.side), forces.in_plane, forces.out_of_plane, forces.swing, saddle
     )
-    walls = (sleeve_steel(now, 2), pipe_wall(now, rack.beam.pipe, 2))
+    walls = (sleeve_pipe(now, 2), pipe_wall(now, rack.beam.pipe, 2))
     metal = metal_between(now, *walls, ndim=2)
     yield from line_checks(now, "weld, beam to sleeve", line, metal, *(s for _, s in walls))
 

@@ -13,6 +13,7 @@ from frame.study.parts.local_wind import local_wind
 from frame.study.parts.lugs import lug_checks
 from frame.study.parts.pipes import pipe_checks
 from frame.study.parts.rails import rail_checks, tie_checks
+from frame.study.parts.sleeve import sleeve_pipe
 from frame.study.parts.splices import splice_checks
 from frame.study.parts.strips import struck
 from frame.study.parts.welds import weld_checks
@@ -147,3 +148,12 @@ def test_pull_of_guys_in_still_air_is_no_part_of_what_rails_break_by():
     for _, check in rail_checks(calm):
         assert np.nanmax(check.let_go) < 1e-9
     assert not list(tie_checks(expected("two_posts", ("ties",))))
+
+
+def test_a_sleeve_not_told_of_is_expected_as_thick_as_the_post():
+    """Post 5 in nominal, 0.258 in: 0.97 of it, not 0.97 of the 0.93 that the code counts."""
+    now = expected("one_post", (), ONE_POST_30)
+    wall, _ = sleeve_pipe(now)
+    assert np.ravel(wall)[0] == pytest.approx(0.97 * 0.258 * INCH, rel=1e-4)
+    told = expected("one_post", (), (*ONE_POST_30, ("[sleeve] wall", 'wall = "3/8 in"')))
+    assert sleeve_pipe(told)[0] == pytest.approx(0.375 * INCH, rel=1e-6)
