@@ -1,4 +1,4 @@
-"""What `rack compare` prints: the verdict first, then every bracing side by side."""
+"""What `rack compare --all` prints: the bracing described as it is, in groups of tables."""
 
 from fractions import Fraction
 
@@ -10,36 +10,40 @@ from frame.report import words
 from frame.report.foot import counted, footing
 from frame.report.ladder import ladder
 from frame.report.money import amount
-from frame.report.part_forces import force
-from frame.report.side_by_side import side_by_side
+from frame.report.part_forces import force, part_forces
+from frame.report.side_by_side import gusts, movements, overview
 from frame.report.tables import FLAG, section, table
 from frame.study.results import Study
 from frame.units import DEG, show
 
+AS_DESCRIBED = "Every bracing described, side by side, nothing else changed"
+
 
 def page(study: Study, system: str) -> Group:
     """Return the whole answer, in units of `system` ("us" or "metric")."""
-    parts: list[RenderableType] = [verdict(study), side_by_side(study, system)]
     best = next(r for r in study.results if r.bracing == study.verdict.bracing)
-    if best.let_go_gust is not None:
-        parts.append(ladder(best, system))
-    if study.moves:
-        parts.append(moves(study, system))
+    groups: dict[str, list[RenderableType]] = {
+        "MOVEMENTS": [movements(study, system)],
+        "FORCES": [overview(study, system), part_forces(study, system)],
+        "WHAT GOES FIRST": [gusts(study, system)],
+        "WHAT IT COUNTS ON": [counted(study.rack, best, system), footing(study.rack, system)],
+    }
     if study.knee_card:
-        parts.append(knee_card(study, system))
-    return Group(
-        *parts,
-        counted(study.rack, best, system),
-        footing(study.rack, system),
-        _agreement(study),
-    )
+        groups["MOVEMENTS"].append(knee_card(study, system))
+    if best.let_go_gust is not None:
+        groups["WHAT GOES FIRST"].append(ladder(best, system))
+    if study.moves:
+        groups["WHAT GOES FIRST"].append(moves(study, system))
+    told = [(Text(head, style="bold"), *parts) for head, parts in groups.items()]
+    return Group(verdict(study), *(one for parts in told for one in parts), _agreement(study))
 
 
 def verdict(study: Study) -> Group:
-    """Return the first lines: what to weld, why, the next cure, the cautions."""
+    """Return the first lines: which bracing is nearest as described, why, the cautions."""
     told = study.verdict
     lines = [
-        Text(told.headline, style="bold"),
+        Text(AS_DESCRIBED, style="bold"),
+        Text(told.headline),
         Text(told.act_by),
         Text(told.reason),
         Text(told.next_cure),
@@ -55,7 +59,7 @@ def moves(study: Study, system: str) -> Group:
     """Return the cheapest changes to the bracing of the verdict, each solved again."""
     priced = study.rack.prices is not None
     made = table(
-        "Cheapest moves up", ">margin up to\n(mapped gust)", ">lets go\nat about", "then first",
+        "Cheapest moves up", ">margin up to\n(mapped gust)", ">first goes\nat about", "then first",
         ">added\nsteel", *([">added\ncost"] if priced else []),
     )  # fmt: skip
     named = words.named(bracing_title(study.verdict.bracing))

@@ -1,24 +1,33 @@
-"""The ladder: what lets go first."""
+"""The ladder: what goes first as the gusts rise, and how: it turns, tilts, leans or breaks."""
 
 from rich.console import Group
 
 from frame.report import words
 from frame.report.tables import section, table
+from frame.study.going import Going
 from frame.study.results import BracingResult, Row
 
 MOST_RUNGS = 10
 
 
+def about(going: Going | None, system: str) -> str:
+    """Return the gust at which something is expected to go, with its range in brackets."""
+    if going is None:
+        return words.gust(None, system)
+    middle, *ends = (words.gust(g, system) for g in (going.gust, going.low, going.high))
+    low, high = (end.removesuffix(" mph").removesuffix(" m/s") for end in ends)
+    return middle if low == high else f"{middle} ({low} to {high})"
+
+
 def ladder(result: BracingResult, system: str) -> Group:
     """Return the ladder of one bracing; parts of a pair stand on one rung."""
     made = table(
-        "What lets go first", ">margin up to\n(mapped gust)", ">act by\n(forecast)",
-        ">lets go\nat about", "in",
+        "What goes", "how", ">at about", ">margin up to\n(mapped gust)", "in",
     )  # fmt: skip
 
     def told(row: Row) -> tuple[object, ...]:
         gust = row.let_go_gust or 0.0
-        return (row.check, *words.rounded(gust, row.limit_gust or 0.0), row.decided_by)
+        return (row.check, *words.rounded(gust, row.limit_gust or 0.0))
 
     going = [row for row in result.ladder if row.let_go_gust is not None]
     rungs = list(words.gather(going, told).values())
@@ -31,19 +40,17 @@ def ladder(result: BracingResult, system: str) -> Group:
         made.add_row(
             f"{words.joined(sorted(names))}: {row.check}"
             f"{'' if row.covered else ' (not covered in full)'}",
+            str(row.kind),
+            about(row.going, system),
             words.gust(row.limit_gust, system),
-            words.gust(row.act_by_gust, system),
-            words.gust(row.let_go_gust, system),
-            words.when(blows, angle, row.decided_by),
+            words.when(blows, angle),
         )
     more = len(rungs) - MOST_RUNGS
     return section(
-        f"What lets go first, as the gusts rise: {words.named(result.title)}",
+        f"What goes first, as the gusts rise: {words.named(result.title)}",
         made,
         f"And {more} more that go later." if more > 0 else "",
-        "Lets go: the whole gust reaches the strength itself. Act by: the forecast gust at which "
-        "the safety factor is used up: panels off or lowered before. Margin: compare with the "
-        "code's map.",
+        words.ABOUT,
         words.NOT_ALIKE,
         words.CHORD_WALL if any("chord wall" in told[0].check for told in rungs) else "",
     )

@@ -3,50 +3,70 @@
 from rich.console import Group, RenderableType
 
 from frame.report import words
+from frame.report.ladder import about
 from frame.report.money import amount, counted
-from frame.report.part_forces import BEAM, KNEE, POST, REST, STAY, part_forces, share, use, worst
+from frame.report.part_forces import BEAM, KNEE, POST, REST, STAY, share, use, worst
 from frame.report.shaking import shaking
 from frame.report.tables import flagged, section, table
+from frame.study.going import Going
 from frame.study.results import BracingResult, Study
-from frame.units import show
+from frame.units import head_unit, show
 
 MARK = "!"
 """Flag of the overview, where a word is too wide."""
 
 
-def side_by_side(study: Study, system: str) -> Group:
-    """Return every table that compares bracings."""
-    parts: list[RenderableType] = []
-    if any(r.let_go_gust is not None for r in study.results):
-        parts.append(_gusts(study, system))
-    parts += [_overview(study, system), _sag(study, system), _sway(study, system), shaking(study)]
-    return Group(*parts, part_forces(study, system))
+def movements(study: Study, system: str) -> Group:
+    """Return how far every bracing lets the rack sag, sway, swing and shake."""
+    return Group(_sag(study, system), _sway(study, system), shaking(study))
+
+
+def gusts(study: Study, system: str) -> Group:
+    """Return up to which gusts every bracing keeps its margin, slips and breaks."""
+    if not any(r.let_go_gust is not None for r in study.results):
+        return Group()
+    return _gusts(study, system)
 
 
 def _gusts(study: Study, system: str) -> Group:
+    unit = head_unit("speed", system)
     made = table(
-        "Bracing", ">margin up to\n(mapped gust)", ">act by\n(forecast)", ">lets go\nat about",
-        "what lets go first",
+        "Bracing", ">margin up to\n(mapped gust)", ">panels off\nbefore",
+        f"turns, tilts or leans\nat about, {unit}", f"breaks\nat about, {unit}",
     )  # fmt: skip
     for r in study.results:
-        first = r.ladder[0] if r.ladder else None
         limit = flagged(
             words.gust(r.limit_gust, system),
             over=r.limit_gust is not None and r.limit_gust < study.rack.site.map_gust,
-            word="TOO LOW",
+            word=MARK,
         )
         made.add_row(
             r.title,
             limit,
             words.gust(r.act_by_gust, system),
-            words.gust(r.let_go_gust, system),
-            f"{first.part}: {first.check}" if first and first.let_go_gust is not None else "-",
+            _first(r.first_slip, system),
+            _first(r.first_break, system),
         )
     gust = show(study.rack.site.map_gust, "speed", system)
-    return section(f"Which gust? The site is mapped at {gust}.", made, words.NOT_ALIKE)
+    return section(
+        f"Which gust? The site is mapped at {gust}.",
+        made,
+        f"{MARK}: margin short of the mapped gust. What goes first of each sort. "
+        f"{words.PANELS_OFF}",
+        words.ABOUT,
+        words.NOT_ALIKE,
+    )
 
 
-def _overview(study: Study, system: str) -> Group:
+def _first(going: Going | None, system: str) -> str:
+    if going is None:
+        return "none"
+    gust = about(going, system).replace(f" {head_unit('speed', system)} (", " (")
+    return f"{gust}\n{going.part}: {going.check}"
+
+
+def overview(study: Study, system: str) -> Group:
+    """Return what every bracing adds, and what it leaves used of each kind of part."""
     priced = study.rack.prices is not None
     made = table(
         "Bracing", ">added\nsteel", *([">added\ncost"] if priced else []),

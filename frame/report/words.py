@@ -28,9 +28,16 @@ _SHORTER = {
 LIGHT = '"Weight counted light": only six tenths of it is taken to hold the rack down.'
 CHORD_WALL = '"Chord wall": the wall of the pipe that the other one is welded onto.'
 NOT_ALIKE = (
-    "Margin is a mapped gust, of which the code counts six tenths of the pressure; act by and "
-    "lets go are real gusts, counted whole. So margin may read higher than lets go: do not "
-    "compare them."
+    "Margin is a mapped gust, of which the code counts six tenths of the pressure and keeps a "
+    "safety factor; the others are real gusts, counted whole, without one. Do not compare them."
+)
+ABOUT = (
+    '"About": as likely to come before as after. In brackets: of ten racks like it, one goes '
+    "before the low gust and one stands past the high one."
+)
+PANELS_OFF = (
+    "Panels off, or laid low, before: the low end of what tilts or breaks. What only turns or "
+    "leans leaves the rack standing."
 )
 MOST_WINDS = 3
 ALONG = "along the beam"

@@ -2,8 +2,10 @@
 
 import math
 
+from frame.checks.check import Kind
 from frame.rack.rack import Rack
-from frame.study.results import BracingResult, Row
+from frame.study.going import Going
+from frame.study.results import BracingResult
 from frame.study.tilts import COVERED
 from frame.study.wind_notes import worst_side
 from frame.units import DEG, show, show_no_more
@@ -17,6 +19,12 @@ GAIN = 1.02
 FLAT = COVERED[0] / DEG
 """Tilt below which panels may gallop [deg]."""
 GUSTS = "`rack gusts FILE`"
+HAPPENS = {
+    Kind.TURNS: "it turns, nothing breaks yet",
+    Kind.TILTS: "the panels tilt, nothing breaks yet",
+    Kind.LEANS: "it leans, nothing breaks yet",
+    Kind.BREAKS: "it breaks",
+}
 
 
 def percent(use: float) -> str:
@@ -49,9 +57,20 @@ def act_by(rack: Rack, result: BracingResult) -> str:
     if gust is None:
         return "Nothing is expected to tilt or break in any gust looked at."
     if gust < STILL:
-        return "It may tilt or break in still air already: do not load it."
+        return _in_still_air(rack)
     here = speed(gust, rack)
     return f"Before a forecast gust of {here} take the panels off{_or_lower(rack, result)}"
+
+
+def _in_still_air(rack: Rack) -> str:
+    """Say what to do where something is expected to tilt or break under the weight alone."""
+    if rack.stands:
+        return (
+            "By the file something should have tilted or broken under the weight alone, yet it "
+            "stands: some number in the file is wrong. Find it before you trust any gust here, "
+            "and keep from under it."
+        )
+    return "The weight alone is expected to be too much for it: mend that before the panels go on."
 
 
 def _or_lower(rack: Rack, result: BracingResult) -> str:
@@ -77,15 +96,32 @@ def _or_lower(rack: Rack, result: BracingResult) -> str:
 def first_to_go(rack: Rack, result: BracingResult) -> str:
     """Say which part goes first: at which gust, in which wind, and its use at the map gust."""
     first = result.ladder[0]
-    if first.let_go_gust is None:
+    going = first.going
+    if going is None:
         return f"No part is expected to go in any gust up to the highest looked at ({first.part})."
-    used = f"At the map gust it uses {percent(first.utilisation)} what it can take."
-    if first.let_go_gust < STILL:
+    used = f"At the map gust it uses {percent(first.utilisation)} what the code lets it take."
+    if going.gust < STILL:
         return f"The {first.part} is expected to go in still air ({first.check}). {used}"
     return (
-        f"In a real gust of about {speed(first.let_go_gust, rack)} the {first.part} is expected "
-        f"to go first ({first.check}; {_wind(first)}). {used}"
+        f"In a real gust of {about(rack, going)} the {first.part} is expected to go first: "
+        f"{HAPPENS[going.kind]} ({first.check}; {_wind(going)}). {used}{_breaks(rack, result)}"
     )
+
+
+def about(rack: Rack, going: Going) -> str:
+    """Return the gust at which something is expected to go, with its range in brackets."""
+    low, high = (speed(gust, rack).partition(" ")[0] for gust in (going.low, going.high))
+    return f"about {speed(going.gust, rack)} ({low} to {high})"
+
+
+def _breaks(rack: Rack, result: BracingResult) -> str:
+    """Say what breaks first and when, where something that only slips goes before it."""
+    going = result.first_break
+    if going is None:
+        return " No gust looked at is expected to break anything."
+    if not result.ladder[0].going or not result.ladder[0].going.slips:
+        return ""
+    return f" The first to break is the {going.part}, at {about(rack, going)} ({going.check})."
 
 
 def movements(result: BracingResult) -> str:
@@ -98,9 +134,8 @@ def movements(result: BracingResult) -> str:
     )
 
 
-def _wind(row: Row) -> str:
-    going = row.going
-    return f"{going.words}; tilt {round(going.tilt / DEG, 1):g} deg" if going else row.words
+def _wind(going: Going) -> str:
+    return f"{going.words}; tilt {round(going.tilt / DEG, 1):g} deg"
 
 
 def barely(rack: Rack, best: BracingResult) -> str:

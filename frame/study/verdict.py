@@ -27,6 +27,7 @@ LOADS = {
     "": "its own weight",
 }
 """What a case without wind of its own is called, by a word in it; weight alone is the last."""
+PLANNED = "What to change beside it, and in which order, the plan says (`rack compare FILE`)."
 RAISED = 1.02
 """Rise of a gust worth welding for [1] (judgement)."""
 SAME = 0.15
@@ -89,8 +90,8 @@ def _sets(chosen: BracingResult) -> str:
     if (least.part, least.check) == (first.part, first.check):
         return ""
     return (
-        f" The margin and the forecast gust are set by the {least.part} ({least.check}), which "
-        f"uses {percent(least.utilisation)} what it can take, though it goes later."
+        f" The margin is set by the {least.part} ({least.check}), which uses "
+        f"{percent(least.utilisation)} what the code lets it take."
     )
 
 
@@ -128,18 +129,17 @@ def to_mend(result: BracingResult, map_gust: float) -> float:
 def _headline(rack: Rack, best: BracingResult) -> str:
     here = mapped(rack)
     if best.holds:
-        what = "Leave it as it is" if not best.bracing else f"Weld this: {best.title}"
+        what = f"With {best.title} it" if best.bracing else "Bare it"
         moved = movements(best)
         but = f", but {moved}; that is a limit of movement, not of strength" if moved else ""
-        told = f"{what}. It holds{but}: {margin(rack, best.limit_gust)}; yours is {here}."
+        told = f"{what} holds{but}: {margin(rack, best.limit_gust)}; yours is {here}."
         return f"{told}{barely(rack, best)}"
     name = best.title if best.bracing else "the bare rack"
     calm = _not_carried(rack, best)
-    yet = ": weld none of it as it is" if len(rack.bracings()) > 1 else ""
     if all(fails_calm(r, rack) for r in best.rows if not r.in_order):
         return (
-            f"Nothing described carries {calm}{yet}. Nearest is {name}: for wind alone "
-            f"{margin(rack, best.limit_gust)}; yours is {here}."
+            f"Nothing described carries {calm}. Nearest is {name}: for wind alone "
+            f"{margin(rack, best.limit_gust)}; yours is {here}. {PLANNED}"
         )
     alone = frame_limit(best)
     frame = "at any gust looked at" if alone is None else f"up to {speed(alone, rack)}"
@@ -152,8 +152,8 @@ def _headline(rack: Rack, best: BracingResult) -> str:
     moved = movements(best)
     also += f" It also {moved}." if moved else ""
     return (
-        f"Nothing described holds at {here}{yet}. Nearest is {name}: "
-        f"{margin(rack, best.limit_gust)}{spared}.{also}"
+        f"Nothing described holds at {here}. Nearest is {name}: "
+        f"{margin(rack, best.limit_gust)}{spared}.{also} {PLANNED}"
     )
 
 
@@ -236,7 +236,7 @@ def _next(
         return "No other bracing described holds."
     if not moves:
         return (
-            "No single change helps: mend all of it together, or take the panels off. What is "
+            "No single change helps: follow the plan, or take the panels off in wind. What is "
             f"missing: {_missing(chosen)}."
         )
     first = moves[0]

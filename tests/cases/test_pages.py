@@ -78,6 +78,30 @@ def test_the_three_gusts(name: str, system: str) -> None:
 
 @both
 @each
+def test_every_bracing_is_told_with_what_slips_and_what_breaks_first(
+    name: str, system: str
+) -> None:
+    """The middle gust and its range, rounded down to whole mph or three figures."""
+    page = printed(name, system)
+    table = page[page.index("Which gust?") : page.index("margin short of the mapped")]
+    ranges = re.findall(rf"({NUMBER}) \(({NUMBER}) to ({NUMBER})\)", table)
+    unit = "mph" if system == "us" else "m/s"
+    firsts = [b[k] for b in data(name)["bracings"] for k in ("first_slip", "first_break") if b[k]]
+    assert len(ranges) == len([f for f in firsts if f["gust"] > 0])
+    for middle, low, high in ranges:
+        gusts = [parse(f"{g} {unit}", "speed") for g in (middle, low, high)]
+        lasts = [0.44704 if system == "us" else 0.1 if g < 100 else 1.0 for g in gusts]
+        assert any(
+            all(
+                0 <= f[key] - g < last + 1e-6
+                for key, g, last in zip(("gust", "low", "high"), gusts, lasts, strict=True)
+            )
+            for f in firsts
+        )
+
+
+@both
+@each
 def test_what_lowering_the_panels_gains(name: str, system: str) -> None:
     low, unit = chosen(name)["lowered"], "mph" if system == "us" else "m/s"
     if low is None:
@@ -97,13 +121,18 @@ def test_what_lowering_the_panels_gains(name: str, system: str) -> None:
 def test_what_goes_first_in_which_wind_and_its_use(name: str, system: str) -> None:
     first = chosen(name)["ladder"][0]
     part = told(
-        name, system, r"real gust of about \S+ \S+ the ([^()]+?) is expected to go first \("
+        name,
+        system,
+        r"real gust of about [^()]+ \([^()]+\) the ([^()]+?) is expected to go first:",
     )
     assert part == first["part"] == data(name)["verdict"]["first_to_go"]
-    check, wind = first["check"], told(name, system, r"expected to go first \([^;]+; ([^;]+);")
-    assert told(name, system, r"expected to go first \(([^;]+);") == check
+    check, wind = (
+        first["check"],
+        told(name, system, r"expected to go first: [^(]+\([^;]+; ([^;]+);"),
+    )
+    assert told(name, system, r"expected to go first: [^(]+\(([^;]+);") == check
     assert wind.startswith("wind ")
-    use = told(name, system, r"At the map gust it uses (.+?) what it can take")
+    use = told(name, system, r"At the map gust it uses (.+?) what the code lets it take")
     exact = first["utilisation"]
     expected = "more than ten times" if exact > 10 else f"{100 * exact:.0f} % of"
     assert use == expected

@@ -1,4 +1,4 @@
-"""`rack compare`: the words, the tables and the JSON of one small rack and of changed studies."""
+"""`rack compare --all`: the words, tables and JSON of one small rack and of changed studies."""
 
 import json
 import math
@@ -17,9 +17,13 @@ from frame.casefile.read import read_rack
 from frame.cli.compare import command
 from frame.cli.main import main
 from frame.errors import DisagreementError
+from frame.plan import decision
+from frame.plan.decision import Decision
 from frame.report import words
+from frame.report.compare_page import AS_DESCRIBED
 from frame.report.document import document, finite
-from frame.study import compare as comparison
+from frame.report.ladder import about
+from frame.study.compare import compare
 from frame.study.results import Study
 from frame.units import show
 
@@ -72,28 +76,45 @@ def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 @pytest.fixture(scope="module")
 def study(path: Path) -> Study:
-    return comparison.compare(read_rack(path))
+    return compare(read_rack(path))
+
+
+@pytest.fixture(scope="module")
+def decided() -> Decision:
+    return decision.decide(RACK, "test_yard.toml")
 
 
 @pytest.fixture
-def answer(monkeypatch: pytest.MonkeyPatch, path: Path, study: Study) -> Iterator[Any]:
-    """Run the command on the study at hand, or on another one put in its place."""
+def answer(
+    monkeypatch: pytest.MonkeyPatch, path: Path, study: Study, decided: Decision
+) -> Iterator[Any]:
+    """Run the command on the study and the plan at hand, or on others put in their place.
 
-    def run(*options: str, instead: Study = study) -> tuple[int, str]:
-        monkeypatch.setattr(comparison, "compare", lambda _, **__: instead)
-        done = CliRunner().invoke(command, [str(path), *options])
-        return done.exit_code, done.stdout
+    What is printed with `--all` comes back from below the first screen on.
+    """
+
+    def run(*options: str, instead: Study = study, plan: Decision = decided) -> tuple[int, str]:
+        monkeypatch.setattr(decision, "side_by_side", lambda *_, **__: instead)
+        monkeypatch.setattr(decision, "decide", lambda *_, **__: plan)
+        json_only = "--json" in options
+        done = CliRunner().invoke(
+            command, [str(path), *options, *([] if json_only else ["--all"])]
+        )
+        said = done.stdout
+        return done.exit_code, said if json_only else said[said.index(AS_DESCRIBED) :]
 
     return run
 
 
-def test_the_verdict_comes_first_then_its_reason_the_next_cure_and_the_cautions(
+def test_below_the_first_screen_come_the_nearest_its_reason_the_next_cure_and_the_cautions(
     answer: Any, study: Study
 ) -> None:
     _, text = answer()
     flat = " ".join(text.split())
     told = study.verdict
-    first = " ".join([told.headline, told.act_by, told.reason, told.next_cure, *words.CAUTIONS])
+    first = " ".join(
+        [AS_DESCRIBED, told.headline, told.act_by, told.reason, told.next_cure, *words.CAUTIONS]
+    )
     assert flat.startswith(" ".join(first.split()))
     assert "licensed engineer" in flat
     assert "local codes" in flat
@@ -103,12 +124,43 @@ def test_the_verdict_comes_first_then_its_reason_the_next_cure_and_the_cautions(
     "landmark",
     [
         "Which gust?", "Side by side", "Sag:", "Sway of the post top", "What each part uses",
-        "Forces in the braces", "Pull in the guys", "hangs slack", "What lets go first",
+        "Forces in the braces", "Pull in the guys", "hangs slack", "What goes first, as the gusts",
         "Knee card", "long point", "Assumed", "find it out in", "Solved twice", "tilt 25 deg",
     ],
 )  # fmt: skip
 def test_every_table_is_there(answer: Any, landmark: str) -> None:
     assert landmark in answer()[1]
+
+
+def test_the_tables_stand_in_groups(answer: Any) -> None:
+    """Movements, then forces, then the ladder, then what is assumed: each table once."""
+    told = answer()[1]
+    order = [
+        "MOVEMENTS", "Sag:", "Sway of the post top", "Shaking:", "Knee card", "FORCES",
+        "Side by side", "What each part uses", "Forces in the braces", "Pull in the guys",
+        "WHAT GOES FIRST", "Which gust?", "What goes first, as the gusts", "WHAT IT COUNTS ON",
+        "Counted on", "Assumed", "Solved twice",
+    ]  # fmt: skip
+    places = [told.index(f"\n{head}") for head in order]
+    assert places == sorted(places)
+    assert [told.count(f"\n{head}") for head in order] == [1] * len(order)
+
+
+def test_a_rung_says_how_it_goes_and_at_about_which_gust(answer: Any, study: Study) -> None:
+    text = answer()[1]
+    made = text[text.index("What goes first, as the gusts") : text.index("One change at a time")]
+    first = next(r for r in study.results if r.bracing == study.verdict.bracing).ladder[0]
+    assert first.going is not None
+    assert re.search(rf"{re.escape(first.part)}.*: \S.* {first.kind} ", made)
+    assert about(first.going, "us") in made
+
+
+def test_about_a_gust_stands_its_range(study: Study) -> None:
+    going = replace(study.results[0].first_break, gust=40.0, low=30.0, high=50.0)
+    assert about(going, "metric") == "40 m/s (30 to 50)"
+    assert about(replace(going, low=0.0), "metric") == "40 m/s (still air to 50)"
+    assert about(replace(going, gust=0.0, low=0.0, high=0.0), "us") == "still air"
+    assert about(None, "us") == "none reaches it"
 
 
 @pytest.mark.parametrize("units", [(), ("--units", "metric")])
@@ -128,7 +180,8 @@ def test_units_are_those_of_the_file_unless_told(answer: Any) -> None:
     assert "95 mph" in us
     assert " kN" in metric
     assert "42.5 m/s" in metric
-    tables = metric[metric.index("Which gust?") : metric.index("One change at a time")]
+    tables = metric[metric.index("MOVEMENTS") : metric.index("One change at a time")]
+    tables = tables.replace("1-1/2 in nominal", "")
     assert not re.search(r"\d (?:lb|in|mph|ft-lb)\b", tables)
 
 
@@ -192,13 +245,13 @@ def test_what_is_not_finite_is_null() -> None:
     }
 
 
-@pytest.mark.parametrize(("holds", "code"), [(None, 0), (True, 0), (False, 1)])
+@pytest.mark.parametrize(("holds", "code"), [(True, 0), (False, 1)])
 def test_the_exit_code_says_whether_some_bracing_holds(
-    answer: Any, study: Study, holds: bool | None, code: int
+    answer: Any, decided: Decision, holds: bool, code: int
 ) -> None:
-    changed = replace(study, verdict=replace(study.verdict, holds=holds))
-    assert answer(instead=changed)[0] == code
-    assert answer("--json", instead=changed)[0] == code
+    changed = replace(decided, some_holds=holds)
+    assert answer(plan=changed)[0] == code
+    assert answer("--json", plan=changed)[0] == code
 
 
 def test_what_no_rule_covers_stands_under_the_verdict(answer: Any, study: Study) -> None:
@@ -272,10 +325,10 @@ def test_a_file_that_is_not_there_is_one_message_and_exit_code_2(
 def test_solvers_that_disagree_give_no_verdict_and_exit_code_3(
     monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], path: Path
 ) -> None:
-    def disagree(_: object, **_more: object) -> Study:
+    def disagree(*_: object, **_more: object) -> Decision:
         raise DisagreementError("the two differ")
 
-    monkeypatch.setattr(comparison, "compare", disagree)
+    monkeypatch.setattr(decision, "decide", disagree)
     assert run(monkeypatch, "compare", str(path), "--json") == 3
     told = capsys.readouterr()
     assert not told.out

@@ -13,10 +13,11 @@ from frame.report.screen.phrases import (
     number,
     paragraph,
 )
-from frame.report.screen.steps import moved
+from frame.report.screen.steps import as_now, moved
 from frame.study.cost import guy_runs
 from frame.study.knee_card import cut_length
 from frame.study.results import BracingResult
+from frame.study.sentences import STILL
 from frame.study.tilts import COVERED
 from frame.units import DEG, show
 
@@ -49,11 +50,12 @@ def droops(decision: Decision) -> list[str]:
     if abs(sag.dead) < HARDLY:
         return paragraph("Droops", "hardly at all by weight: nothing to mend there.")
     shares = {"beam pipe": sag.pipe, "sleeve": sag.sleeve, "post": sag.post}
-    told = ", ".join(
-        f"{name} {movement(part, units)}"
+    large = {
+        name: f"{name} {movement(part, units)}"
         for name, part in sorted(shares.items(), key=lambda s: -abs(s[1]))
         if abs(part) >= 0.1 * abs(sag.dead)
-    )
+    }
+    told = ", ".join(large.values()) if len(large) > 1 else f"nearly all {next(iter(large), '-')}"
     normal = "normal" if sag.use <= 1 else "TOO MUCH"
     limit = movement(sag.limit, units)
     said = f"{movement(sag.dead, units)} by weight ({told}): {normal}, limit {limit}."
@@ -67,15 +69,17 @@ def sways(decision: Decision) -> list[str]:
     """Say why the post top moves, and what the swing about the post meets."""
     start, rack = decision.plan.start, decision.rack
     share = decision.ground
-    cause = "mostly the ground it stands in" if share > MOSTLY else "mostly the post's pipe"
+    ground = f"{100 * share:.0f} % of it the ground"
+    cause = f"{ground} it stands in" if share > MOSTLY else f"{ground}, the rest the post's pipe"
     wind = gust(start.sway.gust, rack.units)
     over = "" if start.sway.use <= 1 else f", limit {movement(start.sway.limit, rack.units)}"
     knees = "; knees don't help that" if rack.knees else ""
-    said = f"in a {wind} gust {moved(start, rack)}{over}: {cause} "
-    said += f"({100 * share:.0f} % ground){knees}."
+    said = f"in a {wind} gust {moved(start, rack)}{over}: {cause}{knees}."
     swing = decision.start.swing
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
-        said += f" A one-sided gust turns it with {show(swing.torque, 'torque', rack.units)}."
+        holds = show(swing.grip_low, "torque", rack.units)
+        said += f" A one-sided gust turns it with {show(swing.torque, 'torque', rack.units)}; "
+        said += f"the set bolts surely hold {holds}."
     return paragraph("Moves", said)
 
 
@@ -85,7 +89,8 @@ def left_out(decision: Decision) -> list[str]:
     if not names:
         return []
     whose = " (ours)" if decision.ours else ""
-    return paragraph("Leave out", f"{', '.join(names)}{whose}: buy nothing here.", 11)
+    why = "not needed" if decision.plan.reached else "buy nothing here"
+    return paragraph("Leave out", f"{', '.join(names)}{whose}: {why}.", 11)
 
 
 def reached(decision: Decision) -> list[str]:
@@ -94,19 +99,25 @@ def reached(decision: Decision) -> list[str]:
     units, site = rack.units, gust(rack.site.map_gust, rack.units)
     after = f"After {len(plan.steps)}" if plan.steps else "As it is"
     if plan.reached:
-        return paragraph(after, f"it has the code's margin for its site, mapped at {site}.", 10)
+        much = (
+            "; it moves over a limit of movement, not of strength"
+            if plan.end.moves_too_far
+            else ""
+        )
+        return paragraph(after, f"it has the code's margin for its site, mapped at {site}{much}.")
     limit = plan.end.weakest.limit
+    has = "not even in still air" if limit.gust < STILL else f"up to {gust(limit.gust, units)}"
     said = (
-        f"it still lacks the code's margin at the {site} mapped here (has it up to "
-        f"{number(limit.gust, units)}): {happens(limit.part, limit.check)} first."
+        f"it still lacks the code's margin at the {site} mapped here (has it {has}): "
+        f"{happens(limit.part, limit.check)} first."
     )
     better = [k for k in decision.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust]
     if better:
-        told = ", ".join(f"{k.words}: {number(k.standing.limit_gust, units)}" for k in better)
-        said += f" Another kind of rack would reach more ({told})."
+        told = ", ".join(f"{gust(k.standing.limit_gust, units)} with {k.words}" for k in better)
+        said += f" Another kind of rack would reach more: {told}."
     elif plan.steps:
         said += " No step known here gains more."
-    return paragraph(after, said, 10)
+    return paragraph(after, said)
 
 
 def guys(decision: Decision) -> list[str]:
@@ -158,15 +169,13 @@ def cut(decision: Decision) -> list[str]:
 def lay_down(decision: Decision) -> list[str]:
     """Say before which forecast gust panels come off or go low, as it is and after the plan."""
     rack, plan = decision.rack, decision.plan
-    low = decision.end.lowered
+    low, end = decision.end.lowered, decision.end.act_by_gust
+    if low and end and low.act_by_gust and low.act_by_gust < RISE * end:
+        low = None
     flat = f", or laid to {low.tilt / DEG:.0f} deg," if low else ""
-    told = []
-    for words, result in (
-        ("as it is", decision.start),
-        (f"after {len(plan.steps)}", decision.end),
-    ):
-        if words == "as it is" or plan.steps:
-            told.append(f"{words} {_act_by(result, rack)}")
+    told = [f"{as_now(rack)} {_act_by(decision.start, rack)}"]
+    if plan.steps:
+        told.append(f"after step {len(plan.steps)}, {_act_by(decision.end, rack)}")
     said = f"panels off{flat} before a forecast gust of: {'; '.join(told)}."
     if low and low.act_by_gust:
         said += f" Laid low it is good to {gust(low.act_by_gust, rack.units)}."
@@ -175,7 +184,7 @@ def lay_down(decision: Decision) -> list[str]:
 
 def _act_by(result: BracingResult, rack: Rack) -> str:
     if result.act_by_gust is None:
-        return "any gust looked at is fine"
+        return "none looked at"
     return gust(result.act_by_gust, rack.units)
 
 
@@ -184,15 +193,22 @@ def hangs_on(decision: Decision, most: int = 3) -> list[str]:
     units, lines = decision.rack.units, ["What this hangs on"]
     for one in decision.decides[:most]:
         going = one.going
+        well = gust(one.gust_if_well, units)
         said = (
-            f"{one.unknown}: at its better end {happens(going.part, going.check)} at "
-            f"{number(one.gust_if_well, units)}, not {number(going.gust, units)}. To know: "
-            f"{one.find_out}."
+            f"{one.unknown}: if it turns out well {happens(going.part, going.check)} at {well}, "
+            f"not {number(going.gust, units)}. {_find_out(one.find_out)}"
         )
         lines += paragraph(" ", said, 2)
     if decision.rack.stood is None:
         lines += paragraph(" ", "what it has stood: write it under [stood] and run again.", 2)
     return lines
+
+
+def _find_out(how: str) -> str:
+    """Say how to find something out; where nothing tells, that."""
+    if how == "nothing tells":
+        return "Nothing tells beforehand."
+    return f"To know: {how}{'' if how.endswith('?') else '.'}"
 
 
 def stood(decision: Decision) -> list[str]:

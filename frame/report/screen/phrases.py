@@ -45,7 +45,8 @@ def number(gust: float | None, units: str) -> str:
 
 def gust(speed: float, units: str) -> str:
     """Return a gust [m/s] with its unit, in whole numbers."""
-    return f"{number(speed, units)} {'mph' if units == US else 'm/s'}"
+    told = number(speed, units).replace(">", "over ")
+    return f"{told} {'mph' if units == US else 'm/s'}"
 
 
 def length(value: float, units: str) -> str:

@@ -11,6 +11,7 @@ from frame.report.money import amount
 from frame.report.screen.phrases import gust, movement, number
 from frame.units import head_unit, show_number
 
+LEGEND = "   !: too much. margin: code's"
 DOING = 33
 """Letters that the words of a step have."""
 COLUMNS = "{:>7} {:>8} {:>6} {:>7} {:>7} {:>7}"
@@ -23,15 +24,20 @@ def steps(decision: Decision) -> list[str]:
     money = "cost" if priced else "steel"
     wind = gust(plan.start.sway.gust, rack.units)
     heads = COLUMNS.format("droop", "top", "slips", "breaks", "margin", money)
+    speed, weight = (head_unit(kind, rack.units) for kind in ("speed", "weight"))
     units = COLUMNS.format(
-        head_unit("movement", rack.units), wind, "mph", "mph", "mph", "" if priced else "lb"
+        head_unit("movement", rack.units), wind, speed, speed, speed, "" if priced else weight
     )
-    lines = [f"{'Do, in this order':<{DOING}}{heads}", f"{'':<{DOING}}{units}"]
-    title = "as it is" if rack.stands else "bare"
-    lines.append(_row(f"   {title}", plan.start, rack, ""))
+    lines = [f"{'Do, in this order':<{DOING}}{heads}", f"{LEGEND:<{DOING}}{units}"]
+    lines.append(_row(f"   {as_now(rack)}", plan.start, rack, ""))
     for count, step in enumerate(plan.steps, 1):
         lines += _step(count, step, rack)
     return lines
+
+
+def as_now(rack: Rack) -> str:
+    """Return how a rack is called before the first step."""
+    return "as it is" if rack.stands else "bare"
 
 
 def _step(count: int, step: Step, rack: Rack) -> list[str]:
