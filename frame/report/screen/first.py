@@ -58,6 +58,9 @@ PARAGRAPHS: dict[str, Paragraph] = {
     "cut": lines.cut,
     "storm": lines.lay_down,
     "hangs on": lines.hangs_on,
+    "second unknown": lambda decision: lines.unknown(decision, 1),
+    "third unknown": lambda decision: lines.unknown(decision, 2),
+    "what it stood": lines.not_told,
     "stood": lines.stood,
     "warned": lines.warned,
 }
@@ -66,8 +69,11 @@ GROUPS = (
     ("steps", "left out", "reached"),
     ("guys", "knees", "cut"),
     ("storm",),
-    ("hangs on",),
+    ("hangs on", "second unknown", "third unknown", "what it stood"),
     ("warned",),
 )
-SPARED = ("blanks", "cut", "left out", "knees", "guys", "stood")
+SPARED = (
+    "blanks", "third unknown", "left out", "second unknown", "cut", "what it stood", "knees",
+    "stood", "guys", "droops", "sways",
+)  # fmt: skip
 """What goes where room is short, in this order."""

@@ -188,20 +188,30 @@ def _act_by(result: BracingResult, rack: Rack) -> str:
     return gust(result.act_by_gust, rack.units)
 
 
-def hangs_on(decision: Decision, most: int = 3) -> list[str]:
-    """Say what decides the answer, what if it turns out well, and how to find it out."""
-    units, lines = decision.rack.units, ["What this hangs on"]
-    for one in decision.decides[:most]:
-        going = one.going
-        well = gust(one.gust_if_well, units)
+def hangs_on(decision: Decision) -> list[str]:
+    """Say what decides the answer most, what if it turns out well, and how to find it out."""
+    return ["What this hangs on, and what if it turns out well", *unknown(decision, 0)]
+
+
+def unknown(decision: Decision, place: int) -> list[str]:
+    """Say it of the unknown at a place among those that decide, the first at 0."""
+    units = decision.rack.units
+    lines: list[str] = []
+    for one in decision.decides[place : place + 1]:
+        going, well = one.going, gust(one.gust_if_well, units)
         said = (
-            f"{one.unknown}: if it turns out well {happens(going.part, going.check)} at {well}, "
-            f"not {number(going.gust, units)}. {_find_out(one.find_out)}"
+            f"{one.unknown}: {happens(going.part, going.check)} at {well}, not "
+            f"{number(going.gust, units)}. {_find_out(one.find_out)}"
         )
         lines += paragraph(" ", said, 2)
-    if decision.rack.stood is None:
-        lines += paragraph(" ", "what it has stood: write it under [stood] and run again.", 2)
     return lines
+
+
+def not_told(decision: Decision) -> list[str]:
+    """Ask for what it has stood, where the file does not say."""
+    if decision.rack.stood is not None:
+        return []
+    return paragraph(" ", "what it has stood: write it under [stood] and run again.", 2)
 
 
 def _find_out(how: str) -> str:

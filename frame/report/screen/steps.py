@@ -11,10 +11,10 @@ from frame.report.money import amount
 from frame.report.screen.phrases import gust, movement, number
 from frame.units import head_unit, show_number
 
-LEGEND = "   !: too much. margin: code's"
-DOING = 33
+LEGEND = "   !: too much; margin: the code's"
+DOING = 39
 """Letters that the words of a step have."""
-COLUMNS = "{:>7} {:>8} {:>6} {:>7} {:>7} {:>7}"
+COLUMNS = "{:>6} {:>7} {:>5} {:>6} {:>6} {:>6}"
 
 
 def steps(decision: Decision) -> list[str]:
