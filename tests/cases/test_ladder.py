@@ -15,6 +15,9 @@ from tests.builders import CASES, MPH, case, case_blocks, case_models, every_bra
 CODE = tuple(c for c in ASD if c.wind)
 FINE = np.arange(0.0, 201.0, 5.0) * MPH
 ACT_BY, LET_GO = "utilisation", "let_go"
+SWAYING = "rack", "topples"
+ABOUT_TO = 0.8
+"""Use of the rack against swaying over from which second order grows five times and more."""
 LOOKED_AT = [(n, b) for n, b in every_bracing() if b in ((), case(n).bracing_names)]
 
 
@@ -51,17 +54,22 @@ def first_rungs(found, count=12):
 
 @pytest.mark.parametrize(("name", "bracing"), every_bracing())
 def test_no_gust_of_a_fine_grid_is_lower(name, bracing):
-    """Every 5 mph from still air to 200: a check is under 1 below its gust, nowhere over it."""
+    """Every 5 mph from still air to 200: a check is under 1 below its gust, nowhere over it.
+
+    Up to where the rack is about to sway over: there a force may grow past a strength and turn
+    round between two gusts of the search.
+    """
     found = gusts(name, bracing)
     for measure, blocks in zip((ACT_BY, LET_GO), split(case_models(name, bracing)), strict=True):
         seen = uses(blocks, (), FINE, measure)
         assert set(seen) <= set(found)
+        standing = np.cumsum(seen[SWAYING] > ABOUT_TO) == 0
         for key, use in seen.items():
             going = found[key].going
             lowest = found[key].whole if measure == ACT_BY else going.gust if going else None
             lowest = np.inf if lowest is None else lowest
-            assert (use[lowest * (1 - 1e-9) > FINE] < 1 + 1e-9).all(), key
-            over = FINE[use >= 1]
+            assert (use[standing & (lowest * (1 - 1e-9) > FINE)] < 1 + 1e-9).all(), key
+            over = FINE[standing & (use >= 1)]
             assert lowest <= over.min(initial=np.inf) * (1 + 1e-9), key
             assert (lowest == 0) == (use[0] >= 1), key
 
