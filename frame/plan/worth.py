@@ -6,6 +6,8 @@ from frame.plan.glance import Glance, before
 from frame.plan.standing import Standing
 from frame.rack.rack import Rack
 
+BEYOND = 1.5
+"""Gust over the site's up to which a later slip or break is worth something [1] (judgement)."""
 SLOWEST = 1.0
 """Gust taken for still air where gains are weighed [m/s]."""
 SLIP, MARGIN, MOVEMENT = 0.7, 0.5, 0.1
@@ -27,8 +29,14 @@ def worth(at: Standing) -> float:
 def better(rack: Rack, was: Glance, now: Glance) -> bool:
     """Whether a gust below the site's rises enough or it moves less, and no gust falls as much."""
     most = rack.site.map_gust
-    pairs = ((was.first_break, now.first_break), (was.slip, now.slip), (was.limit, now.limit))
-    rises = [max(min(b, most), SLOWEST) / max(min(a, most), SLOWEST) for a, b in pairs]
+    rises = [
+        max(min(after, cap), SLOWEST) / max(min(then, cap), SLOWEST)
+        for then, after, cap in (
+            (was.first_break, now.first_break, BEYOND * most),
+            (was.slip, now.slip, BEYOND * most),
+            (was.limit, now.limit, most),
+        )
+    ]
     calmer = was.over - now.over > LEAST_CALM
     reaches = was.limit < most <= now.limit
     kept = min(rises[:2]) > 1 / LEAST_RISE and rises[2] > MOST_FALL
@@ -39,9 +47,9 @@ def value(rack: Rack, found: Glance) -> float:
     """Tell how good gusts and movements of a rack are [1], see `worth`."""
     most = rack.site.map_gust
 
-    def height(gust: float) -> float:
-        return math.log(min(max(gust, SLOWEST), most) / SLOWEST)
+    def height(gust: float, cap: float) -> float:
+        return math.log(min(max(gust, SLOWEST), cap) / SLOWEST)
 
     slip = min(found.slip, found.first_break)
-    gusts = height(found.first_break) + SLIP * height(slip) + MARGIN * height(found.limit)
-    return gusts - MOVEMENT * found.over
+    gone = height(found.first_break, BEYOND * most) + SLIP * height(slip, BEYOND * most)
+    return gone + MARGIN * height(found.limit, most) - MOVEMENT * found.over
