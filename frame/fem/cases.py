@@ -36,6 +36,14 @@ class Totals(Protocol):
         """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
         ...
 
+    def thrust(self, member: int) -> Array:
+        """(n,) [N] push on the first end along the member as it stood unloaded.
+
+        Loads keep their direction, so a frame that leans hands down no more and no less of them;
+        the force along the leaning member is another. Guys pull as at second order.
+        """
+        ...
+
     def on_connections(self, connections: Sequence[int]) -> Array:
         """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""
         ...
@@ -183,6 +191,12 @@ class Answer:
     def on_members(self, members: Sequence[int]) -> Array:
         """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
         return self.member_forces[:, list(members)]
+
+    def thrust(self, member: int) -> Array:
+        """(n,) [N] push on the first end along the member as it stood, see `Totals`."""
+        r = self.response
+        loads: Array = self.factors @ r.member_forces[:, member, 0]
+        return loads + self.tensions @ r.pull_member_forces[:, member, 0]
 
     def on_connections(self, connections: Sequence[int]) -> Array:
         """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""

@@ -25,8 +25,8 @@ GRAVEL_ANGLE = float(np.radians(35.0))
 class AtGrade:
     """What one post hands to the ground at grade, (n,) each.
 
-    `shear` and `moment` are resultants over both directions [N], [N m]; `down` [N], pressing
-    positive; `torque` about +z [N m].
+    `shear` and `moment` are resultants over both directions [N], [N m]; `down` [N], plumb,
+    pressing positive; `torque` about +z [N m].
     """
 
     shear: FloatArray
@@ -46,7 +46,7 @@ def at_grade(now: Situation, post: int) -> AtGrade:
     return AtGrade(
         shear=np.hypot(force[:, 1], force[:, 2]),
         moment=np.hypot(force[:, 4], force[:, 5]),
-        down=force[:, 0],
+        down=now.answer.thrust(above),
         torque=-force[:, 3],
     )
 

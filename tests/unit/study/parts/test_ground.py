@@ -90,6 +90,14 @@ def test_torque_is_the_one_sided_gust_a_fifth_of_the_spread_off_centre(side: str
     assert (torque > 0) == (side == "right")
 
 
+def test_a_post_that_leans_presses_no_less() -> None:
+    """Weight and wind keep their direction, so what they press stays, however far it sways."""
+    sways = solved(ONE_POST, (), TILT, WHOLE_WIND, 110 * MPH)
+    grown, still = at_grade(sways, 0), at_grade(first_order(sways), 0)
+    assert grown.down == pytest.approx(still.down, rel=1e-12)
+    assert (grown.moment > 1.01 * still.moment)[still.down > 0].any()
+
+
 def test_the_sheet_starts_from_those_forces() -> None:
     now = bare()
     case, expected = at(now, "D + W, front, A"), hand(1.3, 1.6)
