@@ -73,7 +73,7 @@ def test_what_is_missing_is_nil_where_all_holds_and_grows_with_the_use() -> None
 
 
 def test_the_lightest_that_holds_is_sized_and_a_changed_arrangement_told_first() -> None:
-    """Wash house, two posts described, which it keeps as the lightest.
+    """Wash house, two posts described: the lightest that holds has as many as its words say.
 
     Where only work costs, what is chosen costs least of all that was grown and holds.
     """
@@ -85,7 +85,8 @@ def test_the_lightest_that_holds_is_sized_and_a_changed_arrangement_told_first()
     assert found.result.title == first.words.partition(", ")[0]
     assert found.steel[1] <= first.pipe + 1e-6
     assert all(first.pipe <= o.pipe for o in others if o.holds)
-    assert len(found.rack.posts.positions) == 2
+    one = first.words.endswith("one post in the middle")
+    assert len(found.rack.posts.positions) == (1 if one else 2)
     again = compare(found.rack).results
     assert next(r for r in again if r.bracing == found.result.bracing).holds
     worked = size(f'{text}\n[prices]\nwork = "1000 per hour"\n', "wash.toml", None, CHECKERS)
