@@ -44,4 +44,7 @@ def _ways(rack: Rack) -> Iterator[tuple[str, Edits]]:
         }
         yield "two posts", apart
     if panels.up > 1:
-        yield f"{panels.up - 1} up the slope, not {panels.up}", {("panels", "up"): panels.up - 1}
+        words = (
+            f"{panels.up - 1} row{'s' * (panels.up > 2)} of panels up the slope, not {panels.up}"
+        )
+        yield words, {("panels", "up"): panels.up - 1}

@@ -44,6 +44,7 @@ def _step(count: int, step: Step, rack: Rack) -> list[str]:
     said = textwrap.wrap("; then ".join(step.do), DOING - 4, break_long_words=False)
     added = step.added_steel if rack.prices is None else step.added_cost
     told = amount(added) if rack.prices else show_number(added or 0.0, "weight", rack.units, 2)
+    told = "-" if told == "0" and not rack.prices else told
     first, *rest = said
     return [
         _row(f"{count:>2} {first}", step.after, rack, told),
@@ -69,14 +70,21 @@ def _flag(text: str, *, over: bool) -> str:
 
 
 def top_moves(at: Standing, rack: Rack) -> str:
-    """Return how far the post top moves, without unit; "topples" where it would not stand."""
-    if at.sway.top > rack.posts.height:
-        return "topples"
-    return show_number(at.sway.top, "movement", rack.units, 2)
+    """Return how far the post top moves, without unit, or why that means nothing."""
+    gone = _gone(at, rack)
+    return gone or show_number(at.sway.top, "movement", rack.units, 2)
 
 
 def moved(at: Standing, rack: Rack) -> str:
-    """Return how far the post top moves with its unit, or that it topples."""
-    if at.sway.top > rack.posts.height:
-        return "the rack topples"
-    return f"the top moves {movement(at.sway.top, rack.units)}"
+    """Return how far the post top moves with its unit, or why that means nothing."""
+    told = {"topples": "the rack topples", "broken": "something has broken already"}
+    gone = _gone(at, rack)
+    return told[gone] if gone else f"the top moves {movement(at.sway.top, rack.units)}"
+
+
+def _gone(at: Standing, rack: Rack) -> str:
+    """Say why a movement means nothing: the rack topples, or a part breaks at a lower gust."""
+    if at.sway.topples or at.sway.top > rack.posts.height:
+        return "topples"
+    broken = at.first_break is not None and at.first_break.gust <= at.sway.gust
+    return "broken" if broken else ""
