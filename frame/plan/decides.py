@@ -44,7 +44,7 @@ def deciding(ladder: Sequence[Going]) -> tuple[Deciding, ...]:
             if known is None or _rise(one) > _rise(known):
                 found[one.key] = one
     ranked = sorted(found.values(), key=_rise, reverse=True)
-    return tuple(one for one in ranked if _rise(one) > LEAST)[:TOLD]
+    return tuple(one for one in ranked if _rise(one) > LEAST)[:TOLD] or tuple(ranked[:1])
 
 
 def _of(ladder: Sequence[Going]) -> Iterable[Deciding]:

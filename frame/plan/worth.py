@@ -15,7 +15,7 @@ SLIP, MARGIN, MOVEMENT = 0.7, 0.5, 0.1
 ln(gust) of the first break [1] (judgement)."""
 LEAST_RISE = 1.03
 """Rise of a gust below which a step is not worth its trouble [1]."""
-MOST_FALL = 0.85
+MOST_FALL = 0.65
 """What a step may leave of the code's limit gust [1]: a code may count less on a guyed post."""
 LEAST_CALM = 0.2
 """Part of a limit by which a movement over it must shrink to be worth a step [1] (judgement)."""
