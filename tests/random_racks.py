@@ -145,13 +145,20 @@ def _bracing(now: Draft, rise: int, room: float) -> None:
         )
 
 
-@cache
-def random_rack(seed: int) -> Rack:
-    """Return the first of the files written from a seed that can be built."""
+def random_file(seed: int) -> tuple[str, str]:
+    """Return the text and the name of the first of the files from a seed that can be built."""
     draw = np.random.default_rng(seed)
     for trial in range(20):
+        text, name = rack_text(draw), f"rack {seed}.{trial}.toml"
         try:
-            return parse_rack(rack_text(draw), f"rack {seed}.{trial}.toml")
+            parse_rack(text, name)
         except FrameError:
             continue
+        return text, name
     raise AssertionError(f"no rack of seed {seed} can be built")
+
+
+@cache
+def random_rack(seed: int) -> Rack:
+    """Return the rack of `random_file`."""
+    return parse_rack(*random_file(seed))

@@ -1,0 +1,112 @@
+"""When a plan stops, what an offer answers, what bracing of ours is, and glances by hand."""
+
+import math
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+import pytest
+
+from frame.casefile.read import parse_rack
+from frame.plan import greedy
+from frame.plan.glance import _crossing
+from frame.plan.offers import Offer, offers
+from frame.plan.ours import described
+from frame.rack.rack import KNEES
+from frame.study.survived import NOTHING_LEARNED
+from tests.decided import file_of
+
+INCH = 0.0254
+
+
+def standing(*, holds: bool = False, far: bool = False) -> Any:
+    """A rack made up, of which a plan asks whether it holds and what it is worth."""
+    rack = SimpleNamespace(bracing_names=("knees", "guys"))
+    return SimpleNamespace(
+        holds=holds, moves_too_far=far, rack=rack, bracing=(), steel=0.0, cost=None
+    )
+
+
+def test_a_rack_that_holds_and_hardly_moves_needs_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(greedy, "_best", lambda *_: pytest.fail("nothing is to be tried"))
+    made = greedy.make_plan(standing(holds=True), "", NOTHING_LEARNED)
+    assert (made.steps, made.reached, made.left_out) == ((), True, ("knees", "guys"))
+
+
+def test_a_plan_stops_where_nothing_gains(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(greedy, "_best", lambda *_: None)
+    start = standing()
+    made = greedy.make_plan(start, "", NOTHING_LEARNED)
+    assert (made.steps, made.reached, made.end) == ((), False, start)
+
+
+def test_a_plan_stops_as_soon_as_it_holds_and_after_so_many_steps(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def one_more(holds: bool) -> Any:
+        count = iter(range(100))
+        return lambda *_: SimpleNamespace(
+            made=(Offer(do="", kind="move", edits={("post", f"key {next(count)}"): 1}),),
+            after=standing(holds=holds),
+        )
+
+    monkeypatch.setattr(greedy, "_best", one_more(holds=True))
+    assert len(greedy.make_plan(standing(), "", NOTHING_LEARNED).steps) == 1
+    monkeypatch.setattr(greedy, "_best", one_more(holds=False))
+    assert len(greedy.make_plan(standing(), "", NOTHING_LEARNED).steps) == greedy.MOST_STEPS
+
+
+@pytest.mark.parametrize("power", [1.0, 2.0, 3.5])
+@pytest.mark.parametrize("at", [11.0, 30.0, 39.0])
+def test_a_power_of_the_gust_crosses_where_it_does(power: float, at: float) -> None:
+    """(g / at)^p is straight in logarithms, so the crossing is exact: g = at."""
+    gusts = np.array([10.0, 20.0, 40.0])
+    assert _crossing(gusts, (gusts / at) ** power) == pytest.approx(at)
+
+
+def test_beyond_the_gusts_looked_at_a_use_goes_with_the_square() -> None:
+    """(g / 50)^2 above and (g / 5)^2 below; none is taken for more than twice as far above."""
+    gusts = np.array([10.0, 20.0, 40.0])
+    assert _crossing(gusts, (gusts / 50) ** 2) == pytest.approx(50)
+    assert _crossing(gusts, (gusts / 5) ** 2) == pytest.approx(5)
+    assert _crossing(gusts, (gusts / 1000) ** 2) == pytest.approx(80)
+
+
+def test_what_is_gone_already_at_the_least_gust_crosses_below_it() -> None:
+    gusts = np.array([10.0, 20.0])
+    found = _crossing(gusts, np.array([math.inf, math.inf]))
+    assert 0 < found < 1
+    assert _crossing(gusts, np.array([0.5, math.inf])) < 11
+
+
+def test_an_offer_answers_the_checks_it_strengthens_whichever_post_they_are_of() -> None:
+    deeper = Offer(do="", kind="move", helps=("post: post in ground", "post wall"))
+    assert deeper.answers(["post 2: post in ground, leaning"])
+    assert deeper.answers(["beam: buckling", "post wall at foot of sleeve: wall bearing"])
+    assert not deeper.answers(["beam: buckling"])
+    assert not deeper.answers([])
+    assert Offer(do="", kind="bracing").answers([])
+
+
+def test_a_file_without_bracing_gets_jacked_knees_and_guys_from_the_post_top() -> None:
+    """Knees at a third of the arm of 5 ft less the post's half; guys down at 45 degrees."""
+    text, name = file_of("fifteen_lines")
+    rack = parse_rack(described(text, parse_rack(text, name)), name)
+    assert rack.bracing_names == ("knees", "guys")
+    assert rack.knees is not None
+    assert rack.knees.fitted == "jacked"
+    assert rack.knees.reach == pytest.approx(min(rack.arms) / 3, abs=INCH)
+    assert rack.knees.pipe.od <= 0.51 * rack.beam.pipe.od
+    (guys,) = rack.guys
+    assert guys.wire.name == "1/4 in EHS strand"
+    below_sleeve = rack.posts.height - rack.beam.pipe.od / 2 - rack.sleeve.length
+    assert math.hypot(guys.out, guys.along) == pytest.approx(below_sleeve, abs=2 * INCH)
+
+
+def test_bracing_that_is_on_is_not_offered_and_all_else_is_an_edit() -> None:
+    text, name = file_of("boat_shed")
+    rack = parse_rack(text, name)
+    found = list(offers(rack, (KNEES,), text))
+    assert [o.fits for o in found if o.fits] == [("guys",)]
+    assert all(o.edits for o in found if not o.fits)
+    assert all(o.work > 0 and o.do for o in found)
