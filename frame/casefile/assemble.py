@@ -77,6 +77,8 @@ def build_prices(keys: PriceKeys | None) -> Prices | None:
         wire=keys.wire,
         fitting=keys.fitting,
         anchor=keys.anchor,
+        concrete=keys.concrete,
+        rod=keys.rod,
         work=keys.work,
     )
 

@@ -1,4 +1,4 @@
-"""Prices as a builder writes them: "1.20 per lb", "0.60 per ft", "35 each", "25 per hour"."""
+"""Prices as a builder writes them: "1.20 per lb", "0.60 per ft", "6 per bag", "25 per hour"."""
 
 import re
 from dataclasses import dataclass
@@ -6,14 +6,24 @@ from typing import Any
 
 from frame import units
 from frame.casefile.fields import MENDED, NOTHING, Leaf, complaint, printable, words
+from frame.units import FT
 
 FREE = "free"
-EACH, HOUR, WEIGHT, LENGTH = "each", "hour", "weight", "length"
+EACH, HOUR, WEIGHT, LENGTH, VOLUME = "each", "hour", "weight", "length", "volume"
 EXAMPLES = {
     WEIGHT: '"1.20 per lb" or "2.60 per kg"',
     LENGTH: '"0.60 per ft" or "2 per m"',
     EACH: '"35 each"',
     HOUR: '"25 per hour"',
+    VOLUME: '"10 per cu ft", "6 per bag" or "180 per m3"',
+}
+BAG = 0.6 * FT**3
+"""Concrete that a bag of 80 lb of dry mix makes [m3] (common practice, no source)."""
+VOLUMES = {
+    FT**3: ("cu ft", "cubic foot", "ft3"),
+    BAG: ("bag",),
+    (3 * FT) ** 3: ("cu yd", "cubic yard", "yd3"),
+    1.0: ("m3", "cubic meter", "cubic metre"),
 }
 HIGHEST = 1e6
 _AMOUNT = r"([+-]?(?:\d{1,3}(?:,\d{3})+|\d+)(?:\.\d+)?|[+-]?\.\d+)"
@@ -22,7 +32,7 @@ _PRICE = re.compile(rf"{_AMOUNT} ?(?:(each)|(?:per|/) ?(.+))", re.IGNORECASE)
 
 @dataclass(frozen=True)
 class Price(Leaf):
-    """Money per weight [1/N], per length [1/m], each [1] or per hour [1/h], as text; or "free"."""
+    """As text or "free": per weight [1/N], length [1/m], volume [1/m3], hour [1/h]; each."""
 
     kind: str
 
@@ -55,6 +65,8 @@ class Price(Leaf):
         unit = "each" if found[2] else found[3].lower()
         if self.kind in (EACH, HOUR):
             return 1.0 if unit in (self.kind, "piece" if self.kind == EACH else "h") else None
+        if self.kind == VOLUME:
+            return next((size for size, names in VOLUMES.items() if unit in names), None)
         try:
             size = float(units.parse(f"1 {unit}", self.kind))
         except units.UnitError:

@@ -3,7 +3,7 @@
 from typing import Annotated
 
 from frame.casefile.fields import Count, Text
-from frame.casefile.money import EACH, FREE, HOUR, LENGTH, WEIGHT, Price
+from frame.casefile.money import EACH, FREE, HOUR, LENGTH, VOLUME, WEIGHT, Price
 from frame.casefile.pipe_keys import STEEL, Pipe, SteelName
 from frame.casefile.section import Length, Section, key
 
@@ -19,6 +19,8 @@ class PriceKeys(Section):
     wire: Annotated[float, Price(LENGTH)] = key("wire of the guys", FREE)
     fitting: Annotated[float, Price(EACH)] = key("fittings of one guy: turnbuckle, clips", FREE)
     anchor: Annotated[float, Price(EACH)] = key("one ground anchor of a guy", FREE)
+    concrete: Annotated[float, Price(VOLUME)] = key("concrete round the posts", FREE)
+    rod: Annotated[float, Price(WEIGHT)] = key("rod for pins and U-bolts", FREE)
     work: Annotated[float, Price(HOUR)] = key("an hour of cutting, welding and digging", FREE)
 
 

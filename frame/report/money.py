@@ -5,8 +5,9 @@ from frame.rack.rack import Rack
 WHOLE_FROM = 20.0
 """Amount from which no hundredths are printed."""
 COUNTED = (
-    "by the file's prices: pipe, rails and ties, wire, fittings, anchors and the work on "
-    "posts and bracing (hours by judgement). Bolts, concrete, rod, paint and panels are not in it."
+    "by the file's prices: pipe, rails and ties, wire, fittings, anchors, concrete, rod of pins "
+    "and U-bolts, and the work on posts, holes and bracing (hours by judgement). Clamps, set "
+    "bolts, paint and panels are not in it."
 )
 
 

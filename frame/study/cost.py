@@ -1,6 +1,6 @@
-"""What a rack costs by the prices in its file: pipe, rails, guys, anchors, hours of work.
+"""What a rack costs by the prices in its file: pipe, rails, guys, concrete, rod, hours of work.
 
-Not in it: bolts, clamps, concrete, rod, paint and panels, and work but on posts and bracing.
+Not in it: set bolts, clamps, paint and panels, and work but on posts and bracing.
 """
 
 import math
@@ -12,14 +12,21 @@ from frame.idealize.state import State
 from frame.rack.guy import NO_FITTING, Guys
 from frame.rack.prices import Prices
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
+from frame.rack.sleeve import Pin
 from frame.study.changes import Change
 from frame.tables.reader import rows
-from frame.units import FT, LB
+from frame.tables.steels import material
+from frame.units import FT, INCH, LB
 
 TURNED_BACK = 3 * FT
 """Wire that the two ends of a guy take beyond its length [m] (judgement)."""
 STEEL_AN_HOUR = 10 * LB
 """Weight of steel that an hour of work is taken to be worth, to turn trouble into hours [N]."""
+STEEL_A_CUBIC_FOOT = 8 * LB
+"""Weight of steel that a cubic foot of concrete is taken to be worth [N] (judgement)."""
+THREADS, PAST = 1.5 * INCH, INCH
+"""Rod past the rail at each leg of a U-bolt, past the sleeve at a pin's ends [m] (judgement)."""
+CONCRETE = "concrete"
 
 
 def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
@@ -45,20 +52,56 @@ def cost(rack: Rack, bracing: tuple[str, ...]) -> float | None:
 
 
 def burden(rack: Rack, bracing: tuple[str, ...]) -> float:
-    """Measure a whole rack by its cost, without prices by its pipe, each guy an hour more [N]."""
+    """Measure a whole rack by its cost, without prices by steel, concrete and digging [N].
+
+    Each guy counts as an hour more.
+    """
     priced = cost(rack, bracing)
     if priced is not None:
         return priced
-    return pipe_weight(rack, bracing) + 4 * len(rack.guys_in(bracing)) * STEEL_AN_HOUR
+    work = 4 * len(rack.guys_in(bracing)) + ground_hours(rack)
+    concrete = STEEL_A_CUBIC_FOOT * concrete_volume(rack) / FT**3
+    rails = rack.rails.channel.weight * rack.rails.length * len(rack.rails.positions)
+    steel = pipe_weight(rack, bracing) + rails + rod_weight(rack)
+    return steel + work * STEEL_AN_HOUR + concrete
+
+
+def hole_volume(rack: Rack) -> float:
+    """Earth that is dug for the posts [m3]."""
+    footing = rack.posts.footing
+    return len(rack.posts.positions) * math.pi / 4 * footing.hole**2 * footing.depth
+
+
+def concrete_volume(rack: Rack) -> float:
+    """Concrete round the posts [m3]."""
+    posts = rack.posts
+    if posts.footing.backfill != CONCRETE:
+        return 0.0
+    inside = math.pi / 4 * posts.pipe.od**2 * posts.footing.depth
+    return hole_volume(rack) - len(posts.positions) * inside
+
+
+def rod_weight(rack: Rack) -> float:
+    """Weight of the rod in pins and U-bolts [N]: half round the beam, legs through the rail."""
+    bolts, sleeve = rack.rails.u_bolts, rack.sleeve
+    legs = rack.beam.pipe.od + 2 * (rack.rails.channel.depth + THREADS)
+    bent = math.pi / 2 * (rack.beam.pipe.od + bolts.diameter) + legs
+    volume = len(rack.rails.positions) * bolts.count * bent * math.pi / 4 * bolts.diameter**2
+    if isinstance(sleeve.lock, Pin):
+        through = rack.posts.pipe.od + 2 * (sleeve.wall + PAST)
+        many = len(rack.posts.positions)
+        volume += many * through * math.pi / 4 * sleeve.lock.diameter**2
+    return volume * material().unit_weight
 
 
 def materials(rack: Rack, bracing: tuple[str, ...], prices: Prices) -> float:
-    """Money for pipe, channel, wire, fittings and anchors."""
+    """Money for pipe, channel, wire, fittings, anchors, concrete and rod."""
     channel = len(rack.rails.positions) * rack.rails.length
     if rack.ties and TIES in bracing:
         reach = rack.rails.positions[-1] - rack.rails.positions[0] + rack.rails.channel.width
         channel += len(rack.ties.at) * reach
     total = prices.pipe * pipe_weight(rack, bracing) + prices.rail * channel
+    total += prices.concrete * concrete_volume(rack) + prices.rod * rod_weight(rack)
     for group, runs in guy_runs(rack, bracing):
         total += prices.wire * (sum(runs) + TURNED_BACK * len(runs)) + prices.anchor * len(runs)
         if group.fitting != NO_FITTING:
@@ -68,8 +111,8 @@ def materials(rack: Rack, bracing: tuple[str, ...], prices: Prices) -> float:
 
 def hours(rack: Rack, bracing: tuple[str, ...]) -> float:
     """Hours of work that posts and bracing take [h]."""
-    each = {row["item"]: float(row["hours"]) for row in rows("work_hours")}
-    total = len(rack.posts.positions) * each["post"]
+    each = _hours_each()
+    total = len(rack.posts.positions) * each["post"] + ground_hours(rack)
     if rack.knees and KNEES in bracing:
         total += 2 * len(rack.posts.positions) * each["knee brace"]
     if rack.stays and STAYS in bracing:
@@ -77,6 +120,17 @@ def hours(rack: Rack, bracing: tuple[str, ...]) -> float:
     if rack.ties and TIES in bracing:
         total += len(rack.ties.at) * each["tie rail"]
     return total + sum(4 * (each["guy"] + each[g.anchor]) for g in rack.guys_in(bracing))
+
+
+def ground_hours(rack: Rack) -> float:
+    """Hours that digging for the posts and concrete round them take [h]."""
+    each = _hours_each()
+    dug = each["digging a cubic foot"] * hole_volume(rack)
+    return (dug + each["concrete a cubic foot"] * concrete_volume(rack)) / FT**3
+
+
+def _hours_each() -> dict[str, float]:
+    return {row["item"]: float(row["hours"]) for row in rows("work_hours")}
 
 
 def added_cost(rack: Rack, bracing: tuple[str, ...], change: Change) -> float | None:
