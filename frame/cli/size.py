@@ -50,7 +50,7 @@ def command(
     grown until every check passes at the map gust, and the lightest trimmed as far as all still
     pass. The page says what each step bought and what the search covered. Where the file lists
     [[stock]], only that is offered, as far as its lengths reach. Exit code 0: it holds; 1: no
-    size offered does, and nothing is written; 2: the file is wrong.
+    size offered does, and the best is written, its top says what stops it; 2: the file is wrong.
     """
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
@@ -64,16 +64,14 @@ def command(
     named = None if bracing is None else bracing_of(bracing, rack)
     with progress() as tell:
         sized = size(text, file.name, named, CHECKERS, tell, catalog=catalog)
-    if out is not None and sized.holds:
-        from frame.casefile.write import write_rack
-
-        write_rack(out, sized.text, force=force)
-        click.echo(f"Wrote {out}.", err=True)
-    elif out is not None:
-        click.echo(f"Nothing holds: {out} is not written.", err=True)
-
     from frame.report import sizes
 
+    if out is not None:
+        from frame.casefile.write import write_rack
+
+        write_rack(out, sizes.file(sized), force=force)
+        short = "" if sized.holds else ", the best found: it falls short, see its top"
+        click.echo(f"Wrote {out}{short}.", err=True)
     if as_json:
         print_json(sizes.document(sized))
     else:

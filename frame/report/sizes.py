@@ -1,7 +1,9 @@
 """What `rack size` prints: whether it holds, what each step bought, what the search covered."""
 
 import math
+from collections.abc import Iterator
 from dataclasses import replace
+from textwrap import wrap
 
 from rich.console import Group, RenderableType
 from rich.text import Text
@@ -11,12 +13,25 @@ from frame.report.cautioned import warnings
 from frame.report.document import Data, footing_data, heading, lowered_data
 from frame.report.money import amount, counted, money
 from frame.report.tables import FLAG, section, table
+from frame.study.bought import Bought, Gusts
 from frame.study.sentences import act_by, first_to_go, movements
-from frame.study.sizing import Bought, Sized
+from frame.study.sizing import Sized
+from frame.study.stopped import Stopped
 from frame.units import show
 
-MOST_STUCK = 8
+MOST_STUCK, NAMED = 8, 3
+"""Of what stops it: told on the page, and at the top of the file."""
 PIPE_ONLY = "Steel counted: post, sleeve, beam, knees and stays; wire, anchors and bolts are not."
+TOP = "# rack size: "
+"""How the lines at the top of a sized file begin."""
+WIDE = 96
+"""Longest of those lines."""
+WORTHLESS = "nothing offered helps it: fewer panels, a lower tilt or another post would"
+LIMIT = "the most offered"
+MIDDLES = (
+    "Margin: mapped gust up to which the code's margin is kept. First slip, first break: real "
+    "gust at which that is expected, in the middle."
+)
 
 
 def page(sized: Sized, system: str) -> Group:
@@ -24,8 +39,8 @@ def page(sized: Sized, system: str) -> Group:
     parts: list[RenderableType] = [_lead(sized, system), _steps(sized, system)]
     if len(sized.grown) > 1:
         parts.append(_grown(sized, system))
-    if sized.stuck:
-        parts.append(_stuck(sized))
+    if sized.stopped:
+        parts.append(_stopped(sized))
     notes = [sized.method, PIPE_ONLY, counted(sized.rack), *warnings(sized.rack), *words.CAUTIONS]
     return Group(*parts, *(Text(note, style="italic") for note in notes if note))
 
@@ -64,35 +79,41 @@ def _weight(sized: Sized, system: str) -> str:
 def _steps(sized: Sized, system: str) -> Group:
     priced = sized.rack.prices is not None
     made = table(
-        "Change, one after the other", ">margin up to", ">lets go\nat about", ">pipe",
-        *([">cost"] if priced else []),
+        "Change, one after the other", ">margin\nup to", ">first\nslip", ">first\nbreak",
+        *([">cost"] if priced else [">pipe"]),
     )  # fmt: skip
-    for step in sized.bought:
-        limit, let_go = (_rise(g, system) for g in (step.limit_gust, step.let_go_gust))
-        cost = [amount(step.added_cost)] if priced else []
-        made.add_row(step.words, limit, let_go, _added(step, system), *cost)
     if not sized.bought:
         return section("What each step bought", "Nothing to change: it is sized as described.")
-    return section("What each step bought", made)
+    before = sized.bought[0].before
+    made.add_row("as described", *_gusts(before, system), "-")
+    for step in sized.bought:
+        added = amount(step.added_cost) if priced else _added(step, system)
+        made.add_row(step.words, *_gusts(step.after, system), added)
+    return section("What each step bought", made, MIDDLES)
+
+
+def _gusts(gusts: Gusts, system: str) -> tuple[str, str, str]:
+    margin, slip, broke = (
+        words.gust(None if math.isinf(g) else g, system)
+        for g in (gusts.margin, gusts.first_slip, gusts.first_break)
+    )
+    return margin, slip, broke
 
 
 def _grown(sized: Sized, system: str) -> Group:
     priced = sized.rack.prices is not None
-    made = table("Arrangement, grown", "holds", ">pipe then", *([">cost then"] if priced else []))
+    head = [">cost then"] if priced else []
+    made = table("Arrangement, grown", "holds", "trimmed", ">pipe then", *head)
     for one in sized.grown:
+        yes = ("yes" if so else "no" for so in (one.holds, one.trimmed))
         cost = [amount(one.cost)] if priced else []
-        made.add_row(
-            one.words, "yes" if one.holds else "no", show(one.pipe, "weight", system), *cost
-        )
+        made.add_row(one.words, *yes, show(one.pipe, "weight", system), *cost)
     return section(
         "Other ways to the same gust",
         made,
-        "The first is the one sized. The others were grown, not trimmed; --bracing sizes one.",
+        "The first is the one sized. Those that are not trimmed could be lighter than told; "
+        "--bracing sizes one.",
     )
-
-
-def _rise(gusts: tuple[float, float], system: str) -> str:
-    return " to ".join(words.gust(None if math.isinf(g) else g, system) for g in gusts)
 
 
 def _added(step: Bought, system: str) -> str:
@@ -102,17 +123,46 @@ def _added(step: Bought, system: str) -> str:
     return f"{sign}{show(abs(step.added_steel), 'weight', system)}"
 
 
-def _stuck(sized: Sized) -> Group:
-    made = table("What stops it", ">uses")
-    for name, use in sized.stuck[:MOST_STUCK]:
-        made.add_row(name, words.percent(use))
-    more = len(sized.stuck) - MOST_STUCK
+def _stopped(sized: Sized) -> Group:
+    made = table("What stops it", ">uses", "the most offered for it")
+    for one in sized.stopped[:MOST_STUCK]:
+        made.add_row(one.name, words.percent(one.use), "; ".join(one.most) or WORTHLESS)
+    more = len(sized.stopped) - MOST_STUCK
     return section(
         "What stops it, with the strongest size offered",
         made,
         f"and {more} more" if more > 0 else "",
         "A lower tilt may hold (see `rack gusts`), fewer panels on it, or bracing not described.",
     )
+
+
+def file(sized: Sized) -> str:
+    """Return the text of the sized file; where it falls short its top says so, and what stops it.
+
+    Lines that an earlier search has left at the top are taken away.
+    """
+    lines = sized.text.split("\n")
+    while lines and lines[0].startswith(TOP):
+        del lines[0]
+    said = () if sized.holds else _falls_short(sized)
+    top = [line for one in said for line in wrap(one, WIDE - len(TOP))]
+    return "\n".join([*(TOP + line for line in top), *lines])
+
+
+def _falls_short(sized: Sized) -> Iterator[str]:
+    full, rack = sized.result, sized.rack
+    reached = words.gust(full.limit_gust, rack.units)
+    site = show(rack.site.map_gust, "speed", rack.units)
+    fitted = f"with {words.named(full.title)}" if full.bracing else "without bracing"
+    yield f"FALLS SHORT: the code's margin up to {reached} {fitted}, the site is mapped at {site}."
+    for one in sized.stopped[:NAMED]:
+        yield f"What stops it at {site}: {_limit(one)}"
+    yield "An estimate, not a permit. Take the panels off before the gusts it is not good for."
+
+
+def _limit(one: Stopped) -> str:
+    said = f"{one.name} {words.uses(one.use)}"
+    return f"{said}; {LIMIT}: {'; '.join(one.most)}." if one.most else f"{said}; {WORTHLESS}."
 
 
 def document(sized: Sized) -> Data:
@@ -135,24 +185,39 @@ def document(sized: Sized) -> Data:
         "steps": [
             {
                 "words": step.words,
-                "limit_gust": [_finite(g) for g in step.limit_gust],
-                "let_go_gust": [_finite(g) for g in step.let_go_gust],
+                "limit_gust": _pair(step, "margin"),
+                "let_go_gust": _pair(step, "let_go"),
+                "first_slip": _pair(step, "first_slip"),
+                "first_break": _pair(step, "first_break"),
                 "added_steel": step.added_steel,
                 "added_cost": step.added_cost,
             }
             for step in sized.bought
         ],
         "arrangements": [
-            {"name": one.words, "holds": one.holds, "pipe": one.pipe, "cost": one.cost}
+            {
+                "name": one.words,
+                "holds": one.holds,
+                "trimmed": one.trimmed,
+                "pipe": one.pipe,
+                "cost": one.cost,
+            }
             for one in sized.grown
         ],
-        "stopped_by": [{"check": name, "utilisation": _finite(use)} for name, use in sized.stuck],
+        "stopped_by": [
+            {"check": one.name, "utilisation": _finite(one.use), "most_offered": list(one.most)}
+            for one in sized.stopped
+        ],
         "not_checked": list(sized.uncovered),
         "search": sized.method,
-        "file": sized.text,
+        "file": file(sized),
         **footing_data(sized.rack),
     }
 
 
 def _finite(value: float) -> float | None:
     return value if math.isfinite(value) else None
+
+
+def _pair(step: Bought, gust: str) -> list[float | None]:
+    return [_finite(getattr(gusts, gust)) for gusts in (step.before, step.after)]

@@ -7,20 +7,26 @@ from dataclasses import dataclass, field, replace
 from frame.casefile.read import parse_rack
 from frame.casefile.write import Edits, Value, Where, edited
 from frame.errors import FrameError
+from frame.fem.response import respond
+from frame.idealize.build import build
+from frame.idealize.state import SOFT, State
 from frame.rack.guy import ATTACHMENTS
 from frame.rack.rack import Rack, bracing_title
 from frame.study.bench import worst_uses
 from frame.study.cost import burden
-from frame.study.frames import blocks, solve_frames, stiff_part
+from frame.study.frames import Block, Frame, corners, stiff_part
 from frame.study.governing import Checker
 from frame.study.growth import plain
 from frame.study.ladder import written
 from frame.study.verdict import in_frame
+from frame.units import INCH
 
 MOST_BRACINGS = 8
 """Bracings looked at, those of fewest kinds first."""
-TWO_POSTS = 0.55
-"""Distance of two posts over the beam's length [1]: about where it is bent least (judgement)."""
+APART = {1: 0.55, 2: 0.36, 3: 0.27}
+"""Distance of posts over the beam's length [1] with one more than so many: about where it is bent
+least (judgement)."""
+COUNTS = {2: "two", 3: "three", 4: "four"}
 HOPELESS = 100.0
 """Use beyond which more is not worse [1]."""
 
@@ -77,29 +83,40 @@ def _attachments(rack: Rack) -> Iterator[tuple[dict[Where, Value], str]]:
 
 def _posts(rack: Rack) -> Iterator[tuple[dict[Where, Value], str]]:
     many = len(rack.posts.positions)
-    if many == 1:
-        apart = written(TWO_POSTS * rack.beam.length, rack.units)
-        edits: dict[Where, Value] = {("post", "count"): 2, ("post", "spacing"): apart}
-        yield edits, f"two posts, {apart} apart"
-    elif many == 2:
+    if many in APART:
+        apart = written(round(APART[many] * rack.beam.length / INCH) * INCH, rack.units)
+        edits: dict[Where, Value] = {("post", "count"): many + 1, ("post", "spacing"): apart}
+        yield edits, f"{COUNTS[many + 1]} posts, {apart} apart"
+    if many == 2:
         yield {("post", "count"): None, ("post", "spacing"): None}, "one post in the middle"
 
 
 def screened(some: Sequence[Arrangement], checkers: Sequence[Checker]) -> list[Arrangement]:
-    """Solve every arrangement once as described, at its steepest tilt; frames are shared."""
-    found, solved = [], {}
+    """Look at every arrangement as described, in wet ground at its steepest tilt.
+
+    Guys are taken as giving and slack, which leaves most to the rack. Frames are shared.
+    """
+    found: list[Arrangement] = []
+    frames: dict[tuple[tuple[str, ...], tuple[str, ...]], Frame] = {}
     for one in some:
-        steepest, key = (max(one.rack.tilts),), (one.changes, stiff_part(one.bracing))
+        key, state = (one.changes, stiff_part(one.bracing)), corners(one.bracing)[0]
         try:
-            if key not in solved:
-                solved[key] = solve_frames(one.rack, [one.bracing], steepest)
-            uses, _ = worst_uses(blocks(solved[key], one.bracing, steepest), checkers)
+            if key not in frames:
+                frames[key] = _wet(one)
+            block = Block(frame=frames[key], bracing=one.bracing, state=state)
+            uses, _ = worst_uses([block], checkers)
         except FrameError:
             continue
         found.append(
             replace(one, short=shortfall(uses.items()), burden=burden(one.rack, one.bracing))
         )
     return found
+
+
+def _wet(one: Arrangement) -> Frame:
+    names = (*stiff_part(one.bracing), *(g.name for g in one.rack.guys))
+    ideal = build(one.rack, max(one.rack.tilts), names, State(soil=SOFT))
+    return Frame(ideal=ideal, response=respond(ideal.model))
 
 
 def shortfall(uses: Iterable[tuple[str, float]]) -> float:
@@ -120,8 +137,13 @@ def short_of(use: float) -> float:
     return math.log(HOPELESS if math.isnan(use) else min(max(use, 1.0), HOPELESS))
 
 
-def picked(found: Sequence[Arrangement], *, open_bracing: bool) -> list[Arrangement]:
-    """Choose up to three to grow: bare and the nearest as described, and the nearest changed."""
+def picked(
+    found: Sequence[Arrangement], *, open_bracing: bool
+) -> tuple[list[Arrangement], list[Arrangement]]:
+    """Choose up to three to grow: bare and the nearest as described, and the nearest changed.
+
+    And the others, the nearest first, for where none of those holds.
+    """
     own = [a for a in found if not a.edits]
     changed = [a for a in found if a.edits]
 
@@ -131,4 +153,6 @@ def picked(found: Sequence[Arrangement], *, open_bracing: bool) -> list[Arrangem
     wanted = own[:1] if open_bracing else []
     for some in (own, changed):
         wanted += [min(some, key=near)] if some else []
-    return list({(a.bracing, a.changes): a for a in wanted}.values())
+    first = list({(a.bracing, a.changes): a for a in wanted}.values())
+    more = [a for a in found if a not in first]
+    return first, sorted(more, key=near)

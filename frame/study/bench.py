@@ -32,8 +32,8 @@ class Bench:
     """The file on the bench, and what the search keeps in mind as it goes on.
 
     `tried`: racks solved; `watch`: where a check failed last, looked at first next time; `gaps`:
-    checks that are not covered as described; `allowed`: sag and sway over their limits [1];
-    `limited`: whether the lengths of the stock bound what can be cut.
+    checks that are not covered as described, None as long as nobody asked; `allowed`: sag and
+    sway over their limits [1]; `limited`: whether the lengths of the stock bound what can be cut.
     """
 
     text: str
@@ -45,7 +45,7 @@ class Bench:
     tell: Tell
     tried: int = 0
     watch: Place | None = None
-    gaps: frozenset[str] = frozenset()
+    gaps: frozenset[str] | None = None
     allowed: tuple[float, float] = (math.inf, math.inf)
     solved: Tried = field(init=False)
 
@@ -66,6 +66,20 @@ class Bench:
         if self.limited:
             check_stock(rack, self.bracing)
         return rack
+
+    @property
+    def start(self) -> Choice:
+        """The rack as described."""
+        return tuple(ladder.start for ladder in self.ladders)
+
+    def opened(self, gaps: frozenset[str]) -> frozenset[str]:
+        """Return those of some checks not covered that are covered as described."""
+        if gaps and self.gaps is None:
+            try:
+                _, self.gaps = all_uses(self, self.blocks(self.rack(self.start)))
+            except FrameError:
+                self.gaps = frozenset()
+        return gaps - (self.gaps or frozenset())
 
     def on(self, rack: Rack) -> OneTried:
         """Return a rack to be looked at place by place; frames solved before are used again."""
@@ -119,7 +133,7 @@ def holds(bench: Bench, choice: Choice) -> bool:
         for places in _in_order(bench, rack):
             some = one.blocks(places)
             uses, gaps = all_uses(bench, some)
-            if not max(uses.values()) <= 1.0 or gaps - bench.gaps:
+            if not max(uses.values()) <= 1.0 or bench.opened(gaps):
                 bench.watch = worst_place(bench, places, some)
                 return False
             passed += some

@@ -52,18 +52,14 @@ def cost(rack: Rack, bracing: tuple[str, ...]) -> float | None:
 
 
 def burden(rack: Rack, bracing: tuple[str, ...]) -> float:
-    """Measure a whole rack by its cost, without prices by steel, concrete and digging [N].
-
-    Each guy counts as an hour more.
-    """
+    """Measure a whole rack by its cost, without prices by steel, concrete and hours [N]."""
     priced = cost(rack, bracing)
     if priced is not None:
         return priced
-    work = 4 * len(rack.guys_in(bracing)) + ground_hours(rack)
     concrete = STEEL_A_CUBIC_FOOT * concrete_volume(rack) / FT**3
     rails = rack.rails.channel.weight * rack.rails.length * len(rack.rails.positions)
     steel = pipe_weight(rack, bracing) + rails + rod_weight(rack)
-    return steel + work * STEEL_AN_HOUR + concrete
+    return steel + hours(rack, bracing) * STEEL_AN_HOUR + concrete
 
 
 def hole_volume(rack: Rack) -> float:

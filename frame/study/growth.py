@@ -13,9 +13,11 @@ from collections.abc import Sequence
 import numpy as np
 
 from frame.errors import FrameError
-from frame.study.bench import Bench, Choice, Failing, all_uses, holds, put
+from frame.rack.rack import Rack
+from frame.study.bench import Bench, Choice, Failing, all_uses, holds, movement, put
 from frame.study.frames import Block
-from frame.study.tried import code_places
+from frame.study.ladder import SAG, SWAY
+from frame.study.tried import OneTried, Place
 
 ROUNDS = 40
 FAR = 3.0
@@ -48,38 +50,49 @@ def cuttable(bench: Bench, choice: Choice) -> Choice:
 def grow(bench: Bench, choice: Choice) -> tuple[Choice, Failing]:
     """Go up where checks fail; return what still fails when nothing helps, worst first.
 
-    A check that no rule covers any more, though it was covered as described, fails: use nan. Tilt
-    after tilt is looked at, and only as far as the first at which something fails.
+    Then until it sags and sways no further than it should, as far as anything helps. A check that
+    no rule covers any more, though it was covered as described, fails: use nan. Place
+    after place is looked at, and only as far as the first at which something fails.
     """
     shut: set[tuple[int, int]] = set()
     rack = bench.rack(choice)
-    _, bench.gaps = all_uses(bench, bench.blocks(rack))
-    tilts = sorted(rack.tilts, reverse=True)
+    places = sorted(bench.places(rack), key=lambda place: -place.tilt)
+    failing: dict[str, float] = {}
     for _ in range(ROUNDS):
         bench.tell("growing where checks fail")
         bench.tried += 1
-        failing: dict[str, float] = {}
-        one = bench.on(rack)
-        for tilt in tuple(tilts):
-            failing = _failing(bench, one.blocks(code_places(bench.bracing, [tilt])))
-            if failing:
-                tilts.sort(key=lambda t: t != tilt)
-                break
-        if not failing:
+        failing = _first_failing(bench, bench.on(rack), places)
+        raised = _raised(bench, choice, failing or _moving(bench, rack), shut)
+        if raised == choice and not failing:
             return choice, ()
-        raised = _raised(bench, choice, failing, shut)
         if raised == choice:
             break
         choice, rack = raised, bench.rack(raised)
-    left = _failing(bench, bench.blocks(rack))
-    worst = sorted(left.items(), key=lambda item: -np.nan_to_num(item[1], nan=np.inf))
+    worst = sorted(failing.items(), key=lambda item: -np.nan_to_num(item[1], nan=np.inf))
     return choice, tuple(worst)
+
+
+def _first_failing(bench: Bench, one: OneTried, places: list[Place]) -> dict[str, float]:
+    """Find what fails at the first place where anything does, and put that place first."""
+    for place in tuple(places):
+        failing = _failing(bench, one.blocks([place]))
+        if failing:
+            places.remove(place)
+            places.insert(0, place)
+            return failing
+    return {}
+
+
+def _moving(bench: Bench, rack: Rack) -> dict[str, float]:
+    """Name sag and sway with how far they are over their limits, if they are [1]."""
+    moved = zip((SAG, SWAY), movement(bench.blocks(rack)), strict=True)
+    return {name: use for name, use in moved if use > 1.0}
 
 
 def _failing(bench: Bench, found: Sequence[Block]) -> dict[str, float]:
     uses, gaps = all_uses(bench, found)
     failing = {name: use for name, use in uses.items() if not use <= 1.0}
-    failing.update(dict.fromkeys(gaps - bench.gaps, math.nan))
+    failing.update(dict.fromkeys(bench.opened(gaps), math.nan))
     return failing
 
 

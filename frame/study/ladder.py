@@ -8,8 +8,12 @@ from frame.casefile.write import Edits, Where
 from frame.rack.rack import Rack
 from frame.units import INCH, METRIC, MM
 
+SAG, SWAY = "moves: sag", "moves: sway"
+"""What else than a check a ladder may help."""
 WHOLE_FROM = 40 * MM
 """Size from which metric lengths are taken to whole centimetres [m]."""
+FEET_FROM = 3 * 12 * 16
+"""Sixteenths of an inch from which feet are told."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -71,12 +75,19 @@ def lengths(
 
 
 def written(size: float, units: str) -> str:
-    """Write a length for a rack file: to a sixteenth of an inch, or in mm a builder would use."""
+    """Write a length for a rack file: to a sixteenth of an inch, or in mm a builder would use.
+
+    From 3 ft on in feet and inches.
+    """
     if units == METRIC:
         step = 10 * MM if abs(size) >= WHOLE_FROM else MM
         return f"{round(size / step) * step / MM:.0f} mm"
-    whole, part = divmod(round(abs(size) / INCH * 16), 16)
+    sixteenths = round(abs(size) / INCH * 16)
+    feet, rest = divmod(sixteenths, 12 * 16) if sixteenths >= FEET_FROM else (0, sixteenths)
+    whole, part = divmod(rest, 16)
     shared = math.gcd(part, 16)
     fraction = f"{part // shared}/{16 // shared}" if part else ""
-    sign = "-" if size < 0 and (whole or part) else ""
-    return f"{sign}{'-'.join(filter(None, (str(whole or ''), fraction))) or '0'} in"
+    inches = "-".join(filter(None, (str(whole or ""), fraction)))
+    sign = "-" if size < 0 and sixteenths else ""
+    told = (f"{feet} ft" if feet else "", f"{inches or '0'} in" if inches or not feet else "")
+    return sign + " ".join(filter(None, told))

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from frame.casefile.write import Edits, Value, Where
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, STAYS, Rack
-from frame.study.ladder import Ladder, Rung, ladder, written
+from frame.study.ladder import SAG, SWAY, Ladder, Rung, ladder, written
 from frame.study.offered_ground import ground_ladders
 from frame.study.offered_joints import joint_ladders
 from frame.study.offered_lines import line_ladders
@@ -21,8 +21,8 @@ LEAST = {"post": 2.3 * INCH, "beam": 1.8 * INCH, "knees": 1.2 * INCH, "stays": 1
 DROPS = (1.0, 0.8, 0.65)
 REACHES = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Places of the knees: drops over the one described, reaches over the arm [1]."""
-OF_POST = ("post: bending", "post: shear", "post wall", "post at pin hole", "weld, knee")
-OF_BEAM = ("beam", "weld, beam", "weld, knee")
+OF_POST = ("post: bending", "post: shear", "post wall", "post at pin hole", "weld, knee", SWAY)
+OF_BEAM = ("beam", "weld, beam", "weld, knee", SAG)
 
 
 def ladders(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> tuple[Ladder, ...]:
@@ -146,4 +146,6 @@ def _knees_jacked(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
     described = Rung(words="knees welded as the beam hangs", edits={})
     words = "jack the beam to shape before the knees are welded"
     jacked = Rung(words=words, edits={("knees", "fitted"): "jacked"})
-    yield Ladder(name="knees fitted", rungs=(described, jacked), start=0, helps=("beam: bending",))
+    yield Ladder(
+        name="knees fitted", rungs=(described, jacked), start=0, helps=("beam: bending", SAG)
+    )

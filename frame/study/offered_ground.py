@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from frame.casefile.write import Value, Where
 from frame.rack.rack import Rack
-from frame.study.ladder import Ladder, Rung, ladder, lengths, written
+from frame.study.ladder import SWAY, Ladder, Rung, ladder, lengths, written
 from frame.units import FT, INCH, METRIC, MM
 
 CONCRETE = "concrete"
@@ -20,7 +20,7 @@ FEET = tuple(INCH * n for n in (12, 16, 24))
 """Plates or flat stones under a bare post [m]."""
 COVER = 2 * INCH
 """Concrete round a post, at the least [m]: 3 in. is better (common practice, no source)."""
-IN_GROUND = ("post: post in ground", "post: post turning", "post: post lifted")
+IN_GROUND = ("post: post in ground", "post: post turning", "post: post lifted", SWAY)
 PRESSED = "post: post pressed"
 
 

@@ -104,7 +104,7 @@ def _place(rack: Rack, section: str, group: Guys) -> Ladder:
     """Anchors further out: flatter guys are pulled less for the same push."""
     made = []
     for part in RUNS:
-        run = part * rack.posts.height / 2**0.5
+        run = round(part * rack.posts.height / 2**0.5 / INCH) * INCH
         text = written(run, rack.units)
         edits: Edits = {(section, "out"): text, (section, "along"): text}
         words = f"{group.name}: anchors {text} out and {text} along"

@@ -5,7 +5,8 @@ described; up to three are grown until every check passes (`frame/study/growth.p
 or cheapest that holds is trimmed.
 """
 
-from collections.abc import Iterator, Sequence
+import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -14,74 +15,74 @@ from frame.casefile.write import edited
 from frame.errors import FrameError
 from frame.rack.rack import Rack
 from frame.study.arrangements import Arrangement, arrangements, picked, screened, short_of
-from frame.study.bench import Bench, Choice, Failing, Tell, movement, put
+from frame.study.bench import Bench, Choice, Failing, Tell, movement
+from frame.study.bought import Bought, bought
 from frame.study.checkers import CHECKERS
 from frame.study.cost import burden, cost, pipe_weight
-from frame.study.frames import solved_models, split
 from frame.study.governing import Checker
 from frame.study.growth import cuttable, grow, trim
 from frame.study.gusts import survey
 from frame.study.lowered import lowered
-from frame.study.moves import verify
 from frame.study.offered import ladders
 from frame.study.results import BracingResult
 from frame.study.share import result, steel_weight
 from frame.study.stock import offer
-from frame.study.weakest import Weakest
+from frame.study.stopped import Stopped, stopped
+from frame.study.tried import median_places
+from frame.units import MPH
 
 METHOD = (
     "Method: {looked} arrangements (bracing, where guys start, one or two posts) looked at once, "
-    "{grown} of them grown; of these the {best} that holds (without undue sag or sway, if any is) "
-    "trimmed: {ladders} things on ladders of {rungs} sizes, up where a check fails, then down one "
-    "at a time; {tried} racks solved."
+    "{grown} of them grown; of those that hold (without undue sag or sway, if any is) up to two "
+    "trimmed and the {best} taken: {ladders} things on ladders of {rungs} sizes, up where a check "
+    "fails, then down one at a time; {tried} racks solved."
 )
-BY_WEIGHT, BY_PRICE = "lightest (each guy counted as 10 lb)", "cheapest by the file's prices"
+BY_WEIGHT = "lightest (concrete and hours of work counted as some steel too)"
+BY_PRICE = "cheapest by the file's prices"
 LIGHTEST = (
     "It holds, and nothing in it can be one size weaker by itself. Two things changed together "
-    "were not tried, nor the other arrangements trimmed, so a lighter rack may exist."
+    "were not tried, nor every arrangement trimmed, so a lighter rack may exist."
 )
 NOT_ENOUGH = (
-    "Every size offered that helps what fails was taken: no proof that no other rack could hold."
+    "Every size offered that helps what fails was taken, then nothing left heavier than the gust "
+    "reached asks for: no proof that no other rack could hold."
 )
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Bought:
-    """What one change bought, made in this order: gusts [m/s] before and after, pipe added [N].
-
-    `added_cost` in the file's currency, None without prices.
-    """
-
-    words: str
-    limit_gust: tuple[float, float]
-    let_go_gust: tuple[float, float]
-    added_steel: float
-    added_cost: float | None
+MOST_MORE, MOST_TRIMMED = 2, 2
+"""Arrangements grown beyond the first where none of those holds; those that hold, trimmed."""
+MOST_LOWERED, STEP_DOWN = 6, 0.96
+"""How often, and by what share at the least, the gust is lowered for what falls short."""
+LEAST_GUST = 20 * MPH
+"""Gust under which what falls short is not trimmed [m/s]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Grown:
-    """An arrangement that was grown: `words`, whether it `holds`, its pipe [N] and cost then."""
+    """An arrangement that was grown, and maybe `trimmed`: `words`, whether it `holds`.
+
+    Its pipe [N], cost (None without prices) and `burden` then.
+    """
 
     words: str
     holds: bool
+    trimmed: bool
     pipe: float
     cost: float | None
+    burden: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sized:
     """What the search found: the file's `text`, its `rack`, and its full `result`.
 
-    `stuck`: what still fails where nothing holds, with its use, worst first (nan: not covered any
-    more). `uncovered`: checks that no rule covers. `steel`: weight of pipe before and after [N];
-    `cost` likewise, None without prices. `grown`: every arrangement grown, the one sized first.
+    `stopped`: what still fails where nothing holds, worst first. `uncovered`: checks that no rule
+    covers. `steel`: weight of pipe before and after [N]; `cost` likewise, None without prices.
+    `grown`: every arrangement grown, the one sized first.
     """
 
     text: str
     rack: Rack
     result: BracingResult
-    stuck: tuple[tuple[str, float], ...]
+    stopped: tuple[Stopped, ...]
     uncovered: tuple[str, ...]
     bought: tuple[Bought, ...]
     method: str
@@ -92,7 +93,7 @@ class Sized:
     @property
     def holds(self) -> bool:
         """Whether every check passes, by the same look at it that the comparison takes."""
-        return not self.stuck and self.result.holds
+        return not self.stopped and self.result.holds
 
 
 def size(
@@ -120,7 +121,10 @@ def size(
     looked = screened(tuple(arrangements(rack, text, name, bracing)), checkers)
     tries: list[_Try] = []
     refused: FrameError | None = None
-    for one in picked(looked, open_bracing=bracing is None):
+    first, more = picked(looked, open_bracing=bracing is None)
+    for one in (*first, *more[:MOST_MORE]):
+        if one in more and any(not t.stuck for t in tries):
+            break
         bench = Bench(
             text=edited(text, one.edits),
             name=name,
@@ -137,20 +141,21 @@ def size(
     if refused and not tries:
         raise refused
     tries.sort(key=lambda t: t.rank)
-    chosen = tries[0]
-    bench, final = chosen.bench, chosen.choice
-    if not chosen.stuck:
-        bench.allowed = (max(1.0, chosen.moved[0]), max(1.0, chosen.moved[1]))
-        final = trim(bench, final)
+    near = [t for t in tries if not t.stuck and t.rank[1] == tries[0].rank[1]][:MOST_TRIMMED]
+    trimmed = {id(t): _trimmed(t) for t in near or tries[:1]}
+    told = {id(t): t.told(trimmed.get(id(t))) for t in tries}
+    chosen = min(near or tries[:1], key=lambda t: told[id(t)].burden)
+    tries.sort(key=lambda t: t is not chosen)
+    grown = tuple(told[id(t)] for t in tries)
     method = METHOD.format(
         looked=len(looked),
         grown=len(tries),
         best=BY_WEIGHT if rack.prices is None else BY_PRICE,
-        ladders=len(bench.ladders),
-        rungs=sum(len(x.rungs) for x in bench.ladders),
+        ladders=len(chosen.bench.ladders),
+        rungs=sum(len(x.rungs) for x in chosen.bench.ladders),
         tried=len(looked) + sum(t.bench.tried for t in tries),
     )
-    return _sized(rack, chosen, final, tuple(t.told for t in tries), f"{method} {stock.words}")
+    return _sized(rack, chosen, trimmed[id(chosen)], grown, f"{method} {stock.words}")
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -179,21 +184,46 @@ class _Try:
         moves = not self.stuck and max(self.moved) > 1
         return short, moves, burden(self.rack, self.bench.bracing)
 
-    @property
-    def told(self) -> Grown:
-        bracing = self.bench.bracing
+    def told(self, final: Choice | None) -> Grown:
+        """Tell of it, as trimmed to a `final` choice if it was."""
+        bracing, rack = self.bench.bracing, self.bench.rack(final) if final else self.rack
         return Grown(
             words=self.arrangement.words,
             holds=not self.stuck,
-            pipe=pipe_weight(self.rack, bracing),
-            cost=cost(self.rack, bracing),
+            trimmed=final is not None,
+            pipe=pipe_weight(rack, bracing),
+            cost=cost(rack, bracing),
+            burden=burden(rack, bracing),
         )
 
 
 def _grown(bench: Bench, arrangement: Arrangement) -> _Try:
-    start = cuttable(bench, tuple(ladder.start for ladder in bench.ladders))
+    start = cuttable(bench, bench.start)
     choice, stuck = grow(bench, start)
+    bench.solved.kept.clear()
     return _Try(bench=bench, arrangement=arrangement, start=start, choice=choice, stuck=stuck)
+
+
+def _trimmed(chosen: _Try) -> Choice:
+    """Trim what was grown; what falls short is grown anew for the gust it can hold."""
+    bench, choice, stuck = chosen.bench, chosen.choice, chosen.stuck
+    gust = bench.rack(choice).site.map_gust
+    for _ in range(MOST_LOWERED):
+        if not stuck:
+            break
+        gust *= min(STEP_DOWN, 0.99 / math.sqrt(max(use for _, use in stuck)))
+        if not gust > LEAST_GUST:
+            return chosen.choice
+        text = edited(bench.text, {("site", "map_gust"): f"{gust / MPH:.1f} mph"})
+        bench = replace(bench, text=text)
+        choice, stuck = grow(bench, chosen.start)
+    if stuck:
+        return chosen.choice
+    moved = movement(bench.blocks(bench.rack(choice)))
+    bench.allowed = (max(1.0, moved[0]), max(1.0, moved[1]))
+    final = trim(bench, choice)
+    chosen.bench.tried = bench.tried
+    return final
 
 
 def _sized(
@@ -203,56 +233,22 @@ def _sized(
     bench = chosen.bench
     rack, bracing = bench.rack(final), bench.bracing
     bench.tell("solving the sized rack in full")
-    found = solved_models(rack, bracing)
-    code, _ = split(found)
+    one = bench.on(rack)
+    code = one.blocks(bench.places(rack))
+    found = (*code, *one.blocks(median_places(rack.tilts)))
     steel = steel_weight(code[0])
     rows = survey(found, CHECKERS)
     full = replace(result(code, rows, steel, steel), lowered=lowered(rack, bracing, found))
+    changes = chosen.arrangement.changes
     return Sized(
         text=bench.written(final),
         rack=rack,
         result=full,
-        stuck=chosen.stuck,
+        stopped=stopped(bench, chosen.choice, chosen.stuck),
         uncovered=tuple(f"{r.part} ({r.check})" for r in full.rows if not r.covered),
-        bought=tuple(_bought(described, chosen, final)),
+        bought=bought(bench, described, chosen.start, final, changes),
         method=f"{method} {NOT_ENOUGH if chosen.stuck else LIGHTEST}",
         steel=(pipe_weight(described, bracing), pipe_weight(rack, bracing)),
         cost=(cost(described, bracing), cost(rack, bracing)),
         grown=grown,
     )
-
-
-def _bought(described: Rack, chosen: _Try, final: Choice) -> Iterator[Bought]:
-    """Make the changes one after the other, those that strengthen first, and solve after each.
-
-    The arrangement comes first. A change that cannot stand without a later one is told with it.
-    """
-    bench, now = chosen.bench, chosen.start
-    told = list(chosen.arrangement.changes)
-    before = _solve(bench, described)
-    start = now
-    order = [i for i in range(len(final)) if final[i] != start[i]]
-    order.sort(key=lambda i: final[i] < start[i])
-    for i in (*((None,) if told else ()), *order):
-        bench.tell("finding what each step bought")
-        if i is not None:
-            now = put(now, i, final[i])
-            told.append(bench.ladders[i].rungs[final[i]].words)
-        try:
-            after = _solve(bench, bench.rack(now))
-        except FrameError:
-            continue
-        yield Bought(
-            words="; ".join(told),
-            limit_gust=(before[0].limit_gust, after[0].limit_gust),
-            let_go_gust=(before[0].let_go_gust, after[0].let_go_gust),
-            added_steel=after[1] - before[1],
-            added_cost=None if before[2] is None or after[2] is None else after[2] - before[2],
-        )
-        before, told = after, []
-
-
-def _solve(bench: Bench, rack: Rack) -> tuple[Weakest, float, float | None]:
-    """Solve the gusts; weight of pipe and cost."""
-    found = verify(rack, bench.bracing, bench.checkers)
-    return found, pipe_weight(rack, bench.bracing), cost(rack, bench.bracing)

@@ -12,8 +12,8 @@ from frame.rack.rack import Rack
 from frame.study.frames import Block, Bracing, Frame, corners, stiff_part
 from frame.study.moves import OtherStrength
 
-KEPT = 4
-"""Blocks kept of each place, the last solved."""
+KEPT = 2
+"""Blocks kept of each place, the last solved: of the rack that stands, of the one tried on it."""
 
 
 class Place(NamedTuple):

@@ -43,24 +43,26 @@ def test_boat_shed_is_looked_at_with_its_guys_elsewhere_and_on_two_posts() -> No
         assert (many == 2) == any("two posts" in change for change in one.changes)
         if many == 2:
             apart = one.rack.posts.positions[1] - one.rack.posts.positions[0]
-            assert apart == pytest.approx(0.55 * (14 * FOOT + 2.5 * INCH), abs=INCH / 16)
+            assert apart == pytest.approx(0.55 * (14 * FOOT + 2.5 * INCH), abs=INCH / 2)
     assert {g.attach for a in found for g in a.rack.guys} >= {"post top", "beam ends"}
 
 
 def test_a_bracing_that_is_named_is_the_only_one() -> None:
     assert {a.bracing for a in every("boat_shed", ("knees",))} == {("knees",)}
-    assert {len(a.rack.posts.positions) for a in every("wash_house", ())} == {1, 2}
+    assert {len(a.rack.posts.positions) for a in every("wash_house", ())} == {1, 2, 3}
 
 
 def test_at_most_three_are_grown_and_bare_is_among_them() -> None:
     found = screened(every("boat_shed"), CHECKERS)
-    some = picked(found, open_bracing=True)
+    some, more = picked(found, open_bracing=True)
+    assert len(some) + len(more) == len(found)
+    assert [a.short for a in more] == sorted(a.short for a in more)
     assert 1 <= len(some) <= 3
     assert any(not a.edits and not a.bracing for a in some)
     own = min(a.short for a in found if not a.edits)
     assert own in [a.short for a in some]
     named = screened(every("boat_shed", ("knees",)), CHECKERS)
-    assert all(a.bracing == ("knees",) for a in picked(named, open_bracing=False))
+    assert all(a.bracing == ("knees",) for a in picked(named, open_bracing=False)[0])
 
 
 def test_what_is_missing_is_nil_where_all_holds_and_grows_with_the_use() -> None:
@@ -83,8 +85,8 @@ def test_the_lightest_that_holds_is_sized_and_a_changed_arrangement_told_first()
     assert found.holds
     assert first.holds
     assert found.result.title == first.words.partition(", ")[0]
-    assert found.steel[1] <= first.pipe + 1e-6
-    assert all(first.pipe <= o.pipe for o in others if o.holds)
+    assert found.steel[1] == pytest.approx(first.pipe)
+    assert all(first.burden <= o.burden for o in others if o.trimmed)
     one = first.words.endswith("one post in the middle")
     assert len(found.rack.posts.positions) == (1 if one else 2)
     again = compare(found.rack).results
