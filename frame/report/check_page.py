@@ -216,7 +216,10 @@ def compared(row: Row, system: str) -> str:
         return told
     if row.unit in SHARES:
         return ""
-    return f"{amount(row.demand, row, system)} of {amount(row.allowable, row, system)}"
+    allowed = amount(row.allowable, row, system)
+    if row.demand > words.FAR * row.allowable:
+        return f"over 100 times the {allowed} it is allowed"
+    return f"{amount(row.demand, row, system)} of {allowed}"
 
 
 def amount(value: float, row: Row, system: str) -> str:

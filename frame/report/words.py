@@ -14,8 +14,8 @@ CAUTIONS = (
 )
 TOO_MUCH = 10.0
 """Use beyond which the number itself says nothing [1]."""
-HOPELESS = 1e4
-"""Use that stands for a rack that sways over [1]."""
+FAR, HOPELESS = 1e2, 1e3
+"""Uses past which a demand is not told any more, and that only a rack which topples has [1]."""
 STILL = 0.5
 """Gust below which the air is called still [m/s]."""
 ALIKE = 1e-3

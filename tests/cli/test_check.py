@@ -195,6 +195,9 @@ def test_no_number_is_told_that_says_nothing(found: Inspection) -> None:
     used, why = told(row, utilisation=3e6, demand=3e6, **share)
     assert used == "topples"
     assert why.startswith("topples: ")
+    weak: dict[str, Any] = {"unit": "N", "allowable": 4.4482216, "nominal": 9.0}
+    why = told(row, utilisation=150.0, demand=150 * 4.4482216, **weak)[1]
+    assert why == "over 100 times the 1 lb it is allowed"
     none: dict[str, Any] = {"unit": "N", "allowable": 0.0, "nominal": 9.0, "check": "chord wall"}
     used, why = told(row, utilisation=math.inf, demand=4.0, **none)
     assert used == "nothing left"
