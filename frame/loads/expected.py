@@ -8,8 +8,9 @@ import numpy.typing as npt
 
 from frame.loads.cases import WHOLE_WIND, CaseTable, WindCase, case_table
 from frame.loads.uneven import Unevenness
-from frame.tables.expected import Variant, spreads, values, variants
+from frame.tables.expected import spreads
 
+FloatArray = npt.NDArray[np.float64]
 WIND, ONE_SIDED, ACROSS = "wind", "one_sided", "across"
 """Keys of the uncertain inputs of the wind."""
 
@@ -18,44 +19,36 @@ WIND, ONE_SIDED, ACROSS = "wind", "one_sided", "across"
 class ExpectedTable:
     """A table of cases at the medians, with what changes where a gust strikes more or less evenly.
 
-    `uneven` (kinds, cases, unit loads) per velocity pressure, `kind` (variants,) which of them
-    each variant of the inputs takes.
+    Loads are linear in either unevenness with the other held: `even`, what either adds and what
+    both together add, (4, cases, unit loads) per velocity pressure.
     """
 
     table: CaseTable
-    uneven: npt.NDArray[np.float64]
-    kind: npt.NDArray[np.int64]
+    parts: FloatArray
 
     def per_pressure(
-        self, case: npt.NDArray[np.int64], variant: npt.NDArray[np.int64]
-    ) -> npt.NDArray[np.float64]:
-        """Return factors (n, loads) per velocity pressure of cases in their variants (n,)."""
-        found: npt.NDArray[np.float64] = self.uneven[self.kind[variant], case]
+        self, case: npt.NDArray[np.int64], one_sided: FloatArray, across: FloatArray
+    ) -> FloatArray:
+        """Return factors (n, loads) per velocity pressure of cases struck so unevenly, (n,)."""
+        even, either, other, both = (part[case] for part in self.parts)
+        a, b = one_sided[:, None], across[:, None]
+        found: FloatArray = even + a * either + b * other + a * b * both
         return found
-
-
-def wind_share(variant: npt.NDArray[np.int64]) -> npt.NDArray[np.float64]:
-    """Velocity pressure expected over the coded one [1], in each variant (n,)."""
-    found: npt.NDArray[np.float64] = values(WIND)[variant]
-    return found
 
 
 def expected_table(
     winds: Callable[[Unevenness], Sequence[WindCase]], unit_loads: Sequence[str]
 ) -> ExpectedTable:
-    """Cross the real weight with every wind, one table for each way that gusts may strike."""
-    middle = {key: spreads()[key].median for key in (ONE_SIDED, ACROSS)}
-    kinds = [Variant("", high=False)]
-    kinds += [Variant(key, high) for key in middle for high in (False, True)]
-    at = [variants().index(kind) for kind in kinds]
-    tables = [
-        case_table(
-            WHOLE_WIND[:1],
-            winds(Unevenness(**{key: float(values(key)[i]) for key in middle})),
-            unit_loads,
-        )
-        for i in at
-    ]
-    kind = np.zeros(len(variants()), dtype=np.int64)
-    kind[at] = np.arange(len(at))
-    return ExpectedTable(tables[0], np.stack([t.per_pressure for t in tables]), kind)
+    """Cross the real weight with every wind, however unevenly gusts may strike."""
+
+    def made(one_sided: float, across: float) -> CaseTable:
+        some = winds(Unevenness(one_sided=one_sided, across=across))
+        return case_table(WHOLE_WIND[:1], some, unit_loads)
+
+    a, b = spreads()[ONE_SIDED].high, spreads()[ACROSS].high
+    even, one, other, both = (
+        made(*uneven).per_pressure for uneven in ((0.0, 0.0), (a, 0.0), (0.0, b), (a, b))
+    )
+    parts = (even, (one - even) / a, (other - even) / b, (both - one - other + even) / (a * b))
+    middle = made(spreads()[ONE_SIDED].median, spreads()[ACROSS].median)
+    return ExpectedTable(middle, np.stack(parts))

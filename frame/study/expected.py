@@ -1,10 +1,10 @@
 """What is expected to let go, and about when: median gusts with their 10 to 90 range.
 
 The median gust of a check is where median loads meet its median strength. Then every uncertain
-input is put at its 10 % and at its 90 % end, one at a time, and the gust is solved again; the
-shifts of ln(gust) add up by their squares, apart for the low and the high side. Only the cases
-that go first are followed: those that could overtake them when gusts strike more or less evenly
-are among them.
+input is put at its 10 % and at its 90 % end, one at a time, and the gust is solved again. The ends
+of the range are those of all inputs drawn at once, the shifts of ln(gust) of each case added up.
+Only the cases that go first are followed: those that could overtake them when gusts strike more
+or less evenly are among them.
 """
 
 from collections import defaultdict
@@ -17,10 +17,10 @@ from frame.checks.check import Check
 from frame.study.coarse import Coarse, coarse
 from frame.study.crossings import Key, Lowest, Name, lowest
 from frame.study.frames import Block, Bracing
-from frame.study.going import Going, spread
+from frame.study.going import Going
 from frame.study.governing import Checker, pick
 from frame.study.search import Search
-from frame.study.shifts import shifts_of
+from frame.study.shifts import ranges
 from frame.study.stack import whole
 from frame.study.survived import NOTHING_LEARNED, Learned, told
 
@@ -71,7 +71,7 @@ def _going(
     work: Search, found: Coarse, best: Mapping[Name, Lowest], *, ranged: bool = True
 ) -> dict[Name, Going]:
     names = tuple(best)
-    shifts = shifts_of(work, found, best) if ranged else dict.fromkeys(names, ())
+    told_ranges = ranges(work, found, best) if ranged else {}
     hands = _hands(work, found, best)
     found_going = {}
     for name in names:
@@ -79,7 +79,7 @@ def _going(
         block, case = work.blocks[rows.block[held.row]], int(rows.case[held.row])
         table = work.tables[rows.block[held.row]]
         wind = table.winds[case]
-        low, high = spread(held.gust, shifts[name])
+        shifts, low, high = told_ranges.get(name, ((), held.gust, held.gust))
         found_going[name] = Going(
             part=name.key[0],
             check=name.key[1],
@@ -90,7 +90,7 @@ def _going(
             case=table.labels[case],
             words=wind.words if held.gust and wind else "still air",
             tilt=block.frame.ideal.tilt,
-            shifts=shifts[name],
+            shifts=shifts,
             hand=hands[name],
         )
     return found_going

@@ -1,7 +1,5 @@
 """What is expected to let go at which gust: one record for its gusts, its kind and its words."""
 
-import math
-from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -61,11 +59,3 @@ class Going:
     def slips(self) -> bool:
         """Whether it turns, tilts or leans: it gives way without breaking."""
         return self.kind is not Kind.BREAKS
-
-
-def spread(gust: float, shifts: Iterable[Shift]) -> tuple[float, float]:
-    """Return the 10 and 90 % ends of a gust [m/s]: shifts of ln(gust) add up by their squares."""
-    some = tuple(shifts)
-    down = math.sqrt(sum(s.down**2 for s in some))
-    up = math.sqrt(sum(s.up**2 for s in some))
-    return gust * math.exp(-down), gust * math.exp(up)

@@ -13,6 +13,7 @@ from frame.study.frames import Block, Bracing
 from frame.study.governing import Checker, by_case
 from frame.study.situation import Situation, whole_table
 from frame.study.stack import Whole, whole
+from frame.tables.expected import Inputs, one_at_a_time
 
 
 @dataclass(frozen=True)
@@ -43,13 +44,14 @@ class Search:
     """Everything a search works on; `owners`: which checker makes which check, where known.
 
     The blocks are of bracings that differ in guys only, and of one model: uses are of the code's
-    allowables, or of the strengths expected.
+    allowables, or of the strengths expected. Variants asked for are those of the `inputs`.
     """
 
     blocks: Sequence[Block]
     tables: Sequence[CaseTable]
     checkers: Sequence[Checker]
     owners: Mapping[Key, int] = field(default_factory=dict)
+    inputs: Inputs = field(default_factory=one_at_a_time)
 
     @classmethod
     def of(cls, blocks: Sequence[Block], checkers: Iterable[Checker]) -> "Search":
@@ -91,7 +93,9 @@ class Search:
         for key, at in asked.items():
             rows[self.owners[key]].append(at)
         some = {i: _union(each, len(block)) for i, each in rows.items()}
-        found = self.used(whole(self.blocks, self.tables, block, case, gust, variant), some)
+        found = self.used(
+            whole(self.blocks, self.tables, block, case, gust, variant, self.inputs), some
+        )
         return {key: found[key].use[at] for key, at in asked.items()}
 
     def used(self, cases: Whole, rows: Mapping[int, IntArray] | None = None) -> dict[Key, Used]:

@@ -1,16 +1,17 @@
-"""How the gust at which a check goes shifts with every uncertain input, at either end.
+"""How the gust at which a check goes shifts with every uncertain input, and its range.
 
-One input at a time, and only those that the check was seen to read. Where a strength changes the
-cases are followed that go first; where gusts strike more or less evenly the first of each kind of
-wind, for another kind may go first then.
+One input at a time, and only those that the check was seen to read; of every kind of wind the case
+that goes first is followed, for where gusts strike more or less evenly another kind may go first.
 """
 
 import math
-from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, fields
+from functools import cache
+from statistics import NormalDist
 
 import numpy as np
+import numpy.typing as npt
 
 from frame.loads.expected import ACROSS, ONE_SIDED, WIND
 from frame.loads.wording import EVEN
@@ -18,13 +19,13 @@ from frame.study.coarse import Coarse
 from frame.study.crossings import FloatArray, IntArray, Key, Lowest, Name
 from frame.study.going import Shift
 from frame.study.search import Search
-from frame.tables.expected import spreads, variants
+from frame.tables.expected import MEDIANS, spreads, variants
 
 UNEVEN = (ONE_SIDED, ACROSS)
 """Inputs that change the loads of a case, so that another case may go first."""
-FOLLOWED = 2
-"""Cases followed where a strength changes."""
-NEAR = 2.0
+DRAWS = 4096
+"""Draws of all inputs at once, for the range of what was solved one at a time."""
+NEAR = 1.6
 """Gust over the lowest up to which a case may overtake when gusts strike otherwise."""
 STEPS, SECANTS = 14, 5
 """Looks at a crossing after the first at most, and how many of them secants place."""
@@ -53,27 +54,82 @@ class Followed:
         return Followed(*(getattr(self, f.name)[at] for f in fields(Followed)))
 
 
-def shifts_of(
+def ranges(
     work: Search, found: Coarse, best: Mapping[Name, Lowest]
-) -> dict[Name, tuple[Shift, ...]]:
-    """How ln(gust) of each check shifts with every uncertain input at either end."""
+) -> dict[Name, tuple[tuple[Shift, ...], float, float]]:
+    """Return the shifts of ln(gust) of each check, and the low and high end of its gust [m/s].
+
+    Each case followed shifts by its own; the ends are those of the least of them when all inputs
+    are drawn at once, each case's shifts added up, straight in the score of every input.
+    """
     names = tuple(best)
     rows = _followed(work, found, best)
-    solved = _solved(work, names, rows) if len(rows.of) else rows.start
-    least = np.full((len(names), len(variants())), np.inf)
-    np.minimum.at(least, (rows.of, rows.variant), solved)
-    shifts = {}
+    solved = _solved(work, names, rows)
+    told: dict[Name, tuple[tuple[Shift, ...], float, float]] = {}
     for i, name in enumerate(names):
+        mine = rows.of == i
         gust = best[name].gust
-        both: dict[str, list[float]] = defaultdict(lambda: [0.0, 0.0])
-        for j, (key, high) in enumerate(variants()):
-            if key == WIND:
-                end = spreads()[WIND].high if high else spreads()[WIND].low
-                both[key][high] = -math.log(end / spreads()[WIND].median) / 2
-            elif math.isfinite(least[i, j]) and gust > 0:
-                both[key][high] = float(least[i, j]) - math.log(gust)
-        shifts[name] = tuple(Shift(key, low, high) for key, (low, high) in both.items() if key)
-    return shifts
+        if gust <= 0 or not mine.any():
+            told[name] = ((), gust, gust)
+            continue
+        by_case = _by_case(
+            rows.case[mine] + 1j * rows.block[mine], rows.variant[mine], solved[mine]
+        )
+        least = by_case.min(axis=0) - by_case[:, MEDIANS].min()
+        ends = list(zip(variants()[1::2], least[1::2], least[2::2], strict=True))
+        shifts = tuple(Shift(v.key, float(low), float(high)) for v, low, high in ends)
+        low, high = gust * np.exp(drawn_ends(by_case))
+        told[name] = (
+            tuple(s for s in shifts if s.low or s.high),
+            min(float(low), gust),
+            max(float(high), gust),
+        )
+    return told
+
+
+def _by_case(
+    which: npt.NDArray[np.complex128], variant: IntArray, solved: FloatArray
+) -> FloatArray:
+    """Return ln(gust) of each case in every variant, (cases, variants).
+
+    Where a variant was not looked at it is that of the medians; the wind's are known.
+    """
+    cases, at = np.unique(which, return_inverse=True)
+    found = np.full((len(cases), len(variants())), np.nan)
+    found[at, variant] = solved
+    middle = found[:, [MEDIANS]]
+    found = np.where(np.isnan(found), middle, found)
+    for j, (key, high) in enumerate(variants()):
+        if key == WIND:
+            end = spreads()[WIND].high if high else spreads()[WIND].low
+            found[:, j] = middle[:, 0] - math.log(end / spreads()[WIND].median) / 2
+    return found
+
+
+def drawn_ends(by_case: FloatArray) -> FloatArray:
+    """Shift of ln(gust) to the 10 and 90 % ends of the least of some cases, (2,).
+
+    `by_case` ln(gust) (cases, variants) with each input at either end of its range; in between and
+    beyond it is straight in the score of the input, and shifts of inputs add up.
+    """
+    shift = by_case[:, 1:] - by_case[:, [MEDIANS]]
+    below, above = (np.abs(np.minimum(sign * scores(), 0.0)) for sign in (1, -1))
+    drawn = below @ shift[:, 0::2].T + above @ shift[:, 1::2].T + by_case[:, MEDIANS]
+    ends = np.quantile(drawn.min(axis=1), (0.1, 0.9))
+    return np.asarray(ends - by_case[:, MEDIANS].min())
+
+
+@cache
+def scores() -> FloatArray:
+    """Scores of all inputs drawn at once, in 10 to 90 ends, (draws, inputs); always the same.
+
+    Every input takes each of as many equal shares of its chance once (Latin hypercube).
+    """
+    normal = NormalDist()
+    shares = (np.arange(DRAWS) + 0.5) / DRAWS
+    column = np.array([normal.inv_cdf(share) for share in shares]) / normal.inv_cdf(0.9)
+    mixed = np.random.default_rng(0)
+    return np.stack([mixed.permutation(column) for _ in spreads()], axis=1)
 
 
 def _followed(work: Search, found: Coarse, best: Mapping[Name, Lowest]) -> Followed:
@@ -88,18 +144,16 @@ def _followed(work: Search, found: Coarse, best: Mapping[Name, Lowest]) -> Follo
             np.flatnonzero((block == rows.block[held.row]) & (case == rows.case[held.row]))[0]
         )
         order = np.argsort(guess, kind="stable")
-        first = np.array(list(dict.fromkeys((own, *map(int, order[:FOLLOWED])))))
-        near = [own, *(k for k in map(int, order) if guess[k] < NEAR * held.gust)]
-        kinds = _of_each_kind(work, block[near], case[near])
+        near = np.array([own, *(k for k in map(int, order) if guess[k] < NEAR * held.gust)])
+        at = near[_of_each_kind(work, block[near], case[near])]
+        start = np.maximum(guess[at], held.gust)
         for j, (key, _) in enumerate(variants()):
-            if key not in (*read, *UNEVEN):
-                continue
-            at = np.array(near)[kinds] if key in UNEVEN else first
-            start = np.maximum(guess[at], held.gust)
-            parts.append([np.full(len(at), i), block[at], case[at], np.full(len(at), j), start])
+            if j == MEDIANS or key in (*read, *UNEVEN):
+                n = np.ones(len(at), dtype=np.int64)
+                parts.append([i * n, block[at], case[at], j * n, start])
     columns = [np.concatenate(c) for c in zip(*parts, strict=True)] if parts else [np.zeros(0)] * 5
     of, block, case, variant = (c.astype(np.int64) for c in columns[:4])
-    return Followed(of, block, case, variant, columns[4])
+    return Followed(of, block, case, variant, np.asarray(columns[4], dtype=np.float64))
 
 
 def _of_each_kind(work: Search, block: IntArray, case: IntArray) -> list[int]:
@@ -119,6 +173,8 @@ def _solved(work: Search, names: Sequence[Name], rows: Followed) -> FloatArray:
     and after `SECANTS`, where a use jumps or bends sharply.
     """
     here = np.log(rows.start)
+    if not len(here):
+        return here
     slope, use = np.full(len(here), 2.0), _looked(work, names, rows, here)
     below, above = here - REACH, here + REACH
     for turn in range(STEPS):

@@ -11,11 +11,11 @@ from frame.checks.check import Numbers
 from frame.fem.cases import Answer, Totals
 from frame.fem.forces import Sections
 from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, WHOLE_WIND, CaseTable
-from frame.loads.expected import wind_share
+from frame.loads.expected import ACROSS, ONE_SIDED
 from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe
 from frame.rack.rack import Rack
 from frame.study.frames import Block, FloatArray
-from frame.tables.expected import MEDIANS, values
+from frame.tables.expected import MEDIANS, Inputs, one_at_a_time
 from frame.tables.steels import Steel
 
 CODE_SHARE = 0.6
@@ -32,7 +32,8 @@ class Situation:
     """Cases of one block at given gusts.
 
     `case` (n,) positions in `table`; `gust` (n,) [m/s]; `pressure` (n,) velocity pressure [Pa];
-    `variant` (n,) which of the uncertain inputs is at an end of its range, in the median model.
+    `variant` (n,) in which variant of the uncertain `inputs` they are, in the median model: by
+    default each is one of them at an end of its range.
     `read`: keys of the uncertain inputs that were asked for, so that no other need be varied.
     """
 
@@ -42,6 +43,7 @@ class Situation:
     gust: FloatArray
     pressure: FloatArray
     variant: np.ndarray
+    inputs: Inputs = field(default_factory=one_at_a_time, compare=False)
     read: set[str] = field(default_factory=set, compare=False)
 
     @property
@@ -56,7 +58,7 @@ class Situation:
         """
         assert self.median, "the code's model knows no medians"
         self.read.add(key)
-        found: FloatArray = values(key)[self.variant].reshape(-1, *(1,) * (ndim - 1))
+        found: FloatArray = self.inputs[key][self.variant].reshape(-1, *(1,) * (ndim - 1))
         return found
 
     def yield_of(self, steel: Steel, ndim: int = 1) -> FloatArray:
@@ -91,15 +93,19 @@ class Situation:
             variant=self.variant[rows],
         )
 
+    @property
+    def per_pressure(self) -> FloatArray:
+        """Factors of unit loads per velocity pressure, (n, loads)."""
+        if self.median:
+            uneven = (self.inputs[key][self.variant] for key in (ONE_SIDED, ACROSS))
+            return self.block.frame.expected.per_pressure(self.case, *uneven)
+        coded: FloatArray = self.table.per_pressure[self.case]
+        return coded
+
     @cached_property
     def solved(self) -> Answer:
         """Every case solved on the block."""
-        per_pressure = (
-            self.block.frame.expected.per_pressure(self.case, self.variant)
-            if self.median
-            else self.table.per_pressure[self.case]
-        )
-        factors = self.table.steady[self.case] + self.pressure[:, None] * per_pressure
+        factors = self.table.steady[self.case] + self.pressure[:, None] * self.per_pressure
         return self.block.answer(factors)
 
     @cached_property
@@ -187,17 +193,25 @@ def at_gusts(
     case: np.ndarray,
     gust: FloatArray,
     variant: np.ndarray | None = None,
+    inputs: Inputs | None = None,
 ) -> Situation:
     """Cases at positions `case` (n,) of the table, each at its own `gust` (n,) [m/s].
 
-    In the median model each may be in its own `variant` (n,) of the uncertain inputs.
+    In the median model each may be in its own `variant` (n,) of the uncertain `inputs`.
     """
     which = np.full(len(case), MEDIANS) if variant is None else variant
+    values = one_at_a_time() if inputs is None else inputs
     pressure = block.frame.pressure(1.0) * np.square(gust)
     if block.median:
-        pressure = pressure * wind_share(which)
+        pressure = pressure * values[WIND][which]
     return Situation(
-        block=block, table=table, case=case, gust=gust, pressure=pressure, variant=which
+        block=block,
+        table=table,
+        case=case,
+        gust=gust,
+        pressure=pressure,
+        variant=which,
+        inputs=values,
     )
 
 

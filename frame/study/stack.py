@@ -20,6 +20,7 @@ from frame.rack.rack import STAYS
 from frame.study.frames import Block, FloatArray, stiff_part
 from frame.study.governing import Checker
 from frame.study.situation import Situation, at_gusts
+from frame.tables.expected import Inputs
 
 IntArray = npt.NDArray[np.int64]
 Trait = Callable[[Block], Hashable]
@@ -202,6 +203,7 @@ class Whole:
             gust=gust[rows],
             pressure=pressure[rows],
             variant=variant[rows],
+            inputs=first.inputs,
             whole=self,
             rows=rows,
         )
@@ -214,10 +216,11 @@ def whole(
     case: IntArray,
     gust: FloatArray,
     variant: IntArray | None = None,
+    inputs: Inputs | None = None,
 ) -> Whole:
     """Cases (n,) given by the position of their block, their case in its table, their gust.
 
-    In the median model each may be in its own `variant` (n,) of the uncertain inputs.
+    In the median model each may be in its own `variant` (n,) of the uncertain `inputs`.
     """
     variant = np.zeros(len(case), dtype=np.int64) if variant is None else variant
     order = np.argsort(block, kind="stable")
@@ -226,7 +229,7 @@ def whole(
     parts = []
     for i in map(int, np.unique(block)):
         mine = order[block[order] == i]
-        parts.append(at_gusts(blocks[i], tables[i], case[mine], gust[mine], variant[mine]))
+        parts.append(at_gusts(blocks[i], tables[i], case[mine], gust[mine], variant[mine], inputs))
     return Whole(tuple(parts), position)
 
 

@@ -5,6 +5,7 @@ found by putting one input at a time at either end. Every row's range is a judge
 its source says otherwise.
 """
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import NamedTuple
@@ -15,6 +16,8 @@ import numpy.typing as npt
 from frame.tables.reader import rows
 
 FloatArray = npt.NDArray[np.float64]
+Inputs = Mapping[str, FloatArray]
+"""Value of every input in every variant, (variants,) each."""
 
 
 class Variant(NamedTuple):
@@ -39,6 +42,14 @@ class Spread:
     words: str
     find_out: str
     source: str
+
+    def at(self, part: float) -> float:
+        """Return its value `part` of the way from the median: -1 the low end, 1 the high one.
+
+        By its logarithm, a spread for either side.
+        """
+        end = self.low if part < 0 else self.high
+        return float(self.median * (end / self.median) ** abs(part))
 
 
 @cache
@@ -74,3 +85,9 @@ def values(key: str) -> FloatArray:
     found[variants().index(Variant(key, high=True))] = spread.high
     found.setflags(write=False)
     return found
+
+
+@cache
+def one_at_a_time() -> Inputs:
+    """Return every input in `variants()`."""
+    return {key: values(key) for key in spreads()}

@@ -88,18 +88,13 @@ def struck(now: Situation) -> FloatArray:
     A one-sided gust stands for a whole half of the rack struck harder, at the coefficients of the
     whole. No rail is struck harder in it than by the local gust on its own area.
     """
-    table, winds = now.table, now.table.winds
+    winds = now.table.winds
     sided = np.array([w is not None and w.side != EVEN and not w.fixed for w in winds])[now.case]
     if not sided.any():
         return np.ones(len(now.case))
     names = [load.name for load in now.block.frame.ideal.model.unit_loads]
     panels = [i for i, name in enumerate(names) if name.startswith("panels,")]
-    per_pressure = (
-        now.block.frame.expected.per_pressure(now.case, now.variant)
-        if now.median
-        else table.per_pressure[now.case]
-    )
-    half = now.pressure * np.abs(per_pressure[:, panels]).max(axis=1)
+    half = now.pressure * np.abs(now.per_pressure[:, panels]).max(axis=1)
     wind, on = local_wind(now), strips(now.rack, now.block.frame.ideal.tilt)
     (press, lift), _ = coefficients(wind, on, on.arm)
     local = wind.pressure * np.maximum(press, -lift).max(axis=1)
