@@ -48,6 +48,8 @@ def draw_reaches(boxes: tuple[Any, Any], rack: Rack, reaches: Reaches, system: s
         )
     sag, force = boxes
     force.set_xlim(sag.get_xlim())
+    if not forces:
+        force.set_yticks([])
     if len(forces) < len(good):
         force.text(
             0.98, 0.06, "no point: the rack topples at the map gust", ha="right",

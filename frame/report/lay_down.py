@@ -52,7 +52,7 @@ def card(rack: Rack, curve: TiltCurve, stages: Sequence[Stage], why: str, system
         Text("Before a forecast gust of", "bold"),
         *(Text(line, "bold") for line in _deeds(curve, stages, system)),
         *(_paragraph("Why", said) for said in _why(curve, stages, system)),
-        *(_paragraph("Apart", said) for said in _apart(curve, stages, system)),
+        *(_paragraph("Apart", said) for said in _apart(curve, system)),
         _paragraph(
             "Gusts",
             f"are {STEADY_TO_GUST[0]:g} to {STEADY_TO_GUST[1]:g} times the steady wind of a "
@@ -116,13 +116,13 @@ def _at(going: Going, tilt: float, system: str) -> str:
     return f"{what} {expected.about(going, system)} at {words.tilt(tilt)}"
 
 
-def _apart(curve: TiltCurve, stages: Sequence[Stage], system: str) -> list[str]:
-    """Warn of what only turns or leans before the panels would come off, each with its cure."""
-    far = max((s.below for s in stages if s.tilt is not None), default=0.0)
-    points = [p for p in curve.points if p.own and p.covered]
+def _apart(curve: TiltCurve, system: str) -> list[str]:
+    """Warn of what only turns or leans before anybody acts at that tilt, each with its cure."""
+    points = _own(curve)
+    acted = {p.tilt: p.act_by_gust for p in points}
     said = []
     for going in expected.mildest(points):
-        if going.gust >= far:
+        if going.gust >= acted.get(going.tilt, math.inf):
             continue
         cure = expected.cure(going)
         told = f"{_at(going, going.tilt, system)}: {expected.SAID[going.kind]}."
