@@ -63,3 +63,5 @@ def test_a_rack_that_sways_over_is_answered(words: str, tmp_path: Path) -> None:
         json.loads(result.stdout, parse_constant=refused)
     else:
         assert not re.search(r"\b(nan|inf|NaN|Infinity)\b", result.output)
+        # Millions of pounds, inches or per cent are no answer: the rack topples, and is said to.
+        assert not re.search(r"\d,\d{3},\d{3}|(?<![\d.])\d{6,} ?%", result.output)
