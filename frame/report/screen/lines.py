@@ -13,7 +13,7 @@ from frame.report.screen.phrases import (
     number,
     paragraph,
 )
-from frame.report.screen.steps import as_now, moved
+from frame.report.screen.steps import as_now, gone, moved
 from frame.study.cost import guy_runs
 from frame.study.knee_card import cut_length
 from frame.study.results import BracingResult
@@ -74,7 +74,8 @@ def sways(decision: Decision) -> list[str]:
     wind = gust(start.sway.gust, rack.units)
     over = "" if start.sway.use <= 1 else f", limit {movement(start.sway.limit, rack.units)}"
     knees = "; knees don't help that" if rack.knees else ""
-    said = f"in a {wind} gust {moved(start, rack)}{over}: {cause}{knees}."
+    told = "" if gone(start, rack) else f"{over}: {cause}{knees}"
+    said = f"in a {wind} gust {moved(start, rack)}{told}."
     swing = decision.start.swing
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
         holds = show(swing.grip_low, "torque", rack.units)
@@ -100,7 +101,7 @@ def reached(decision: Decision) -> list[str]:
     after = f"After {len(plan.steps)}" if plan.steps else "As it is"
     if plan.reached:
         much = (
-            "; it moves over a limit of movement, not of strength"
+            "; it still moves too far, which is no matter of strength"
             if plan.end.moves_too_far
             else ""
         )

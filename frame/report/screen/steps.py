@@ -56,7 +56,7 @@ def _row(words: str, at: Standing, rack: Rack, added: str) -> str:
     sag = max(abs(at.sag.dead), abs(at.sag.still_air))
     cells = COLUMNS.format(
         _flag(show_number(sag, "movement", rack.units), over=at.sag.use > 1),
-        _flag(top_moves(at, rack), over=at.sway.use > 1),
+        _flag(top_moves(at, rack), over=at.sway.use > 1 and not gone(at, rack)),
         number(at.first_slip.gust if at.first_slip else None, rack.units),
         number(at.first_break.gust if at.first_break else None, rack.units),
         number(None if math.isinf(at.limit_gust) else at.limit_gust, rack.units),
@@ -71,18 +71,17 @@ def _flag(text: str, *, over: bool) -> str:
 
 def top_moves(at: Standing, rack: Rack) -> str:
     """Return how far the post top moves, without unit, or why that means nothing."""
-    gone = _gone(at, rack)
-    return gone or show_number(at.sway.top, "movement", rack.units, 2)
+    return gone(at, rack) or show_number(at.sway.top, "movement", rack.units, 2)
 
 
 def moved(at: Standing, rack: Rack) -> str:
     """Return how far the post top moves with its unit, or why that means nothing."""
     told = {"topples": "the rack topples", "broken": "something has broken already"}
-    gone = _gone(at, rack)
-    return told[gone] if gone else f"the top moves {movement(at.sway.top, rack.units)}"
+    why = gone(at, rack)
+    return told[why] if why else f"the top moves {movement(at.sway.top, rack.units)}"
 
 
-def _gone(at: Standing, rack: Rack) -> str:
+def gone(at: Standing, rack: Rack) -> str:
     """Say why a movement means nothing: the rack topples, or a part breaks at a lower gust."""
     if at.sway.topples or at.sway.top > rack.posts.height:
         return "topples"

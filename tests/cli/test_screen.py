@@ -1,0 +1,123 @@
+"""The first screen of `rack compare`, on every case file and on random racks."""
+
+import re
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from frame.report.screen.first import CAUTIONS, MOST, screen
+from frame.report.screen.phrases import WIDTH
+from frame.units import parse
+from tests.decided import decided
+
+CASES = sorted(path.stem for path in (Path(__file__).parents[2] / "cases").glob("*.toml"))
+RANDOM = [f"random {seed}" for seed in range(5)]
+JARGON = re.compile(
+    r"chord wall|growth|\bcorners?\b|utili[sz]ation|\binf\b|\bnan\b|\bNone\b", re.IGNORECASE
+)
+each = pytest.mark.parametrize("name", [*CASES, *RANDOM])
+
+
+@cache
+def lines(name: str) -> list[str]:
+    return screen(decided(name), "my_rack.toml")
+
+
+def paragraph(name: str, head: str) -> str:
+    """The one paragraph that begins with a head, in one line."""
+    (first,) = (i for i, line in enumerate(lines(name)) if re.match(rf"{head}\b", line))
+    rest = lines(name)[first + 1 :]
+    more = next(i for i, line in enumerate(rest) if not line.startswith("  "))
+    return " ".join(" ".join(lines(name)[first : first + 1 + more]).split())
+
+
+@each
+def test_it_fits_a_terminal(name: str) -> None:
+    assert len(lines(name)) <= MOST == 40
+    assert max(map(len, lines(name))) <= WIDTH == 80
+
+
+@each
+def test_no_sentence_is_cut_off(name: str) -> None:
+    """Every paragraph before a blank line or the cautions ends as a sentence or a table does."""
+    shown = lines(name)
+    last = shown.index(CAUTIONS[0]) - 1
+    assert not shown[last] or shown[last][-1] in ".?:"
+
+
+@each
+def test_there_is_one_recommendation_its_steps_in_order(name: str) -> None:
+    text, plan = "\n".join(lines(name)), decided(name).plan
+    assert text.count("Do, in this order") == 1
+    numbers = re.findall(r"^ ?(\d+) \S", text, re.MULTILINE)
+    assert [int(n) for n in numbers] == list(range(1, len(plan.steps) + 1))
+    after = rf"After {len(plan.steps)}" if plan.steps else "As it is"
+    told = paragraph(name, after)
+    assert ("still lacks" in told) != plan.reached
+    assert ("it has the code's margin" in told) == plan.reached
+
+
+@each
+def test_there_is_one_gust_to_act_by(name: str) -> None:
+    """Before the first step and, in the same line, after the last: the low ends of what is grave.
+
+    Whole numbers, rounded down to the unit; none is told where no gust does it.
+    """
+    found, told = decided(name), paragraph(name, "Storm")
+    assert sum(" before a forecast gust of" in line for line in lines(name)) <= 1
+    listed = re.search(r"before a forecast gust of: (.*?)\.", told)
+    assert listed
+    gusts = re.findall(r"(?:over )?(\d+) (mph|m/s)|(none looked at)", listed[1])
+    exact = [found.start.act_by_gust, found.end.act_by_gust][: 1 + bool(found.plan.steps)]
+    assert len(gusts) == len(exact)
+    for (number, unit, none), gust in zip(gusts, exact, strict=True):
+        assert bool(none) == (gust is None)
+        if gust is not None and gust < 89:
+            assert 0 <= gust - parse(f"{number} {unit}", "speed") < parse(f"1 {unit}", "speed")
+
+
+@each
+def test_it_says_what_the_answer_hangs_on_and_how_to_know(name: str) -> None:
+    told = paragraph(name, "What this hangs on")
+    assert decided(name).decides
+    assert decided(name).decides[0].unknown in told
+    assert "To know: " in told or "Nothing tells beforehand" in told
+
+
+@each
+def test_no_number_is_beyond_belief(name: str) -> None:
+    text = "\n".join(lines(name))
+    shares = [float(n.replace(",", "")) for n in re.findall(r"([\d,.]+) ?%", text)]
+    assert all(share <= 999 for share in shares)
+    found = decided(name)
+    length = found.rack.posts.height
+    units = "in" if found.rack.units == "us" else "mm"
+    rows = [line for line in lines(name) if re.match(r" ?\d+ \S|   (?:bare|as it is) ", line)]
+    assert len(rows) == 1 + len(found.plan.steps)
+    for row in rows:
+        for number in row[38:].replace("!", "").split()[:2]:
+            assert (
+                number in ("topples", "broken")
+                or abs(parse(f"{number} {units}", "length")) <= length
+            )
+    moves = re.findall(r"moves ([\d.,]+ (?:in|mm))", text)
+    assert all(parse(move, "length") <= length for move in moves)
+
+
+@each
+def test_it_speaks_a_builders_words(name: str) -> None:
+    """Bracing keeps the name that the file gives it, as "rail-corner guys"."""
+    text = "\n".join(lines(name))
+    for bracing in decided(name).rack.bracing_names:
+        text = text.replace(bracing, "")
+    assert not JARGON.search(text)
+
+
+@each
+def test_it_warns_and_says_what_to_type_next(name: str) -> None:
+    text = "\n".join(lines(name))
+    assert "licensed engineer" in text
+    assert "local codes decide" in text
+    assert "rack compare my_rack.toml --all" in text
+    assert "Never flat (under 8 deg)." in " ".join(text.split())
