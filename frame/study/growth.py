@@ -50,24 +50,30 @@ def cuttable(bench: Bench, choice: Choice) -> Choice:
 def grow(bench: Bench, choice: Choice) -> tuple[Choice, Failing]:
     """Go up where checks fail; return what still fails when nothing helps, worst first.
 
-    Then until it sags and sways no further than it should, as far as anything helps. A check that
-    no rule covers any more, though it was covered as described, fails: use nan. Place
-    after place is looked at, and only as far as the first at which something fails.
+    A check that no rule covers any more, though it was covered as described, fails: use nan. Place
+    after place is looked at, and only as far as the first at which something fails. Then until it
+    sags and sways no further than it should; that is left alone where it is out of reach.
     """
     shut: set[tuple[int, int]] = set()
     rack = bench.rack(choice)
     places = sorted(bench.places(rack), key=lambda place: -place.tilt)
     failing: dict[str, float] = {}
+    held: Choice = ()
     for _ in range(ROUNDS):
         bench.tell("growing where checks fail")
         bench.tried += 1
         failing = _first_failing(bench, bench.on(rack), places)
-        raised = _raised(bench, choice, failing or _moving(bench, rack), shut)
-        if raised == choice and not failing:
-            return choice, ()
+        if not failing:
+            held = held or choice
+            wanted = _moving(bench, rack)
+            if not wanted:
+                return choice, ()
+        raised = _raised(bench, choice, failing or wanted, shut)
         if raised == choice:
             break
         choice, rack = raised, bench.rack(raised)
+    if held:
+        return held, ()
     worst = sorted(failing.items(), key=lambda item: -np.nan_to_num(item[1], nan=np.inf))
     return choice, tuple(worst)
 
