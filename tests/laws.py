@@ -25,6 +25,18 @@ def thicker(pipe: Pipe) -> Pipe:
     return replace(pipe, wall=pipe.wall * MORE, weight=pipe.weight * MORE)
 
 
+def thicker_post(rack: Rack) -> Rack:
+    """The rack on posts of more wall; a sleeve taken to be as thick as its post stays so."""
+    pipe = thicker(rack.posts.pipe)
+    alike = np.isclose(rack.sleeve.wall, rack.posts.pipe.design.wall)
+    wall = pipe.design.wall if alike else rack.sleeve.wall
+    return replace(
+        rack,
+        posts=replace(rack.posts, pipe=pipe),
+        sleeve=replace(rack.sleeve, wall=wall),
+    )
+
+
 def stronger(rack: Rack) -> Iterator[tuple[str, Rack]]:
     """The rack with more of one thing at a time: torque, bolts, depth, wall."""
     lock, posts, rods = rack.sleeve.lock, rack.posts, rack.rails.u_bolts
@@ -41,7 +53,7 @@ def stronger(rack: Rack) -> Iterator[tuple[str, Rack]]:
         yield words, replace(rack, rails=replace(rack.rails, u_bolts=rod))
     deeper = replace(posts.footing, depth=posts.footing.depth * MORE)
     yield "a deeper post", replace(rack, posts=replace(posts, footing=deeper))
-    yield "a post of thicker wall", replace(rack, posts=replace(posts, pipe=thicker(posts.pipe)))
+    yield "a post of thicker wall", thicker_post(rack)
     yield (
         "a beam of thicker wall",
         replace(rack, beam=replace(rack.beam, pipe=thicker(rack.beam.pipe))),

@@ -24,6 +24,8 @@ RISE = 1.05
 """Gust a rack is said to have stood over the first expected to let it go [1]."""
 OWN_WEIGHT = 0.98
 """Thicker pipe is heavier: what is left of a gust that its weight has a part in, at least [1]."""
+OTHER_SHAPES = 0.99
+"""What is left of a gust, at least, where a rack sways in other shapes [1]."""
 SAME = 1 - 1e-3
 """Part of a gust that the ways it is looked for may lose [1]."""
 
@@ -76,10 +78,10 @@ def may_lose(words: str, check: str) -> float:
     """Return what is left of a gust, at least, where a rack is stronger.
 
     What has a thicker wall is heavier; the pin through it is bent over a longer arm, for that is
-    taken from middle to middle of the walls.
+    taken from middle to middle of the walls. A post deeper in the ground bends in other shapes.
     """
     if "wall" not in words:
-        return SAME
+        return OTHER_SHAPES if words == "a deeper post" else SAME
     return 0.0 if check == "pin in bending" else OWN_WEIGHT
 
 
