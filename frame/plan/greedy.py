@@ -21,6 +21,8 @@ from frame.study.survived import Learned
 from frame.units import LB
 
 MOST_STEPS = 8
+THINNER = 1e-3
+"""How much thinner a post may come out [m] before its sleeve no longer fits (judgement)."""
 OVERHEAD = 25 * LB
 """What every step costs beside its own trouble, as a weight of steel [N] (judgement)."""
 DEAR = 10.0
@@ -192,6 +194,8 @@ def _trials(
             rack = parse_rack(text, name) if one.edits else at.rack
             fitted = (*at.bracing, *one.fits)
             bracing = tuple(b for b in rack.bracing_names if b in fitted)
+            if rack.posts.pipe.od < at.rack.posts.pipe.od - THINNER:
+                continue
             found = glance(at, rack, bracing, code=code)
         except FrameError:
             continue

@@ -90,7 +90,9 @@ def left_out(decision: Decision) -> list[str]:
     if not names:
         return []
     whose = " (ours)" if decision.ours else ""
-    why = "not needed" if decision.plan.reached else "buy nothing here"
+    why = "not needed" if decision.plan.reached else "no gust rises by them here"
+    if decision.plan.end.sway.use > 1 and decision.rack.guys_in(names):
+        why += "; guys would calm the top, but something gives sooner"
     return paragraph("Leave out", f"{', '.join(names)}{whose}: {why}.", 11)
 
 
