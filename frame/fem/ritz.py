@@ -82,9 +82,10 @@ class Projection:
         """
         C, A = self._states(amounts, lines)
         mu, q = np.linalg.eigh(A)
-        q = np.swapaxes(C, 1, 2) @ q[:, :, -MODES:]
-        case, mode = np.nonzero(mu[:, -MODES:] > NOTHING)
-        own = np.stack([mu[case, mode - MODES], mu[case, -1], mu[case, 0]])
+        told = min(MODES, mu.shape[1])
+        q = np.swapaxes(C, 1, 2) @ q[:, :, -told:]
+        case, mode = np.nonzero(mu[:, -told:] > NOTHING)
+        own = np.stack([mu[case, mode - told], mu[case, -1], mu[case, 0]])
         return q[case, :, mode].T, own, case
 
     def growth(self, pushes: Array, amounts: Array, lines: Array, alpha: float) -> Array:

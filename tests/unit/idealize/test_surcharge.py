@@ -134,7 +134,7 @@ def test_wind_on_ice() -> None:
 
     The level push is that of 0.6 W at the same gust, less the bare and more the iced drag.
     """
-    (icy,) = wintry(block(ICY, (), TILT))
+    icy = first_order(*wintry(block(ICY, (), TILT)))
     bare = first_order(solved(ICY, (), TILT, ASD_WINDY[:1], 50 * MPH))
     q = icy.pressure[0]
     assert q == pytest.approx(icy.block.frame.pressure(50 * MPH))

@@ -10,7 +10,13 @@ from frame.rack.rack import bracing_title
 from frame.study.compare import compare
 from tests.builders import CASES, POUND, case
 
-COUNTS = {"boat_shed": 4, "wash_house": 4, "salvage_yard": 8, "fifteen_lines": 1}
+COUNTS = {
+    "boat_shed": 4,
+    "wash_house": 4,
+    "salvage_yard": 8,
+    "fifteen_lines": 1,
+    "orchard_wall": 4,
+}
 
 
 @cache

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from frame.loads.cases import ASD_SNOW
 from frame.study.checkers import CHECKERS
-from frame.study.frames import blocks, solve_frames
+from frame.study.frames import both_models, solve_frames, split
 from frame.study.gusts import survey
 from frame.study.situation import situations, wintry
 from tests.unit.study.parts.racks import ONE_POST
@@ -14,8 +14,8 @@ def test_snow_and_wind_act_together_where_it_snows() -> None:
     tilts = ONE_POST.tilts[:1]
     for snow in (0.0, 3000.0):
         rack = replace(ONE_POST, site=replace(ONE_POST.site, snow=snow))
-        found = blocks(solve_frames(rack, [()], tilts), (), tilts)
-        labels = {label for now in situations(found) for label in now.table.labels}
+        found = both_models(solve_frames(rack, [()], tilts), (), tilts)
+        labels = {label for now in situations(split(found)[0]) for label in now.table.labels}
         name = ASD_SNOW[1].name
         assert any(label.startswith(name) for label in labels) == (snow > 0)
         assert bool(wintry(found[0])) == (snow > 0)
