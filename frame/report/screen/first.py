@@ -21,8 +21,8 @@ def screen(decision: Decision, file: str) -> list[str]:
     Where that is too little, blank lines go first, then what a builder misses least.
     """
     more = [f"More: rack compare {file} --all", f"      rack check {file}, rack draw {file}"]
-    if len(more[0]) + len(more[1]) < WIDTH:
-        more = [f"More: rack compare {file} --all, rack check, rack draw"]
+    if max(map(len, more)) > WIDTH:
+        more = ["More: rack compare FILE --all, rack check FILE, rack draw FILE"]
     made: list[str] = []
     for drop in range(len(SPARED) + 1):
         made = _assembled(decision, more, SPARED[:drop])
