@@ -15,7 +15,7 @@ from frame.plan.offers import BRACING, MOVE, Offer, offers
 from frame.plan.standing import Standing, stand
 from frame.plan.worth import better, value, worth
 from frame.rack.rack import Rack
-from frame.study.cost import cost, pipe_weight
+from frame.study.cost import STEEL_AN_HOUR, cost, pipe_weight
 from frame.study.frames import Bracing
 from frame.study.survived import Learned
 from frame.units import LB
@@ -27,8 +27,6 @@ OVERHEAD = 25 * LB
 """What every step costs beside its own trouble, as a weight of steel [N] (judgement)."""
 DEAR = 10.0
 """How much dearer digging or unloading makes a change where the rack stands [1] (judgement)."""
-HOUR = 10 * LB
-"""Weight of steel that an hour of work is taken to be worth [N] (judgement)."""
 LONGEST = 4
 """Most changes taken together."""
 MOST_SOLVED = 4
@@ -227,7 +225,7 @@ def _price(before: Standing, rack: Rack, bracing: Bracing, made: Sequence[Offer]
     prices, after = before.rack.prices, cost(rack, bracing)
     if prices is None or before.cost is None or after is None:
         return max(pipe_weight(rack, bracing) - before.steel + work, LB)
-    return max(after - before.cost + prices.work * work / HOUR, 1e-3 * max(after, 1.0))
+    return max(after - before.cost + prices.work * work / STEEL_AN_HOUR, 1e-3 * max(after, 1.0))
 
 
 def _tidied(start: Standing, steps: list[Step], name: str, learned: Learned) -> list[Step]:

@@ -7,11 +7,9 @@ from frame.casefile.write import Edits, Value, Where, edited
 from frame.errors import FrameError
 from frame.plan.standing import Standing, stand
 from frame.rack.rack import Rack
+from frame.study.arrangements import APART
 from frame.study.ladder import written
 from frame.study.survived import NOTHING_LEARNED
-
-APART = 0.55
-"""Distance of two posts over the beam's length [1]: about where it is bent least (judgement)."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -40,7 +38,7 @@ def _ways(rack: Rack) -> Iterator[tuple[str, Edits]]:
     if len(rack.posts.positions) == 1:
         apart: dict[Where, Value] = {
             ("post", "count"): 2,
-            ("post", "spacing"): written(APART * rack.beam.length, rack.units),
+            ("post", "spacing"): written(APART[1] * rack.beam.length, rack.units),
         }
         yield "two posts", apart
     if panels.up > 1:
