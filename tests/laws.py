@@ -5,15 +5,15 @@ from dataclasses import replace
 
 import numpy as np
 
+from frame.gusts.crossings import Key, lowest
+from frame.gusts.grid import coarse
+from frame.gusts.search import Search
+from frame.parts.checkers import CHECKERS
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
-from frame.study.checkers import CHECKERS
-from frame.study.coarse import coarse
-from frame.study.crossings import Key, lowest
-from frame.study.frames import split
-from frame.study.search import Search
-from frame.study.situation import situation, whole_table
+from frame.solved.frames import split
+from frame.solved.situation import situation, whole_table
 from tests.builders import models_of
 
 MORE = 1.25

@@ -12,11 +12,11 @@ from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq
 from scipy.stats import norm, qmc
 
-from frame.study.checkers import CHECKERS
-from frame.study.expected import expect
-from frame.study.search import Search
-from frame.study.situation import whole_table
-from frame.study.stack import whole
+from frame.gusts.expected import expect
+from frame.gusts.search import Search
+from frame.gusts.stack import whole
+from frame.parts.checkers import CHECKERS
+from frame.solved.situation import whole_table
 from frame.tables.expected import spreads
 from tests.builders import MPH
 

@@ -96,6 +96,6 @@ def test_every_path_and_name_in_the_documents_exists(name: str) -> None:
         assert pkgutil.resolve_name(dotted)
 
 
-@pytest.mark.parametrize("name", DOCUMENTS)
-def test_the_documents_stay_short(name: str) -> None:
-    assert len(DOCUMENTS[name].splitlines()) < 250
+@pytest.mark.parametrize(("name", "most"), [("README.md", 250), ("DEVELOPERS.md", 320)])
+def test_the_documents_stay_short(name: str, most: int) -> None:
+    assert len(DOCUMENTS[name].splitlines()) < most

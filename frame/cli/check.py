@@ -29,9 +29,9 @@ def command(
     rack = read_rack(file, units)
     fitted = None if bracing is None else bracing_of(bracing, rack)
     from frame.report import check_page
-    from frame.study.beside import processes
-    from frame.study.compare import chosen
-    from frame.study.inspect import inspect
+    from frame.verdict.beside import processes
+    from frame.verdict.compare import chosen
+    from frame.verdict.inspect import inspect
 
     asked_for = fitted is not None
     fitted = chosen(rack, processes=processes()) if fitted is None else fitted

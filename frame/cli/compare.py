@@ -24,7 +24,7 @@ def command(
     """
     from frame.casefile.syntax import read_text
     from frame.plan.decision import decide, side_by_side
-    from frame.study.beside import processes
+    from frame.verdict.beside import processes
 
     text, cores = read_text(file), processes()
     found = decide(text, file.name, units, processes=cores)

@@ -34,7 +34,7 @@ def command(
     elevations show the plane solver's own numbers, the whole rack the space frame's.
     """
     from frame.casefile.read import read_rack
-    from frame.study.choice import at_tilt, chosen_gust
+    from frame.verdict.asked import at_tilt, chosen_gust
 
     rack = read_rack(file)
     target = _target(output or file.with_suffix(".png"))
@@ -45,7 +45,7 @@ def command(
     from frame.draw.rack_sheet import rack_sheet
     from frame.draw.sheet import save
     from frame.errors import InputError
-    from frame.study.pictured import braced_choice, pair
+    from frame.verdict.pictured import braced_choice, pair
 
     shown = pair(rack, braced_choice(rack) if names is None else names, speed)
     figure = rack_sheet(shown, units or rack.units)

@@ -19,8 +19,8 @@ from frame.cli.options import (
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
     from frame.report.gusts import Gusts
-    from frame.study.frames import Bracing
-    from frame.study.tilts import TiltCurve
+    from frame.solved.frames import Bracing
+    from frame.whatif.tilts import TiltCurve
 
 KINDS = (".png", ".svg", ".pdf")
 
@@ -60,15 +60,15 @@ def command(
 
 def look(rack: "Rack", asked: "Bracing | None") -> "Gusts":
     """Work out the card of the bracing asked for, or of the rack as it is."""
+    from frame.gusts.weakest import learned_of
+    from frame.parts.checkers import CHECKERS
     from frame.plan.decides import deciding
     from frame.plan.decision import as_it_is
     from frame.report.gusts import Gusts
-    from frame.study.bands import bands, ladder_of
-    from frame.study.checkers import CHECKERS
-    from frame.study.imperfect import slips
-    from frame.study.losses import losses
-    from frame.study.tilts import lay_down, tilt_curves
-    from frame.study.weakest import learned_of
+    from frame.whatif.bands import bands, ladder_of
+    from frame.whatif.imperfect import slips
+    from frame.whatif.losses import losses
+    from frame.whatif.tilts import lay_down, tilt_curves
 
     learned = learned_of(rack, CHECKERS)
     if asked is not None:
@@ -95,13 +95,13 @@ def look(rack: "Rack", asked: "Bracing | None") -> "Gusts":
 
 def draw(rack: "Rack", curves: "Sequence[TiltCurve]", system: str, target: Path) -> None:
     """Draw gusts against tilt and, where there are knees, sag and force against their reach."""
+    from frame.bracing.movement import worst_sag
     from frame.draw.gusts import gust_sheet
     from frame.draw.reaches import Reaches
     from frame.draw.sheet import save
     from frame.errors import InputError
-    from frame.study.frames import solved_blocks
-    from frame.study.knee_card import knee_card
-    from frame.study.movement import worst_sag
+    from frame.solved.frames import solved_blocks
+    from frame.whatif.knee_card import knee_card
 
     reaches = None
     if rack.knees:

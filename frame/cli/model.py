@@ -37,8 +37,8 @@ def command(
     """
     from frame.casefile.read import read_rack
     from frame.report.model_document import document, page
-    from frame.study.choice import at_tilt, chosen_gust
-    from frame.study.model_case import solve_model
+    from frame.solved.model_case import solve_model
+    from frame.verdict.asked import at_tilt, chosen_gust
 
     rack = read_rack(file)
     names = bracing_of(bracing, rack)

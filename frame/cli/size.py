@@ -12,7 +12,7 @@ from frame.cli.main import NONE_HOLDS
 from frame.cli.options import as_json, bracing_of, console, print_json, rack_file, units
 
 if TYPE_CHECKING:
-    from frame.study.bench import Tell
+    from frame.sizing.bench import Tell
 
 
 @click.command(name="size", short_help="Find the lightest sizes that hold the map gust.")
@@ -54,8 +54,8 @@ def command(
     """
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
-    from frame.study.checkers import CHECKERS
-    from frame.study.sizing import size
+    from frame.parts.checkers import CHECKERS
+    from frame.sizing.size import size
 
     text = read_text(file)
     rack = parse_rack(text, file.name)

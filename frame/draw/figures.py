@@ -9,7 +9,7 @@ from pathlib import Path
 from frame.casefile.read import read_rack
 from frame.draw.rack_sheet import rack_sheet
 from frame.draw.sheet import save
-from frame.study.pictured import braced_choice, pair
+from frame.verdict.pictured import braced_choice, pair
 
 
 def make(cases: Path, figures: Path) -> tuple[Path, ...]:

@@ -16,8 +16,8 @@ from frame.draw import palette
 from frame.draw.reaches import Reaches, draw_reaches
 from frame.draw.sheet import CAUTION, DPI, STYLE
 from frame.rack.rack import Rack
-from frame.study.tilts import STILL, AtTilt, TiltCurve
 from frame.units import DEG, METRIC, MPH, show, show_no_more
+from frame.whatif.tilts import STILL, AtTilt, TiltCurve
 
 WIDE = 1100 / DPI
 """Width of the sheet [in]: 1100 dots, for a telephone."""

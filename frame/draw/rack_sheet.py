@@ -4,8 +4,8 @@ from matplotlib.figure import Figure
 
 from frame.draw.sheet import View, bracing_sheet
 from frame.draw.view import rack_view
-from frame.study.pictured import Pair, Pictured
 from frame.units import show
+from frame.verdict.pictured import Pair, Pictured
 
 
 def rack_sheet(pair: Pair, system: str) -> Figure:

@@ -7,7 +7,7 @@ from typing import Any
 
 from frame.draw import palette
 from frame.rack.rack import Rack
-from frame.study.asides import KneeChoice
+from frame.records.what_if import KneeChoice
 from frame.units import FT, INCH, LB, METRIC, MM
 
 SMALL, TEXT = 9.0, 9.5

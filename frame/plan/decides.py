@@ -5,7 +5,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from frame.loads.expected import ACROSS, ONE_SIDED, WIND
-from frame.study.going import Going
+from frame.records.going import Going
 from frame.tables.expected import spreads
 
 TOLD = 3

@@ -6,7 +6,11 @@ from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
+from frame.bracing.second_opinion import Question, agreement, governing_case, prepare, question
 from frame.casefile.read import parse_rack
+from frame.gusts.survey import survey
+from frame.gusts.weakest import learned_of
+from frame.parts.checkers import CHECKERS
 from frame.plan.decides import Deciding, deciding
 from frame.plan.greedy import Plan, make_plan
 from frame.plan.kinds import Kind, other_kinds
@@ -14,16 +18,12 @@ from frame.plan.ours import described
 from frame.plan.standing import Standing, holds, stand
 from frame.plan.why import ground_share
 from frame.rack.rack import MOST_BRACINGS, Rack
-from frame.study.checkers import CHECKERS
-from frame.study.compare import compare
-from frame.study.frames import Bracing, split
-from frame.study.gusts import survey
-from frame.study.lowered import lowered
-from frame.study.results import BracingResult, Study
-from frame.study.second_opinion import Question, agreement, governing_case, prepare, question
-from frame.study.share import result, steel_weight
-from frame.study.situation import situations
-from frame.study.weakest import learned_of
+from frame.records.results import BracingResult, Study
+from frame.solved.frames import Bracing, split
+from frame.solved.situation import situations
+from frame.verdict.compare import compare
+from frame.verdict.share import result, steel_weight
+from frame.whatif.lowered import lowered
 
 
 @dataclass(frozen=True, kw_only=True)

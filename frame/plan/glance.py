@@ -10,19 +10,19 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from frame.bracing.movement import worst_sag, worst_sway
 from frame.checks.check import Kind
+from frame.gusts.crossings import FloatArray
+from frame.gusts.grid import TOP
+from frame.gusts.search import Search
+from frame.gusts.stack import stacked
 from frame.idealize.state import MIDDLE, State
+from frame.parts.checkers import CHECKERS
 from frame.plan.standing import FirstOrder, Place, Standing, at_places, place_of
 from frame.rack.rack import Rack
-from frame.study.checkers import CHECKERS
-from frame.study.coarse import TOP
-from frame.study.crossings import FloatArray
-from frame.study.frames import Block, Bracing, corners
-from frame.study.motion import Sag, Sway
-from frame.study.movement import worst_sag, worst_sway
-from frame.study.search import Search
-from frame.study.situation import situation, whole_table, whole_wind
-from frame.study.stack import stacked
+from frame.records.motion import Sag, Sway
+from frame.solved.frames import Block, Bracing, corners
+from frame.solved.situation import situation, whole_table, whole_wind
 
 ROUND = (0.8, 1.03, 1.1, 1.25, 1.6)
 """Gusts looked at, over that of the rack before [1]."""

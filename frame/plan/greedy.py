@@ -9,15 +9,15 @@ from dataclasses import dataclass, replace
 
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
+from frame.changes.cost import STEEL_AN_HOUR, cost, pipe_weight
 from frame.errors import FrameError
+from frame.gusts.survived import Learned
 from frame.plan.glance import before, glance
 from frame.plan.offers import BRACING, MOVE, Offer, offers
 from frame.plan.standing import Standing, stand
 from frame.plan.worth import better, value, worth
 from frame.rack.rack import Rack
-from frame.study.cost import STEEL_AN_HOUR, cost, pipe_weight
-from frame.study.frames import Bracing
-from frame.study.survived import Learned
+from frame.solved.frames import Bracing
 from frame.units import LB
 
 MOST_STEPS = 8

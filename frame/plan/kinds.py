@@ -4,12 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from frame.casefile.write import Edits, Value, Where, edited
+from frame.changes.ladder import written
 from frame.errors import FrameError
+from frame.gusts.survived import NOTHING_LEARNED
 from frame.plan.standing import Standing, stand
 from frame.rack.rack import Rack
-from frame.study.arrangements import APART
-from frame.study.ladder import written
-from frame.study.survived import NOTHING_LEARNED
+from frame.sizing.arrangements import APART
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -4,12 +4,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from frame.casefile.write import Edits
+from frame.changes.ladder import Ladder
+from frame.changes.offered import ladders
+from frame.changes.stock import offer
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
-from frame.study.frames import Bracing
-from frame.study.growth import plain
-from frame.study.ladder import Ladder
-from frame.study.offered import ladders
-from frame.study.stock import offer
+from frame.sizing.growth import plain
+from frame.solved.frames import Bracing
 from frame.tables.reader import rows
 from frame.units import LB
 

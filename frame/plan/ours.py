@@ -3,8 +3,8 @@
 import math
 from collections.abc import Iterator
 
+from frame.changes.ladder import written
 from frame.rack.rack import Rack
-from frame.study.ladder import written
 from frame.tables import pipes
 
 THIRD = 1 / 3

@@ -7,17 +7,23 @@ from typing import NamedTuple
 
 import numpy as np
 
+from frame.bracing.movement import worst_sag, worst_sway
 from frame.casefile.read import parse_rack
+from frame.changes.cost import cost, pipe_weight
+from frame.changes.moves import OtherStrength
 from frame.fem.cases import Answer
 from frame.fem.element import Array
 from frame.fem.response import respond
+from frame.gusts.survived import Learned
+from frame.gusts.weakest import Weakest, weakest
 from frame.idealize.build import build, on_other_ground
 from frame.idealize.state import SOFT, State
+from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
-from frame.study.bench import worst_uses
-from frame.study.checkers import CHECKERS
-from frame.study.cost import cost, pipe_weight
-from frame.study.frames import (
+from frame.records.going import Going
+from frame.records.motion import Sag, Sway
+from frame.sizing.bench import worst_uses
+from frame.solved.frames import (
     Block,
     Bracing,
     Frame,
@@ -27,12 +33,6 @@ from frame.study.frames import (
     split,
     stiff_part,
 )
-from frame.study.going import Going
-from frame.study.motion import Sag, Sway
-from frame.study.movement import worst_sag, worst_sway
-from frame.study.moves import OtherStrength
-from frame.study.survived import Learned
-from frame.study.weakest import Weakest, weakest
 
 
 class Place(NamedTuple):

@@ -2,7 +2,7 @@
 
 from frame.idealize.actions import PUSHES
 from frame.idealize.posts import post_name
-from frame.study.frames import Block
+from frame.solved.frames import Block
 
 UY, RX = 1, 3
 

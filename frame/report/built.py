@@ -4,7 +4,7 @@ from typing import Any
 
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
-from frame.study.torque_notes import counted_on_set_bolts, counted_on_u_bolts
+from frame.verdict.torque_notes import counted_on_set_bolts, counted_on_u_bolts
 
 WELDS = {"welds.leg": "leg"}
 U_BOLTS = {"rails.u_bolts": "number", "rails.u_bolt": "size", "rails.u_bolt_torque": "torque"}

@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
 from frame.checks.check import Step
+from frame.records.going import Going
+from frame.records.results import Row
 from frame.report import expected, words
 from frame.report.screen.phrases import number
-from frame.study.going import Going
-from frame.study.results import Row
 from frame.tables.expected import spreads
 from frame.units import show
 

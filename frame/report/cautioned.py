@@ -2,10 +2,10 @@
 
 from frame.checks.weld import YIELD_CAP
 from frame.rack.rack import Rack
-from frame.study.torque_notes import torque_notes
-from frame.study.wind_notes import wind_notes
 from frame.tables.steels import Steel
 from frame.units import show
+from frame.verdict.torque_notes import torque_notes
+from frame.verdict.wind_notes import wind_notes
 
 
 def warnings(rack: Rack) -> tuple[str, ...]:

@@ -7,6 +7,7 @@ from rich.console import Group, RenderableType
 from rich.text import Text
 
 from frame.errors import InputError, Problem
+from frame.records.results import BracingResult, Row
 from frame.report import expected, words
 from frame.report.by_hand import by_hand, steps_data
 from frame.report.document import finite, footing_data, heading, lowered_data, rung
@@ -14,10 +15,9 @@ from frame.report.elevations import elevation_data, elevation_table
 from frame.report.foot import counted, footing
 from frame.report.part_forces import use
 from frame.report.tables import FLAG, section, table
-from frame.study.inspect import Inspection
-from frame.study.results import BracingResult, Row
-from frame.study.sentences import act_by, barely, first_to_go, mapped, margin, movements
 from frame.units import head_unit, show
+from frame.verdict.inspect import Inspection
+from frame.verdict.sentences import act_by, barely, first_to_go, mapped, margin, movements
 
 SHARES = ("", "1")
 """Units of a sum of shares, of which 1 is all there is."""

@@ -6,6 +6,7 @@ from rich.console import Group, RenderableType
 from rich.text import Text
 
 from frame.rack.rack import bracing_title
+from frame.records.results import Study
 from frame.report import words
 from frame.report.foot import counted, footing
 from frame.report.ladder import ladder
@@ -13,7 +14,6 @@ from frame.report.money import amount
 from frame.report.part_forces import force, part_forces
 from frame.report.side_by_side import gusts, movements, overview
 from frame.report.tables import FLAG, section, table
-from frame.study.results import Study
 from frame.units import DEG, show
 
 AS_DESCRIBED = "Every bracing described, side by side, nothing else changed"

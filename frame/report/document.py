@@ -7,11 +7,11 @@ import numpy as np
 
 from frame.plan.decision import Decision
 from frame.rack.rack import Rack, bracing_title
+from frame.records.going import Going
+from frame.records.results import BracingResult, GuyForce, Row, Study
 from frame.report.built import built_data
 from frame.report.cautioned import warnings
 from frame.report.plan_data import first, plan_data
-from frame.study.going import Going
-from frame.study.results import BracingResult, GuyForce, Row, Study
 from frame.units import DEG
 
 SCHEMA = 1

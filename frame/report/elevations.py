@@ -7,10 +7,10 @@ from typing import Any
 import numpy as np
 from rich.console import Group
 
+from frame.bracing.second_opinion import Opinion
 from frame.fem.plane import BEAM, RIGID, Array
 from frame.report import words
 from frame.report.tables import section, table
-from frame.study.second_opinion import Opinion
 from frame.units import DEG, show
 
 NOTHING = 1e-4

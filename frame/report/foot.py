@@ -4,17 +4,17 @@ import math
 
 from rich.console import Group, RenderableType
 
+from frame.parts.u_bolts import u_bolt
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
+from frame.records.results import BracingResult
 from frame.report import words
 from frame.report.built import SET_BOLTS, U_BOLTS, WELDS, assumed
 from frame.report.cautioned import warnings, welded
 from frame.report.tables import section, table
-from frame.study.parts.u_bolts import u_bolt
-from frame.study.results import BracingResult
-from frame.study.torque_notes import CLOSE, plain_proof_torque
 from frame.tables.steels import welding_advice
 from frame.units import show, told_in
+from frame.verdict.torque_notes import CLOSE, plain_proof_torque
 
 
 def counted(rack: Rack, result: BracingResult, system: str) -> Group:

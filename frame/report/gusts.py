@@ -7,21 +7,21 @@ from dataclasses import dataclass
 from rich.console import Group, RenderableType
 from rich.text import Text
 
+from frame.gusts.weakest import Weakest
 from frame.plan.decides import Deciding
 from frame.rack.rack import Rack
+from frame.records.going import Going
 from frame.report import expected, unknowns, words
 from frame.report.document import heading
 from frame.report.lay_down import card, how_to_lower, lay_down_data
 from frame.report.plan_data import Data, first
 from frame.report.tables import FLAG, once, section, table
-from frame.study.bands import Bands
-from frame.study.going import Going
-from frame.study.imperfect import Slip
-from frame.study.losses import Loss
-from frame.study.tilts import AtTilt, Stage, TiltCurve
-from frame.study.weakest import Weakest
-from frame.study.wind_notes import balance_sentence
 from frame.units import DEG, head_unit, show
+from frame.verdict.wind_notes import balance_sentence
+from frame.whatif.bands import Bands
+from frame.whatif.imperfect import Slip
+from frame.whatif.losses import Loss
+from frame.whatif.tilts import AtTilt, Stage, TiltCurve
 
 NEAR_FLAT = (
     "Tilts under 8 deg are not covered: near flat, panels can gallop in gusts far below any here. "

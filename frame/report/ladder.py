@@ -2,10 +2,10 @@
 
 from rich.console import Group
 
+from frame.records.going import Going
+from frame.records.results import BracingResult, Row
 from frame.report import words
 from frame.report.tables import section, table
-from frame.study.going import Going
-from frame.study.results import BracingResult, Row
 
 MOST_RUNGS = 10
 

@@ -8,13 +8,13 @@ from rich.console import Group
 from rich.text import Text
 
 from frame.rack.rack import Rack
+from frame.records.going import Going
 from frame.report import expected, words
 from frame.report.plan_data import Data, first
 from frame.report.screen.phrases import gust, happens
 from frame.report.tables import FLAG
-from frame.study.going import Going
-from frame.study.tilts import COVERED, STEADY_TO_GUST, AtTilt, Stage, TiltCurve, holds_one_tilt
 from frame.units import DEG, MPH, show
+from frame.whatif.tilts import COVERED, STEADY_TO_GUST, AtTilt, Stage, TiltCurve, holds_one_tilt
 
 CALM = 15 * MPH
 """Gust above which nobody moves panels [m/s] (common practice)."""

@@ -13,7 +13,7 @@ from frame.fem.model import Connection, Guy, Member, Support, UnitLoad
 from frame.idealize.actions import PANELS, STEEL
 from frame.idealize.state import MIDDLE
 from frame.rack.rack import bracing_title
-from frame.study.model_case import ModelCase
+from frame.solved.model_case import ModelCase
 from frame.units import show
 
 SCHEMA = 1

@@ -7,9 +7,9 @@ from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from frame.records.results import BraceForce, BracingResult, GuyForce, Row, Study
 from frame.report import words
 from frame.report.tables import OVER, flagged, once, section, table
-from frame.study.results import BraceForce, BracingResult, GuyForce, Row, Study
 from frame.units import show
 
 MOST_IN_DEPTH = 8

@@ -6,7 +6,7 @@ from typing import Any
 from frame.plan.decision import Decision
 from frame.plan.greedy import Step
 from frame.plan.standing import Standing
-from frame.study.going import Going
+from frame.records.going import Going
 
 Data = dict[str, Any]
 

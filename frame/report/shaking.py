@@ -7,10 +7,10 @@ from rich.text import Text
 
 from frame.loads.gust import RIGID_FROM
 from frame.loads.wind import GUST_EFFECT
+from frame.records.motion import Shaking, Stability
+from frame.records.results import BracingResult, Study
 from frame.report import words
 from frame.report.tables import flagged, section, table
-from frame.study.motion import Shaking, Stability
-from frame.study.results import BracingResult, Study
 
 LIVELY = 3.0
 """Frequency [Hz] under which a light rack is said to answer gusts (judgement)."""

@@ -2,14 +2,14 @@
 
 from rich.console import Group, RenderableType
 
+from frame.records.going import Going
+from frame.records.results import BracingResult, Study
 from frame.report import words
 from frame.report.ladder import about
 from frame.report.money import amount, counted
 from frame.report.part_forces import BEAM, KNEE, POST, REST, STAY, share, use, worst
 from frame.report.shaking import shaking
 from frame.report.tables import flagged, section, table
-from frame.study.going import Going
-from frame.study.results import BracingResult, Study
 from frame.units import head_unit, show
 
 MARK = "!"

@@ -13,11 +13,11 @@ from frame.report.cautioned import warnings
 from frame.report.document import Data, footing_data, heading, lowered_data
 from frame.report.money import amount, counted, money
 from frame.report.tables import FLAG, section, table
-from frame.study.bought import Bought, Gusts
-from frame.study.sentences import act_by, first_to_go, movements
-from frame.study.sizing import Sized
-from frame.study.stopped import Stopped
+from frame.sizing.bought import Bought, Gusts
+from frame.sizing.size import Sized
+from frame.sizing.stopped import Stopped
 from frame.units import show
+from frame.verdict.sentences import act_by, first_to_go, movements
 
 MOST_STUCK, NAMED = 8, 3
 """Of what stops it: told on the page, and at the top of the file."""

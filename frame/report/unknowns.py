@@ -10,8 +10,8 @@ from frame.report import words
 from frame.report.document import Data
 from frame.report.screen.phrases import happens, number
 from frame.report.tables import section, table
-from frame.study.bands import Bands, Known
 from frame.units import head_unit
+from frame.whatif.bands import Bands, Known
 
 LIFTS = 1.005
 """Least rise of a gust that is told [1]."""

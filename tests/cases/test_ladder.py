@@ -5,11 +5,11 @@ from functools import cache
 import numpy as np
 import pytest
 
+from frame.gusts.survey import search
 from frame.loads.cases import ASD, WHOLE_WIND
-from frame.study.checkers import CHECKERS
-from frame.study.frames import split
-from frame.study.gusts import search
-from frame.study.situation import situation, whole_table
+from frame.parts.checkers import CHECKERS
+from frame.solved.frames import split
+from frame.solved.situation import situation, whole_table
 from tests.builders import CASES, MPH, case, case_blocks, case_models, every_bracing
 
 CODE = tuple(c for c in ASD if c.wind)

@@ -8,14 +8,14 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from frame.bracing.movement import sags, still_air, worst_sag, worst_sway
 from frame.fem.model import AFTER, UnitLoad
 from frame.fem.response import respond
+from frame.gusts.survey import search
+from frame.parts.ground import ground_checks
+from frame.parts.pipes import pipe_checks
+from frame.parts.sleeve import sleeve_checks
 from frame.rack.rack import KNEES, STAYS, TIES
-from frame.study.gusts import search
-from frame.study.movement import sags, still_air, worst_sag, worst_sway
-from frame.study.parts.ground import ground_checks
-from frame.study.parts.pipes import pipe_checks
-from frame.study.parts.sleeve import sleeve_checks
 from tests.builders import (
     DEGREE,
     blocks_of,

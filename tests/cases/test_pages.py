@@ -9,12 +9,12 @@ from typing import Any
 import pytest
 from rich.console import Console
 
+from frame.records.results import Study
 from frame.report.compare_page import page
 from frame.report.document import document
-from frame.study.compare import compare
-from frame.study.results import Study
-from frame.study.verdict import verdict
 from frame.units import parse, show
+from frame.verdict.compare import compare
+from frame.verdict.verdict import verdict
 from tests.builders import CASES, case
 
 SYSTEMS = ("us", "metric")

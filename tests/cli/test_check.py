@@ -10,19 +10,19 @@ from typing import Any
 
 import pytest
 
+from frame.bracing import second_opinion
 from frame.casefile.read import read_rack
 from frame.cli.main import main
 from frame.cli.options import bracing_of
 from frame.errors import InputError
 from frame.rack.rack import Rack
+from frame.records.results import Row
 from frame.report import check_page, expected
 from frame.report.elevations import compared
-from frame.study import compare as comparison
-from frame.study import inspect as inspection
-from frame.study import second_opinion
-from frame.study.inspect import Inspection, inspect
-from frame.study.results import Row
 from frame.units import show, show_no_more
+from frame.verdict import compare as comparison
+from frame.verdict import inspect as inspection
+from frame.verdict.inspect import Inspection, inspect
 from tests.cli.test_compare import RACK
 
 

@@ -19,13 +19,13 @@ from frame.cli.main import main
 from frame.errors import DisagreementError
 from frame.plan import decision
 from frame.plan.decision import Decision
+from frame.records.results import Study
 from frame.report import words
 from frame.report.compare_page import AS_DESCRIBED
 from frame.report.document import document, finite
 from frame.report.ladder import about
-from frame.study.compare import compare
-from frame.study.results import Study
 from frame.units import show
+from frame.verdict.compare import compare
 
 RACK = """
 name = "test yard"

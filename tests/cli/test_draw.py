@@ -12,8 +12,8 @@ from frame.cli.draw import command
 from frame.draw import figures
 from frame.draw.rack_sheet import rack_sheet
 from frame.errors import InputError
-from frame.study.pictured import braced_choice, pair
 from frame.units import FT_LB, MPH
+from frame.verdict.pictured import braced_choice, pair
 
 CASES = Path(__file__).parents[2] / "cases"
 ONE_POST = CASES / "boat_shed.toml"

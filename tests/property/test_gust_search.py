@@ -5,12 +5,12 @@ from dataclasses import replace
 import numpy as np
 from hypothesis import HealthCheck, given, settings
 
+from frame.gusts.survey import search
+from frame.gusts.weakest import weakest
+from frame.parts.checkers import CHECKERS
 from frame.rack.guy import Anchor
-from frame.study.checkers import CHECKERS
-from frame.study.frames import split
-from frame.study.gusts import search
-from frame.study.situation import CODE_SHARE, situation, whole_table
-from frame.study.weakest import weakest
+from frame.solved.frames import split
+from frame.solved.situation import CODE_SHARE, situation, whole_table
 from tests.builders import MPH, models_of, racks
 
 FINE = np.arange(0.0, 200.1, 2.0) * MPH

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+from frame.bracing.movement import sags, still_air
 from frame.fem.cases import solve
 from frame.fem.model import AFTER, BEFORE, UnitLoad
 from frame.fem.response import respond
@@ -15,7 +16,6 @@ from frame.idealize.build import build
 from frame.idealize.state import State
 from frame.loads.cases import ASD, WHOLE_WIND
 from frame.rack.rack import KNEES, TIES
-from frame.study.movement import sags, still_air
 from tests.builders import (
     WEIGHT,
     blocks_of,

@@ -11,8 +11,8 @@ from pathlib import Path
 import pytest
 
 from frame.casefile.read import parse_rack
-from frame.study.compare import compare
-from frame.study.results import Row
+from frame.records.results import Row
+from frame.verdict.compare import compare
 from tests.builders import MPH
 from tests.published.hay_barn.given import COEFFICIENTS
 from tests.published.hay_barn.rows import ROWS, ranged

@@ -11,13 +11,13 @@ from functools import cache
 import numpy as np
 import pytest
 
+from frame.bracing.movement import sags, worst_sag
 from frame.fem.cases import solve
 from frame.fem.model import Model, Support, UnitLoad
 from frame.fem.response import respond
 from frame.loads.cases import WHOLE_WIND
 from frame.rack.rack import KNEES
-from frame.study.knee_card import knee_card
-from frame.study.movement import sags, worst_sag
+from frame.whatif.knee_card import knee_card
 from tests.builders import (
     CASES,
     FOOT,

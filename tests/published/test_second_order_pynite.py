@@ -20,7 +20,7 @@ from frame.idealize.build import build
 from frame.idealize.posts import beam_mark, post_name
 from frame.idealize.state import State
 from frame.loads.cases import WHOLE_WIND
-from frame.study.frames import Frame
+from frame.solved.frames import Frame
 from tests.builders import case
 from tests.published.test_pynite import FREEDOMS, add_member
 

@@ -19,8 +19,8 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import read_rack
-from frame.study.compare import compare
-from frame.study.results import Row
+from frame.records.results import Row
+from frame.verdict.compare import compare
 from tests.builders import MPH
 
 FILE = Path(__file__).parents[1] / "racks" / "stout.toml"

@@ -2,9 +2,11 @@
 
 from collections.abc import Iterable
 
+from frame.changes.cost import guy_runs
 from frame.plan.decision import Decision
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
+from frame.records.results import BracingResult
 from frame.report.screen.phrases import (
     gust,
     happens,
@@ -14,12 +16,10 @@ from frame.report.screen.phrases import (
     paragraph,
 )
 from frame.report.screen.steps import as_now, gone, moved
-from frame.study.cost import guy_runs
-from frame.study.knee_card import cut_length
-from frame.study.results import BracingResult
-from frame.study.sentences import STILL
-from frame.study.tilts import COVERED
 from frame.units import DEG, show
+from frame.verdict.sentences import STILL
+from frame.whatif.knee_card import cut_length
+from frame.whatif.tilts import COVERED
 
 MOSTLY = 0.5
 HARDLY = 0.25e-3

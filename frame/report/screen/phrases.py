@@ -6,7 +6,7 @@ import textwrap
 from functools import cache
 
 from frame.rack.rack import Rack
-from frame.study.going import Going
+from frame.records.going import Going
 from frame.tables.reader import rows
 from frame.units import MPH, US, show
 

@@ -13,11 +13,11 @@ from frame.checks.check import Check, Kind
 from frame.draw.gusts import WIDE, gust_sheet
 from frame.draw.reaches import Reaches
 from frame.draw.sheet import DPI
-from frame.study.asides import KneeChoice
-from frame.study.going import Going
-from frame.study.tilts import AtTilt, TiltCurve
-from frame.study.weakest import Limit
+from frame.gusts.weakest import Limit
+from frame.records.going import Going
+from frame.records.what_if import KneeChoice
 from frame.units import DEG, MPH
+from frame.whatif.tilts import AtTilt, TiltCurve
 from tests.builders import case
 
 HAND = Check(name="", demand=1.0, allowable=1.0, nominal=1.0, unit="1", source="")

@@ -8,22 +8,12 @@ import pytest
 
 from frame.idealize.surcharge import worker_places
 from frame.loads.cases import ASD_SNOW, ASD_WINDY, WHOLE_WIND
+from frame.parts.ground import at_grade
 from frame.rack.rack import Rack
 from frame.rack.site import Hill
-from frame.study.frames import Frame
-from frame.study.parts.ground import at_grade
-from frame.study.situation import Situation, situation, wintry
-from tests.unit.study.parts.racks import (
-    FOOT,
-    INCH,
-    MPH,
-    ONE_POST,
-    POUND,
-    at,
-    block,
-    first_order,
-    solved,
-)
+from frame.solved.frames import Frame
+from frame.solved.situation import Situation, situation, wintry
+from tests.unit.parts.racks import FOOT, INCH, MPH, ONE_POST, POUND, at, block, first_order, solved
 
 TILT = radians(15)
 AREA = 8 * 41 * 69 / 144

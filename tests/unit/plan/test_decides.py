@@ -6,7 +6,7 @@ import pytest
 
 from frame.checks.check import Check, Kind
 from frame.plan.decides import deciding
-from frame.study.going import Going, Shift
+from frame.records.going import Going, Shift
 
 HAND = Check(name="bend", demand=1.0, allowable=1.0, nominal=1.0, unit="N", source="none")
 

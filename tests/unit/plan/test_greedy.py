@@ -8,12 +8,12 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import parse_rack
+from frame.gusts.survived import NOTHING_LEARNED
 from frame.plan import greedy
 from frame.plan.glance import _crossing
 from frame.plan.offers import Offer, offers
 from frame.plan.ours import described
 from frame.rack.rack import KNEES
-from frame.study.survived import NOTHING_LEARNED
 from tests.decided import file_of
 
 INCH = 0.0254

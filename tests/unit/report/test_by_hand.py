@@ -9,9 +9,9 @@ from frame.checks.pipe import Forces, interaction
 from frame.checks.pipe_strength import RoundPipe
 from frame.geometry.tube import Tube
 from frame.idealize.state import State
+from frame.records.going import Going, Shift
+from frame.records.results import Row
 from frame.report.by_hand import by_hand, figures, put_in, step_lines
-from frame.study.going import Going, Shift
-from frame.study.results import Row
 from frame.units import MPH
 from tests.step_check import work_out
 

@@ -6,13 +6,13 @@ import pytest
 from rich.console import Console
 
 from frame.checks.check import Check, Kind
+from frame.gusts.weakest import Limit
+from frame.records.going import Going
 from frame.report import expected, lay_down
-from frame.study.going import Going
-from frame.study.tilts import AtTilt, TiltCurve
-from frame.study.tilts import lay_down as stages_of
-from frame.study.weakest import Limit
 from frame.tables.reader import rows
 from frame.units import DEG, MPH
+from frame.whatif.tilts import AtTilt, TiltCurve
+from frame.whatif.tilts import lay_down as stages_of
 from tests.builders import case
 
 HAND = Check(name="", demand=1.0, allowable=1.0, nominal=1.0, unit="1", source="")

@@ -7,8 +7,8 @@ import pytest
 from rich.console import Console
 
 from frame.rack.rack import Rack
+from frame.records.motion import Shaking, Stability
 from frame.report.shaking import shaking
-from frame.study.motion import Shaking, Stability
 from tests.builders import case
 
 STEADY = Stability(factor=12.34, gust=49.0, words="wind in the face", tilt=0.3)

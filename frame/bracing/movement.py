@@ -1,0 +1,178 @@
+"""Sag, sway and swing of one bracing, worst over its tilts and corners."""
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from frame.fem.cases import Answer
+from frame.idealize.actions import PANELS, STEEL
+from frame.idealize.posts import beam_mark, post_name
+from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND
+from frame.parts.grip import grip
+from frame.records.motion import Sag, Sway, Swing
+from frame.records.results import Row
+from frame.solved.alpha import MEDIAN_ALPHA
+from frame.solved.frames import Block, FloatArray
+from frame.solved.situation import worst_case
+
+SERVICE = WHOLE_WIND[:1]
+RY = 4
+TURNING = "post turning in the ground"
+
+
+def still_air(block: Block) -> tuple[FloatArray, FloatArray]:
+    """Displacements (nodes, 6) under the weights alone, and with the guys at their pretension."""
+    response = block.frame.response
+    index = response.model.load_index
+    dead = response.displacements[[index[STEEL], index[PANELS]]].sum(axis=0)
+    return dead, weighed(block).displacements[0]
+
+
+def weighed(block: Block) -> Answer:
+    """Return the answer to the weights alone, guys at their pretension."""
+    index = block.frame.response.model.load_index
+    factors = np.zeros((1, len(index)))
+    factors[0, [index[STEEL], index[PANELS]]] = 1.0
+    return block.answer(factors)
+
+
+def sags(block: Block) -> tuple[Sag, ...]:
+    """Sag of each beam end and of each span between posts, at one tilt and corner."""
+    rack, marks = block.frame.ideal.rack, block.frame.ideal.marks
+    dead, still = still_air(block)
+    last = len(rack.posts.positions) - 1
+    per_arm, slop = rack.limits.sag_per_arm, rack.sleeve.slop
+    found = []
+    for side, post, sign, arm in (
+        ("left", 0, -1.0, rack.arms[0]),
+        ("right", last, 1.0, rack.arms[1]),
+    ):
+        end, root = marks[f"beam end, {side}"], marks[beam_mark(rack, post)]
+        top = marks[f"{post_name(rack, post)} top"]
+        drop = [-(u[end, 2] - u[root, 2]) for u in (dead, still)]
+        turned = sign * arm * dead[[top, root], RY]
+        found.append(_sag(f"beam end, {side}", drop, turned, arm * per_arm, slop * arm))
+    for i in range(last):
+        a, b = (marks[beam_mark(rack, j)] for j in (i, i + 1))
+        tops = [marks[f"{post_name(rack, j)} top"] for j in (i, i + 1)]
+        middle = marks[f"beam midspan {i + 1}"]
+        span = rack.posts.positions[i + 1] - rack.posts.positions[i]
+        drop = [-(u[middle, 2] - (u[a, 2] + u[b, 2]) / 2) for u in (dead, still)]
+        turned = span / 8 * np.array([dead[n, RY] - dead[m, RY] for n, m in (tops, (a, b))])
+        found.append(_sag(f"beam, midspan {i + 1}", drop, turned, span * per_arm, 0.0))
+    return tuple(found)
+
+
+def _sag(where: str, drop: list[float], turned: FloatArray, limit: float, slop: float) -> Sag:
+    """Put a sag together; `turned`: from the post top alone, and from post and sleeve together."""
+    post, both = map(float, turned)
+    return Sag(
+        dead=float(drop[0]),
+        still_air=float(drop[1]),
+        limit=limit,
+        where=where,
+        pipe=float(drop[0]) - both,
+        sleeve=both - post,
+        post=post,
+        slop=slop,
+    )
+
+
+def worst_sag(blocks: Sequence[Block]) -> Sag:
+    """Return the sag that comes nearest to its limit, the first of those that are the same."""
+    found = [sag for block in blocks for sag in sags(block)]
+    return found[worst_case(np.array([sag.use for sag in found]))]
+
+
+def worst_sway(blocks: Sequence[Block]) -> Sway:
+    """Largest level movement of a post top from still air at the service gust.
+
+    Of second order, with the forces as they are and the whole stiffness. Where the rack sways over
+    in some wind it says so, and tells the largest movement in the others.
+    """
+    site, rack = blocks[0].frame.rack.site, blocks[0].frame.rack
+    best = (False, -1.0, "")
+    for block in blocks:
+        answer = _blown(block)
+        level, over = level_sway(block, answer), answer.over
+        standing = np.where(over, 0.0, level)
+        case = int(np.argmin(answer.lowest)) if over.any() else worst_case(standing)
+        most = max(best[1], float(standing.max()))
+        found = bool(over.any()), most, _words(block, case)
+        best = max(best, found, key=lambda b: b[:2])
+    return Sway(
+        gust=site.service_gust,
+        top=best[1],
+        limit=rack.limits.sway_per_height * rack.posts.height,
+        words=best[2],
+        topples=best[0],
+    )
+
+
+def _blown(block: Block) -> Answer:
+    """Every wind of the service gust, of second order."""
+    table = block.frame.cases(SERVICE)
+    first = block.answer(table.at(block.frame.pressure(block.frame.rack.site.service_gust)))
+    return block.grown(first, MEDIAN_ALPHA)
+
+
+def sway_of(block: Block, first: Answer) -> float | None:
+    """Level movement of a post top [m], as `worst_sway`, in one case given at `first` order.
+
+    None where the rack topples.
+    """
+    answer = block.grown(first, MEDIAN_ALPHA)
+    over = answer.over
+    return None if over.any() else float(level_sway(block, answer)[0])
+
+
+def level_sway(block: Block, answer: Answer) -> FloatArray:
+    """How far a post top moves level from still air (n,) [m], in answers of second order."""
+    rack, marks = block.frame.rack, block.frame.ideal.marks
+    rest = block.grown(weighed(block), answer.alpha).displacements[0]
+    tops = [marks[f"{post_name(rack, i)} top"] for i in range(len(rack.posts.positions))]
+    moved = (answer.displacements - rest)[:, tops, :2]
+    found: FloatArray = np.linalg.norm(moved, axis=2).max(axis=1)
+    return found
+
+
+def _words(block: Block, case: int) -> str:
+    return _plain(block.frame.cases(SERVICE).winds[case])
+
+
+def worst_swing(blocks: Sequence[Block], rows: Sequence[Row] = ()) -> Swing | None:
+    """Largest torque about the post at the service gust; None where several posts hold it.
+
+    Of second order, in winds that do not topple the rack.
+
+    What the ground holds is read from the check of the post turning in it, among `rows`.
+    """
+    rack = blocks[0].frame.rack
+    if len(rack.posts.positions) > 1:
+        return None
+    best = (-1.0, "")
+    for block in blocks:
+        answer = _blown(block)
+        torque = np.abs(answer.connection_forces[:, sleeves(block)[0], 5])
+        torque[answer.over] = 0.0
+        case = worst_case(torque)
+        best = max(best, (float(torque[case]), _words(block, case)))
+    low, high = grip(rack)
+    return Swing(
+        gust=rack.site.service_gust,
+        torque=best[0],
+        grip_low=low,
+        grip_high=high,
+        ground=next((r.nominal for r in rows if r.check == TURNING), None),
+        words=best[1],
+    )
+
+
+def sleeves(block: Block) -> list[int]:
+    """Positions of the sleeves among the model's connections."""
+    connections = block.frame.ideal.model.connections
+    return [i for i, c in enumerate(connections) if c.name.startswith("sleeve")]
+
+
+def _plain(wind: object) -> str:
+    return getattr(wind, "words", WEIGHT_ONLY.words)

@@ -1,0 +1,151 @@
+"""The sizes a search may choose from: pipe, rails and knees here, the rest in its neighbours."""
+
+import math
+from collections.abc import Iterator
+
+from frame.casefile.write import Edits, Value, Where
+from frame.changes.ladder import SAG, SWAY, Ladder, Rung, ladder, written
+from frame.changes.offered_ground import ground_ladders
+from frame.changes.offered_joints import joint_ladders
+from frame.changes.offered_lines import line_ladders
+from frame.changes.stock import Offer, beam_lengths, post_length
+from frame.rack.pipe import Pipe
+from frame.rack.rack import KNEES, STAYS, Rack
+from frame.tables import channels, steels
+from frame.units import INCH
+
+PAPERS = "A53 B"
+"""Steel of new pipe with its papers."""
+LEAST = {"post": 2.3 * INCH, "beam": 1.8 * INCH, "knees": 1.2 * INCH, "stays": 1.2 * INCH}
+"""Least outside diameters offered [m]."""
+DROPS = (1.0, 0.8, 0.65)
+REACHES = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
+"""Places of the knees: drops over the one described, reaches over the arm [1]."""
+OF_POST = ("post: bending", "post: shear", "post wall", "post at pin hole", "weld, knee", SWAY)
+OF_BEAM = ("beam", "weld, beam", "weld, knee", SAG)
+
+
+def ladders(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> tuple[Ladder, ...]:
+    """Every ladder of the rack with this bracing; a thing without choice has none."""
+    found = [
+        *_pipes(rack, bracing, stock),
+        *_papers(rack, stock),
+        _rails(rack),
+        _rail_count(rack),
+        *joint_ladders(rack, bracing),
+        *ground_ladders(rack),
+        *line_ladders(rack, bracing, stock.wires),
+        *_knee_places(rack, bracing),
+        *_knees_jacked(rack, bracing),
+    ]
+    return tuple(one for one in found if len(one.rungs) > 1)
+
+
+def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> Iterator[Ladder]:
+    """Pipes on offer by weight; of the catalog's the steel stays as described."""
+    post = "posts" if len(rack.posts.positions) > 1 else "a post"
+    yield _pipe(stock, rack.posts.pipe, "post", post, OF_POST, post_length(rack))
+    yield _pipe(stock, rack.beam.pipe, "beam", "a beam", OF_BEAM, max(beam_lengths(rack)))
+    if rack.knees and KNEES in bracing:
+        helps = ("knee", "weld, knee", "lug, knee", "beam wall at knee", "post wall at knee")
+        yield _pipe(stock, rack.knees.pipe, "knees", "knees", helps)
+    if rack.stays and STAYS in bracing:
+        yield _pipe(stock, rack.stays.pipe, "stays", "stays", ("stay", "weld, stay", "lug, stay"))
+
+
+def _pipe(
+    stock: Offer,
+    now: Pipe,
+    section: str,
+    called: str,
+    helps: tuple[str, ...],
+    length: float = 0.0,
+) -> Ladder:
+    """Pipes that are thick enough to think of, and come in the `length` needed [m]."""
+    made = []
+    for p in stock.pipes:
+        if p.od >= LEAST[section] and p.longest >= length:
+            edits: dict[Where, Value] = {(section, "pipe"): p.written}
+            if p.steel is not None:
+                edits[section, "steel"] = p.steel or None
+            made.append((p.weight, Rung(words=f"{called} of {p.name}", edits=edits)))
+    described = Rung(words=f"{called} of {now.label}", edits={})
+    return ladder(f"{section} pipe", described, made, now.weight, helps)
+
+
+def _papers(rack: Rack, stock: Offer) -> Iterator[Ladder]:
+    """Offer new pipe with papers in place of pipe that nobody has identified, as big."""
+    if stock.limited:
+        return
+    for section, pipe, called, more, helps in (
+        ("post", rack.posts.pipe, "post and sleeve", ("sleeve",), (*OF_POST, "sleeve wall")),
+        ("beam", rack.beam.pipe, "the beam", (), OF_BEAM),
+    ):
+        if not pipe.steel.identified and steels.find(PAPERS).fy > pipe.steel.fy:
+            edits: Edits = {(part, "steel"): PAPERS for part in (section, *more)}
+            described = Rung(words=f"{section} of {pipe.steel.name} steel", edits={})
+            words = f"new pipe with papers, {PAPERS}, for {called}"
+            rungs = (described, Rung(words=words, edits=edits))
+            yield Ladder(name=f"{section} steel", rungs=rungs, start=0, helps=helps)
+
+
+def _rails(rack: Rack) -> Ladder:
+    made = [
+        (c.S1, Rung(words=f"rails of {c.name}", edits={("rails", "channel"): c.name}))
+        for c in channels.channels()
+    ]
+    now = rack.rails.channel
+    return ladder("rails", Rung(words=f"rails of {now.name}", edits={}), made, now.S1, ("rail",))
+
+
+def _rail_count(rack: Rack) -> Ladder:
+    """Two to four rails under each column of panels, each with an equal strip of it."""
+    columns, now = rack.panels.columns(), len(rack.rails.positions)
+    made: list[tuple[float, Rung]] = []
+    for each in (2, 3, 4):
+        places = [
+            left + (right - left) * (i + 0.5) / each
+            for left, right in columns
+            for i in range(each)
+        ]
+        edits: Edits = {
+            ("rails", "count"): None,
+            ("rails", "positions"): [written(x, rack.units) for x in places],
+        }
+        words = f"{len(places)} rails, {each} evenly under each column of panels"
+        made.append((len(places), Rung(words=words, edits=edits)))
+    described = Rung(words=f"{now} rails where described", edits={})
+    return ladder("rail count", described, made, now, ("rail", "U-bolt", "panel clamp"))
+
+
+def _knee_places(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
+    """Every place of the knees on a grid that makes them shorter than described."""
+    knees = rack.knees
+    if knees is None or KNEES not in bracing:
+        return
+    made = []
+    for drop in DROPS:
+        for reach in REACHES:
+            size = (drop * knees.drop, reach * max(rack.arms))
+            texts = [written(s, rack.units) for s in size]
+            edits: Edits = {("knees", "drop"): texts[0], ("knees", "reach"): texts[1]}
+            words = f"knees from {texts[0]} down the post to {texts[1]} out along the beam"
+            length = math.hypot(*size)
+            if length < 0.98 * knees.work_length:
+                made.append((length, Rung(words=words, edits=edits)))
+    made.sort(key=lambda m: m[0])
+    described = Rung(words="knees where described", edits={})
+    rungs = (*(rung for _, rung in made), described)
+    yield Ladder(name="place of the knees", rungs=rungs, start=len(made), helps=(), whole=True)
+
+
+def _knees_jacked(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
+    """Knees fitted after the panels carry none of their weight unless the beam is lifted first."""
+    if rack.knees is None or KNEES not in bracing or rack.knees.fitted != "after":
+        return
+    described = Rung(words="knees welded as the beam hangs", edits={})
+    words = "jack the beam to shape before the knees are welded"
+    jacked = Rung(words=words, edits={("knees", "fitted"): "jacked"})
+    yield Ladder(
+        name="knees fitted", rungs=(described, jacked), start=0, helps=("beam: bending", SAG)
+    )

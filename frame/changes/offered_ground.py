@@ -1,0 +1,67 @@
+"""The sizes a search may choose from in the ground: depth, concrete, hole, foot of the post."""
+
+from collections.abc import Iterator
+
+from frame.casefile.write import Value, Where
+from frame.changes.ladder import SWAY, Ladder, Rung, ladder, lengths, written
+from frame.rack.rack import Rack
+from frame.units import FT, INCH, METRIC, MM
+
+CONCRETE = "concrete"
+HOLES = {
+    False: tuple(INCH * n for n in (10, 12, 14, 16, 18, 20, 24, 27, 30)),
+    True: tuple(MM * n for n in (250, 300, 350, 400, 450, 500, 600, 700, 750)),
+}
+"""Holes that are dug or augered [m], inch and metric."""
+DEEPEST = 8 * FT
+"""Deepest hole offered [m]: what a man digs or a rented auger reaches (judgement)."""
+DEPTHS = tuple(FT * n / 2 for n in range(6, 17))
+FEET = tuple(INCH * n for n in (12, 16, 24))
+"""Plates or flat stones under a bare post [m]."""
+COVER = 2 * INCH
+"""Concrete round a post, at the least [m]: 3 in. is better (common practice, no source)."""
+IN_GROUND = ("post: post in ground", "post: post turning", "post: post lifted", SWAY)
+PRESSED = "post: post pressed"
+
+
+def ground_ladders(rack: Rack) -> Iterator[Ladder]:
+    """Every ladder of the posts' setting; nothing but depth and concrete is ever made less."""
+    footing, units = rack.posts.footing, rack.units
+    post = "posts" if len(rack.posts.positions) > 1 else "the post"
+    deep = [d for d in DEPTHS if d > 1.5 * footing.ignored and d <= DEEPEST]
+    where: Where = ("post", "depth")
+    helps = (*IN_GROUND, PRESSED)
+    yield lengths(rack, "post depth", where, f"{post} {{}} deep", footing.depth, deep, helps)
+    sizes = [h for h in HOLES[units == METRIC] if h >= rack.posts.pipe.od + 2 * COVER]
+    if footing.backfill == CONCRETE:
+        words = "concrete round the post, hole {}"
+        where = ("post", "hole")
+        yield lengths(rack, "hole", where, words, footing.hole, sizes, helps)
+    else:
+        yield _cast(rack, sizes)
+        yield _foot(rack)
+
+
+def _cast(rack: Rack, sizes: list[float]) -> Ladder:
+    """From earth or gravel to concrete in holes of some sizes [m], the hole that is first."""
+    footing, rungs = rack.posts.footing, []
+    for size in sizes:
+        if size > footing.hole * (1 - 1e-3):
+            text = written(size, rack.units)
+            edits: dict[Where, Value] = {("post", "backfill"): CONCRETE, ("post", "hole"): text}
+            rungs.append(Rung(words=f"concrete round the post, hole {text}", edits=edits))
+    described = Rung(words=f"hole filled with {footing.backfill}", edits={})
+    return Ladder(name="backfill", rungs=(described, *rungs), start=0, helps=(*IN_GROUND, PRESSED))
+
+
+def _foot(rack: Rack) -> Ladder:
+    """Lay a plate or flat stone under a post without concrete."""
+    footing = rack.posts.footing
+    made = []
+    for size in FEET:
+        if footing.foot < size <= footing.hole * (1 + 1e-3):
+            text = written(size, rack.units)
+            words = f"a plate or flat stone {text} wide under the post"
+            made.append((size, Rung(words=words, edits={("post", "foot"): text})))
+    described = Rung(words="the foot of the post as described", edits={})
+    return ladder("foot", described, made, footing.foot, (PRESSED,))

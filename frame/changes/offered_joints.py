@@ -1,0 +1,171 @@
+"""The sizes a search may choose from for joints: lock, sleeve, welds, lugs, U-bolts, clamps."""
+
+import math
+from collections.abc import Iterator
+
+from frame.casefile.write import Edits, Value, Where
+from frame.changes.catalogue import SHARE_OF_PROOF
+from frame.changes.ladder import Ladder, Rung, ladder, lengths, written
+from frame.checks.u_bolt import torque_for
+from frame.parts.grip import most_torque
+from frame.parts.u_bolts import proof_load
+from frame.rack.rack import KNEES, STAYS, Rack
+from frame.rack.sleeve import SetBolts
+from frame.units import FT_LB, INCH, METRIC, MM
+
+RODS = {
+    False: tuple(INCH * s for s in (3 / 8, 1 / 2, 5 / 8, 3 / 4)),
+    True: (10 * MM, 12 * MM, 16 * MM, 20 * MM),
+}
+PINS = {
+    False: tuple(INCH * s for s in (1 / 2, 5 / 8, 3 / 4, 7 / 8, 1, 5 / 4)),
+    True: tuple(MM * s for s in (12, 16, 20, 24, 30)),
+}
+CLAMPS = {False: tuple(INCH * s for s in (1 / 4, 5 / 16, 3 / 8)), True: (6 * MM, 8 * MM, 10 * MM)}
+"""Diameters offered [m], inch and metric."""
+WIDEST_PIN = 1 / 3
+"""Widest pin over the post's diameter [1]: the post keeps half its wall beside it (judgement)."""
+MOST_BOLTS = 2
+"""Set bolts in a sleeve before a pin is the better answer (judgement)."""
+MOST_U_BOLTS = 3
+"""U-bolts that find room side by side on a rail (judgement)."""
+LEGS = tuple(INCH * n / 16 for n in (3, 4, 5, 6))
+SLEEVES = tuple(INCH * n for n in (6, 8, 10, 12, 14, 16, 20, 24))
+SHARE_OF_SLEEVE = 0.5
+"""Longest sleeve over the height of the post [1] (judgement)."""
+WALLS = tuple(INCH * n / 16 for n in (3, 4, 5, 6, 8))
+SHIMMED = INCH / 32
+"""Play left by a shim all round [m] (judgement)."""
+LUGS = ((4, 3 / 8, 5 / 8), (6, 1 / 2, 3 / 4))
+"""Length, plate and bolt of lugs [in]."""
+AT_SLEEVE = ("post wall at foot", "post wall at its top", "sleeve wall")
+
+
+def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
+    """Every ladder of the joints; welds, lugs, clamps and set bolts are only made stronger."""
+    leg, many = rack.welds.leg, "sleeves" if len(rack.posts.positions) > 1 else "a sleeve"
+    sleeve = rack.sleeve
+    yield _lock(rack)
+    yield lengths(
+        rack,
+        "welds leg",
+        ("welds", "leg"),
+        "fillets of {} leg all round",
+        leg,
+        [s for s in LEGS if s > leg],
+        ("weld",),
+    )
+    room = [s for s in SLEEVES if s < _room(rack) and s <= SHARE_OF_SLEEVE * rack.posts.height]
+    where: Where = ("sleeve", "length")
+    yield lengths(
+        rack, "sleeve length", where, f"{many} {{}} long", sleeve.length, room, AT_SLEEVE
+    )
+    helps = ("sleeve wall", "weld, beam to sleeve", "post wall at its top")
+    where = ("sleeve", "wall")
+    yield lengths(
+        rack, "sleeve wall", where, f"{many} with a wall of {{}}", sleeve.wall, WALLS, helps
+    )
+    if sleeve.clearance > 1.5 * SHIMMED:
+        tight = written(SHIMMED, rack.units)
+        edits: Edits = {("sleeve", "clearance"): tight}
+        described = Rung(words="the sleeve's play as described", edits={})
+        shim = Rung(words=f"a shim in the sleeve that leaves {tight} of play", edits=edits)
+        yield Ladder(name="sleeve clearance", rungs=(described, shim), start=0, helps=())
+    yield _u_bolts(rack)
+    yield _clamps(rack)
+    pinned = KNEES in bracing and rack.knees is not None and rack.knees.ends == "pinned"
+    if pinned or (rack.stays and STAYS in bracing):
+        yield _lugs(rack)
+
+
+def _room(rack: Rack) -> float:
+    """Return the length [m] that a sleeve may have at most."""
+    room = rack.posts.height - rack.beam.pipe.od / 2
+    return min(room, rack.knees.drop - rack.beam.pipe.od / 2) if rack.knees else room
+
+
+def _lock(rack: Rack) -> Ladder:
+    """From the set bolts as described to more and tighter ones, then to a through pin."""
+    lock = rack.sleeve.lock
+    helps = ("set bolt", "pin", "through", "post wall at pin", "sleeve wall at pin")
+    keys = ("set_bolts", "set_bolt", "set_bolt_torque", "jam_nuts")
+    gone: dict[Where, None] = {("sleeve", key): None for key in keys}
+    pins = []
+    for size in PINS[rack.units == METRIC]:
+        text = written(size, rack.units)
+        edits: Edits = {**gone, ("sleeve", "pin"): text}
+        words = f"a pin {text} right through sleeve and post"
+        if size <= WIDEST_PIN * rack.posts.pipe.od:
+            pins.append((size, Rung(words=words, edits=edits)))
+    if not isinstance(lock, SetBolts):
+        described = Rung(words="the pin as described", edits={})
+        return ladder("sleeve lock", described, pins, lock.diameter, helps)
+    torque = torque_words(max(most_torque(rack), lock.torque), rack.units)
+    bolts = [
+        Rung(
+            words=f"{count} set bolt{'s' * (count > 1)} at {torque} with jam nuts",
+            edits={
+                ("sleeve", "set_bolt_torque"): torque,
+                ("sleeve", "jam_nuts"): "yes",
+                ("sleeve", "set_bolts"): count,
+            },
+        )
+        for count in range(lock.count, max(lock.count, MOST_BOLTS) + 1)
+    ]
+    described = Rung(words="the set bolts as described", edits={})
+    rungs = (described, *bolts, *(rung for _, rung in pins))
+    return Ladder(name="sleeve lock", rungs=rungs, start=0, helps=helps)
+
+
+def torque_words(torque: float, units: str) -> str:
+    """Write a torque [N m] for a rack file, rounded down."""
+    if units == METRIC:
+        return f"{math.floor(torque)} N m"
+    return f"{math.floor(torque / FT_LB)} ft-lb"
+
+
+def _u_bolts(rack: Rack) -> Ladder:
+    """Rods and counts by the grip they give, tightened to nine tenths of their proof load."""
+    now = rack.rails.u_bolts
+    made: list[tuple[float, Rung]] = []
+    for rod in RODS[rack.units == METRIC]:
+        pull = SHARE_OF_PROOF * proof_load(rod)
+        size = written(rod, rack.units)
+        tight = torque_words(float(torque_for(pull, rod)), rack.units)
+        for count in range(1, MOST_U_BOLTS + 1):
+            edits: Edits = {
+                ("rails", "u_bolt"): size,
+                ("rails", "u_bolts"): count,
+                ("rails", "u_bolt_torque"): tight,
+            }
+            words = f"{count} U-bolt{'s' * (count > 1)} of {size} on each rail, nuts at {tight}"
+            made.append((count * pull, Rung(words=words, edits=edits)))
+    most = proof_load(now.diameter)
+    grip = now.count * min(now.torque / float(torque_for(1.0, now.diameter)), most)
+    described = Rung(words="the U-bolts as described", edits={})
+    return ladder("U-bolts", described, made, grip, ("U-bolt",))
+
+
+def _clamps(rack: Rack) -> Ladder:
+    """Panel clamps with bigger bolts."""
+    now = rack.panels.clamp_bolt
+    sizes = [s for s in CLAMPS[rack.units == METRIC] if s > now]
+    where: Where = ("panels", "clamp_bolt")
+    words = "panel clamps with bolts of {}"
+    return lengths(rack, "panel clamps", where, words, now, sizes, ("panel clamp",))
+
+
+def _lugs(rack: Rack) -> Ladder:
+    """Longer and thicker lugs with bigger bolts for pinned braces."""
+    welds, rungs = rack.welds, [Rung(words="the lugs as described", edits={})]
+    for length, plate, bolt in LUGS:
+        sizes = {"lug_length": length, "lug_plate": plate, "lug_bolt": bolt}
+        if length * INCH > welds.lug_length and plate * INCH >= welds.lug_plate:
+            edits: dict[Where, Value] = {
+                ("welds", key): written(size * INCH, rack.units) for key, size in sizes.items()
+            }
+            long, thick, thread = (str(value) for value in edits.values())
+            words = f"lugs {long} long of {thick} plate with {thread} bolts"
+            rungs.append(Rung(words=words, edits=edits))
+    helps = ("lug", "post wall at lug", "beam wall at lug", "weld, lug")
+    return Ladder(name="lugs", rungs=tuple(rungs), start=0, helps=helps)

@@ -1,0 +1,114 @@
+"""The sizes a search may choose from, for guys: wire, fittings, anchors and their place."""
+
+from collections.abc import Iterator
+
+from frame.casefile.write import Edits
+from frame.changes.ladder import Ladder, Rung, ladder, written
+from frame.checks.guy import working_load
+from frame.idealize.lines import guy_names
+from frame.rack.guy import DEADMAN, NO_FITTING, SCREW, Guys
+from frame.rack.rack import Rack
+from frame.tables import wires
+from frame.tables.reader import rows, si
+from frame.units import FT, INCH
+
+RUNS = (0.7, 1.0, 1.3)
+"""Anchors away from the attachment, level, over its height [1]."""
+BURIED = tuple(FT * n for n in (3, 4, 5, 6))
+LONGER = (1.0, 1.5)
+"""Deadmen: depths [m], and lengths over the one described [1]."""
+DEADMAN_HEIGHT, DEADMAN_LENGTH = 10 * INCH, 3 * FT
+"""Deadmen that take the place of screw anchors: face and least length [m] (judgement)."""
+EYE_OR_JAW = "turnbuckle, eye or jaw"
+
+
+def line_ladders(
+    rack: Rack, bracing: tuple[str, ...], offered: tuple[wires.Wire, ...]
+) -> Iterator[Ladder]:
+    """Every ladder of the guys that are fitted; anchors tested by a pull stay as they are."""
+    for number, group in enumerate(rack.guys, 1):
+        if group.name not in bracing:
+            continue
+        section = f"guys {number}" if len(rack.guys) > 1 else "guys"
+        yield _wire(section, group, offered)
+        if group.fitting != NO_FITTING:
+            yield _fittings(rack, section, group)
+        if group.anchor in (DEADMAN, SCREW) and not group.hold.tested:
+            yield _anchors(rack, section, group)
+        yield _place(rack, section, group)
+
+
+def _checks(group: Guys, check: str) -> tuple[str, ...]:
+    return tuple(f"{name}: {check}" for name in guy_names(group))
+
+
+def _anchor_checks(group: Guys) -> tuple[str, ...]:
+    return tuple(name.replace(",", " anchor,", 1) for name in guy_names(group))
+
+
+def _wire(section: str, group: Guys, offered: tuple[wires.Wire, ...]) -> Ladder:
+    """Extra high strength strand, or rope of the construction described, by strength."""
+    strand = "strand" in group.wire.construction
+    made = [
+        (w.breaking, Rung(words=f"{group.name}: {w.name}", edits={(section, "wire"): w.name}))
+        for w in offered
+        if (strand and "EHS" in w.name) or (not strand and w.construction in _kinds(group))
+    ]
+    described = Rung(words=f"{group.name}: {group.wire.name}", edits={})
+    helps = _checks(group, "guy wire")
+    return ladder(f"{group.name}, wire", described, made, group.wire.breaking, helps)
+
+
+def _kinds(group: Guys) -> tuple[str, ...]:
+    made = group.wire.construction
+    return ("7x19 rope",) if made == wires.UNMARKED else (made,)
+
+
+def _fittings(rack: Rack, section: str, group: Guys) -> Ladder:
+    """Fittings by working load, of the kind described or turnbuckles without hooks."""
+    made = []
+    for row in rows("guy_hardware"):
+        if row["item"] in (group.fitting, EYE_OR_JAW):
+            size = written(si(row, "size_in"), rack.units)
+            edits: Edits = {(section, "fitting"): row["item"], (section, "fitting_size"): size}
+            words = f"{group.name}: {row['item']}, {size}"
+            made.append((si(row, "working_load_lb"), Rung(words=words, edits=edits)))
+    now = working_load(group.fitting, group.fitting_size)
+    described = Rung(words=f"{group.name}: {group.fitting} as described", edits={})
+    helps = _checks(group, "guy hardware")
+    return ladder(f"{group.name}, fittings", described, made, now, helps)
+
+
+def _anchors(rack: Rack, section: str, group: Guys) -> Ladder:
+    """From screw anchors as described to deadmen, or to bigger and deeper deadmen."""
+    hold, screw = group.hold, group.anchor == SCREW
+    high, long = (DEADMAN_HEIGHT, DEADMAN_LENGTH) if screw else (hold.height, hold.length)
+    made: list[tuple[float, Rung]] = []
+    for depth in BURIED:
+        for longer in LONGER:
+            keys = {
+                "kind": DEADMAN,
+                "depth": written(depth, rack.units),
+                "height": written(high, rack.units),
+                "length": written(longer * long, rack.units),
+            }
+            words = f"{group.name}: deadmen {keys['length']} long, {keys['depth']} down"
+            edits: Edits = {(section, "anchor"): keys}
+            made.append((depth**2 * longer * long, Rung(words=words, edits=edits)))
+    described = Rung(words=f"{group.name}: {group.anchor}s as described", edits={})
+    now = 0.0 if screw else hold.depth**2 * hold.length
+    return ladder(f"{group.name}, anchors", described, made, now, _anchor_checks(group))
+
+
+def _place(rack: Rack, section: str, group: Guys) -> Ladder:
+    """Anchors further out: flatter guys are pulled less for the same push."""
+    made = []
+    for part in RUNS:
+        run = round(part * rack.posts.height / 2**0.5 / INCH) * INCH
+        text = written(run, rack.units)
+        edits: Edits = {(section, "out"): text, (section, "along"): text}
+        words = f"{group.name}: anchors {text} out and {text} along"
+        made.append((run, Rung(words=words, edits=edits)))
+    described = Rung(words=f"{group.name}: anchors where described", edits={})
+    helps = (*guy_names(group), *_anchor_checks(group))
+    return ladder(f"{group.name}, place", described, made, group.out, helps)

@@ -1,0 +1,101 @@
+"""Racks tried one after the other: a frame is solved once as long as only strengths change."""
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from frame.changes.moves import OtherStrength
+from frame.fem.response import respond
+from frame.idealize.build import Idealized, build, on_other_ground
+from frame.idealize.state import SOFT, State
+from frame.rack.rack import Rack
+from frame.solved.frames import Block, Bracing, Frame, corners, stiff_part
+
+KEPT = 2
+"""Blocks kept of each place, the last solved: of the rack that stands, of the one tried on it."""
+
+
+class Place(NamedTuple):
+    """Where to look: a tilt [rad], a corner of the bands, of which model."""
+
+    tilt: float
+    state: State
+    median: bool = False
+
+
+def code_places(bracing: Bracing, tilts: Iterable[float]) -> tuple[Place, ...]:
+    """Every tilt and corner of the code's model."""
+    return tuple(Place(tilt, state) for tilt in tilts for state in corners(bracing))
+
+
+def median_places(tilts: Iterable[float]) -> tuple[Place, ...]:
+    """Every tilt of the median model."""
+    return tuple(Place(tilt, State(), median=True) for tilt in tilts)
+
+
+@dataclass(kw_only=True)
+class Tried:
+    """Racks tried with one bracing, and the blocks last solved of each place."""
+
+    bracing: Bracing
+    kept: dict[Place, list[Block]] = field(default_factory=lambda: defaultdict(list))
+
+    def on(self, rack: Rack) -> "OneTried":
+        """Return a rack to be tried, nothing of it solved yet."""
+        return OneTried(among=self, rack=rack)
+
+
+@dataclass(kw_only=True)
+class OneTried:
+    """One rack tried: its models are built and solved as far as they are asked for."""
+
+    among: Tried
+    rack: Rack
+    built: dict[tuple[float, str], Idealized] = field(default_factory=dict)
+    solved: dict[tuple[float, str], Frame] = field(default_factory=dict)
+
+    def blocks(self, places: Iterable[Place]) -> tuple[Block, ...]:
+        """Return the blocks at some places, on a frame solved before where the model is the same.
+
+        Bracing not fitted but for guys is left out of the model.
+        """
+        return tuple(self._block(place) for place in places)
+
+    def _block(self, place: Place) -> Block:
+        ideal, kept = self._ideal(place), self.among.kept[place]
+        twin = next((b for b in kept if b.frame.ideal.model == ideal.model), None)
+        if twin is None:
+            block = self._solve(place, ideal)
+            kept[:] = [block, *kept[: KEPT - 1]]
+            return block
+        if twin.frame.rack is self.rack:
+            return twin
+        return OtherStrength(
+            frame=twin.frame,
+            bracing=self.among.bracing,
+            state=place.state,
+            median=place.median,
+            like=twin,
+            changed=self.rack,
+        )
+
+    def _solve(self, place: Place, ideal: Idealized) -> Block:
+        key = place.tilt, place.state.soil
+        if key not in self.solved:
+            self.solved[key] = Frame(ideal=ideal, response=respond(ideal.model))
+        return Block(
+            frame=self.solved[key],
+            bracing=self.among.bracing,
+            state=place.state,
+            median=place.median,
+        )
+
+    def _ideal(self, place: Place) -> Idealized:
+        tilt, soil = place.tilt, place.state.soil
+        if (tilt, SOFT) not in self.built:
+            names = (*stiff_part(self.among.bracing), *(g.name for g in self.rack.guys))
+            self.built[tilt, SOFT] = build(self.rack, tilt, names, State(soil=SOFT))
+        if (tilt, soil) not in self.built:
+            self.built[tilt, soil] = on_other_ground(self.built[tilt, SOFT], soil)
+        return self.built[tilt, soil]

@@ -1,0 +1,118 @@
+"""What is expected to let go, and about when: median gusts with their 10 to 90 range.
+
+The median gust of a check is where median loads meet its median strength. Then every uncertain
+input is put at its 10 % and at its 90 % end, one at a time, and the gust is solved again. The ends
+of the range are those of all inputs drawn at once, the shifts of ln(gust) of each case added up.
+Only the cases that go first are followed: those that could overtake them when gusts strike more
+or less evenly are among them.
+"""
+
+from collections import defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from frame.checks.check import Check
+from frame.gusts.crossings import Key, Lowest, Name, lowest
+from frame.gusts.governing import pick
+from frame.gusts.grid import Coarse, coarse
+from frame.gusts.search import Search
+from frame.gusts.shifts import ranges
+from frame.gusts.stack import whole
+from frame.gusts.survived import NOTHING_LEARNED, Learned, told
+from frame.parts.checker import Checker
+from frame.records.going import Going
+from frame.solved.frames import Block, Bracing
+
+
+def expect(
+    blocks: Sequence[Block], checkers: Iterable[Checker], learned: Learned = NOTHING_LEARNED
+) -> dict[Bracing, dict[Key, Going]]:
+    """Find the gust at which each check of each part is expected to go, of the median model.
+
+    The blocks are of bracings that differ in guys only. `learned` of what the rack has stood.
+    Parts that no gust up to the highest searched brings down are left out.
+    """
+    work = Search.of(blocks, checkers)
+    found = coarse(work)
+    work = replace(work, owners=found.owners)
+    going: dict[Bracing, dict[Key, Going]] = {b: {} for b in work.bracings}
+    best = {x.name: x for x in lowest(work, found.crossing).values()}
+    for name, one in _going(work, found, best).items():
+        going[name.bracing][name.key] = told(one, learned)
+    return going
+
+
+def first_going(
+    blocks: Sequence[Block],
+    checkers: Iterable[Checker],
+    learned: Learned = NOTHING_LEARNED,
+    *,
+    ranged: bool = True,
+) -> tuple[Going, ...]:
+    """Find what is expected to go first of each kind, in order of their gusts.
+
+    None of a kind of which no gust searched brings anything down. Blocks of one bracing. Ranges
+    are left as wide as the middle where they are not asked for.
+    """
+    if learned:
+        (all_of,) = expect(blocks, checkers, learned).values()
+        ladder = sorted(all_of.values(), key=lambda g: g.gust, reverse=True)
+        return tuple(sorted({g.kind: g for g in ladder}.values(), key=lambda g: g.gust))
+    work = Search.of(blocks, checkers)
+    found = coarse(work)
+    work = replace(work, owners=found.owners)
+    best = lowest(work, found.crossing, lambda name: found.kinds[name.key])
+    going = _going(work, found, {x.name: x for x in best.values()}, ranged=ranged).values()
+    return tuple(sorted(going, key=lambda g: g.gust))
+
+
+def _going(
+    work: Search, found: Coarse, best: Mapping[Name, Lowest], *, ranged: bool = True
+) -> dict[Name, Going]:
+    names = tuple(best)
+    told_ranges = ranges(work, found, best) if ranged else {}
+    hands = _hands(work, found, best)
+    found_going = {}
+    for name in names:
+        rows, held = found.crossing[name], best[name]
+        block, case = work.blocks[rows.block[held.row]], int(rows.case[held.row])
+        table = work.tables[rows.block[held.row]]
+        wind = table.winds[case]
+        shifts, low, high = told_ranges.get(name, ((), held.gust, held.gust))
+        found_going[name] = Going(
+            part=name.key[0],
+            check=name.key[1],
+            kind=found.kinds[name.key],
+            gust=held.gust,
+            low=low,
+            high=high,
+            case=table.labels[case],
+            words=wind.words if held.gust and wind else "still air",
+            tilt=block.frame.ideal.tilt,
+            shifts=shifts,
+            hand=hands[name],
+        )
+    return found_going
+
+
+def _hands(work: Search, found: Coarse, best: Mapping[Name, Lowest]) -> dict[Name, Check]:
+    """Each check reduced to the case that goes first, at its gust."""
+    hands: dict[Name, Check] = {}
+    owners: dict[int, list[Name]] = defaultdict(list)
+    for name in best:
+        owners[work.owners[name.key]].append(name)
+    for owner, names in owners.items():
+        rows = [found.crossing[name] for name in names]
+        at = [best[name].row for name in names]
+        block = np.array([r.block[i] for r, i in zip(rows, at, strict=True)])
+        case = np.array([r.case[i] for r, i in zip(rows, at, strict=True)])
+        gust = np.array([best[name].gust for name in names])
+        cases = whole(work.blocks, work.tables, block, case, gust)
+        for mine, which, now in cases.groups(work.checkers[owner], np.arange(len(names))):
+            checks = {(part, check.name): check for part, check in work.checkers[owner](now)}
+            for i, place in zip(map(int, mine), map(int, which), strict=True):
+                if names[i].key in checks:
+                    hands[names[i]] = pick(checks[names[i].key], place, len(now.case))
+    return hands

@@ -1,0 +1,119 @@
+"""The lowest gusts of a whole bracing, without those of every row: quick, to try many racks."""
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+
+from frame.gusts.crossings import lowest
+from frame.gusts.expected import expect, first_going
+from frame.gusts.grid import coarse
+from frame.gusts.search import Search
+from frame.gusts.survey import limit
+from frame.gusts.survived import NOTHING_LEARNED, Learned, learn
+from frame.parts.checker import Checker
+from frame.rack.rack import Rack
+from frame.records.going import Going
+from frame.solved.frames import Block, median_blocks, solve_frames, split
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """Lowest gust at which a code combination reaches an allowable [m/s], infinite if none.
+
+    The `part` and its `check` ("" if none), the `block` where it does.
+    """
+
+    gust: float
+    part: str = ""
+    check: str = ""
+    block: Block | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weakest:
+    """What decides of a rack by both models.
+
+    `limit`: what uses the code's margin up first; `going`: what is expected to go first of each
+    kind, in order.
+    """
+
+    limit: Limit
+    going: tuple[Going, ...]
+
+    @property
+    def limit_gust(self) -> float:
+        """Gust up to which the code's margin is kept [m/s], infinite if beyond the highest."""
+        return self.limit.gust
+
+    @property
+    def limit_part(self) -> str:
+        """The part that uses the code's margin up first, "" if none."""
+        return self.limit.part
+
+    @property
+    def let_go(self) -> Going | None:
+        """What is expected to go first; None where nothing is."""
+        return self.going[0] if self.going else None
+
+    @property
+    def act_by(self) -> Going | None:
+        """What is expected to tilt or break first; None where nothing is."""
+        return next((g for g in self.going if g.grave), None)
+
+    @property
+    def first_slip(self) -> Going | None:
+        """What turns, tilts or leans first; None where nothing does."""
+        return next((g for g in self.going if g.slips), None)
+
+    @property
+    def first_break(self) -> Going | None:
+        """What breaks first; None where nothing does."""
+        return next((g for g in self.going if not g.slips), None)
+
+    @property
+    def let_go_gust(self) -> float:
+        """Gust at which the first part is expected to go [m/s], infinite if none."""
+        return self.let_go.gust if self.let_go else math.inf
+
+    @property
+    def act_by_gust(self) -> float:
+        """Forecast gust before which panels come off or go low [m/s], infinite if none."""
+        return self.act_by.low if self.act_by else math.inf
+
+
+def weakest(
+    blocks: Sequence[Block], checkers: Iterable[Checker], learned: Learned = NOTHING_LEARNED
+) -> Weakest:
+    """Find the limit gust and what is expected to go first, over all blocks of both models.
+
+    `learned` of what the rack has stood. Blocks of one model leave the other's gusts infinite.
+    """
+    code, median = split(blocks)
+    checkers = tuple(checkers)
+    return Weakest(
+        limit=limit_of(code, checkers) if code else Limit(math.inf),
+        going=first_going(median, checkers, learned) if median else (),
+    )
+
+
+def limit_of(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Limit:
+    """Find the limit gust of one bracing over blocks of the code's model."""
+    work = Search.of(blocks, checkers)
+    seen = coarse(work, every=False)
+    best = lowest(replace(work, owners=seen.owners), seen.crossing, lambda _: "")
+    first = best.get("")
+    gust = limit(first.gust) if first else None
+    if first is None or gust is None:
+        return Limit(math.inf)
+    at = int(seen.crossing[first.name].block[first.row])
+    return Limit(gust, *first.name.key, work.blocks[at])
+
+
+def learned_of(rack: Rack, checkers: Sequence[Checker]) -> Learned:
+    """Work out what the file's `stood` tells of every check; nothing where it has none."""
+    stood = rack.stood
+    if stood is None:
+        return NOTHING_LEARNED
+    frames = solve_frames(rack, [stood.fitted], [stood.tilt])
+    then = expect(median_blocks(frames, stood.fitted, [stood.tilt]), checkers)
+    return learn(rack, then[stood.fitted].values())

@@ -1,0 +1,86 @@
+"""Guy anchors: pulled, dragged and lifted, in wet ground and in dry."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from frame.checks.anchor import (
+    pickets,
+    proof_pull,
+    proved,
+    rock_eye,
+    screw,
+    torque_factor,
+)
+from frame.checks.anchor_block import sliding, tipping
+from frame.checks.check import Check
+from frame.checks.deadman import deadman
+from frame.idealize.state import STIFF
+from frame.parts.anchor_ground import BoolArray, earth, log, share
+from frame.parts.anchors_expected import BOND, expected_holding
+from frame.parts.guys import Line, guy_lines
+from frame.parts.pipes import PartCheck
+from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK
+from frame.solved.situation import Situation
+from frame.tables.soils import Soil
+from frame.units import PCF
+
+WATER = 62.4 * PCF
+CONCRETE = 145 * PCF
+"""Unit weight of plain concrete, low end of the usual 145 to 150 pcf [N/m3] (judgement)."""
+CLAY_FRICTION = 0.25
+"""Friction under a block on clay [1]; the code gives cohesion there (judgement)."""
+TESTED_DRY = 0.5
+"""Part of a pull stood in dry ground that counts in wet ground [1] (judgement)."""
+ROUGH = "test one by the pull given: no table knows this ground"
+
+
+def anchor_checks(now: Situation) -> Iterator[PartCheck]:
+    """Pull of every fitted guy against what its anchor holds, and the pull to test one by.
+
+    The soft end of the soil's band is wet ground, the stiff end dry. In the median model the
+    ground is halfway between, and what an anchor holds is what is expected of it.
+    """
+    soil = now.rack.site.soil
+    wet = now.each(lambda b: b.state.soil != STIFF) > 0
+    for line in guy_lines(now):
+        name = line.name.replace(",", " anchor,", 1)
+        proof = proof_pull(line.standing, line.pretension)
+        found = (
+            expected_holding(line, soil, now.expected("anchor"))
+            if now.median
+            else _holding(line, soil, wet)
+        )
+        for check in found:
+            note = "; ".join(filter(None, (check.note, ROUGH)))
+            yield name, replace(check, note=note, extra={**check.extra, "proof_pull": proof})
+
+
+def _holding(line: Line, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
+    hold, kind = line.group.hold, line.group.anchor
+    if hold.tested > 0:
+        tested = np.where(wet & (not hold.tested_wet), TESTED_DRY, 1.0)
+        return (proved(line.pull, hold.tested, tested),)
+    if kind == BLOCK:
+        return _block(line, soil, wet)
+    if kind == ROCK:
+        return (rock_eye(line.pull, hold.size, hold.length, BOND),)
+    holds = share(kind, soil, wet)
+    if kind == DEADMAN:
+        return (deadman(line.pull, line.slope, log(hold), earth(soil, wet), holds),)
+    if kind == PICKETS:
+        return (pickets(line.pull, line.slope, hold.holdfast, holds),)
+    factor = torque_factor(hold.shaft)
+    check = screw(line.pull, hold.torque, factor, hold.depth, hold.size, soil_share=holds)
+    return (replace(check, note="set in line with the guy"),)
+
+
+def _block(line: Line, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
+    hold = line.group.hold
+    weight = hold.weight * np.where(wet, 1 - WATER / CONCRETE, 1.0)
+    drag, lift = line.pull * np.cos(line.slope), line.pull * np.sin(line.slope)
+    return (
+        sliding(drag, lift, weight, soil.friction or CLAY_FRICTION),
+        tipping(drag, lift, weight, hold.height, hold.length),
+    )

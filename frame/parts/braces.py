@@ -1,0 +1,32 @@
+"""Knee braces and stays."""
+
+from collections.abc import Iterator
+
+from frame.checks.brace import bent, buckling, pull
+from frame.checks.pipe import Forces
+from frame.parts.pipes import PartCheck, pipe_in
+from frame.rack.pipe import Pipe
+from frame.rack.rack import KNEES, STAYS
+from frame.solved.situation import Situation
+
+
+def brace_parts(now: Situation) -> Iterator[tuple[str, Pipe, float]]:
+    """Every brace fitted: its part's name, pipe and length between work points [m]."""
+    model, rack = now.block.frame.ideal.model, now.rack
+    names = dict.fromkeys(m.part for m in model.members)
+    for name in names:
+        if name.startswith("knee") and KNEES in now.block.bracing and rack.knees:
+            yield name, rack.knees.pipe, rack.knees.work_length
+        elif name.startswith("stay") and STAYS in now.block.bracing and rack.stays:
+            length = float(now.block.frame.response.length[model.members_of(name)[0]])
+            yield name, rack.stays.pipe, length
+
+
+def brace_checks(now: Situation) -> Iterator[PartCheck]:
+    """Buckling, pull, and axial force with bending of every brace."""
+    for name, pipe, length in brace_parts(now):
+        at, tube = now.inside(name), pipe_in(now, pipe, 3)
+        yield name, buckling(tube, at.N, length)
+        yield name, pull(tube, at.N)
+        forces = Forces(N=at.N, My=at.My, Mz=at.Mz, Vy=at.Vy, Vz=at.Vz, T=at.T)
+        yield name, bent(tube, forces, length)

@@ -1,0 +1,40 @@
+"""Every kind of check there is, in one place; a new one is added here."""
+
+from frame.parts.anchors import anchor_checks
+from frame.parts.braces import brace_checks
+from frame.parts.checker import Alike, Checker, guyed, guys, soil, stay_tilt, tilt
+from frame.parts.clamps import clamp_checks
+from frame.parts.forces import pulled_at_corners
+from frame.parts.ground import ground_checks
+from frame.parts.guy_lugs import guy_lug_checks
+from frame.parts.guys import guy_checks
+from frame.parts.joints import joint_checks
+from frame.parts.local_rails import local_rail_checks
+from frame.parts.lugs import lug_checks
+from frame.parts.pipes import pipe_checks
+from frame.parts.rails import rail_checks, tie_checks
+from frame.parts.sleeve import sleeve_checks
+from frame.parts.splices import splice_checks
+from frame.parts.u_bolts import u_bolt_checks
+from frame.parts.welds import weld_checks
+from frame.parts.whole import rack_checks
+
+CHECKERS: tuple[Checker, ...] = (
+    Alike(pipe_checks),
+    Alike(brace_checks, (stay_tilt,)),
+    Alike(splice_checks),
+    Alike(sleeve_checks),
+    Alike(weld_checks, (stay_tilt,)),
+    Alike(lug_checks),
+    Alike(joint_checks),
+    Alike(u_bolt_checks, (pulled_at_corners,)),
+    Alike(rail_checks, (pulled_at_corners, tilt)),
+    Alike(local_rail_checks, (tilt,), local=True),
+    Alike(tie_checks),
+    Alike(clamp_checks, (tilt,), local=True),
+    Alike(guy_checks, (guys,)),
+    Alike(guy_lug_checks, (guys,)),
+    Alike(anchor_checks, (guys,)),
+    Alike(ground_checks, (soil, guyed)),
+    Alike(rack_checks),
+)

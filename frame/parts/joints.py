@@ -1,0 +1,157 @@
+"""The walls of post and beam where braces and the sleeve are welded to them."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from frame.checks.check import Check
+from frame.checks.chord_wall import chord_wall
+from frame.checks.lug_wall import LugPull, LugWall, lug_wall
+from frame.checks.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
+from frame.idealize.posts import beam_mark, post_name
+from frame.parts.forces import coded_metal, pipe_wall, remark, squeeze, wall_of
+from frame.parts.pipes import PartCheck
+from frame.parts.sleeve import sleeve_forces, sleeve_od, sleeve_wall
+from frame.parts.welds import ARM_PER_LENGTH, End, knee_ends, lug_forces
+from frame.rack.brace import Knees
+from frame.rack.pipe import Pipe
+from frame.rack.rack import KNEES, Rack
+from frame.solved.frames import FloatArray
+from frame.solved.situation import Situation
+from frame.tables.steels import material
+
+
+def joint_checks(now: Situation) -> Iterator[PartCheck]:
+    """Chord wall of the beam at the sleeves, of post and beam at every knee."""
+    yield "beam wall at sleeve", _at_sleeve(now)
+    knees = now.rack.knees
+    if KNEES not in now.block.bracing or knees is None:
+        return
+    for i in range(len(now.rack.posts.positions)):
+        post = post_name(now.rack, i)
+        number = "" if post == "post" else f" {i + 1}"
+        for side in ("left", "right"):
+            name = f"knee{number}, {side}"
+            places = (f"{post} at knees", f"beam at knee of {post}, {side}")
+            ends = knee_ends(now, name, knees)
+            for end, mark, carrier in zip(ends, places, (post, "beam"), strict=True):
+                stress = squeeze(now, carrier, [now.block.frame.ideal.marks[mark]], end.carrier)[
+                    :, 0
+                ]
+                part = f"{end.where} wall at {name}"
+                yield part, _at_knee(now, end, knees, stress)
+
+
+def _joint(now: Situation, chord: Pipe, branch: Pipe, angle: float, to_end: float) -> RoundJoint:
+    """Return the joint as the code counts it."""
+    metal = coded_metal(now, wall_of(chord))
+    return RoundJoint(
+        chord_od=chord.design.od,
+        chord_wall=chord.design.wall,
+        branch_od=branch.design.od,
+        branch_wall=branch.design.wall,
+        chord_yield=metal.counted_yield,
+        chord_tensile=metal.counted_tensile,
+        branch_yield=coded_metal(now, wall_of(branch)).counted_yield,
+        angle=angle,
+        to_end=to_end,
+    )
+
+
+def _chord_wall(now: Situation, loads: BranchLoads, joint: RoundJoint, chord: Pipe) -> Check:
+    """Check the wall of a joint; expected are walls and yields, on joints that the code covers.
+
+    The limits of its tables are on the least yield of a grade, not on what is expected of it.
+    """
+    if not now.median:
+        return chord_wall(loads, joint, material().E)
+    ndim = np.ndim(loads.axial)
+    expected = replace(
+        joint,
+        chord_wall=pipe_wall(now, chord, ndim)[0],
+        chord_yield=now.yield_of(chord.steel, ndim),
+    )
+    check = chord_wall(loads, expected, material().E, now.expected("chord_wall", ndim))
+    return replace(check, covered=covered(joint, material().E))
+
+
+def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Check:
+    """Axial force and moments of a welded knee on the wall, or what the lug of a pinned one does.
+
+    The other knee pushes the post from the opposite side, as in a cross joint. The knee lies in
+    the plane of post and beam with its local y square to it, so My bends in that plane and Mz out
+    of it; its torque has a part out of it too (`out_of_plane`).
+    """
+    N, T, My, Mz = (end.force[:, i] for i in (0, 3, 4, 5))
+    if knees.ends != "welded":
+        return _lug_wall(now, end, stress)
+    room = _to_end(now.rack, end, knees)
+    joint = replace(
+        _joint(now, end.carrier, knees.pipe, end.angle, room), crossed=end.where == "post"
+    )
+    bent = out_of_plane(Mz, T, end.angle)
+    loads = BranchLoads(axial=N, in_plane=My, out_of_plane=bent, chord_stress=stress)
+    check = _chord_wall(now, loads, joint, end.carrier)
+    return remark(check, end.carrier.steel, knees.pipe.steel)
+
+
+def _to_end(rack: Rack, end: End, knees: Knees) -> float:
+    """Clear distance [m] along post or beam from the knee to its end."""
+    half = knees.pipe.design.od / 2 / float(np.sin(end.angle))
+    if end.where == "post":
+        return knees.drop - rack.beam.pipe.od / 2 - half
+    return min(rack.arms) - knees.reach - half
+
+
+def _lug_wall(now: Situation, end: End, stress: FloatArray) -> Check:
+    """Wall under the lug of a pinned knee, as the weld of that lug is loaded."""
+    welds, metal = now.rack.welds, coded_metal(now, wall_of(end.carrier))
+    normal, along, side = lug_forces(end)
+    pull = LugPull(normal, along, side)
+    wall = LugWall(
+        od=end.carrier.design.od,
+        wall=end.carrier.design.wall,
+        length=welds.lug_length,
+        arm=ARM_PER_LENGTH * welds.lug_length,
+        yield_stress=metal.counted_yield,
+        tensile=metal.counted_tensile,
+        crossed=end.where == "post",
+    )
+    check = lug_wall(pull, wall, stress)
+    if now.median:
+        expected = replace(
+            wall,
+            wall=pipe_wall(now, end.carrier)[0],
+            yield_stress=now.yield_of(end.carrier.steel),
+        )
+        made = lug_wall(pull, expected, stress, now.expected("chord_wall"))
+        check = replace(made, covered=check.covered)
+    return remark(check, end.carrier.steel)
+
+
+def _at_sleeve(now: Situation) -> Check:
+    """Sleeve as the branch on the beam, square to it and often wider.
+
+    Its swing is a twist about its own axis: shear in the wall round its foot, which the check of
+    the metal beside the weld counts, and no bending of the wall.
+    """
+    rack, forces, marks = now.rack, sleeve_forces(now), now.block.frame.ideal.marks
+    posts = range(len(rack.posts.positions))
+    nodes = [marks[beam_mark(rack, i)] for i in posts]
+    wall, steel = sleeve_wall(rack)
+    room = min(rack.arms) - sleeve_od(rack) / 2
+    joint = replace(
+        _joint(now, rack.beam.pipe, rack.beam.pipe, np.pi / 2, room),
+        branch_od=sleeve_od(rack),
+        branch_wall=wall,
+        branch_yield=coded_metal(now, (wall, steel)).counted_yield,
+    )
+    loads = BranchLoads(
+        axial=forces.push,
+        in_plane=forces.in_plane,
+        out_of_plane=forces.out_of_plane,
+        chord_stress=squeeze(now, "beam", nodes, rack.beam.pipe),
+    )
+    check = _chord_wall(now, loads, joint, rack.beam.pipe)
+    return remark(check, rack.beam.pipe.steel, steel)

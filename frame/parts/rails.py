@@ -1,0 +1,135 @@
+"""Rails, all together, and the tie rails along their ends."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from frame.checks.check import Check, Numbers
+from frame.checks.rail import bending, tie, twist
+from frame.checks.rail_buckling import doubled_share
+from frame.checks.rail_stock import Stock, expected_stock
+from frame.fem.forces import Sections
+from frame.idealize.deck import clamp_stations
+from frame.parts.forces import pulled_at_corners
+from frame.parts.pipes import PartCheck
+from frame.parts.strips import struck
+from frame.rack.rack import TIES
+from frame.solved.frames import Block, FloatArray
+from frame.solved.situation import SECTION_SIGNS, Situation
+from frame.tables.channels import (
+    Channel,
+    longest_unbraced,
+    unbraced_factor,
+    unbraced_middle,
+)
+from frame.tables.steels import find, material
+from frame.units import KSI
+
+ALLOWED = 25 * KSI
+"""Allowable stress in bending of strut channel, MFMA-4 (from memory of the standard)."""
+STEEL = "A1011 SS 33"
+
+
+def stock(now: Situation, channel: Channel, ndim: int) -> Stock:
+    """Return what a rail of strut channel is cut from, slots in its back.
+
+    In the median model as expected in every case, of `ndim` dimensions.
+    """
+    if now.median:
+        expected = find(STEEL).expected_fy * now.expected("rail", ndim)
+        return expected_stock(channel, expected, material().E, material().G)
+    return Stock(
+        channel=channel,
+        yield_stress=find(STEEL).fy,
+        allowable_stress=ALLOWED,
+        elastic=material().E,
+        shear=material().G,
+    )
+
+
+def free_length(now: Situation) -> float:
+    """Length of rail [m] that may twist: in the code's count from its U-bolt to the last clamp.
+
+    There the clamps between are not counted as held: the panels can roll all rails together. It
+    is expected that a panel, which lies on two rails, holds them at every clamp.
+    """
+    stations = clamp_stations(now.rack)
+    if now.median:
+        return float(np.diff(sorted([0.0, *stations])).max())
+    return max(abs(s) for s in stations)
+
+
+def left_by_twisting(span: float, *, expected: bool = False) -> float:
+    """Share of a single channel's strength left over a free `span` [m]; nan beyond the table.
+
+    What is `expected` lies between the spans of the trade's table.
+    """
+    if span > longest_unbraced() * 1.001:
+        return float("nan")
+    return unbraced_middle(span) if expected else unbraced_factor(span)
+
+
+def bent(now: Situation, made: Stock, M1: Numbers, M2: Numbers) -> Check:
+    """Check a rail in bending: twisting over its free length leaves a single channel less."""
+    length = free_length(now)
+    if made.channel.doubled:
+        share, why = doubled_share(made, length)
+        return bending(made, M1, M2, share, why)
+    return bending(made, M1, M2, left_by_twisting(length, expected=now.median))
+
+
+def rail_checks(now: Situation) -> Iterator[PartCheck]:
+    """Bending both ways and twist of the worst rail; with axial force where guys pull on it.
+
+    A one-sided gust strikes half of the rack harder than the whole, but no rail harder than a
+    local gust does (`struck`): the two are not multiplied. Where guys pull on the rails' corners,
+    their pull in still air is no part of what is expected to break: a rail that gives a little
+    lets them slack.
+    """
+    rack = now.rack
+    share = struck(now)[:, None, None]
+    at = _sections(now, "rail ")
+    made = stock(now, rack.rails.channel, 3)
+    length = free_length(now)
+    pulled = pulled_at_corners(now.block)
+    still = now.each(_in_still_air) if now.median and pulled else np.zeros((1, 1, 1, 3))
+    T, My, Mz = (share * x - still[..., i] for i, x in enumerate((at.T, at.My, at.Mz)))
+    yield "rail", bent(now, made, Mz, My)
+    yield "rail", twist(made, T, length)
+    if pulled and not now.median:
+        check = tie(made, share * at.N, Mz, My, length)
+        yield "rail", replace(check, name="axial force and bending of the rail")
+
+
+def tie_checks(now: Situation) -> Iterator[PartCheck]:
+    """Axial force and bending of the tie rails, held at every rail.
+
+    No part of what is expected to break: they only share the load among the rails, and one that
+    yields gives its share back to rails that are checked themselves.
+    """
+    ties, rack = now.rack.ties, now.rack
+    if ties is None or TIES not in now.block.bracing or now.median:
+        return
+    gap = float(np.diff(rack.rails.positions).max())
+    for where in ties.at:
+        at = _sections(now, f"tie, {where}")
+        yield f"tie, {where}", tie(stock(now, ties.channel, 3), at.N, at.Mz, at.My, gap)
+
+
+def _in_still_air(block: Block) -> FloatArray:
+    """Torque and moments of the rails in still air, (members, 2, 3), signed as `Sections` are."""
+    weight = block.frame.expected.table.steady[:1]
+    members = _members(block, "rail ")
+    ends = block.grown(block.answer(weight)).on_members(members)[0].reshape(len(members), 2, 6)
+    signed: FloatArray = (ends * SECTION_SIGNS)[..., 3:]
+    return signed
+
+
+def _members(block: Block, start: str) -> list[int]:
+    members = block.frame.ideal.model.members
+    return [i for i, m in enumerate(members) if m.part.startswith(start)]
+
+
+def _sections(now: Situation, start: str) -> Sections:
+    return now.ends(_members(now.block, start))

@@ -1,0 +1,105 @@
+"""The U-bolts that hold the rails to the beam, all rails together."""
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from frame.checks.check import Check, Step
+from frame.checks.u_bolt import (
+    RailLoads,
+    UBolt,
+    expected_u_bolt_grip,
+    expected_u_bolt_tension,
+    u_bolt_grip,
+    u_bolt_tension,
+)
+from frame.parts.forces import connections, pulled_at_corners
+from frame.parts.pipes import PartCheck
+from frame.rack.rack import Rack
+from frame.solved.frames import FloatArray
+from frame.solved.situation import Situation
+from frame.tables.bolts import find_grade, thread
+
+GRADE = "unmarked"
+PROOF_SHARE = 0.55
+"""Proof stress over tensile strength of mild bolts, SAE J429 grade 1 (from memory)."""
+
+
+def proof_load(diameter: float) -> float:
+    """Proof load [N] of a rod of `diameter` [m] without a mark of its grade."""
+    return PROOF_SHARE * find_grade(GRADE).fu * thread(diameter).stress_area
+
+
+def u_bolt(rack: Rack) -> UBolt:
+    """Return the rack's U-bolt: a bent rod without a mark of its grade."""
+    rod = rack.rails.u_bolts
+    return UBolt(
+        diameter=rod.diameter,
+        stress_area=thread(rod.diameter).stress_area,
+        torque=rod.torque,
+        tensile=find_grade(GRADE).fu,
+        proof=proof_load(rod.diameter),
+        beam_od=rack.beam.pipe.od,
+    )
+
+
+def expected_u_bolt(rack: Rack) -> UBolt:
+    """Return the rack's U-bolt with the strength expected of such a rod."""
+    bolt, tensile = u_bolt(rack), find_grade(GRADE).expected_fu
+    return replace(bolt, tensile=tensile, proof=PROOF_SHARE * tensile * bolt.stress_area)
+
+
+def pulled_apart(now: Situation, lift: FloatArray, turning: FloatArray) -> Check:
+    """Check U-bolts in tension under the `lift` [N] and `turning` [N m] of each, (n, places)."""
+    if now.median:
+        share = now.expected("rod_tension", 2)
+        return expected_u_bolt_tension(lift, turning, expected_u_bolt(now.rack), share)
+    return u_bolt_tension(lift, turning, u_bolt(now.rack))
+
+
+def u_bolt_checks(now: Situation) -> Iterator[PartCheck]:
+    """Grip of all U-bolts together against turning and sliding, tension with prying of each.
+
+    The beam's centre line is where friction must balance the rail; the legs are pried by the
+    larger of the turning there and at the rail's centre line, between which it varies in a
+    straight line. Several U-bolts on a rail share alike.
+    """
+    count = now.rack.rails.u_bolts.count
+    at = connections(now, "u-bolt")
+    Fx, Fy, Fz, Mx, My, Mz = np.moveaxis(now.answer.on_connections(at), -1, 0)
+    _, y, z = np.moveaxis(now.each(lambda b: b.frame.out)[:, None], -1, 0)
+    turning = Mx + now.rack.stand_off * (y * Fz - z * Fy)
+    pried = np.maximum(np.abs(turning), np.abs(Mx))
+    lift = -(y * Fy + z * Fz)
+    yield "U-bolt", _grip(now, RailLoads(turning=turning, sliding=Fx, lift=lift))
+    yield "U-bolt", pulled_apart(now, lift / count, pried / count)
+    if pulled_at_corners(now.block):
+        yield "U-bolt", _twist(np.hypot(My, Mz) / count)
+
+
+def _grip(now: Situation, loads: RailLoads) -> Check:
+    count = now.rack.rails.u_bolts.count
+    if not now.median:
+        return u_bolt_grip(loads, u_bolt(now.rack), count)
+    bolt = replace(
+        expected_u_bolt(now.rack),
+        friction=now.expected("u_bolt_friction"),
+        kept=now.expected("u_bolt_kept"),
+    )
+    return expected_u_bolt_grip(loads, bolt, count)
+
+
+def _twist(twist: np.ndarray) -> Check:
+    """Name the twist of a rail pulled sideways at its end, which no check here covers."""
+    return Check(
+        name="twist of the rail on its U-bolt",
+        demand=twist,
+        allowable=np.inf,
+        nominal=np.inf,
+        unit="N m",
+        source="no formula: a rail that its neighbours or guys pull round (judgement)",
+        covered=False,
+        note="not covered: bolt the rail to the beam on both sides, or tie the rails",
+        steps=(Step("T", "turning of the rail about any axis but the beam's", "", twist, "N m"),),
+    )

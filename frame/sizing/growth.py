@@ -1,0 +1,159 @@
+"""From a choice of sizes to one that holds, and on to the lightest near it.
+
+Grow: where a check fails, the ladders that help it go up, until all pass or no rung is left. Trim:
+every ladder goes down as long as all still pass, again and again until none can. So the result
+holds, and nothing in it can be one size weaker by itself; two sizes changed together are not
+tried, but for the place of the knees, of which every one of a grid is.
+"""
+
+import math
+import re
+from collections.abc import Sequence
+
+import numpy as np
+
+from frame.changes.ladder import SAG, SWAY
+from frame.changes.tried import OneTried, Place
+from frame.errors import FrameError
+from frame.rack.rack import Rack
+from frame.sizing.bench import Bench, Choice, Failing, all_uses, holds, movement, put
+from frame.solved.frames import Block
+
+ROUNDS = 40
+FAR = 3.0
+"""Use from which a ladder goes up two rungs at once [1]."""
+
+
+def cuttable(bench: Bench, choice: Choice) -> Choice:
+    """Change pipes that the stock is too short for, until what is described can be cut.
+
+    Raises
+    ------
+    FrameError
+        Where no pipe at hand is long enough.
+    """
+    try:
+        bench.rack(choice)
+    except FrameError:
+        for i, ladder in enumerate(bench.ladders):
+            for rung in range(len(ladder.rungs)):
+                trial = put(choice, i, rung)
+                try:
+                    bench.rack(trial)
+                except FrameError:
+                    continue
+                return trial
+        raise
+    return choice
+
+
+def grow(bench: Bench, choice: Choice) -> tuple[Choice, Failing]:
+    """Go up where checks fail; return what still fails when nothing helps, worst first.
+
+    A check that no rule covers any more, though it was covered as described, fails: use nan. Place
+    after place is looked at, and only as far as the first at which something fails. Then until it
+    sags and sways no further than it should; that is left alone where it is out of reach.
+    """
+    shut: set[tuple[int, int]] = set()
+    rack = bench.rack(choice)
+    places = sorted(bench.places(rack), key=lambda place: -place.tilt)
+    failing: dict[str, float] = {}
+    held: Choice = ()
+    for _ in range(ROUNDS):
+        bench.tell("growing where checks fail")
+        bench.tried += 1
+        failing = _first_failing(bench, bench.on(rack), places)
+        if not failing:
+            held = held or choice
+            wanted = _moving(bench, rack)
+            if not wanted:
+                return choice, ()
+        raised = _raised(bench, choice, failing or wanted, shut)
+        if raised == choice:
+            break
+        choice, rack = raised, bench.rack(raised)
+    if held:
+        return held, ()
+    worst = sorted(failing.items(), key=lambda item: -np.nan_to_num(item[1], nan=np.inf))
+    return choice, tuple(worst)
+
+
+def _first_failing(bench: Bench, one: OneTried, places: list[Place]) -> dict[str, float]:
+    """Find what fails at the first place where anything does, and put that place first."""
+    for place in tuple(places):
+        failing = _failing(bench, one.blocks([place]))
+        if failing:
+            places.remove(place)
+            places.insert(0, place)
+            return failing
+    return {}
+
+
+def _moving(bench: Bench, rack: Rack) -> dict[str, float]:
+    """Name sag and sway with how far they are over their limits, if they are [1]."""
+    moved = zip((SAG, SWAY), movement(bench.blocks(rack)), strict=True)
+    return {name: use for name, use in moved if use > 1.0}
+
+
+def _failing(bench: Bench, found: Sequence[Block]) -> dict[str, float]:
+    uses, gaps = all_uses(bench, found)
+    failing = {name: use for name, use in uses.items() if not use <= 1.0}
+    failing.update(dict.fromkeys(bench.opened(gaps), math.nan))
+    return failing
+
+
+def _raised(
+    bench: Bench, choice: Choice, failing: dict[str, float], shut: set[tuple[int, int]]
+) -> Choice:
+    """Raise, for every failing check, the ladder that helps it and has climbed least."""
+    up: dict[int, int] = {}
+    for name, use in failing.items():
+        helping = [
+            i
+            for i, ladder in enumerate(bench.ladders)
+            if plain(name).startswith(ladder.helps)
+            and choice[i] + 1 < len(ladder.rungs)
+            and (i, choice[i] + 1) not in shut
+        ]
+        if helping:
+            least = min(helping, key=lambda i: choice[i] - bench.ladders[i].start)
+            up[least] = max(up.get(least, 1), 2 if use > FAR else 1)
+    for i, steps in up.items():
+        trial = put(choice, i, min(choice[i] + steps, len(bench.ladders[i].rungs) - 1))
+        try:
+            bench.rack(trial)
+        except FrameError:
+            shut.add((i, choice[i] + 1))
+            continue
+        choice = trial
+    return choice
+
+
+def plain(name: str) -> str:
+    """Leave the numbers of posts and sleeves out of a part's name."""
+    return re.sub(r"\b(post|sleeve|knee) \d+", r"\1", name)
+
+
+def trim(bench: Bench, choice: Choice) -> Choice:
+    """Go down every ladder while all checks pass, until no ladder can; whole ones only once."""
+    settled: Choice = ()
+    while settled != choice:
+        first, settled = not settled, choice
+        for i, ladder in enumerate(bench.ladders):
+            if ladder.whole and first:
+                choice = _lightest(bench, choice, i)
+            while choice[i] > 0 and not ladder.whole:
+                bench.tell(f"trimming: {ladder.name}")
+                if not holds(bench, put(choice, i, choice[i] - 1)):
+                    break
+                choice = put(choice, i, choice[i] - 1)
+    return choice
+
+
+def _lightest(bench: Bench, choice: Choice, i: int) -> Choice:
+    """Try every rung of one ladder under the present one, from the lightest."""
+    for rung in range(choice[i]):
+        bench.tell(f"trimming: {bench.ladders[i].name}")
+        if holds(bench, put(choice, i, rung)):
+            return put(choice, i, rung)
+    return choice

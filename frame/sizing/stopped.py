@@ -1,0 +1,42 @@
+"""What stops a rack that falls short: the check, and the most offered that helps it."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from frame.changes.ladder import Ladder
+from frame.sizing.bench import Bench, Choice, Failing
+from frame.sizing.growth import plain
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stopped:
+    """A check that fails with the strongest offered: its `name` "part: check" and its `use`.
+
+    nan: no rule covers it any more. `most`: everything taken that helps it, in words; none where
+    nothing offered does.
+    """
+
+    name: str
+    use: float
+    most: tuple[str, ...]
+
+
+def stopped(bench: Bench, choice: Choice, stuck: Failing) -> tuple[Stopped, ...]:
+    """Tell of every check that is stuck, those of equal posts together, worst first."""
+    worst: dict[str, float] = {}
+    for name, use in stuck:
+        short = plain(name)
+        worst[short] = max(worst.get(short, 0.0), use) if not math.isnan(use) else math.nan
+    return tuple(
+        Stopped(name=name, use=use, most=tuple(_most(bench.ladders, choice, name)))
+        for name, use in worst.items()
+    )
+
+
+def _most(ladders: Sequence[Ladder], choice: Choice, name: str) -> list[str]:
+    return [
+        one.rungs[rung].words
+        for one, rung in zip(ladders, choice, strict=True)
+        if name.startswith(one.helps)
+    ]

@@ -1,0 +1,7 @@
+"""A rack at its tilts and corners of the bands, solved for its load cases.
+
+In: a `Rack` with one bracing, and which of the two models is asked. Out: `Block`s, each a
+factorised frame with its table of cases, and `Situation`s, a block at given gusts, from which
+every check reads forces, displacements and what is expected of an uncertain input. Open
+`frames.py` first.
+"""

@@ -1,1 +1,0 @@
-"""Bracings compared, governing cases found, the verdict reached."""

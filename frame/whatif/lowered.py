@@ -1,0 +1,31 @@
+"""What a rack stands at the flattest tilt its file lists: what lowering the panels gains."""
+
+from collections.abc import Sequence
+
+from frame.gusts.weakest import learned_of, weakest
+from frame.parts.checkers import CHECKERS
+from frame.rack.rack import Rack
+from frame.records.what_if import Lowered
+from frame.solved.frames import Block, solved_models
+from frame.whatif.tilts import COVERED, SAME, holds_one_tilt
+
+
+def lowered(rack: Rack, bracing: tuple[str, ...], found: Sequence[Block] = ()) -> Lowered | None:
+    """Find the act-by gust at the flattest tilt of the file; None if there is none to lower to.
+
+    Tilts flatter than a static answer covers do not count. `found`: the blocks of the bracing,
+    if at hand.
+    """
+    covered = [t for t in rack.tilts if t >= COVERED[0] - SAME / 10]
+    if not covered or min(covered) > max(rack.tilts) - SAME:
+        return None
+    tilt = min(covered)
+    there = [b for b in found if b.frame.ideal.tilt == tilt]
+    if not there:
+        there = list(solved_models(rack, bracing, [tilt]))
+    act_by = weakest(there, CHECKERS, learned_of(rack, CHECKERS)).act_by
+    return Lowered(
+        tilt=tilt,
+        act_by_gust=act_by.low if act_by else None,
+        rigged_anew=holds_one_tilt(rack, bracing),
+    )

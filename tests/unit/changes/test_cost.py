@@ -1,0 +1,186 @@
+"""Cost against sums by hand, and that the cheapest by the file's prices is picked."""
+
+import json
+import math
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from frame.changes.catalogue import changes
+from frame.changes.cost import (
+    STEEL_AN_HOUR,
+    TURNED_BACK,
+    added_cost,
+    burden,
+    cost,
+    hours,
+    pipe_weight,
+    trouble,
+)
+from frame.cli.compare import command as compare_command
+from frame.rack.rack import KNEES, Rack
+from frame.rack.sleeve import Pin
+from frame.report.money import amount, money
+from frame.verdict.compare import compare
+from frame.verdict.verdict import best
+from tests.builders import FOOT, INCH, POUND, case, changed, path_of
+
+PRICES = """
+[prices]
+currency = "dollars"
+pipe = "$1.20 per lb"
+rail = "3 per ft"
+wire = "0.60 per ft"
+fitting = "12 each"
+anchor = "20 each"
+concrete = "6 per bag"
+rod = "2 per lb"
+work = "25 per hour"
+"""
+PER_LB = 1.20
+NOMINAL_5, NOMINAL_3_5, NOMINAL_1_5 = 14.62, 9.11, 2.72  # lb/ft, ASME B36.10M, AISC Table 1-14
+
+
+@pytest.fixture(scope="module")
+def rack() -> Rack:
+    return changed("boat_shed", more=PRICES)
+
+
+def test_the_bare_rack_costs_its_pipe_rails_concrete_and_rod(rack: Rack) -> None:
+    """Post 12 ft 6 in, sleeve of 1.4 times that weight for 8 in, beam 14 ft 2-1/2 in, 8 rails.
+
+    The pier is 18 in wide and 6 ft deep round a 5.563 in post; a bag makes 0.6 cu ft. U-bolts: 16
+    of 1/2 in rod (0.668 lb/ft, any steel handbook), half round a 4 in beam, legs through 3-1/4 in
+    of rail and 1-1/2 in beyond.
+    """
+    post = NOMINAL_5 * (12.5 + 1.4 * 8 / 12)
+    beam = NOMINAL_3_5 * (14 + 2.5 / 12)
+    rails = 8 * (2 * 69 + 0.5) / 12
+    hole = math.pi / 4 * 1.5**2 * 6
+    concrete = hole - math.pi / 4 * (5.563 / 12) ** 2 * 6
+    rod = 16 * 0.668 * (math.pi / 2 * 4.5 + 4 + 2 * 4.75) / 12
+    work = 25 * (2 + 0.4 * hole + 0.25 * concrete)
+    total = PER_LB * (post + beam) + 3 * rails + 6 * concrete / 0.6 + 2 * rod + work
+    assert cost(rack, ()) == pytest.approx(total, rel=2e-3)
+
+
+def test_a_pin_costs_its_rod_and_earth_no_concrete(rack: Rack) -> None:
+    """A 1 in pin (2.670 lb/ft) through 5.563 in of post and two 0.240 in walls, an inch past."""
+    sleeve = replace(rack.sleeve, lock=Pin(diameter=INCH), wall=0.240 * INCH)
+    pin = 2.670 * (5.563 + 2 * 1.240) / 12
+    added = cost(replace(rack, sleeve=sleeve), ()) - cost(rack, ())
+    assert added == pytest.approx(2 * pin, rel=2e-3)
+    earth = replace(rack.posts, footing=replace(rack.posts.footing, backfill="earth"))
+    volume = math.pi / 4 * (1.5**2 - (5.563 / 12) ** 2) * 6
+    saved = cost(rack, ()) - cost(replace(rack, posts=earth), ())
+    assert saved == pytest.approx(6 * volume / 0.6 + 25 * 0.25 * volume, rel=1e-6)
+
+
+def test_a_deeper_or_wider_pier_is_a_burden_without_prices_too() -> None:
+    plain = case("boat_shed")
+    footing = plain.posts.footing
+    for more in ({"depth": footing.depth + FOOT}, {"hole": footing.hole + 6 * INCH}):
+        posts = replace(plain.posts, footing=replace(footing, **more))
+        light = pipe_weight(replace(plain, posts=posts), ()) - pipe_weight(plain, ())
+        assert burden(replace(plain, posts=posts), ()) - burden(plain, ()) > light + 10 * POUND
+
+
+def test_knees_cost_their_pipe_and_the_work_on_them(rack: Rack) -> None:
+    pipe = 2 * NOMINAL_1_5 * 2.5 * math.sqrt(2)
+    work = hours(rack, (KNEES,)) - hours(rack, ())
+    assert work == 2 * 1.5
+    added = cost(rack, (KNEES,)) - cost(rack, ())
+    assert added == pytest.approx(PER_LB * pipe + 25 * work, rel=2e-3)
+
+
+def test_guys_cost_their_wire_fittings_anchors_and_digging(rack: Rack) -> None:
+    """Attached 78 in less half the 4.000 in beam and the 8 in sleeve above grade."""
+    up = (78 - 2 - 8) * INCH / FOOT
+    length = math.sqrt(5.5**2 + 5.5**2 + up**2)
+    turned = TURNED_BACK / FOOT
+    one = 0.60 * (length + turned) + 12 + 20 + 25 * (hours(rack, ("guys",)) - hours(rack, ())) / 4
+    added = cost(rack, ("guys",)) - cost(rack, ())
+    assert added == pytest.approx(4 * one, rel=5e-3)
+
+
+def test_without_prices_there_is_no_cost() -> None:
+    plain = case("boat_shed")
+    assert cost(plain, (KNEES,)) is None
+    change = next(changes(plain, ()))
+    assert added_cost(plain, (), change) is None
+    assert trouble(plain, (), change) == change.work
+
+
+def test_a_change_costs_what_it_adds_and_its_trouble(rack: Rack) -> None:
+    bigger = next(c for c in changes(rack, ()) if c.words.startswith("a beam of"))
+    added = (bigger.rack.beam.pipe.weight - rack.beam.pipe.weight) * rack.beam.length
+    wider = bigger.rack.beam.pipe.od - rack.beam.pipe.od
+    longer = 16 * 0.668 * (math.pi / 2 + 1) * wider / FOOT  # U-bolts round a wider beam
+    money = PER_LB * added / POUND + 2 * longer
+    assert added_cost(rack, (), bigger) == pytest.approx(money, rel=1e-3)
+    pin = next(c for c in changes(rack, ()) if "pin right through" in c.words)
+    rod = 1.043 * (5.563 + 2 * 1.240) / 12  # 5/8 in, lb/ft of any steel handbook
+    money = 25 * pin.work / STEEL_AN_HOUR + 2 * rod
+    assert added_cost(rack, (), pin) == pytest.approx(money, rel=1e-3)
+
+
+def test_prices_decide_what_is_cheapest(rack: Rack) -> None:
+    """Where steel is dear and anchors are free the guys win, and the other way round.
+
+    Both are taken to hold: the checks are left out.
+    """
+    nothing = dict.fromkeys(
+        ("pipe", "rail", "wire", "fitting", "anchor", "concrete", "rod", "work"), 0.0
+    )
+    for dear, wins in (("anchor", (KNEES,)), ("pipe", ("guys",))):
+        priced = replace(rack, prices=replace(rack.prices, **{**nothing, dear: 10.0}))
+        results = {r.bracing: r for r in compare(priced).results}
+        either = [replace(results[b], rows=()) for b in ((KNEES,), ("guys",))]
+        for one in either:
+            assert one.added_cost == one.cost - results[()].cost
+        assert best(priced, either).bracing == wins
+
+
+def test_cost_is_told_and_what_has_no_price_is_named(tmp_path: Path) -> None:
+    path = tmp_path / "priced.toml"
+    text = path_of("fifteen_lines").read_text(encoding="utf-8")
+    path.write_text(f'{text}\n[prices]\ncurrency = "kroner"\npipe = "20 per kg"\n')
+    found = json.loads(CliRunner().invoke(compare_command, [str(path), "--json"]).stdout)
+    bare = found["bracings"][0]
+    assert bare["cost"] > 0
+    assert bare["added_cost"] == 0
+    assert all(move["cost"] is not None for move in found["moves"])
+    assumed = {a["key"] for a in found["assumptions"]}
+    assert {"prices.rail", "prices.work", "prices.anchor"} <= assumed
+    assert "prices.pipe" not in assumed
+    said = CliRunner().invoke(compare_command, [str(path), "--all"]).output
+    assert "Cost in kroner, by the file's prices" in " ".join(said.split())
+
+
+def test_amounts_are_rounded_as_money_is(rack: Rack) -> None:
+    assert [amount(x) for x in (None, 0.0, -0.001, 1.5, 7.0, 1234.5)] == [
+        "-", "0", "0", "1.50", "7", "1 234",
+    ]  # fmt: skip
+    assert money(98.4, rack) == "98 dollars"
+
+
+@pytest.mark.parametrize(
+    ("text", "per"),
+    [("7 per bag", 0.6 * FOOT**3), ("7/cu ft", FOOT**3), ("7 per cubic yard", 27 * FOOT**3),
+     ("7 per m3", 1.0), ("free", math.inf)],
+)  # fmt: skip
+def test_concrete_is_priced_by_volume_or_by_the_bag(text: str, per: float) -> None:
+    """A bag of 80 lb makes 0.6 cubic feet: common practice, no source."""
+    rack = changed("boat_shed", more=f'[prices]\nconcrete = "{text}"\n')
+    assert rack.prices.concrete == pytest.approx(7 / per)
+
+
+@pytest.mark.parametrize(
+    ("text", "per"),
+    [("1.20 per lb", POUND), ("$1.20/lb", POUND), ("1.20 per kg", 9.80665), ("free", math.inf)],
+)
+def test_prices_are_read_in_any_unit(text: str, per: float) -> None:
+    rack = changed("boat_shed", more=f'[prices]\npipe = "{text}"\n')
+    assert rack.prices.pipe == pytest.approx(1.20 / per)

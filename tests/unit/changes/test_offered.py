@@ -1,0 +1,76 @@
+"""What is offered can be got, and is told as a builder would say it."""
+
+import pytest
+
+from frame.casefile.read import parse_rack
+from frame.changes.ladder import Ladder
+from frame.changes.offered import ladders
+from frame.changes.stock import offer
+from frame.plan.offers import offers
+from frame.units import FT, INCH, parse
+from tests.builders import CASES, case, changed, path_of
+
+
+def offered(name: str, more: str = "") -> dict[str, Ladder]:
+    text = path_of(name).read_text(encoding="utf-8") + more
+    rack = changed(name, more=more) if more else case(name)
+    return {one.name: one for one in ladders(rack, rack.bracing_names, offer(rack, text))}
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_every_ladder_has_its_trouble_listed_for_the_plan(name: str) -> None:
+    rack, text = case(name), path_of(name).read_text(encoding="utf-8")
+    assert len(list(offers(rack, rack.bracing_names, text))) > 10
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_piers_and_pins_stay_within_what_is_dug_and_what_the_post_takes(name: str) -> None:
+    """8 ft and 30 in., and a third of the post across: judgement."""
+    found, post = offered(name), case(name).posts.pipe.od
+    limits = {"depth": 8 * FT, "hole": 30 * INCH, "pin": post / 3}
+    for ladder in found.values():
+        for rung in ladder.rungs[ladder.start + 1 :]:
+            for (_, key), value in rung.edits.items():
+                if key in limits and isinstance(value, str):
+                    assert parse(value, "length") <= limits[key] * 1.001
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_stronger_rungs_say_what_to_build(name: str) -> None:
+    for ladder in offered(name).values():
+        for rung in ladder.rungs[ladder.start + 1 :]:
+            assert rung.edits
+            assert "as described" not in rung.words
+
+
+def test_words_are_a_builders() -> None:
+    found = offered("fifteen_lines")
+    said = {rung.words for ladder in found.values() for rung in ladder.rungs}
+    for words in (
+        "a pin 5/8 in right through sleeve and post",
+        "the post 6 ft deep",
+        "concrete round the post, hole 14 in",
+        "3 U-bolts of 1/2 in on each rail, nuts at 28 ft-lb",
+        "new pipe with papers, A53 B, for post and sleeve",
+        "fillets of 3/8 in leg all round",
+    ):
+        assert words in said
+
+
+def test_papers_are_offered_for_unmarked_pipe_only() -> None:
+    assert {"post steel", "beam steel"} <= set(offered("fifteen_lines"))
+    text = path_of("fifteen_lines").read_text(encoding="utf-8")
+    marked = text.replace("[beam]\n", '[beam]\nsteel = "A53 B"\n')
+    assert marked != text
+    rack = parse_rack(marked, "marked")
+    names = {one.name for one in ladders(rack, (), offer(rack, marked))}
+    assert "beam steel" not in names
+    assert "post steel" in names
+
+
+def test_concrete_goes_into_a_hole_no_smaller_than_the_one_dug() -> None:
+    ladder = offered("fifteen_lines")["backfill"]
+    holes = [parse(r.edits["post", "hole"], "length") for r in ladder.rungs[1:]]
+    assert holes == sorted(holes)
+    assert holes[0] >= 10 * INCH * 0.999
+    assert all(r.edits["post", "backfill"] == "concrete" for r in ladder.rungs[1:])

@@ -1,0 +1,71 @@
+"""Small errors of building: each equals the rack drawn so, and the answer's flip is told."""
+
+from dataclasses import replace
+from math import inf
+from pathlib import Path
+
+import pytest
+
+from frame.casefile.read import read_rack
+from frame.gusts.survey import search
+from frame.gusts.weakest import Limit, weakest
+from frame.parts.checkers import CHECKERS
+from frame.rack.rack import Rack
+from frame.solved.frames import solved_models
+from frame.units import DEG, INCH
+from frame.whatif.imperfect import LEAN, errors, slips
+
+CASES = Path(__file__).parents[3] / "cases"
+
+
+@pytest.fixture(scope="module")
+def rack() -> Rack:
+    return read_rack(CASES / "boat_shed.toml")
+
+
+def let_go(rack: Rack, bracing: tuple[str, ...]) -> float:
+    found = search(solved_models(rack, bracing), CHECKERS)
+    return min(g.going.gust for g in found.values() if g.going)
+
+
+def test_every_error_is_small_and_named_once(rack: Rack) -> None:
+    made = dict(errors(rack, ("knees", "guys")))
+    assert len(made) >= 10
+    steeper = made["tilt 1 deg steeper"]
+    assert [b - a for a, b in zip(rack.tilts, steeper.tilts, strict=True)] == pytest.approx(
+        [DEG] * len(rack.tilts)
+    )
+    short = made["knees 1/4 in. short of their marks on the beam"]
+    assert rack.knees.reach - short.knees.reach == pytest.approx(0.25 * INCH)
+    assert pytest.approx(1 / 288) == LEAN  # 1/4 in. in 72 in.
+    loose = made["one U-bolt's nut loose to half its torque, on the rail pressed hardest"]
+    assert rack.rails.u_bolts.count == 2  # one of the rail's two is half as tight
+    kept = loose.rails.u_bolts.torque / rack.rails.u_bolts.torque
+    assert kept == pytest.approx((1 + 0.5) / 2)
+
+
+def test_a_slip_equals_the_rack_drawn_that_way(rack: Rack) -> None:
+    found = {s.words: s for s in slips(rack, ("guys",), CHECKERS)}
+    words = "tilt 1 deg steeper"
+    steeper = replace(rack, tilts=tuple(t + DEG for t in rack.tilts))
+    assert found[words].let_go_gust == pytest.approx(let_go(steeper, ("guys",)), rel=1e-6)
+    gusts = [s.let_go_gust for s in slips(rack, (), CHECKERS)]
+    assert gusts == sorted(gusts)
+
+
+def test_a_flip_is_told_where_the_margin_is_lost_or_another_part_breaks(rack: Rack) -> None:
+    modest = replace(rack, site=replace(rack.site, map_gust=1.0, service_gust=0.6))
+    drawn = weakest(solved_models(modest, ()), CHECKERS)
+    holds = replace(drawn, limit=Limit(inf))
+    part = drawn.act_by.part
+    same = [
+        s
+        for s in slips(modest, (), CHECKERS, holds)
+        if s.after.act_by.part == part and s.after.let_go.kind == drawn.let_go.kind
+    ]
+    assert same
+    assert not any(s.flips for s in same)
+    going = tuple(replace(g, part="another part") if g.grave else g for g in drawn.going)
+    assert all(s.flips for s in slips(modest, (), CHECKERS, replace(holds, going=going)))
+    windy = replace(rack, site=replace(rack.site, map_gust=80.0))
+    assert all(s.flips for s in slips(windy, (), CHECKERS, holds))
