@@ -15,6 +15,7 @@ from frame.casefile.keys import (
     RailKeys,
     SiteKeys,
 )
+from frame.casefile.measured import build_measured
 from frame.casefile.notes import Notes
 from frame.casefile.pipe import build_pipe
 from frame.casefile.stock import build_stock
@@ -63,7 +64,11 @@ def assemble(keys: RackKeys, notes: Notes, name: str) -> Rack:
         stock=build_stock(notes, keys.stock),
         stands=keys.stands == "yes",
     )
-    return replace(rack, stood=build_stood(notes, keys.stood, rack.bracing_names))
+    return replace(
+        rack,
+        stood=build_stood(notes, keys.stood, rack.bracing_names),
+        measured=build_measured(notes, keys.measured, rack),
+    )
 
 
 def build_prices(keys: PriceKeys | None) -> Prices | None:

@@ -22,7 +22,7 @@ INSIDE: dict[str, type[Section]] = {"pipe": PipeKeys, "anchor": AnchorKeys, "hil
 GROUPS = ("guys", "stock")
 """Sections in double brackets."""
 LISTS = {*GROUPS, "tilts", "positions", "splices", "at"}
-LISTED_IN = {"fitted": "stood"}
+LISTED_IN = {"fitted": ("stood", "measured")}
 """Keys that are a list in one section and a word in others."""
 Place = tuple[int | str, ...]
 
@@ -64,7 +64,7 @@ def path(where: Place) -> str:
 def holds_list(where: Place) -> bool:
     """Tell whether a place is a key with a list for its value."""
     last = where[-1]
-    return last in LISTS or (last in LISTED_IN and LISTED_IN[str(last)] == where[0])
+    return last in LISTS or (last in LISTED_IN and where[0] in LISTED_IN[str(last)])
 
 
 def section_at(where: Place) -> type[Section]:

@@ -10,6 +10,7 @@ from pydantic import Field
 
 from frame.casefile.fields import Choice, Count, Factor, Quantity, Ratio, Text
 from frame.casefile.line_keys import ATTACHMENTS, GuyKeys, HillKeys
+from frame.casefile.measured_keys import MeasuredKeys
 from frame.casefile.pipe_keys import PIPE, STEEL, Pipe, SteelName
 from frame.casefile.section import (
     Length,
@@ -247,6 +248,7 @@ class RackKeys(Section):
     limits: LimitKeys = Field(default_factory=LimitKeys)
     stands: YesNo = key("yes if the rack is welded up and in the ground already", "no")
     stood: StoodKeys | None = None
+    measured: MeasuredKeys | None = None
     prices: PriceKeys | None = None
     stock: list[StockKeys] = Field(default_factory=list)
 
@@ -265,6 +267,7 @@ SECTIONS: dict[str, type[Section]] = {
     "guys": GuyKeys,
     "limits": LimitKeys,
     "stood": StoodKeys,
+    "measured": MeasuredKeys,
     "prices": PriceKeys,
     "stock": StockKeys,
 }

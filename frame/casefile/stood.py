@@ -1,5 +1,6 @@
 """From the section of a file on the gust a rack has stood to what is known of it."""
 
+from collections.abc import Sequence
 from difflib import get_close_matches
 
 from frame.casefile.keys import StoodKeys
@@ -19,21 +20,28 @@ def build_stood(notes: Notes, keys: StoodKeys | None, bracings: tuple[str, ...])
     if keys.tilt < 0 or keys.tilt > parse(STEEPEST, "angle") + 1e-9:
         right = f"give the tilt in that gust, from 0 deg (flat) to {STEEPEST}"
         notes.wrong("stood.tilt", f"{notes.show(keys.tilt, 'angle')} is out of range", right)
+    return Stood(
+        gust=keys.gust,
+        tilt=keys.tilt,
+        fitted=named(notes, "stood.fitted", keys.fitted or (), bracings),
+        panels_on=keys.panels == "on",
+        moved=keys.moved,
+    )
+
+
+def named(
+    notes: Notes, where: str, names: Sequence[str], bracings: tuple[str, ...]
+) -> tuple[str, ...]:
+    """Return the bracings meant by some `names` of the file; what is none of them is noted."""
     known = {name.lower(): name for name in bracings}
     fitted = []
-    for number, name in enumerate(keys.fitted or (), 1):
+    for number, name in enumerate(names, 1):
         if name.lower() in known:
             fitted.append(known[name.lower()])
         elif name:
             what = f'"{name}" is no bracing of this file'
-            notes.wrong(f"stood.fitted[{number}]", what, _right(name, known))
-    return Stood(
-        gust=keys.gust,
-        tilt=keys.tilt,
-        fitted=tuple(name for name in bracings if name in fitted),
-        panels_on=keys.panels == "on",
-        moved=keys.moved,
-    )
+            notes.wrong(f"{where}[{number}]", what, _right(name, known))
+    return tuple(name for name in bracings if name in fitted)
 
 
 def _right(name: str, known: dict[str, str]) -> str:

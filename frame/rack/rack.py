@@ -6,6 +6,7 @@ from itertools import combinations
 from frame.rack.beam import Beam, Rails, TieRails
 from frame.rack.brace import Knees, Stays
 from frame.rack.guy import Guys
+from frame.rack.measured import Measured
 from frame.rack.panel import Panels
 from frame.rack.post import Posts
 from frame.rack.prices import Prices
@@ -45,7 +46,7 @@ class Rack:
     `tilts` [rad]. `units` "us" or "metric": how the builder wrote the file. `warnings` are
     whole sentences to show beside every answer. `prices` None: cost is not worked out; `stock`
     None: none is listed. `stands`: it is welded up and in the ground already; `stood` None: no
-    storm it has lived through is told.
+    storm it has lived through is told; `measured` None: nothing was read off it.
     """
 
     name: str
@@ -69,6 +70,7 @@ class Rack:
     stock: Stock | None = None
     stands: bool = False
     stood: Stood | None = None
+    measured: Measured | None = None
 
     @property
     def bracing_names(self) -> tuple[str, ...]:
