@@ -17,6 +17,7 @@ COMMANDS = {
     "check": "Look into one bracing in depth, part by part.",
     "gusts": "Say at which forecast gust to lay the panels down.",
     "size": "Find the lightest sizes that hold the map gust.",
+    "shop": "Write cut list, templates and stakes for the shop.",
     "draw": "Draw deflected shapes and moment diagrams, bare beside braced.",
     "model": "Print the frame model with its answers, for another program.",
     "catalog": "List pipes, steels, channels, wires and soils.",

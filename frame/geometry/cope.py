@@ -6,6 +6,7 @@ import numpy as np
 import numpy.typing as npt
 
 FloatArray = npt.NDArray[np.float64]
+POINTS = 721
 
 
 def saddle(
@@ -29,6 +30,18 @@ def saddle(
     return (depth - branch_radius * np.cos(around) * math.cos(angle)) / math.sin(angle)
 
 
+def cheeked(
+    header_radius: float, branch_radius: float, around: FloatArray, offset: float = 0.0
+) -> FloatArray:
+    """Distance [m] as `saddle`, of a branch that may be wider than the header, square to it.
+
+    Beside the header the branch reaches up to its centre line, in two cheeks that hold it.
+    """
+    across = branch_radius * np.sin(around) + offset
+    depth: FloatArray = np.sqrt(np.maximum(header_radius**2 - across**2, 0.0))
+    return depth
+
+
 def long_point(header_radius: float, branch_radius: float, angle: float) -> float:
     """Distance [m] from the header's centre line to the longest point of the coped branch.
 
@@ -36,5 +49,5 @@ def long_point(header_radius: float, branch_radius: float, angle: float) -> floa
     header's own half-width is used there, so the piece is cut long rather than short.
     """
     edge = min(branch_radius, header_radius)
-    around = np.linspace(0.0, 2 * math.pi, 721)
+    around = np.linspace(0.0, 2 * math.pi, POINTS)
     return float(saddle(header_radius, edge, angle, around).min())

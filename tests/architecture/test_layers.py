@@ -11,6 +11,7 @@ LAYERS = (
     {"__main__"},
     {"cli"},
     {"report", "draw"},
+    {"shop"},
     {"plan"},
     {"sizing"},
     {"verdict"},

@@ -1,0 +1,1 @@
+"""The shop's numbers in words, as JSON and as CSV."""

@@ -1,0 +1,150 @@
+"""The shop's numbers for other programs: one JSON document, and a CSV file for each table."""
+
+import csv
+import io
+from collections.abc import Sequence
+from dataclasses import asdict
+from typing import Any
+
+from frame.shop.job import Job
+from frame.shop.pieces import Joint, Mark, Piece
+from frame.shop.words import (
+    CAUTION,
+    around_words,
+    end_words,
+    hole_words,
+    on_words,
+    stock_words,
+    tape,
+)
+from frame.units import DEG, INCH, KG_WEIGHT
+
+Data = dict[str, Any]
+SCHEMA = 1
+SIXTEENTH, MILLIMETRE = INCH / 16, 1e-3
+
+
+def document(job: Job) -> Data:
+    """Return everything as plain data: SI, angles in degrees where the key says so."""
+    return {
+        "schema": SCHEMA,
+        "rack": job.rack.name,
+        "bracing": list(job.bracing),
+        "racks": job.racks,
+        "tilt_deg": job.tilt / DEG,
+        "caution": CAUTION,
+        "pieces": [_piece(p, job.rack.units) for p in job.pieces],
+        "joints": [_joint(j) for j in job.joints],
+    }
+
+
+def rounded(length: float, system: str) -> float:
+    """Return a length [m] as it is printed: to 1/16 in, or to the mm."""
+    step = MILLIMETRE if system == "metric" else SIXTEENTH
+    return round(length / step) * step
+
+
+def _piece(piece: Piece, system: str) -> Data:
+    data = asdict(piece)
+    ends = [
+        {
+            "kind": end.kind,
+            "onto": end.onto or None,
+            "header": end.header or None,
+            "angle_deg": end.angle / DEG,
+            "offset": end.offset,
+            "bore": end.bore or None,
+            "flanks": end.flanks,
+            "reach": end.reach or None,
+            "words": end_words(end, system),
+        }
+        for end in piece.ends
+    ]
+    return {
+        **{k: data[k] for k in ("letter", "name", "count", "kind", "stock", "od", "wall")},
+        "length": rounded(piece.length, system),
+        "length_exact": piece.length,
+        "length_words": tape(piece.length, system),
+        "weight": piece.weight,
+        "ends": ends,
+        "lines": list(piece.lines),
+        "marks": [_mark(m, piece, system) for m in piece.marks],
+    }
+
+
+def _mark(mark: Mark, piece: Piece, system: str) -> Data:
+    return {
+        "name": mark.name,
+        "at": rounded(mark.at, system),
+        "at_exact": mark.at,
+        "at_words": tape(mark.at, system),
+        "around_deg": None if mark.around is None else mark.around / DEG,
+        "around_words": around_words(mark, piece, system),
+        "off": mark.off,
+        "hole": mark.hole or None,
+        "on": list(mark.on),
+    }
+
+
+def _joint(joint: Joint) -> Data:
+    return {
+        "name": joint.name,
+        "kind": joint.kind,
+        "apart": joint.apart,
+        **{
+            key: {"letter": p.letter, "number": p.number, "where": p.where}
+            for key, p in (("first", joint.first), ("second", joint.second))
+        },
+    }
+
+
+def tables(job: Job) -> dict[str, str]:
+    """Return every table as the text of a CSV file, by the name of the file."""
+    return {"cut_list.csv": _cut_list(job), "marks.csv": _marks(job)}
+
+
+def _cut_list(job: Job) -> str:
+    system = job.rack.units
+    head = ("letter", "count", "piece", "stock", "length", "length_m", "ends", "weight_kg")
+    rows = [
+        (
+            p.letter,
+            p.count * job.racks,
+            p.name,
+            stock_words(p, system),
+            tape(p.length, system),
+            f"{rounded(p.length, system):.5f}",
+            "; ".join(end_words(e, system) for e in p.ends),
+            f"{p.weight / KG_WEIGHT:.2f}",
+        )
+        for p in job.pieces
+    ]
+    return as_csv(head, rows)
+
+
+def _marks(job: Job) -> str:
+    system = job.rack.units
+    head = ("letter", "at", "at_m", "mark", "round", "drill", "only_on")
+    rows = [
+        (
+            p.letter,
+            tape(m.at, system),
+            f"{rounded(m.at, system):.5f}",
+            m.name,
+            around_words(m, p, system),
+            hole_words(m, system),
+            on_words(m, p),
+        )
+        for p in job.pieces
+        for m in p.marks
+    ]
+    return as_csv(head, rows)
+
+
+def as_csv(head: tuple[str, ...], rows: Sequence[tuple[object, ...]]) -> str:
+    """Return rows under a head as CSV."""
+    made = io.StringIO()
+    writer = csv.writer(made, lineterminator="\n")
+    writer.writerow(head)
+    writer.writerows(rows)
+    return made.getvalue()

@@ -1,0 +1,1 @@
+"""From the answer to the steel: pieces, marks and numbers for the shop, no pages."""

@@ -1,0 +1,97 @@
+"""Which place on which piece comes to which: the joints of a rack, in the order of raising."""
+
+from collections.abc import Iterator
+
+from frame.idealize.posts import post_name
+from frame.rack.rack import Rack
+from frame.shop.braces import SIDES, WELDED, knee_mark
+from frame.shop.cut_list import sleeve_mark
+from frame.shop.pieces import (
+    BOLT,
+    COPED,
+    FAR_END,
+    HOOK_END,
+    PIN,
+    SEAT,
+    U_BOLT,
+    Joint,
+    Piece,
+    Place,
+)
+
+
+def joints(rack: Rack, pieces: tuple[Piece, ...]) -> tuple[Joint, ...]:
+    """Return every joint between the pieces of a rack, and of stays with the ground.
+
+    `rack` only gives the stand-off of what is laid on the beam; what is fitted is read off the
+    pieces.
+    """
+    letters = {p.name: p for p in pieces}
+    found = [*_sleeves(rack, letters), *_rails(rack, letters)]
+    if "knee" in letters:
+        found += _knees(rack, letters)
+    return tuple(found)
+
+
+def _sleeves(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
+    post, sleeve, beam = (by_name[n].letter for n in ("post", "sleeve", "beam"))
+    for i in range(len(rack.posts.positions)):
+        number, mark = i + 1, sleeve_mark(rack, i)
+        yield Joint(
+            name=f"{mark} over the {post_name(rack, i)}",
+            kind=SEAT,
+            first=Place(letter=post, number=number, where="foot of the sleeve"),
+            second=Place(letter=sleeve, number=number, where=HOOK_END),
+        )
+        yield Joint(
+            name=f"{mark} under the beam",
+            kind=COPED,
+            first=Place(letter=beam, number=1, where=mark),
+            second=Place(letter=sleeve, number=number, where=FAR_END),
+        )
+
+
+def _rails(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
+    rail, beam, tie = by_name["rail"], by_name["beam"], by_name.get("tie rail")
+    ties = rack.ties
+    for i in range(rail.count):
+        yield Joint(
+            name=f"U-bolt of rail {i + 1}",
+            kind=U_BOLT,
+            first=Place(letter=beam.letter, number=1, where=f"rail {i + 1}"),
+            second=Place(letter=rail.letter, number=i + 1, where="middle of the beam"),
+            apart=rack.stand_off,
+        )
+    if tie is None or ties is None:
+        return
+    apart = (rail.od + tie.od) / 2
+    for j, where in enumerate(ties.at):
+        for i in range(rail.count):
+            yield Joint(
+                name=f"{where} tie under rail {i + 1}",
+                kind=BOLT,
+                first=Place(letter=rail.letter, number=i + 1, where=f"bolt of the {where} tie"),
+                second=Place(letter=tie.letter, number=j + 1, where=f"rail {i + 1}"),
+                apart=apart,
+            )
+
+
+def _knees(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
+    post, beam, knee = (by_name[n].letter for n in ("post", "beam", "knee"))
+    welded = rack.knees is not None and rack.knees.ends == WELDED
+    kind = COPED if welded else PIN
+    for i in range(len(rack.posts.positions)):
+        for j, (side, _) in enumerate(SIDES):
+            number = 2 * i + j + 1
+            for carrier, letter, place, end in (
+                ("post", post, i + 1, HOOK_END),
+                ("beam", beam, 1, FAR_END),
+            ):
+                yield Joint(
+                    name=f"knee {number} on the {carrier}",
+                    kind=kind,
+                    first=Place(
+                        letter=letter, number=place, where=knee_mark(rack, i, side, carrier)
+                    ),
+                    second=Place(letter=knee, number=number, where=end),
+                )

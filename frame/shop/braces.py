@@ -1,0 +1,119 @@
+"""Knees and stays as pieces: coped where they are welded, tabbed where they are pinned."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import replace
+
+import numpy as np
+
+from frame.errors import InputError, Problem
+from frame.geometry.cope import long_point
+from frame.idealize.posts import post_name
+from frame.rack.pipe import Pipe
+from frame.rack.rack import Rack
+from frame.shop.eyes import eyes, lug_arm, tab_reach
+from frame.shop.pieces import COPE, TAB, End, Mark, Piece, pipe_piece
+from frame.units import INCH
+
+SHORTEST = 4 * INCH
+"""Shortest piece of a brace that can be made [m] (judgement)."""
+SIDES = (("left", -1.0), ("right", 1.0))
+WELDED = "welded"
+"""Ends of knees coped and welded all round, not pinned."""
+
+
+def knees(rack: Rack) -> Piece:
+    """Return the knees, their long points all on the line that faces out and down."""
+    brace = rack.knees
+    assert brace is not None
+    count = 2 * len(rack.posts.positions)
+    at_post, at_beam = brace.angle, math.pi / 2 - brace.angle
+    post, beam = rack.posts.pipe, rack.beam.pipe
+    if brace.ends == WELDED:
+        for header, name in ((post, "post"), (beam, "beam")):
+            _fits(brace.pipe, header, f"knees on the {name}")
+        bore = brace.pipe.nominal.bore
+        set_back = long_point(post.od / 2, bore / 2, at_post)
+        set_back += long_point(beam.od / 2, bore / 2, at_beam)
+        ends = (
+            End(kind=COPE, onto="post", header=post.od, angle=at_post, bore=bore),
+            End(kind=COPE, onto="beam", header=beam.od, angle=at_beam, bore=bore),
+        )
+    else:
+        off, reach = lug_arm(rack), tab_reach(rack)
+        set_back = (post.od / 2 + off) / math.sin(at_post) + reach
+        set_back += (beam.od / 2 + off) / math.sin(at_beam) + reach
+        ends = (
+            End(kind=TAB, onto="post", angle=at_post, reach=reach),
+            End(kind=TAB, onto="beam", angle=at_beam, reach=reach),
+        )
+    length = _long_enough(brace.work_length - set_back, "knees")
+    return replace(
+        pipe_piece("knee", count, brace.pipe, length), ends=ends, lines=("outer", "", "inner", "")
+    )
+
+
+def knee_marks(rack: Rack, carrier: str) -> list[Mark]:
+    """Return where the centre line of each knee, or its eye, meets the "post" or the "beam"."""
+    return list(_knee_marks(rack, carrier)) if rack.knees else []
+
+
+def knee_mark(rack: Rack, index: int, side: str, carrier: str) -> str:
+    """Name the mark of a knee of a post, from 0, on the post or the beam."""
+    what = "knee" if rack.knees and rack.knees.ends == WELDED else "eye of knee"
+    several = carrier == "beam" and len(rack.posts.positions) > 1
+    return f"{what}, {side}" + (f" of {post_name(rack, index)}" if several else "")
+
+
+def _knee_marks(rack: Rack, carrier: str) -> Iterator[Mark]:
+    brace = rack.knees
+    assert brace is not None
+    off = 0.0 if brace.ends == WELDED else lug_arm(rack)
+    hole = 0.0 if brace.ends == WELDED else rack.welds.lug_bolt + INCH / 16
+    slant = math.tan(brace.angle)
+    if carrier == "post":
+        work = rack.posts.footing.depth + rack.posts.height - brace.drop
+        at = work + (rack.posts.pipe.od / 2 + off) / slant
+        for side, sign in SIDES:
+            around = (sign * math.pi / 2) % (2 * math.pi)
+            name = knee_mark(rack, 0, side, carrier)
+            yield Mark(name=name, at=at, around=around, off=off, hole=hole)
+        return
+    run = brace.reach - (rack.beam.pipe.od / 2 + off) * slant
+    for i, x in enumerate(rack.posts.positions):
+        for side, sign in SIDES:
+            at = rack.beam.length / 2 + x + sign * run
+            name = knee_mark(rack, i, side, carrier)
+            yield Mark(name=name, at=at, around=math.pi, off=off, hole=hole)
+
+
+def stays(rack: Rack, tilt: float) -> list[Piece]:
+    """Return the stays, front and back apart where they differ in length."""
+    line = rack.stays
+    assert line is not None
+    reach, found = tab_reach(rack), eyes(rack, line, tilt)
+    lengths = {e.which: float(np.linalg.norm(e.foot - e.point)) - 2 * reach for e in found}
+    end = End(kind=TAB, reach=reach)
+    groups = {"stay": tuple(lengths)}
+    if max(lengths.values()) - min(lengths.values()) > INCH / 32:
+        groups = {f"stay, {d}": (f"{d} left", f"{d} right") for d in ("front", "back")}
+    return [
+        replace(
+            pipe_piece(name, len(which), line.pipe, _long_enough(lengths[which[0]], "stays")),
+            ends=(end, end),
+        )
+        for name, which in groups.items()
+    ]
+
+
+def _fits(branch: Pipe, header: Pipe, where: str) -> None:
+    if branch.od > header.od * (1 + 1e-9):
+        what = f"{branch.label} is thicker than the {header.label} it is coped onto"
+        raise InputError((Problem(where, what, "give a thinner brace, or pin it to lugs"),))
+
+
+def _long_enough(length: float, where: str) -> float:
+    if length < SHORTEST:
+        what = "leave no pipe between their ends"
+        raise InputError((Problem(where, what, "give more drop and reach, or weld the ends"),))
+    return length

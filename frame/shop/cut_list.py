@@ -1,0 +1,246 @@
+"""The cut list: every piece of a rack with its length, ends and marks, from real pipe surfaces."""
+
+import math
+from dataclasses import replace
+from string import ascii_uppercase
+
+from frame.geometry.cope import long_point
+from frame.geometry.tube import Tube
+from frame.idealize.posts import lug_height, post_name
+from frame.rack.brace import Stays
+from frame.rack.guy import Guys
+from frame.rack.rack import KNEES, STAYS, TIES, Rack
+from frame.rack.sleeve import Pin
+from frame.shop.braces import knee_marks, knees, stays
+from frame.shop.eyes import end_hole, eyes
+from frame.shop.pieces import (
+    BEAM_LINES,
+    CHANNEL,
+    CHANNEL_LINES,
+    COPE,
+    PIPE,
+    POST_LINES,
+    End,
+    Mark,
+    Piece,
+    pipe_piece,
+)
+from frame.tables.channels import Channel
+from frame.tables.steels import material
+from frame.units import INCH
+
+HOLE = INCH / 16
+"""Hole over bolt [m], AISC 360-22 Table J3.3 (from memory of the standard)."""
+TOP, BOTTOM = 0.0, math.pi
+QUARTER = math.pi / 2
+
+
+def cut_list(rack: Rack, bracing: tuple[str, ...], tilt: float) -> tuple[Piece, ...]:
+    """Return every piece of steel to cut for one rack with a bracing, in the order of raising.
+
+    `tilt` [rad] at which lines from the rails are set out. Lengths are exact; they are rounded
+    where they are printed.
+
+    Raises
+    ------
+    InputError
+        Where a brace is thicker than the pipe it is to be coped onto, or too short to be cut.
+    """
+    fitted = replace(
+        rack,
+        knees=rack.knees if KNEES in bracing else None,
+        ties=rack.ties if TIES in bracing else None,
+        stays=rack.stays if STAYS in bracing else None,
+        guys=rack.guys_in(bracing),
+    )
+    pieces = [
+        _post(fitted, tilt),
+        _sleeve(fitted),
+        _beam(fitted, tilt),
+        _rail(fitted, tilt),
+    ]
+    if fitted.ties:
+        pieces.append(_tie(fitted))
+    if fitted.knees:
+        pieces.append(knees(fitted))
+    if fitted.stays:
+        pieces += stays(fitted, tilt)
+    return _lettered(pieces)
+
+
+def _lettered(pieces: list[Piece]) -> tuple[Piece, ...]:
+    letters = {p.name: letter for p, letter in zip(pieces, ascii_uppercase, strict=False)}
+
+    def named(end: End) -> End:
+        return replace(end, onto=letters.get(end.onto, ""))
+
+    return tuple(
+        replace(p, letter=letters[p.name], ends=(named(p.ends[0]), named(p.ends[1])))
+        for p in pieces
+    )
+
+
+def post_top(rack: Rack) -> float:
+    """Height above grade [m] of the top of a post, under the beam."""
+    return rack.posts.height - rack.beam.pipe.od / 2
+
+
+def sleeve_bore(rack: Rack) -> float:
+    """Bore of the sleeve [m]."""
+    return rack.posts.pipe.od + rack.sleeve.clearance
+
+
+def _post(rack: Rack, tilt: float) -> Piece:
+    depth = rack.posts.footing.depth
+    piece = pipe_piece("post", len(rack.posts.positions), rack.posts.pipe, depth + post_top(rack))
+    marks = [
+        Mark(name="grade", at=depth),
+        Mark(name="foot of the sleeve", at=depth + lug_height(rack)),
+    ]
+    lock, middle = rack.sleeve.lock, depth + post_top(rack) - rack.sleeve.length / 2
+    if isinstance(lock, Pin):
+        marks.append(Mark(name="pin, right through", at=middle, around=0.0, hole=lock.diameter))
+    marks += knee_marks(rack, "post")
+    marks += _lugs(rack, tilt, "post")
+    return replace(piece, marks=_sorted(marks), lines=POST_LINES)
+
+
+def _sleeve(rack: Rack) -> Piece:
+    sleeve, beam, bore = rack.sleeve, rack.beam.pipe.od, sleeve_bore(rack)
+    tube = Tube(bore + 2 * sleeve.wall, sleeve.wall)
+    above = beam / 2 - long_point(beam / 2, bore / 2, QUARTER)
+    length = sleeve.length + above
+    end = End(kind=COPE, onto="beam", header=beam, bore=bore, flanks=bore > beam)
+    marks = [Mark(name="top of the post", at=sleeve.length)]
+    lock = sleeve.lock
+    if isinstance(lock, Pin):
+        middle = sleeve.length / 2
+        marks.append(Mark(name="pin, right through", at=middle, around=0.0, hole=lock.diameter))
+    else:
+        marks += [
+            Mark(
+                name=f"set bolt {i + 1}",
+                at=sleeve.length * (1 if i % 2 else 3) / 4,
+                around=_set_bolt_line(i, lock.count),
+                hole=lock.diameter + HOLE,
+            )
+            for i in range(lock.count)
+        ]
+    return Piece(
+        letter="",
+        name="sleeve",
+        count=len(rack.posts.positions),
+        kind=PIPE,
+        stock="sleeve stock",
+        od=tube.od,
+        wall=tube.wall,
+        length=length,
+        weight=tube.area * material().unit_weight * length,
+        ends=(End(), end),
+        marks=_sorted(marks),
+        lines=POST_LINES,
+    )
+
+
+def _set_bolt_line(index: int, count: int) -> float:
+    """Return where round the sleeve a set bolt stands [rad]: from the back, evenly."""
+    return (math.pi + 2 * math.pi * index / max(count, 4)) % (2 * math.pi)
+
+
+def _beam(rack: Rack, tilt: float) -> Piece:
+    piece, half = pipe_piece("beam", 1, rack.beam.pipe, rack.beam.length), rack.beam.length / 2
+    marks = [
+        Mark(name=sleeve_mark(rack, i), at=half + x, around=BOTTOM)
+        for i, x in enumerate(rack.posts.positions)
+    ]
+    marks += [Mark(name=f"rail {i + 1}", at=half + x) for i, x in enumerate(rack.rails.positions)]
+    marks += [Mark(name=f"splice {i + 1}", at=half + x) for i, x in enumerate(rack.beam.splices)]
+    marks += knee_marks(rack, "beam")
+    marks += _lugs(rack, tilt, "beam")
+    return replace(piece, marks=_sorted(marks), lines=BEAM_LINES)
+
+
+def sleeve_mark(rack: Rack, index: int) -> str:
+    """Name the mark of a post's sleeve on the beam, posts from 0."""
+    return "sleeve" if len(rack.posts.positions) == 1 else f"sleeve of {post_name(rack, index)}"
+
+
+def _channel_piece(name: str, count: int, channel: Channel, length: float) -> Piece:
+    return Piece(
+        letter="",
+        name=name,
+        count=count,
+        kind=CHANNEL,
+        stock=channel.name,
+        od=channel.depth,
+        wall=channel.width,
+        length=length,
+        weight=channel.weight * length,
+        lines=CHANNEL_LINES,
+    )
+
+
+def _rail(rack: Rack, tilt: float) -> Piece:
+    rails = rack.rails
+    half, legs = rails.length / 2, (rack.beam.pipe.od + rails.u_bolts.diameter) / 2
+    piece = _channel_piece("rail", len(rails.positions), rails.channel, rails.length)
+    bore = rails.u_bolts.diameter + HOLE
+    marks = [
+        Mark(name="U-bolt, lower leg", at=half - legs, hole=bore),
+        Mark(name="middle of the beam", at=half),
+        Mark(name="U-bolt, upper leg", at=half + legs, hole=bore),
+    ]
+    for j, (low, high) in enumerate(rack.panels.rows()):
+        row = f" of row {j + 1}" if rack.panels.up > 1 else ""
+        marks += [
+            Mark(name=f"panel{row}, lower edge", at=half + low),
+            Mark(name=f"clamp 1{row}", at=half + low + (high - low) / 4),
+            Mark(name=f"clamp 2{row}", at=half + low + 3 * (high - low) / 4),
+            Mark(name=f"panel{row}, upper edge", at=half + high),
+        ]
+    bolt = rack.welds.lug_bolt + HOLE
+    for where in rack.ties.at if rack.ties else ():
+        at = end_hole(rack) if where == "lower" else rails.length - end_hole(rack)
+        marks.append(Mark(name=f"bolt of the {where} tie", at=at, hole=bolt))
+    marks += _lugs(rack, tilt, "rail")
+    return replace(piece, marks=_sorted([m for m in marks if 0 <= m.at <= rails.length]))
+
+
+def _tie(rack: Rack) -> Piece:
+    ties, places = rack.ties, rack.rails.positions
+    assert ties is not None
+    edge = rack.rails.channel.width / 2
+    length = places[-1] - places[0] + 2 * edge
+    bolt = rack.welds.lug_bolt + HOLE
+    marks = [
+        Mark(name=f"rail {i + 1}", at=x - places[0] + edge, hole=bolt)
+        for i, x in enumerate(places)
+    ]
+    piece = _channel_piece("tie rail", len(ties.at), ties.channel, length)
+    return replace(piece, marks=tuple(marks))
+
+
+def _lugs(rack: Rack, tilt: float, carrier: str) -> list[Mark]:
+    """Return the marks of all eyes on one kind of piece."""
+    lines: list[Guys | Stays] = [*rack.guys, *([rack.stays] if rack.stays else [])]
+    found = []
+    for line in lines:
+        name = line.name if isinstance(line, Guys) else STAYS
+        for eye in eyes(rack, line, tilt):
+            if eye.carrier != carrier:
+                continue
+            found.append(
+                Mark(
+                    name=f"eye of {name}, {eye.which}",
+                    at=eye.at,
+                    around=eye.around,
+                    off=0.0 if carrier == "rail" else rack.welds.lug_length / 2,
+                    hole=rack.welds.lug_bolt + HOLE,
+                    on=() if carrier == "beam" else (eye.number,),
+                )
+            )
+    return found
+
+
+def _sorted(marks: list[Mark]) -> tuple[Mark, ...]:
+    return tuple(sorted(marks, key=lambda m: (m.at, m.around or 0.0)))

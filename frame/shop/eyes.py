@@ -1,0 +1,135 @@
+"""Where pins sit: the eyes of lugs for guys, stays and pinned knees, off real pipe surfaces."""
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from frame.idealize.deck import Slope
+from frame.idealize.posts import lug_height
+from frame.rack.brace import Stays
+from frame.rack.guy import BEAM_ENDS, POST_TOP, Guys
+from frame.rack.rack import Rack
+from frame.units import INCH
+
+ARM_PER_LENGTH = 0.5
+"""Middle of the hole to the pipe, over the length of a lug: as wide as long (judgement)."""
+TAB_GAP = INCH / 4
+"""Free room between the end of a lug and the end of the pipe pinned to it [m] (judgement)."""
+FRONT, BACK = -1.0, 1.0
+LEFT, RIGHT = -1.0, 1.0
+
+Point = np.ndarray
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Eye:
+    """An eye of the rack that a line or stay hangs on.
+
+    `which` corner ("front left"), `carrier` "post", "beam" or "rail", its `number` from 1; `at`
+    [m] along it from its hook end, `around` [rad] as in `Mark`, None on a rail; `point` where the
+    middle of the hole is, `foot` where the line meets the ground, global axes [m].
+    """
+
+    which: str
+    carrier: str
+    number: int
+    at: float
+    around: float | None
+    point: Point
+    foot: Point
+
+
+def lug_arm(rack: Rack) -> float:
+    """Distance of the middle of a lug's hole from the pipe it stands on [m]."""
+    return ARM_PER_LENGTH * rack.welds.lug_length
+
+
+def tab_reach(rack: Rack) -> float:
+    """Distance of the middle of a tab's hole from the end of its pipe [m]."""
+    return lug_arm(rack) + TAB_GAP
+
+
+def end_hole(rack: Rack) -> float:
+    """Distance of the bolt at a rail's end, for tie or guy, from that end [m]."""
+    return rack.rails.channel.width / 2
+
+
+def eyes(rack: Rack, line: Guys | Stays, tilt: float) -> tuple[Eye, ...]:
+    """Return the four eyes of a group of guys or stays at a `tilt` [rad], as in `corners`.
+
+    Lines aim at the axis of post or beam, as they do in the frame; feet stand `out` and `along`
+    from there. A lug stands under the sleeve, or with its length within the beam's end.
+    """
+    return tuple(_eye(rack, line, tilt, sx, sy) for sy in (FRONT, BACK) for sx in (LEFT, RIGHT))
+
+
+def _eye(rack: Rack, line: Guys | Stays, tilt: float, sx: float, sy: float) -> Eye:
+    which = f"{'front' if sy < 0 else 'back'} {'left' if sx < 0 else 'right'}"
+    rise = line.rise if isinstance(line, Guys) else 0.0
+    away = np.array([sx * line.along, sy * line.out, 0.0])
+    if line.attach == POST_TOP:
+        return _post_eye(rack, which, away, rise)
+    if line.attach == BEAM_ENDS:
+        return _beam_eye(rack, which, away, rise)
+    return _rail_eye(rack, which, away, rise, tilt)
+
+
+def _post_eye(rack: Rack, which: str, away: Point, rise: float) -> Eye:
+    left = "left" in which
+    number = 1 if left else len(rack.posts.positions)
+    axis = np.array([rack.posts.positions[number - 1], 0.0, lug_height(rack)])
+    foot = axis + away
+    foot[2] = rise
+    run = math.hypot(away[0], away[1])
+    off = rack.posts.pipe.od / 2 + lug_arm(rack)
+    down = max(off * (axis[2] - rise) / run, rack.welds.lug_length / 2)
+    point = axis + off * away / run - np.array([0.0, 0.0, down])
+    around = math.atan2(away[0], -away[1]) % (2 * math.pi)
+    at = rack.posts.footing.depth + point[2]
+    return Eye(
+        which=which, carrier="post", number=number, at=at, around=around, point=point, foot=foot
+    )
+
+
+def _beam_eye(rack: Rack, which: str, away: Point, rise: float) -> Eye:
+    half, height = rack.beam.length / 2, rack.posts.height
+    sign = -1.0 if "left" in which else 1.0
+    foot = np.array([sign * half, 0.0, height]) + away
+    foot[2] = rise
+    x = sign * (half - rack.welds.lug_length / 2)
+    across = np.array([0.0, foot[1], foot[2] - height])
+    square = across / np.linalg.norm(across)
+    off = rack.beam.pipe.od / 2 + lug_arm(rack)
+    point = np.array([x, 0.0, height]) + off * square
+    around = math.atan2(-square[1], square[2]) % (2 * math.pi)
+    return Eye(
+        which=which,
+        carrier="beam",
+        number=1,
+        at=half + x,
+        around=around,
+        point=point,
+        foot=foot,
+    )
+
+
+def _rail_eye(rack: Rack, which: str, away: Point, rise: float, tilt: float) -> Eye:
+    rails, slope = rack.rails, Slope(tilt)
+    number = 1 if "left" in which else len(rails.positions)
+    lower = "front" in which
+    centre = np.array([rails.positions[number - 1], 0.0, rack.posts.height])
+    centre = centre + rack.stand_off * slope.out
+    sign, half = (-1.0 if lower else 1.0), rails.length / 2
+    foot = centre + sign * half * slope.up + away
+    foot[2] = rise
+    hole = end_hole(rack)
+    return Eye(
+        which=which,
+        carrier="rail",
+        number=number,
+        at=hole if lower else rails.length - hole,
+        around=None,
+        point=centre + sign * (half - hole) * slope.up,
+        foot=foot,
+    )
