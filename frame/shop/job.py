@@ -6,6 +6,7 @@ from frame.rack.rack import Rack
 from frame.shop.assembly import joints
 from frame.shop.cut_list import cut_list
 from frame.shop.pieces import Joint, Piece
+from frame.shop.templates import Template, templates
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -18,6 +19,7 @@ class Job:
     racks: int
     pieces: tuple[Piece, ...]
     joints: tuple[Joint, ...]
+    templates: tuple[Template, ...]
 
 
 def make_job(rack: Rack, bracing: tuple[str, ...], racks: int = 1) -> Job:
@@ -37,4 +39,5 @@ def make_job(rack: Rack, bracing: tuple[str, ...], racks: int = 1) -> Job:
         racks=racks,
         pieces=pieces,
         joints=joints(rack, pieces),
+        templates=templates(pieces),
     )

@@ -5,10 +5,11 @@ from matplotlib.figure import Figure
 
 from frame.draw.shop.cut_sheet import write_cut_sheet
 from frame.draw.shop.paper import SIZES, STYLE, Paper, as_pdf
+from frame.draw.shop.wraps import as_svg, sized, write_wraps
 from frame.shop.job import Job
 from frame.shop.words import CAUTION
 
-SHEET = "shop_sheet.pdf"
+SHEET, TEMPLATES = "shop_sheet.pdf", "templates.pdf"
 
 
 def sheet_pages(job: Job, size: str) -> list[Figure]:
@@ -21,4 +22,21 @@ def sheet_pages(job: Job, size: str) -> list[Figure]:
 
 def drawn(job: Job, size: str) -> dict[str, bytes]:
     """Return every drawn file of the set."""
-    return {SHEET: as_pdf(sheet_pages(job, size))}
+    files = {SHEET: as_pdf(sheet_pages(job, size))}
+    if job.templates:
+        files[TEMPLATES] = as_pdf(template_pages(job, size))
+    for one in job.templates:
+        files[f"template_{one.letter}_{one.where.replace(' ', '_')}.svg"] = as_svg(one)
+    return files
+
+
+def template_pages(job: Job, size: str) -> list[Figure]:
+    """Draw the templates at full size on paper of a `size`."""
+    with rc_context(STYLE):
+        paper = Paper(
+            size=sized(SIZES[size], job.templates),
+            title=f"{job.rack.name}, templates",
+            caution=CAUTION,
+        )
+        write_wraps(paper, job.templates, job.rack.units)
+        return paper.finish()

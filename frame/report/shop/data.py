@@ -8,6 +8,7 @@ from typing import Any
 
 from frame.shop.job import Job
 from frame.shop.pieces import Joint, Mark, Piece
+from frame.shop.templates import Template
 from frame.shop.words import (
     CAUTION,
     around_words,
@@ -21,6 +22,8 @@ from frame.units import DEG, INCH, KG_WEIGHT
 
 Data = dict[str, Any]
 SCHEMA = 1
+STEP = 10
+"""Of the points of a template every so many are written."""
 SIXTEENTH, MILLIMETRE = INCH / 16, 1e-3
 
 
@@ -35,6 +38,7 @@ def document(job: Job) -> Data:
         "caution": CAUTION,
         "pieces": [_piece(p, job.rack.units) for p in job.pieces],
         "joints": [_joint(j) for j in job.joints],
+        "templates": [_template(t) for t in job.templates],
     }
 
 
@@ -95,6 +99,19 @@ def _joint(joint: Joint) -> Data:
             key: {"letter": p.letter, "number": p.number, "where": p.where}
             for key, p in (("first", joint.first), ("second", joint.second))
         },
+    }
+
+
+def _template(one: Template) -> Data:
+    return {
+        "letter": one.letter,
+        "where": one.where,
+        "count": one.count,
+        "od": one.od,
+        "girth": one.girth,
+        "depth": one.depth,
+        "across": one.across[::STEP].tolist(),
+        "cut": one.cut[::STEP].tolist(),
     }
 
 
