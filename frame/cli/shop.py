@@ -10,6 +10,8 @@ from frame.cli.options import bracing_of, rack_file
 
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
+    from frame.records.results import BracingResult
+    from frame.shop.job import Wanted
 
 MOST_RACKS = 50
 
@@ -36,13 +38,37 @@ MOST_RACKS = 50
     help='Names as "knees,guys". [default: the rack that the plan of `rack compare` ends with]',
 )
 @click.option(
+    "--apart",
+    metavar="LENGTH",
+    help="Post to post along the beam, of two racks side by side: is anything in the way?",
+)
+@click.option("--behind", metavar="LENGTH", help="The same across it, one behind the other.")
+@click.option("--slope", metavar="ANGLE", help='Slope of the ground, as "8 deg". [default: level]')
+@click.option(
+    "--falls",
+    type=click.Choice(["front", "back", "left", "right"]),
+    default="front",
+    show_default=True,
+    help="Side of the rack the ground falls to.",
+)
+@click.option(
     "--paper",
     type=click.Choice(["letter", "a4"]),
     help="Size of paper. [default: letter, a4 for a metric file]",
 )
 @click.option("--overwrite", is_flag=True, help="Replace files of an earlier set.")
 def command(
-    file: Path, out: Path, racks: int, bracing: str | None, paper: str | None, overwrite: bool
+    file: Path,
+    out: Path,
+    *,
+    racks: int,
+    bracing: str | None,
+    apart: str | None,
+    behind: str | None,
+    slope: str | None,
+    falls: str,
+    paper: str | None,
+    overwrite: bool,
 ) -> None:
     """Write what is cut, where it is marked and how it is coped, to hang in the shop.
 
@@ -53,13 +79,14 @@ def command(
 
     if not overwrite:
         refuse_to_overwrite(out)
-    rack, names = _chosen(file, bracing)
+    asked = _wanted(racks, apart, behind, slope, falls)
+    rack, result = _chosen(file, bracing)
 
     from frame.draw.shop.book import drawn
     from frame.report.shop.data import document, tables
     from frame.shop.job import make_job
 
-    job = make_job(rack, names, racks)
+    job = make_job(rack, result.bracing, asked, result)
     size = paper or ("a4" if rack.units == "metric" else "letter")
     files = {"shop.json": json.dumps(document(job), indent=1, allow_nan=False).encode()}
     files |= {name: text.encode() for name, text in tables(job).items()}
@@ -70,19 +97,54 @@ def command(
     click.echo(f"Wrote {out}: {', '.join(sorted(files))}.")
 
 
-def _chosen(file: Path, bracing: str | None) -> "tuple[Rack, tuple[str, ...]]":
-    """Return the rack and its bracing: as asked for, or where the plan ends."""
+def _wanted(
+    racks: int, apart: str | None, behind: str | None, slope: str | None, falls: str
+) -> "Wanted":
+    """Read what is asked for beside the file."""
+    from frame.shop.ground import Ground
+    from frame.shop.job import Wanted
+
+    along, back, angle = (
+        _read(text, kind, option)
+        for text, kind, option in (
+            (apart, "length", "--apart"),
+            (behind, "length", "--behind"),
+            (slope, "angle", "--slope"),
+        )
+    )
+    given = (along or 0.0, back or 0.0) if (along, back) != (None, None) else None
+    return Wanted(racks=racks, ground=Ground(angle or 0.0, falls), apart=given)
+
+
+def _read(text: str | None, kind: str, option: str) -> float | None:
+    """Read a quantity of an option [SI], None where it is left out."""
+    from frame.errors import InputError, Problem
+    from frame.units import UnitError, parse
+
+    if text is None:
+        return None
+    try:
+        return parse(text, kind)
+    except UnitError as error:
+        what, _, right = str(error).partition("; ")
+        raise InputError((Problem(option, what, right),)) from None
+
+
+def _chosen(file: Path, bracing: str | None) -> "tuple[Rack, BracingResult]":
+    """Return the rack and all about its bracing: as asked for, or where the plan ends."""
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
 
     text = read_text(file)
     if bracing is not None:
+        from frame.verdict.inspect import inspect
+
         rack = parse_rack(text, file.name)
-        return rack, bracing_of(bracing, rack)
+        return rack, inspect(rack, bracing_of(bracing, rack)).result
 
     from frame.plan.decision import decide
     from frame.rack.rack import bracing_title
 
-    end = decide(text, file.name).plan.end
-    click.echo(f"Cut for the rack that the plan ends with: {bracing_title(end.bracing)}.")
-    return end.rack, end.bracing
+    found = decide(text, file.name)
+    click.echo(f"Cut for the rack that the plan ends with: {bracing_title(found.end.bracing)}.")
+    return found.plan.end.rack, found.end

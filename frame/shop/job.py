@@ -1,43 +1,100 @@
 """Everything a shop needs for one rack or several, as records."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from frame.rack.rack import Rack
+from frame.records.results import BracingResult
 from frame.shop.assembly import joints
 from frame.shop.cut_list import cut_list
+from frame.shop.ground import Ground, check_ground
+from frame.shop.lines import GuyLine, guy_lines
+from frame.shop.neighbours import Neighbours, neighbours
 from frame.shop.pieces import Joint, Piece
+from frame.shop.pull import TensionCard, tension_card
+from frame.shop.stakes import Measure, Stake, measures, stakes
 from frame.shop.templates import Template, templates
+
+SAME = 1e-3
+"""Guys of a group that differ by less in length share a card [m]."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Wanted:
+    """What is asked for: how many `racks`, on which `ground`, `apart` [m] along and behind."""
+
+    racks: int = 1
+    ground: Ground = field(default_factory=Ground)
+    apart: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
 class Job:
-    """`racks` equal racks with a `bracing`, set out at a `tilt` [rad]; pieces are of one rack."""
+    """Equal racks with a `bracing`, set out at a `tilt` [rad]; all but `racks` is of one rack.
+
+    `result`: everything known of the rack solved, None where it was not. `beside`: what several
+    racks do to each other.
+    """
 
     rack: Rack
     bracing: tuple[str, ...]
     tilt: float
     racks: int
+    ground: Ground
+    result: BracingResult | None
     pieces: tuple[Piece, ...]
     joints: tuple[Joint, ...]
     templates: tuple[Template, ...]
+    lines: tuple[GuyLine, ...]
+    stakes: tuple[Stake, ...]
+    measures: tuple[Measure, ...]
+    cards: tuple[TensionCard, ...]
+    beside: Neighbours | None
 
 
-def make_job(rack: Rack, bracing: tuple[str, ...], racks: int = 1) -> Job:
+def make_job(
+    rack: Rack,
+    bracing: tuple[str, ...],
+    wanted: Wanted | None = None,
+    result: BracingResult | None = None,
+) -> Job:
     """Work out the job.
 
     Raises
     ------
     InputError
-        Where a piece cannot be cut as described.
+        Where a piece cannot be cut as described, or the ground not staked out.
     """
+    asked = wanted or Wanted()
+    check_ground(asked.ground, rack)
     tilt = min(rack.tilts)
     pieces = cut_list(rack, bracing, tilt)
+    lines = guy_lines(rack, bracing, asked.ground)
+    found = stakes(rack, bracing, asked.ground, lines)
+    several = asked.racks > 1 or asked.apart is not None
     return Job(
         rack=rack,
         bracing=bracing,
         tilt=tilt,
-        racks=racks,
+        racks=asked.racks,
+        ground=asked.ground,
+        result=result,
         pieces=pieces,
         joints=joints(rack, pieces),
         templates=templates(pieces),
+        lines=lines,
+        stakes=found,
+        measures=measures(found),
+        cards=_cards(rack, lines),
+        beside=neighbours(rack, lines, asked.apart) if several else None,
     )
+
+
+def _cards(rack: Rack, lines: tuple[GuyLine, ...]) -> tuple[TensionCard, ...]:
+    """Return a card for every group and length of guy."""
+    groups = {g.name: g for g in rack.guys}
+    found: list[TensionCard] = []
+    for line in lines:
+        alike = (c for c in found if c.name == line.group and abs(c.length - line.pins) < SAME)
+        if not any(alike):
+            found.append(tension_card(groups[line.group], line.group, line.pins))
+    return tuple(found)

@@ -5,6 +5,8 @@ from matplotlib.figure import Figure
 
 from frame.draw.shop.cut_sheet import write_cut_sheet
 from frame.draw.shop.paper import SIZES, STYLE, Paper, as_pdf
+from frame.draw.shop.stake_sheet import write_stake_sheet
+from frame.draw.shop.tension_sheet import write_tension_sheet
 from frame.draw.shop.wraps import as_svg, sized, write_wraps
 from frame.shop.job import Job
 from frame.shop.words import CAUTION
@@ -17,6 +19,8 @@ def sheet_pages(job: Job, size: str) -> list[Figure]:
     with rc_context(STYLE):
         paper = Paper(size=SIZES[size], title=f"{job.rack.name}, shop sheet", caution=CAUTION)
         write_cut_sheet(paper, job)
+        write_stake_sheet(paper, job)
+        write_tension_sheet(paper, job)
         return paper.finish()
 
 

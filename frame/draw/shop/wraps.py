@@ -167,7 +167,14 @@ def draw_template(ax: Any, template: Template, tile: Tile) -> None:
         _write(ax, words, at, tile)
     for quarter in range(5):
         place = quarter * girth / 4
-        ax.plot([place, place], [low, OVER], color="black", linewidth=0.6, zorder=2, dashes=(8, 2, 2, 2))
+        ax.plot(
+            [place, place],
+            [low, OVER],
+            color="black",
+            linewidth=0.6,
+            zorder=2,
+            dashes=(8, 2, 2, 2),
+        )
 
 
 def _labels(

@@ -7,7 +7,9 @@ from dataclasses import asdict
 from typing import Any
 
 from frame.shop.job import Job
+from frame.shop.lines import GuyLine
 from frame.shop.pieces import Joint, Mark, Piece
+from frame.shop.proof import anchor_tests
 from frame.shop.templates import Template
 from frame.shop.words import (
     CAUTION,
@@ -39,6 +41,23 @@ def document(job: Job) -> Data:
         "pieces": [_piece(p, job.rack.units) for p in job.pieces],
         "joints": [_joint(j) for j in job.joints],
         "templates": [_template(t) for t in job.templates],
+        "ground": {"slope_deg": job.ground.slope / DEG, "falls": job.ground.falls},
+        "stakes": [
+            {"name": s.name, "xyz": s.point.tolist(), "group": s.group or None} for s in job.stakes
+        ],
+        "measures": [
+            {
+                "from": m.first,
+                "to": m.second,
+                "tape": rounded(m.tape, job.rack.units),
+                "level": rounded(m.level, job.rack.units),
+                "checks": m.checks,
+            }
+            for m in job.measures
+        ],
+        "guys": [_guy(line, job) for line in job.lines],
+        "cards": [asdict(card) for card in job.cards],
+        "neighbours": asdict(job.beside) if job.beside else None,
     }
 
 
@@ -102,6 +121,26 @@ def _joint(joint: Joint) -> Data:
     }
 
 
+def _guy(line: GuyLine, job: Job) -> Data:
+    tests = anchor_tests(job.result, job.lines) if job.result else {}
+    test = tests.get(line.group)
+    return {
+        "name": line.name,
+        "group": line.group,
+        "tilt_deg": None if line.tilt is None else line.tilt / DEG,
+        "eye": line.eye.point.tolist(),
+        "eye_on": line.eye.carrier,
+        "eye_number": line.eye.number,
+        "eye_mark": f"eye of {line.group}, {line.eye.which}",
+        "anchor": line.anchor.tolist(),
+        "pins": rounded(line.pins, job.rack.units),
+        "cut": rounded(line.cut, job.rack.units),
+        "rise_deg": line.rise / DEG,
+        "proof_pull": test[0] if test else None,
+        "pull": test[1] if test else None,
+    }
+
+
 def _template(one: Template) -> Data:
     return {
         "letter": one.letter,
@@ -117,7 +156,27 @@ def _template(one: Template) -> Data:
 
 def tables(job: Job) -> dict[str, str]:
     """Return every table as the text of a CSV file, by the name of the file."""
-    return {"cut_list.csv": _cut_list(job), "marks.csv": _marks(job)}
+    found = {"cut_list.csv": _cut_list(job), "marks.csv": _marks(job)}
+    if len(job.stakes) > 1:
+        found["stakes.csv"] = _stakes(job)
+    return found
+
+
+def _stakes(job: Job) -> str:
+    system = job.rack.units
+    head = ("from", "to", "tape", "tape_m", "level_m", "checks_only")
+    rows = [
+        (
+            m.first,
+            m.second,
+            tape(m.tape, system),
+            f"{rounded(m.tape, system):.5f}",
+            f"{rounded(m.level, system):.5f}",
+            "yes" if m.checks else "no",
+        )
+        for m in job.measures
+    ]
+    return as_csv(head, rows)
 
 
 def _cut_list(job: Job) -> str:

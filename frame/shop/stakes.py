@@ -1,0 +1,116 @@
+"""Stakes: where posts and anchors stand, and the tapes that set them out and check them."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+
+import numpy as np
+
+from frame.idealize.posts import post_name
+from frame.rack.rack import STAYS, Rack
+from frame.shop.eyes import eyes
+from frame.shop.ground import Ground
+from frame.shop.lines import GuyLine
+from frame.units import DEG
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stake:
+    """A stake at a `point` on the ground [m], global axes, `height` over the middle post's grade.
+
+    `set_out`: name of the post it is measured from, empty for the first post.
+    """
+
+    name: str
+    point: np.ndarray
+    group: str = ""
+    set_out: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Measure:
+    """A tape stretched from one stake to another: along the ground [m], and level.
+
+    `checks`: it only proves what others have set out.
+    """
+
+    first: str
+    second: str
+    tape: float
+    level: float
+    checks: bool
+
+
+def stakes(
+    rack: Rack, bracing: tuple[str, ...], ground: Ground, lines: tuple[GuyLine, ...]
+) -> tuple[Stake, ...]:
+    """Return all stakes of a rack: posts from left to right, then anchors, then feet of stays."""
+    posts = [
+        Stake(name=post_name(rack, i), point=ground.point(x, 0.0))
+        for i, x in enumerate(rack.posts.positions)
+    ]
+    ends = {"left": posts[0].name, "right": posts[-1].name}
+    found = posts + [
+        Stake(
+            name=_anchor_name(line),
+            point=ground.point(line.anchor[0], line.anchor[1]),
+            group=_group(line),
+            set_out=ends[line.eye.which.split()[1]],
+        )
+        for line in lines
+    ]
+    if rack.stays and STAYS in bracing:
+        found += [
+            Stake(
+                name=f"foot of stay, {eye.which}",
+                point=ground.point(eye.foot[0], eye.foot[1]),
+                group="stays",
+                set_out=ends[eye.which.split()[1]],
+            )
+            for eye in eyes(rack, rack.stays, min(rack.tilts))
+        ]
+    return tuple(found)
+
+
+def _anchor_name(line: GuyLine) -> str:
+    tilt = "" if line.tilt is None else f" at {line.tilt / DEG:.0f} deg"
+    return f"anchor of {line.name}{tilt}"
+
+
+def _group(line: GuyLine) -> str:
+    return line.group if line.tilt is None else f"{line.group} at {line.tilt / DEG:.0f} deg"
+
+
+def measures(found: tuple[Stake, ...]) -> tuple[Measure, ...]:
+    """Return the tapes: post to post, post to its anchors, then side by side and diagonals."""
+    return tuple(_measures(found))
+
+
+def _measures(found: tuple[Stake, ...]) -> Iterator[Measure]:
+    posts = [s for s in found if not s.group]
+    for a, b in pairwise(posts):
+        yield tape(a, b)
+    by_name = {s.name: s for s in found}
+    for group in dict.fromkeys(s.group for s in found if s.group):
+        mine = [s for s in found if s.group == group]
+        for stake in mine:
+            yield tape(by_name[stake.set_out], stake)
+        for a, b in combinations(mine, 2):
+            yield tape(a, b, checks=_is_diagonal(a, b))
+
+
+def _is_diagonal(a: Stake, b: Stake) -> bool:
+    first, second = (set(s.name.split(", ")[1].split()[:2]) for s in (a, b))
+    return not first & second
+
+
+def tape(a: Stake, b: Stake, *, checks: bool = False) -> Measure:
+    """Return the measure between two stakes."""
+    apart = b.point - a.point
+    return Measure(
+        first=a.name,
+        second=b.name,
+        tape=float(np.linalg.norm(apart)),
+        level=float(np.hypot(apart[0], apart[1])),
+        checks=checks,
+    )
