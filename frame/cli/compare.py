@@ -1,21 +1,37 @@
 """`rack compare FILE`: what to weld and change, in which order, and what each step buys."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from frame.cli.main import NONE_HOLDS
-from frame.cli.options import as_json, console, print_json, rack_file, units
+from frame.cli.options import as_json, console, print_json, progress, rack_file, units
+
+if TYPE_CHECKING:
+    from frame.plan.decision import Decision
+    from frame.plan.exhaustive import Exhausted
 
 
 @click.command(name="compare", short_help="Say what to weld and change, and what each step buys.")
 @rack_file
 @units
 @click.option("--all", "everything", is_flag=True, help="Print every bracing side by side too.")
+@click.option(
+    "--exhaustive",
+    is_flag=True,
+    help="Try every combination of the changes that matter, and tell how far off the plan is.",
+)
 @as_json
 @click.pass_context
 def command(
-    ctx: click.Context, file: Path, units: str | None, *, everything: bool, as_json: bool
+    ctx: click.Context,
+    file: Path,
+    units: str | None,
+    *,
+    everything: bool,
+    exhaustive: bool,
+    as_json: bool,
 ) -> None:
     """Say what to weld and change in FILE's rack, in which order, and what each step buys.
 
@@ -28,19 +44,35 @@ def command(
 
     text, cores = read_text(file), processes()
     found = decide(text, file.name, units, processes=cores)
+    exhausted = _exhausted(text, file.name, units, found) if exhaustive else None
     if as_json:
         from frame.report.document import document
 
-        print_json(document(side_by_side(text, file.name, units, processes=cores), found))
+        study = side_by_side(text, file.name, units, processes=cores)
+        print_json(document(study, found, exhausted))
         ctx.exit(0 if found.some_holds else NONE_HOLDS)
     from frame.report.screen.first import screen
     from frame.report.typed import typed
 
     for line in screen(found, typed(file)):
         click.echo(line)
+    if exhausted is not None:
+        from frame.report.exhausted import exhausted_lines
+
+        click.echo("\n".join(["", *exhausted_lines(exhausted)]))
     if everything:
         from frame.report.compare_page import page
 
         study = side_by_side(text, file.name, units, processes=cores)
         console().print(page(study, units or found.rack.units))
     ctx.exit(0 if found.some_holds else NONE_HOLDS)
+
+
+def _exhausted(text: str, name: str, units: str | None, found: "Decision") -> "Exhausted":
+    """Solve every combination, telling on a terminal how far it is."""
+    from frame.plan.exhaustive import exhausted
+
+    with progress() as tell:
+        return exhausted(
+            text, name, units, found.plan, lambda n, of: tell(f"{n} of {of} racks solved")
+        )

@@ -2,7 +2,8 @@
 
 import json
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -38,6 +39,21 @@ def console() -> "Console":
 
     width = None if sys.stdout.isatty() else PIPED_WIDTH
     return Console(highlight=False, markup=False, emoji=False, width=width)
+
+
+@contextmanager
+def progress() -> Iterator[Callable[[str], None]]:
+    """Show on standard error what a search is at and how long it has been at it."""
+    from rich.console import Console
+    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
+
+    columns = (TextColumn("{task.description:<32}"), BarColumn(), TimeElapsedColumn())
+    terminal = Console(stderr=True)
+    with Progress(
+        *columns, console=terminal, transient=True, disable=not sys.stderr.isatty()
+    ) as bar:
+        task = bar.add_task("reading", total=None)
+        yield lambda words: bar.update(task, description=words, advance=1)
 
 
 def print_json(document: dict[str, object]) -> None:

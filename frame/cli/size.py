@@ -1,18 +1,19 @@
 """`rack size FILE`: the lightest sizes that hold the map gust."""
 
-import sys
-from collections.abc import Iterator
-from contextlib import contextmanager
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import click
 
 from frame.cli.main import NONE_HOLDS
-from frame.cli.options import as_json, bracing_of, console, print_json, rack_file, units
-
-if TYPE_CHECKING:
-    from frame.sizing.bench import Tell
+from frame.cli.options import (
+    as_json,
+    bracing_of,
+    console,
+    print_json,
+    progress,
+    rack_file,
+    units,
+)
 
 
 @click.command(name="size", short_help="Find the lightest sizes that hold the map gust.")
@@ -88,18 +89,3 @@ def refuse_over(out: Path, file: Path, *, force: bool) -> None:
         if out.is_dir() or out.samefile(file):
             right = "choose a name other than that of the file being sized"
         raise InputError((Problem("--out", f"{out} exists already", right),))
-
-
-@contextmanager
-def progress() -> "Iterator[Tell]":
-    """Show on standard error what the search is at and how many racks it has solved."""
-    from rich.console import Console
-    from rich.progress import BarColumn, Progress, TextColumn, TimeElapsedColumn
-
-    columns = (TextColumn("{task.description:<32}"), BarColumn(), TimeElapsedColumn())
-    terminal = Console(stderr=True)
-    with Progress(
-        *columns, console=terminal, transient=True, disable=not sys.stderr.isatty()
-    ) as bar:
-        task = bar.add_task("reading", total=None)
-        yield lambda words: bar.update(task, description=words, advance=1)

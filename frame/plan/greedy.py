@@ -9,24 +9,18 @@ from dataclasses import dataclass, replace
 
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
-from frame.changes.cost import STEEL_AN_HOUR, cost, pipe_weight
 from frame.errors import FrameError
 from frame.gusts.survived import Learned
 from frame.plan.glance import before, glance
 from frame.plan.offers import BRACING, MOVE, Offer, offers
+from frame.plan.price import price_of
 from frame.plan.standing import Standing, stand
 from frame.plan.worth import better, value, worth
-from frame.rack.rack import Rack
 from frame.solved.frames import Bracing
-from frame.units import LB
 
 MOST_STEPS = 8
 THINNER = 1e-3
 """How much thinner a post may come out [m] before its sleeve no longer fits (judgement)."""
-OVERHEAD = 25 * LB
-"""What every step costs beside its own trouble, as a weight of steel [N] (judgement)."""
-DEAR = 10.0
-"""How much dearer digging or unloading makes a change where the rack stands [1] (judgement)."""
 LONGEST = 4
 """Most changes taken together."""
 MOST_SOLVED = 4
@@ -203,7 +197,7 @@ def _trials(
             text=text,
             bracing=bracing,
             gain=value(rack, found) - value(rack, was),
-            price=_price(since, rack, bracing, both),
+            price=price_of(since, rack, bracing, both),
             enough=better(rack, was, found),
         )
 
@@ -215,17 +209,6 @@ def _weakest(at: Standing, *, code: bool) -> tuple[str, ...]:
     most = at.rack.site.map_gust
     going = (at.first_slip, at.first_break)
     return tuple(f"{g.part}: {g.check}" for g in going if g and g.gust < most)
-
-
-def _price(before: Standing, rack: Rack, bracing: Bracing, made: Sequence[Offer]) -> float:
-    """Money that changes cost, without prices the steel and work as a weight [N]."""
-    stands = before.rack.stands
-    work = sum(o.work * (DEAR if stands and (o.digs or o.unloads) else 1.0) for o in made)
-    work += OVERHEAD * len(made)
-    prices, after = before.rack.prices, cost(rack, bracing)
-    if prices is None or before.cost is None or after is None:
-        return max(pipe_weight(rack, bracing) - before.steel + work, LB)
-    return max(after - before.cost + prices.work * work / STEEL_AN_HOUR, 1e-3 * max(after, 1.0))
 
 
 def _tidied(start: Standing, steps: list[Step], name: str, learned: Learned) -> list[Step]:

@@ -6,11 +6,13 @@ from typing import Any
 import numpy as np
 
 from frame.plan.decision import Decision
+from frame.plan.exhaustive import Exhausted
 from frame.rack.rack import Rack, bracing_title
 from frame.records.going import Going
 from frame.records.results import BracingResult, GuyForce, Row, Study
 from frame.report.built import built_data
 from frame.report.cautioned import warnings
+from frame.report.exhausted import exhausted_data
 from frame.report.plan_data import first, plan_data
 from frame.units import DEG
 
@@ -19,8 +21,13 @@ METHOD = "ASD"
 Data = dict[str, Any]
 
 
-def document(study: Study, plan: Decision | None = None) -> Data:
-    """Return the answer of `rack compare`, its plan in the verdict. Every number is finite."""
+def document(
+    study: Study, plan: Decision | None = None, exhausted: Exhausted | None = None
+) -> Data:
+    """Return the answer of `rack compare`, its plan in the verdict. Every number is finite.
+
+    `exhausted`: what every combination of a few changes tells of the plan, where asked for.
+    """
     found = {
         **heading(study.rack),
         "bracings": [_bracing(study.rack, r) for r in study.results],
@@ -43,7 +50,11 @@ def document(study: Study, plan: Decision | None = None) -> Data:
             }
             for c in study.knee_card
         ],
-        "verdict": {**_verdict(study), **(plan_data(plan) if plan else {})},
+        "verdict": {
+            **_verdict(study),
+            **(plan_data(plan) if plan else {}),
+            **({"exhaustive": exhausted_data(exhausted)} if exhausted else {}),
+        },
         "moves": [
             {
                 "words": m.words,

@@ -1,0 +1,178 @@
+"""A small space of changes: few enough things that every combination of them can be solved.
+
+In it are all bracing described, everything that the plan took, and what is weakest mended again
+and again with all bracing fitted, whatever the plan thought of it.
+"""
+
+import math
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import combinations, product
+
+from frame.casefile.read import parse_rack
+from frame.casefile.write import Value, Where, edited
+from frame.errors import FrameError
+from frame.gusts.survived import Learned
+from frame.plan.glance import before, glance
+from frame.plan.greedy import THINNER, Plan
+from frame.plan.offers import Offer, offers
+from frame.plan.standing import Standing, stand
+from frame.plan.worth import BEYOND, value
+from frame.rack.rack import KNEES, STAYS, TIES, Rack
+from frame.solved.frames import Bracing
+
+MOST = 240
+"""Combinations that are tried at most: some minutes of work."""
+MOST_MENDED = 6
+"""How often what is weakest is mended to find what may matter."""
+
+
+@dataclass(frozen=True, kw_only=True)
+class Space:
+    """What may be changed: every `fitting` of bracing and, of each thing, any one of its offers.
+
+    `start`: the rack before. `done`: changes of the plan for which there was no room, taken as
+    made in every combination; `beside`: how many things were left as they are.
+    """
+
+    start: Standing
+    fitting: tuple[Offer, ...]
+    things: tuple[tuple[Offer, ...], ...]
+    done: tuple[Offer, ...] = ()
+    beside: int = 0
+
+    @property
+    def size(self) -> int:
+        """How many combinations there are at most."""
+        choices = (len(thing) + 1 for thing in self.things)
+        return math.prod(choices, start=1 << len(self.fitting))
+
+    def combinations(self) -> Iterator[tuple[Offer, ...]]:
+        """Every combination once: what is fitted, then a choice of each thing, or none.
+
+        Changes to bracing that is not fitted are passed over.
+        """
+        rack = self.start.rack
+        for many in range(len(self.fitting) + 1):
+            for fitted in combinations(self.fitting, many):
+                names = (*self.start.bracing, *(name for o in fitted for name in o.fits))
+                choices = [
+                    (None, *(o for o in thing if on_what_is_there(o, rack, names)))
+                    for thing in self.things
+                ]
+                always = tuple(o for o in self.done if on_what_is_there(o, rack, names))
+                for chosen in product(*choices):
+                    yield (*fitted, *always, *(o for o in chosen if o))
+
+
+def on_what_is_there(one: Offer, rack: Rack, fitted: Sequence[str]) -> bool:
+    """Whether a change is of something that the rack has with that bracing fitted."""
+    groups = {f"guys {i}" if i > 1 else "guys": g.name for i, g in enumerate(rack.guys, 1)}
+    groups["guys 1"] = groups.get("guys", "")
+    bracing = {KNEES: KNEES, TIES: TIES, STAYS: STAYS, **groups}
+    return all(bracing.get(section, "") in ("", *fitted) for section, _ in one.edits)
+
+
+def make_space(
+    start: Standing, plan: Plan, name: str, learned: Learned, most: int = MOST
+) -> Space:
+    """Gather what may matter, and no more than `most` combinations of it.
+
+    Raises
+    ------
+    FrameError
+        Where the rack cannot stand as it is.
+    """
+    fitting = tuple(o for o in offers(start.rack, start.bracing, start.text) if o.fits)
+    taken = [o for step in plan.steps for o in step.made if not o.fits]
+    space, done = Space(start=start, fitting=fitting, things=()), []
+    for one in taken:
+        wider = _with(space, one)
+        if wider.size > most:
+            done.append(one)
+        space = wider if wider.size <= most else space
+    beside = 0
+    for one in _mending(start, fitting, name, learned):
+        wider = _with(space, one)
+        beside += wider.size > most
+        space = wider if wider.size <= most else space
+    return replace(space, done=tuple(done), beside=beside)
+
+
+def _with(space: Space, one: Offer) -> Space:
+    """Add a change to the thing it is of, or as a thing of its own."""
+    for i, thing in enumerate(space.things):
+        if any(set(one.edits) & set(other.edits) for other in thing):
+            if any(dict(one.edits) == dict(other.edits) for other in thing):
+                return space
+            wider = (*space.things[:i], (*thing, one), *space.things[i + 1 :])
+            return replace(space, things=wider)
+    return replace(space, things=(*space.things, (one,)))
+
+
+def _mending(
+    start: Standing, fitting: Sequence[Offer], name: str, learned: Learned
+) -> Iterator[Offer]:
+    """Mend what is weakest with all bracing fitted, as long as that gains anything.
+
+    By what breaks and slips first and by the code's margin, in turn.
+    """
+    names = {*start.bracing, *(one for o in fitting for one in o.fits)}
+    bracing = tuple(b for b in start.rack.bracing_names if b in names)
+    try:
+        at = stand(start.text, name, bracing, learned)
+    except FrameError:
+        at = start
+    for count in range(MOST_MENDED):
+        codes = (False, True) if count % 2 == 0 else (True, False)
+        found = next((f for code in codes if (f := _mended(at, name, code=code))), None)
+        if found is None:
+            return
+        one, text = found
+        yield one
+        try:
+            at = stand(text, name, at.bracing, learned, at.blocks)
+        except FrameError:
+            return
+
+
+def _mended(at: Standing, name: str, *, code: bool) -> tuple[Offer, str] | None:
+    """Return the change that gains most where a rack is weakest, and the file with it."""
+    limit, most = at.weakest.limit, BEYOND * at.rack.site.map_gust
+    going = [g for g in (at.first_break, at.first_slip) if g and g.gust < most]
+    weak = [f"{x.part}: {x.check}" for x in ([limit] if code else going)]
+    best: tuple[float, Offer, str] | None = None
+    for one in offers(at.rack, at.bracing, at.text):
+        if one.fits or not one.answers(weak):
+            continue
+        try:
+            text = edited(at.text, one.edits)
+            rack = parse_rack(text, name)
+            gain = _gain(at, rack, code=code)
+        except FrameError:
+            continue
+        thinner = rack.posts.pipe.od < at.rack.posts.pipe.od - THINNER
+        if not thinner and gain > (best[0] if best else 1e-6):
+            best = gain, one, text
+    return best[1:] if best else None
+
+
+def _gain(at: Standing, rack: Rack, *, code: bool) -> float:
+    return value(rack, glance(at, rack, at.bracing, code=code)) - value(rack, before(at))
+
+
+def written(start: Standing, made: Sequence[Offer], name: str) -> tuple[str, Rack, Bracing]:
+    """Return the file with changes made, its rack, and the bracing fitted.
+
+    Raises
+    ------
+    FrameError
+        Where such a rack cannot be built.
+    """
+    edits: dict[Where, Value] = {}
+    for one in made:
+        edits.update(one.edits)
+    text = edited(start.text, edits) if edits else start.text
+    rack = parse_rack(text, name)
+    fitted = {*start.bracing, *(one for o in made for one in o.fits)}
+    return text, rack, tuple(b for b in rack.bracing_names if b in fitted)
