@@ -1,13 +1,13 @@
 """A small space of changes: few enough things that every combination of them can be solved.
 
-In it are all bracing described, everything that the plan took, and what is weakest mended again
-and again with all bracing fitted, whatever the plan thought of it.
+In it are all bracing described, everything that the plan took, and what mends what is weakest,
+again and again, as the rack is and with all bracing fitted, whatever the plan thought of it.
 """
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import combinations, product
+from itertools import chain, combinations, product, zip_longest
 
 from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
@@ -23,7 +23,7 @@ from frame.solved.frames import Bracing
 
 MOST = 240
 """Combinations that are tried at most: some minutes of work."""
-MOST_MENDED = 6
+MOST_MENDED = 4
 """How often what is weakest is mended to find what may matter."""
 
 
@@ -92,7 +92,9 @@ def make_space(
             done.append(one)
         space = wider if wider.size <= most else space
     beside = 0
-    for one in _mending(start, fitting, name, learned):
+    every = {*start.bracing, *(one for o in fitting for one in o.fits)}
+    ways = [_mending(start, bracing, name, learned) for bracing in (start.bracing, every)]
+    for one in filter(None, chain.from_iterable(zip_longest(*ways))):
         wider = _with(space, one)
         beside += wider.size > most
         space = wider if wider.size <= most else space
@@ -111,18 +113,17 @@ def _with(space: Space, one: Offer) -> Space:
 
 
 def _mending(
-    start: Standing, fitting: Sequence[Offer], name: str, learned: Learned
+    start: Standing, fitted: Collection[str], name: str, learned: Learned
 ) -> Iterator[Offer]:
-    """Mend what is weakest with all bracing fitted, as long as that gains anything.
+    """Mend what is weakest with some bracing fitted, as long as that gains anything.
 
     By what breaks and slips first and by the code's margin, in turn.
     """
-    names = {*start.bracing, *(one for o in fitting for one in o.fits)}
-    bracing = tuple(b for b in start.rack.bracing_names if b in names)
+    bracing = tuple(b for b in start.rack.bracing_names if b in fitted)
     try:
         at = stand(start.text, name, bracing, learned)
     except FrameError:
-        at = start
+        return
     for count in range(MOST_MENDED):
         codes = (False, True) if count % 2 == 0 else (True, False)
         found = next((f for code in codes if (f := _mended(at, name, code=code))), None)

@@ -38,14 +38,15 @@ def _words(made: tuple[Any, ...]) -> str:
 
 def _breaks(found: Exhausted, rack: Rack) -> list[str]:
     best, mine = found.best, found.plan
-    among = " of those no dearer" if found.reached else ""
+    among = " that holds and is no dearer" if found.reached else ""
     first = gust(_of(mine), rack.units)
     if found.behind < TELLING:
         said = f"at about {first}: none{among} breaks later than the plan."
     else:
+        latest = f"the latest one{among}, {gust(_of(best), rack.units)}"
         said = (
-            f"at about {first} by the plan, {100 * found.behind:.0f} % before the latest{among}, "
-            f"{gust(_of(best), rack.units)}: {_words(best.made)}."
+            f"at about {first} by the plan, {100 * found.behind:.0f} % before {latest}: "
+            f"{_words(best.made)}."
         )
     if found.some_holds and not found.reached:
         said += " The plan misses one that has the code's margin for the site."
