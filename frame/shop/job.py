@@ -11,8 +11,11 @@ from frame.shop.lines import GuyLine, guy_lines
 from frame.shop.neighbours import Neighbours, neighbours
 from frame.shop.pieces import Joint, Piece
 from frame.shop.pull import TensionCard, tension_card
+from frame.shop.raising import Raising, raising
+from frame.shop.shopping import Shopping, shopping
 from frame.shop.stakes import Measure, Stake, measures, stakes
 from frame.shop.templates import Template, templates
+from frame.shop.welds import Bolted, Weld, bolted_of, welds_of
 
 SAME = 1e-3
 """Guys of a group that differ by less in length share a card [m]."""
@@ -49,6 +52,10 @@ class Job:
     measures: tuple[Measure, ...]
     cards: tuple[TensionCard, ...]
     beside: Neighbours | None
+    welds: tuple[Weld, ...]
+    bolted: tuple[Bolted, ...]
+    shopping: Shopping
+    raising: Raising
 
 
 def make_job(
@@ -70,6 +77,8 @@ def make_job(
     pieces = cut_list(rack, bracing, tilt)
     lines = guy_lines(rack, bracing, asked.ground)
     found = stakes(rack, bracing, asked.ground, lines)
+    wraps = templates(pieces)
+    welds = welds_of(rack, bracing, pieces, wraps)
     several = asked.racks > 1 or asked.apart is not None
     return Job(
         rack=rack,
@@ -80,12 +89,16 @@ def make_job(
         result=result,
         pieces=pieces,
         joints=joints(rack, pieces),
-        templates=templates(pieces),
+        templates=wraps,
         lines=lines,
         stakes=found,
         measures=measures(found),
         cards=_cards(rack, lines),
         beside=neighbours(rack, lines, asked.apart) if several else None,
+        welds=welds,
+        bolted=bolted_of(rack, bracing),
+        shopping=shopping(rack, bracing, pieces, lines, welds),
+        raising=raising(rack, bracing, pieces),
     )
 
 

@@ -2,12 +2,7 @@
 
 import math
 
-from frame.shop.ground import Ground
-from frame.shop.job import Job
-from frame.shop.lines import Clips
-from frame.shop.neighbours import Neighbours
 from frame.shop.pieces import CHANNEL, COPE, TAB, End, Mark, Piece
-from frame.shop.proof import anchor_tests
 from frame.units import DEG, show
 
 CAUTION = (
@@ -81,52 +76,3 @@ def on_words(mark: Mark, piece: Piece) -> str:
     if not mark.on or piece.count == 1:
         return ""
     return ", ".join(f"{piece.letter}{n}" for n in mark.on)
-
-
-def clip_words(clips: Clips, system: str) -> str:
-    """Say how one end of a guy is clipped."""
-    return (
-        f"{clips.count} clips an end, {tape(clips.apart, system)} apart, wire turned back "
-        f"{tape(clips.turn_back, system)}, nuts at {show(clips.torque, 'torque', system)}"
-    )
-
-
-def slope_words(ground: Ground) -> str:
-    """Say which way the ground falls and what that does to the tapes."""
-    if not ground.slope:
-        return "The ground is taken as level."
-    return (
-        f"The ground falls {ground.slope / DEG:.0f} deg to the {ground.falls}: tapes lie along "
-        "it, and every guy is cut for where its anchor comes out."
-    )
-
-
-def neighbour_words(found: Neighbours, system: str) -> list[str]:
-    """Say how far apart racks stand, and what is wrong at the distance asked for."""
-    said = []
-    if found.turning:
-        sweep = tape(found.turning, system)
-        said.append(f"Turned right round, a rack sweeps {sweep} from its post at every tilt.")
-    said.append(
-        "Nothing of one is in the way of the other from post to post (middle to middle) "
-        f"{tape(found.beside, system)} side by side, or {tape(found.behind, system)} one behind "
-        "the other."
-    )
-    if found.given:
-        along, behind = (tape(d, system) for d in found.given)
-        wrong = "; ".join(found.faults) or "nothing is in the way"
-        said.append(f"At {along} along and {behind} behind: {wrong}.")
-    return said
-
-
-def proof_words(job: Job) -> list[str]:
-    """Say what each anchor must stand in a pull test."""
-    if job.result is None or not job.lines:
-        return []
-    system = job.rack.units
-    return [
-        f"Pull test: every anchor of {name} must stand {show(pull, 'force', system, 2)} along its "
-        "guy for ten minutes, in wet ground, without creeping. It pulls at most "
-        f"{show(most, 'force', system, 2)} in the winds looked at."
-        for name, (pull, most) in anchor_tests(job.result, job.lines).items()
-    ]

@@ -7,6 +7,12 @@ from frame.draw.shop.cut_sheet import write_cut_sheet
 from frame.draw.shop.paper import SIZES, STYLE, Paper, as_pdf
 from frame.draw.shop.stake_sheet import write_stake_sheet
 from frame.draw.shop.tension_sheet import write_tension_sheet
+from frame.draw.shop.work_sheets import (
+    write_raising,
+    write_season,
+    write_shopping,
+    write_welds,
+)
 from frame.draw.shop.wraps import as_svg, sized, write_wraps
 from frame.shop.job import Job
 from frame.shop.words import CAUTION
@@ -21,6 +27,10 @@ def sheet_pages(job: Job, size: str) -> list[Figure]:
         write_cut_sheet(paper, job)
         write_stake_sheet(paper, job)
         write_tension_sheet(paper, job)
+        write_shopping(paper, job)
+        write_welds(paper, job)
+        write_raising(paper, job)
+        write_season(paper, job)
         return paper.finish()
 
 

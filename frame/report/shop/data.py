@@ -7,6 +7,7 @@ from dataclasses import asdict
 from typing import Any
 
 from frame.shop.job import Job
+from frame.shop.job_words import amount_words, price_words
 from frame.shop.lines import GuyLine
 from frame.shop.pieces import Joint, Mark, Piece
 from frame.shop.proof import anchor_tests
@@ -57,6 +58,13 @@ def document(job: Job) -> Data:
         ],
         "guys": [_guy(line, job) for line in job.lines],
         "cards": [asdict(card) for card in job.cards],
+        "shopping": [
+            {**asdict(item), "to_buy": item.to_buy(job.racks)} for item in job.shopping.items
+        ],
+        "cost_each": job.shopping.cost,
+        "welds": [asdict(weld) for weld in job.welds],
+        "bolts": [asdict(bolt) for bolt in job.bolted],
+        "raising": asdict(job.raising),
         "neighbours": asdict(job.beside) if job.beside else None,
     }
 
@@ -157,9 +165,26 @@ def _template(one: Template) -> Data:
 def tables(job: Job) -> dict[str, str]:
     """Return every table as the text of a CSV file, by the name of the file."""
     found = {"cut_list.csv": _cut_list(job), "marks.csv": _marks(job)}
+    found["shopping.csv"] = _shopping(job)
     if len(job.stakes) > 1:
         found["stakes.csv"] = _stakes(job)
     return found
+
+
+def _shopping(job: Job) -> str:
+    system = job.rack.units
+    head = ("what", "for_one", "to_buy", "cost", "note")
+    rows = [
+        (
+            item.name,
+            amount_words(item, item.amount, system),
+            amount_words(item, item.to_buy(job.racks), system),
+            price_words(item, job),
+            item.note,
+        )
+        for item in job.shopping.items
+    ]
+    return as_csv(head, rows)
 
 
 def _stakes(job: Job) -> str:

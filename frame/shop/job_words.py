@@ -1,0 +1,144 @@
+"""A job's numbers in words: guys, neighbours, shopping, lifting."""
+
+from frame.shop.ground import Ground
+from frame.shop.job import Job
+from frame.shop.lines import Clips
+from frame.shop.neighbours import Neighbours
+from frame.shop.proof import anchor_tests
+from frame.shop.raising import Raising, Stage
+from frame.shop.shopping import Item
+from frame.shop.words import tape
+from frame.tables.steels import welding_advice
+from frame.units import DEG, FT, INCH, METRIC, show
+
+
+def clip_words(clips: Clips, system: str) -> str:
+    """Say how one end of a guy is clipped."""
+    return (
+        f"{clips.count} clips an end, {tape(clips.apart, system)} apart, wire turned back "
+        f"{tape(clips.turn_back, system)}, nuts at {show(clips.torque, 'torque', system)}"
+    )
+
+
+def slope_words(ground: Ground) -> str:
+    """Say which way the ground falls and what that does to the tapes."""
+    if not ground.slope:
+        return "The ground is taken as level."
+    return (
+        f"The ground falls {ground.slope / DEG:.0f} deg to the {ground.falls}: tapes lie along "
+        "it, and every guy is cut for where its anchor comes out."
+    )
+
+
+def neighbour_words(found: Neighbours, system: str) -> list[str]:
+    """Say how far apart racks stand, and what is wrong at the distance asked for."""
+    said = []
+    if found.turning:
+        sweep = tape(found.turning, system)
+        said.append(f"Turned right round, a rack sweeps {sweep} from its post at every tilt.")
+    said.append(
+        "Nothing of one is in the way of the other from post to post (middle to middle) "
+        f"{tape(found.beside, system)} side by side, or {tape(found.behind, system)} one behind "
+        "the other."
+    )
+    if found.given:
+        along, behind = (tape(d, system) for d in found.given)
+        wrong = "; ".join(found.faults) or "nothing is in the way"
+        said.append(f"At {along} along and {behind} behind: {wrong}.")
+    return said
+
+
+def proof_words(job: Job) -> list[str]:
+    """Say what each anchor must stand in a pull test."""
+    if job.result is None or not job.lines:
+        return []
+    system = job.rack.units
+    return [
+        f"Pull test: every anchor of {name} must stand {show(pull, 'force', system, 2)} along its "
+        "guy for ten minutes, in wet ground, without creeping. It pulls at most "
+        f"{show(most, 'force', system, 2)} in the winds looked at."
+        for name, (pull, most) in anchor_tests(job.result, job.lines).items()
+    ]
+
+
+def amount_words(item: Item, amount: float, system: str) -> str:
+    """Say how much of an item."""
+    if item.unit == "liquid":
+        factor, label = (1e-3, "L") if system == METRIC else (231 * INCH**3, "gal")
+        return f"{amount / factor:.1f} {label}"
+    if item.unit == "volume":
+        factor, label = (1.0, "m3") if system == METRIC else (FT**3, "cu ft")
+        return (
+            f"{amount / factor:.2g} {label}"
+            if amount < factor
+            else f"{amount / factor:.1f} {label}"
+        )
+    if item.unit:
+        return show(amount, item.unit, system)
+    return f"{amount:.0f}"
+
+
+def price_words(item: Item, job: Job) -> str:
+    """Say what an item costs for all racks, nothing where the file gives no price."""
+    if item.price is None:
+        return ""
+    return money(item.price * item.to_buy(job.racks))
+
+
+def money(amount: float) -> str:
+    """Return an amount of the file's currency."""
+    return f"{amount:,.0f}" if amount >= 20 else f"{amount:.2f}"
+
+
+def cost_words(job: Job) -> list[str]:
+    """Say what a rack costs with everything the file has prices for."""
+    each = job.shopping.cost
+    if each is None or job.rack.prices is None:
+        return ["No prices stand in the file: write them under [prices], and cost is told."]
+    name = job.rack.prices.currency
+    said = f"One rack costs {money(each)} {name}".rstrip()
+    if job.racks > 1:
+        said += f", {job.racks} cost {money(each * job.racks)}"
+    counted = "material, concrete, rod, digging and work; nothing taken off for what is at hand"
+    return [f"{said}, by the file's prices: {counted}."]
+
+
+def lifting_words(found: Raising, system: str) -> list[str]:
+    """Say when nothing is lifted, and what holds what meanwhile."""
+    calm, low = show(found.calm, "speed", system), show(found.low_edge, "force", system, 2)
+    calmly = (
+        f"Nothing is lifted in gusts over {calm}, nor with such forecast for the day. Nobody "
+        "stands under a beam or panels. One leads and gives the signals, nobody else."
+    )
+    loose = (
+        f"While the U-bolts are loose the panels swing about the beam: {low} at the low edge of "
+        "the rails holds all of them. Prop and rope it for three times that."
+    )
+    said = [calmly, loose]
+    if found.jack:
+        force = show(found.jack, "force", system, 2)
+        said.append(
+            f"Jacking before the knees takes about {force} at each knee point (beam, rails and "
+            "panels as an even load on a stiff post). If it takes half as much again, stop and "
+            "look what binds."
+        )
+    return said
+
+
+def lift_words(stage: Stage, system: str) -> str:
+    """Say what is lifted in a stage and where it balances."""
+    if not stage.lift:
+        return ""
+    said = show(stage.lift, "weight", system)
+    if stage.balance is not None:
+        said += f"; {tape(stage.balance, system)} from its hook end"
+    return said
+
+
+def weld_advice(job: Job) -> list[str]:
+    """Say how the steels of this rack are welded, as far as anything is known of them."""
+    rack = job.rack
+    pipes = [rack.posts.pipe, rack.beam.pipe]
+    pipes += [part.pipe for part in (rack.knees, rack.stays) if part]
+    names = dict.fromkeys([p.steel.name for p in pipes] + [rack.sleeve.steel.name])
+    return [f"Steel {name}: {advice}." for name in names if (advice := welding_advice(name))]

@@ -1,0 +1,166 @@
+"""The order of welding and raising: what is lifted, how heavy, where it balances."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from frame.loads.wind import HALF_AIR_DENSITY
+from frame.rack.rack import KNEES, STAYS, TIES, Rack
+from frame.rack.sleeve import Pin
+from frame.shop.pieces import Piece
+from frame.units import LB, MPH
+
+CALM = 20 * MPH
+"""Gust above which nothing is lifted by hand or loader (common practice of crane work)."""
+IN_HAND = 25 * LB
+"""Push of the wind on a panel that two people still hold [N] (judgement)."""
+PLATE = 1.3
+"""Drag of a flat plate square to the wind [1]: Hoerner, 1.17 to 1.3 by its shape (from memory)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stage:
+    """One step: what to `do`; `lift` is the heaviest thing lifted in it [N], 0 for none.
+
+    `balance` [m] from the hook end of what is lifted, None where it is its middle.
+    """
+
+    do: str
+    lift: float = 0.0
+    balance: float | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Raising:
+    """Stages in order, the gust [m/s] above which nothing is lifted, and what holds it meanwhile.
+
+    `low_edge`: force that holds the panels at their low edge while the U-bolts are loose, with
+    the tilt the steepest of the file [N]; `jack`: force that lifts each beam end's knee point to
+    where an unloaded beam would be [N], 0 where nothing is jacked.
+    """
+
+    stages: tuple[Stage, ...]
+    calm: float
+    low_edge: float
+    jack: float
+
+
+def calm_gust(rack: Rack) -> float:
+    """Return the gust above which nothing is lifted [m/s]: crane practice, or a panel's."""
+    panel = rack.panels.width * rack.panels.height
+    return min(CALM, math.sqrt(IN_HAND / (HALF_AIR_DENSITY * PLATE * panel)))
+
+
+def low_edge_force(rack: Rack, pieces: tuple[Piece, ...]) -> float:
+    """Force square to the rails at their low ends that keeps loose panels from swinging [N].
+
+    Weight of panels and rails times how far they stand off the beam, over half a rail: statics
+    about the beam's axis, at the steepest tilt.
+    """
+    rails = sum(p.count * p.weight for p in pieces if p.name in ("rail", "tie rail"))
+    panel_off = rack.stand_off + (rack.rails.channel.depth + rack.panels.thickness) / 2
+    moment = rails * rack.stand_off + rack.panels.total_weight * panel_off
+    return moment * math.sin(max(rack.tilts)) / (rack.rails.length / 2)
+
+
+def jack_force(load: float, arm: float, at: float) -> float:
+    """Force [N] that brings a cantilever back to level `at` a distance [m] from its root.
+
+    `load` per length [N/m] all along an `arm` [m]: R = w (6 L^2 - 4 a L + a^2) / (8 a), by
+    superposing the deflections of any table of beams.
+    """
+    return load * (6 * arm**2 - 4 * at * arm + at**2) / (8 * at)
+
+
+def raising(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> Raising:
+    """Work out the order of raising one rack."""
+    by_name = {p.name: p for p in pieces}
+    jack = 0.0
+    if KNEES in bracing and rack.knees and rack.knees.fitted == "jacked":
+        hung = rack.panels.total_weight + by_name["rail"].count * by_name["rail"].weight
+        hung += by_name["beam"].weight
+        jack = jack_force(hung / rack.beam.length, max(rack.arms), rack.knees.reach)
+    return Raising(
+        stages=tuple(_stages(rack, bracing, by_name)),
+        calm=calm_gust(rack),
+        low_edge=low_edge_force(rack, pieces),
+        jack=jack,
+    )
+
+
+def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Stage]:
+    post, sleeve, beam = (by_name[n] for n in ("post", "sleeve", "beam"))
+    several = post.count > 1
+    yield Stage(
+        do="Have buried lines marked. Look up: no wire within the length of what you lift. Set "
+        f"{'the posts' if several else 'the post'} foot down, plumb both ways, prop "
+        f"{'each' if several else 'it'} four ways, fill"
+        + (
+            "; leave the concrete a week."
+            if rack.posts.footing.backfill == "concrete"
+            else " in layers, each tamped hard."
+        ),
+        lift=post.weight,
+        balance=post.length / 2,
+    )
+    yield Stage(
+        do="On the ground, beam upside down on blocks: weld the sleeve"
+        f"{'s' if several else ''} into its saddle, square both ways. Tack at four points, then "
+        "opposite quarters in short runs, so that it does not draw. Then the lugs. Close no tube: "
+        "leave a drain hole at the foot of each."
+    )
+    yield Stage(
+        do="Lift the beam over the post"
+        f"{'s' if several else ''} level, with a rope at each end to steer it; nobody under it.",
+        lift=beam.weight + sleeve.count * sleeve.weight,
+        balance=beam.length / 2,
+    )
+    lock = (
+        "Drill through and bolt the pin."
+        if isinstance(rack.sleeve.lock, Pin)
+        else ("Tighten the set bolts.")
+    )
+    yield Stage(do=f"{lock} Paint a line across sleeve and post.")
+    knees = rack.knees if KNEES in bracing else None
+    if knees and knees.fitted == "before":
+        yield Stage(
+            do="Fit the knees: tack both ends, check the beam with a string, weld.",
+            lift=by_name["knee"].weight,
+        )
+    yield Stage(
+        do="Hang the rails on their U-bolts, nuts by hand, from the middle outwards, left and "
+        "right by turns. Prop and rope their low ends at the tilt, then tighten by turns.",
+        lift=by_name["rail"].weight,
+        balance=by_name["rail"].length / 2,
+    )
+    if rack.ties and TIES in bracing and rack.ties.fitted == "before":
+        yield Stage(do="Bolt the tie rails under the rail ends.", lift=by_name["tie rail"].weight)
+    yield Stage(
+        do="Lay the panels, face covered, from the middle outwards, left and right by turns; "
+        "every clamp tight before the next panel. Props stay until the last.",
+        lift=rack.panels.weight,
+    )
+    yield from _later(rack, bracing, by_name)
+
+
+def _later(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Stage]:
+    knees = rack.knees if KNEES in bracing else None
+    if knees and knees.fitted == "jacked":
+        yield Stage(
+            do="Jack the beam under both knee points at once, on timber to firm ground, until a "
+            "string along its top is straight. Fit the knees, weld both ends, let them cool, then "
+            "let the jacks down together.",
+            lift=by_name["knee"].weight,
+        )
+    elif knees and knees.fitted == "after":
+        yield Stage(
+            do="Fit the knees as the beam hangs and weld them; the droop stays.",
+            lift=by_name["knee"].weight,
+        )
+    if rack.ties and TIES in bracing and rack.ties.fitted != "before":
+        yield Stage(do="Bolt the tie rails under the rail ends.", lift=by_name["tie rail"].weight)
+    if rack.stays and STAYS in bracing:
+        yield Stage(do="Set the feet of the stays, pin the stays, heads first.")
+    if rack.guys_in(bracing):
+        yield Stage(do="Hang the guys, test every anchor, tighten crosswise by the card.")
+    yield Stage(do="Bond the metal; have an electrician wire it. Take the props away last.")

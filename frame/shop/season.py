@@ -1,0 +1,50 @@
+"""The season card: what to do before winter, and what to look at after a storm, in which order."""
+
+from dataclasses import dataclass
+
+from frame.rack.rack import Rack
+from frame.rack.sleeve import Pin
+from frame.records.results import BracingResult
+from frame.tables.reader import rows
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sign:
+    """What to `look` at, what it `means` if it shows, and whether to stop or go `then`."""
+
+    look: str
+    means: str
+    then: str
+
+
+def before_winter(rack: Rack, bracing: tuple[str, ...]) -> tuple[str, ...]:
+    """Return what is done to this rack before winter, in the order of walking round it."""
+    has = {"always"}
+    has.add("pin" if isinstance(rack.sleeve.lock, Pin) else "set bolts")
+    if rack.guys_in(bracing):
+        has.add("guys")
+    if rack.site.snow:
+        has.add("snow")
+    return tuple(row["do"] for row in rows("season_work") if row["part"] in has)
+
+
+def sign_of(check: str) -> Sign:
+    """Return what shows that a check was near its end: by the first row its name begins with.
+
+    Raises
+    ------
+    LookupError
+        For a check that the table does not know.
+    """
+    for row in rows("storm_signs"):
+        if check.startswith(row["check"]):
+            return Sign(look=row["look"], means=row["means"], then=row["then"])
+    raise LookupError(f"no sign is listed for {check!r}")
+
+
+def after_storm(result: BracingResult) -> tuple[Sign, ...]:
+    """Return the signs in the order in which things let go, each once.
+
+    Rows that no wind brings down come last.
+    """
+    return tuple(dict.fromkeys(sign_of(row.check) for row in result.ladder))

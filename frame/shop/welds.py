@@ -1,0 +1,162 @@
+"""Every weld and bolted joint: where, how big, how long, in plain words."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+
+from frame.checks.saddle import saddle_shape
+from frame.rack.guy import RAIL_CORNERS
+from frame.rack.rack import KNEES, STAYS, TIES, Rack
+from frame.rack.sleeve import Pin
+from frame.shop.pieces import COPE, TAB, End, Piece
+from frame.shop.templates import Template
+from frame.tables.steels import material
+from frame.units import show
+
+LOST = 1 / 3
+"""Rod lost as stubs and spatter (common practice: a third of a stick)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Weld:
+    """A weld, `count` of it to a rack: `leg` of the fillet and `length` of one [m], in words."""
+
+    name: str
+    count: int
+    leg: float
+    length: float
+    words: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bolted:
+    """A bolted joint, `count` of it to a rack: `torque` [N m], 0 for snug and locked."""
+
+    name: str
+    count: int
+    diameter: float
+    torque: float
+    words: str
+
+
+def welds_of(
+    rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...], found: tuple[Template, ...]
+) -> tuple[Weld, ...]:
+    """List the welds of one rack, in the order in which they are made."""
+    leg = rack.welds.leg
+    return tuple(_welds(rack, bracing, pieces, found, leg))
+
+
+def _welds(
+    rack: Rack,
+    bracing: tuple[str, ...],
+    pieces: tuple[Piece, ...],
+    found: tuple[Template, ...],
+    leg: float,
+) -> Iterator[Weld]:
+    size = show(leg, "length", rack.units)
+    lugs = sum(4 for g in rack.guys_in(bracing) if g.attach != RAIL_CORNERS)
+    if rack.stays and STAYS in bracing:
+        lugs += 4 if rack.stays.attach != RAIL_CORNERS else 0
+    if lugs:
+        yield Weld(
+            name="lugs for guys and stays",
+            count=lugs,
+            leg=leg,
+            length=2 * rack.welds.lug_length,
+            words=f"{size} fillet along both sides, the plate in line with pipe and guy",
+        )
+    for one in found:
+        if one.name == "sleeve":
+            line = saddle_shape(one.od, one.end.header)
+            yield Weld(
+                name="beam in the saddle of the sleeve",
+                count=one.count,
+                leg=leg,
+                length=line.length,
+                words=f"{size} fillet all along the saddle, both sides, where the pipes open",
+            )
+        else:
+            yield Weld(
+                name=f"{one.name} {one.letter} on {one.end.onto}",
+                count=one.count,
+                leg=leg,
+                length=edge_length(one),
+                words=f"{size} fillet all round",
+            )
+    tabs = sum(p.count for p in pieces for end in p.ends if end.kind == TAB)
+    if tabs:
+        yield Weld(
+            name="tabs in the slots of pinned braces",
+            count=tabs,
+            leg=leg,
+            length=4 * rack.welds.lug_length / 2,
+            words=f"{size} fillet along both sides of the tab, on both faces of the pipe",
+        )
+    if rack.knees and KNEES in bracing and not any(e.kind == COPE for e in _ends(pieces, "knee")):
+        yield Weld(
+            name="lugs for knees",
+            count=4 * len(rack.posts.positions),
+            leg=leg,
+            length=2 * rack.welds.lug_length,
+            words=f"{size} fillet along both sides, the plate in line with post and beam",
+        )
+
+
+def _ends(pieces: tuple[Piece, ...], name: str) -> Iterator[End]:
+    return (end for p in pieces if p.name == name for end in p.ends)
+
+
+def edge_length(one: Template) -> float:
+    """Length of the line where a branch meets its header, along its outer edge [m]."""
+    turn = one.across / (one.girth / (2 * math.pi))
+    points = np.stack([one.od / 2 * np.cos(turn), one.od / 2 * np.sin(turn), one.outside], axis=1)
+    return float(np.linalg.norm(np.diff(points, axis=0), axis=1).sum())
+
+
+def rod_weight_of(welds: tuple[Weld, ...]) -> float:
+    """Weight of the rod that welds take [N]: half the leg squared, a third of a stick lost."""
+    volume = sum(w.count * w.length * w.leg**2 / 2 for w in welds)
+    return volume * material().unit_weight / (1 - LOST)
+
+
+def bolted_of(rack: Rack, bracing: tuple[str, ...]) -> tuple[Bolted, ...]:
+    """List the bolted joints of one rack."""
+    return tuple(_bolted(rack, bracing))
+
+
+def _bolted(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Bolted]:
+    bolts, lock, posts = rack.rails.u_bolts, rack.sleeve.lock, len(rack.posts.positions)
+    yield Bolted(
+        name="U-bolts, rail to beam",
+        count=len(rack.rails.positions) * bolts.count,
+        diameter=bolts.diameter,
+        torque=bolts.torque,
+        words="both nuts by turns; again after a month and every year",
+    )
+    if isinstance(lock, Pin):
+        yield Bolted(
+            name="pin through sleeve and post",
+            count=posts,
+            diameter=lock.diameter,
+            torque=0.0,
+            words="drill sleeve and post together, snug, locking nut",
+        )
+    else:
+        yield Bolted(
+            name="set bolts in the sleeve",
+            count=posts * lock.count,
+            diameter=lock.diameter,
+            torque=lock.torque,
+            words="on bare steel, in a drilled dimple" + (", jam nut" if lock.jam_nuts else ""),
+        )
+    if rack.ties and TIES in bracing:
+        yield Bolted(
+            name="tie rails under the rails",
+            count=len(rack.ties.at) * len(rack.rails.positions),
+            diameter=rack.welds.lug_bolt,
+            torque=0.0,
+            words="snug, locking nuts",
+        )
