@@ -43,7 +43,7 @@ def command(
     from frame.verdict.beside import processes
 
     text, cores = read_text(file), processes()
-    found = decide(text, file.name, units, processes=cores)
+    found = decide(text, file.name, units, processes=cores, ranged=as_json)
     exhausted = _exhausted(text, file.name, units, found) if exhaustive else None
     if as_json:
         from frame.report.document import document

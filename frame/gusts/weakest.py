@@ -82,17 +82,22 @@ class Weakest:
 
 
 def weakest(
-    blocks: Sequence[Block], checkers: Iterable[Checker], learned: Learned = NOTHING_LEARNED
+    blocks: Sequence[Block],
+    checkers: Iterable[Checker],
+    learned: Learned = NOTHING_LEARNED,
+    *,
+    ranged: bool = True,
 ) -> Weakest:
     """Find the limit gust and what is expected to go first, over all blocks of both models.
 
     `learned` of what the rack has stood. Blocks of one model leave the other's gusts infinite.
+    `ranged`: see `frame.gusts.expected.first_going`.
     """
     code, median = split(blocks)
     checkers = tuple(checkers)
     return Weakest(
         limit=limit_of(code, checkers) if code else Limit(math.inf),
-        going=first_going(median, checkers, learned) if median else (),
+        going=first_going(median, checkers, learned, ranged=ranged) if median else (),
     )
 
 

@@ -15,7 +15,7 @@ from frame.plan.decides import Deciding, deciding
 from frame.plan.greedy import Plan, make_plan
 from frame.plan.kinds import Kind, other_kinds
 from frame.plan.ours import described
-from frame.plan.standing import Standing, holds, stand
+from frame.plan.standing import Asked, Standing, holds, stand
 from frame.plan.why import ground_share
 from frame.rack.rack import MOST_BRACINGS, Rack
 from frame.records.results import BracingResult, Study
@@ -50,16 +50,22 @@ class Decision:
 @dataclass(frozen=True, kw_only=True)
 class _Planned:
     plan: Plan
-    start: tuple[BracingResult, Question]
     end: tuple[BracingResult, Question]
-    ground: float
     kinds: tuple[Kind, ...]
 
 
-def decide(text: str, name: str, units: str | None = None, *, processes: int = 1) -> Decision:
+def decide(
+    text: str,
+    name: str,
+    units: str | None = None,
+    *,
+    processes: int = 1,
+    ranged: bool = True,
+) -> Decision:
     """Answer a rack file's `text`, called `name` in messages; `units` to tell numbers in.
 
-    With two `processes` the plan is made in another one.
+    With two `processes` the plan is made in another one. `ranged`: whether gusts of every step
+    have a range, or those of the start and the end alone.
 
     Raises
     ------
@@ -67,22 +73,22 @@ def decide(text: str, name: str, units: str | None = None, *, processes: int = 1
         Where the file is wrong, or the two solvers disagree.
     """
     text, rack, ours = with_bracing(text, name, units)
+    asked = Asked(name=name, learned=learned_of(rack, CHECKERS), ranged=ranged)
     with _beside(processes) as worker:
-        if worker is None:
-            made, some = _planned(text, name, units), some_holds(rack)
-        else:
-            later = worker.submit(_planned, text, name, units)
-            prepare()
-            some = some_holds(rack)
-            made = later.result()
-    start, end = (replace(r, agreement=agreement(q)) for r, q in (made.start, made.end))
+        later = worker.submit(_planned, text, as_it_is(rack), asked) if worker else None
+        first = stand(text, as_it_is(rack), asked)
+        started = _in_full(first, asked)
+        prepare()
+        some = some_holds(rack)
+        made = later.result() if later else _plan_from(first, asked)
+    start, end = (replace(r, agreement=agreement(q)) for r, q in (started, made.end))
     return Decision(
         rack=rack,
         ours=ours,
         plan=made.plan,
         start=start,
         end=end,
-        ground=made.ground,
+        ground=ground_share(split(first.blocks)[1][0]),
         decides=deciding([row.going for row in end.ladder if row.going]),
         kinds=made.kinds,
         some_holds=some,
@@ -124,24 +130,22 @@ def _beside(processes: int) -> Iterator[ProcessPoolExecutor | None]:
         yield worker
 
 
-def _planned(text: str, name: str, units: str | None) -> _Planned:
-    """Make the plan of a rack file with bracing described."""
-    rack = parse_rack(text, name, units)
-    start = stand(text, name, as_it_is(rack), learned_of(rack, CHECKERS))
-    plan = make_plan(start, name, learned_of(rack, CHECKERS))
+def _planned(text: str, bracing: Bracing, asked: Asked) -> _Planned:
+    """Make the plan of a rack file with bracing described, from some of it fitted."""
+    return _plan_from(stand(text, bracing, asked), asked)
+
+
+def _plan_from(start: Standing, asked: Asked) -> _Planned:
+    plan = make_plan(start, asked)
+    kinds = () if plan.reached else other_kinds(plan.end, asked.name, ranged=asked.ranged)
     return _Planned(
         plan=replace(
             plan,
             start=_light(plan.start),
             steps=tuple(replace(s, after=_light(s.after)) for s in plan.steps),
         ),
-        start=_in_full(plan.start, rack),
-        end=_in_full(plan.end, rack),
-        kinds=tuple(
-            replace(k, standing=_light(k.standing))
-            for k in (() if plan.reached else other_kinds(plan.end, name))
-        ),
-        ground=ground_share(split(start.blocks)[1][0]),
+        end=_in_full(plan.end, asked),
+        kinds=tuple(replace(k, standing=_light(k.standing)) for k in kinds),
     )
 
 
@@ -151,11 +155,11 @@ def _light(at: Standing) -> Standing:
     return replace(at, blocks=(), weakest=replace(at.weakest, limit=limit))
 
 
-def _in_full(at: Standing, rack: Rack) -> tuple[BracingResult, Question]:
+def _in_full(at: Standing, asked: Asked) -> tuple[BracingResult, Question]:
     """Return everything about the rack of a standing, and the case for the second solver."""
     code, _ = split(at.blocks)
-    rows = survey(at.blocks, CHECKERS, learned_of(rack, CHECKERS))
+    rows = survey(at.blocks, CHECKERS, asked.learned)
     steel = steel_weight(code[0])
     full = result(code, rows, steel, steel)
-    asked = question(*governing_case(situations(code), rows[0]))
-    return replace(full, lowered=lowered(at.rack, at.bracing, at.blocks)), asked
+    question_of = question(*governing_case(situations(code), rows[0]))
+    return replace(full, lowered=lowered(at.rack, at.bracing, at.blocks)), question_of

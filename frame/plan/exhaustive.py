@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from frame.errors import FrameError
-from frame.gusts.survived import Learned
 from frame.gusts.weakest import learned_of
 from frame.parts.checkers import CHECKERS
 from frame.plan.decision import with_bracing
@@ -16,7 +15,7 @@ from frame.plan.greedy import Plan
 from frame.plan.offers import Offer
 from frame.plan.price import price_of
 from frame.plan.space import MOST, Space, make_space, written
-from frame.plan.standing import Standing, stand
+from frame.plan.standing import Asked, Standing, stand
 from frame.plan.worth import BEYOND
 from frame.solved.frames import Block, Bracing
 
@@ -89,21 +88,20 @@ def exhausted(
     `tell` hears how many are solved, and of how many.
     """
     text, rack, _ = with_bracing(text, name, units)
-    learned = learned_of(rack, CHECKERS)
-    start = stand(text, name, plan.start.bracing, learned)
-    space = make_space(start, plan, name, learned, most)
-    return exhaust(space, plan, name, learned, lambda done: tell(done, space.size))
+    asked = Asked(name=name, learned=learned_of(rack, CHECKERS), ranged=False)
+    start = stand(text, plan.start.bracing, asked)
+    space = make_space(start, plan, asked, most)
+    return exhaust(space, plan, asked, lambda done: tell(done, space.size))
 
 
 def exhaust(
     space: Space,
     plan: Plan,
-    name: str,
-    learned: Learned,
+    asked: Asked,
     tell: Callable[[int], None] = lambda _: None,
 ) -> Exhausted:
     """Solve every combination; `tell` hears of each how many were solved before it."""
-    tried = tuple(_tried(space, name, learned, tell))
+    tried = tuple(_tried(space, asked, tell))
     taken = tuple(o for step in plan.steps for o in step.made)
     mine = _combination(space.start, taken, plan.end)
     most = BEYOND * space.start.rack.site.map_gust
@@ -124,16 +122,14 @@ def exhaust(
     )
 
 
-def _tried(
-    space: Space, name: str, learned: Learned, tell: Callable[[int], None]
-) -> Iterator[Combination]:
+def _tried(space: Space, asked: Asked, tell: Callable[[int], None]) -> Iterator[Combination]:
     """Solve one combination after the other, on the frames of the last where they are alike."""
     like: Sequence[Block] = ()
     for count, made in enumerate(space.combinations()):
         tell(count)
         try:
-            text, _, bracing = written(space.start, made, name)
-            after = stand(text, name, bracing, learned, like)
+            text, _, bracing = written(space.start, made, asked.name)
+            after = stand(text, bracing, asked, like)
         except FrameError:
             continue
         like = after.blocks

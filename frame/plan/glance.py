@@ -21,6 +21,7 @@ from frame.parts.checkers import CHECKERS
 from frame.plan.standing import FirstOrder, Place, Standing, at_places, place_of
 from frame.rack.rack import Rack
 from frame.records.motion import Sag, Sway
+from frame.sizing.growth import plain
 from frame.solved.frames import Block, Bracing, corners
 from frame.solved.situation import situation, whole_table, whole_wind
 
@@ -39,12 +40,15 @@ class Glance:
     """Gusts [m/s] of the first break, the first slip and the code's limit, as far as looked at.
 
     `over`: how far it sags and sways over its limits [1]. What was not looked at stays as it was.
+    `serves`: whether what the change strengthens is good for the site's gust, False where that is
+    not known.
     """
 
     first_break: float
     slip: float
     limit: float
     over: float
+    serves: bool = False
 
 
 def before(at: Standing) -> Glance:
@@ -58,16 +62,23 @@ def over(sag: Sag, sway: Sway) -> float:
     return sum(min(max(use - 1.0, 0.0), MOST_OVER) for use in (sag.use, sway.use))
 
 
-def glance(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> Glance:
-    """Look at a changed rack where a standing is weakest: by the code, or at what is expected."""
-    was = before(at)
+def glance(
+    at: Standing, rack: Rack, bracing: Bracing, helps: Sequence[str] = (), *, code: bool
+) -> Glance:
+    """Look at a changed rack where a standing is weakest: by the code, or at what is expected.
+
+    `helps`: beginnings of the "part: check" names that the change strengthens.
+    """
+    was, most = before(at), rack.site.map_gust
     places = _places(at, rack, bracing, code=code)
     blocks = at_places(rack, bracing, places, at.blocks, FirstOrder)
     if code:
-        found = _gusts(blocks, [whole_wind(max(was.limit, LEAST))])
+        uses = _uses(blocks, [whole_wind(max(was.limit, LEAST))], whole_wind(most))
+        found = _gusts(uses)
         limit = min(found.values()) / whole_wind(1.0) if found else was.limit
-        return replace(was, limit=limit)
-    found = _gusts(blocks, (was.first_break, was.slip))
+        return replace(was, limit=limit, serves=_serves(uses, helps))
+    uses = _uses(blocks, (was.first_break, was.slip), most)
+    found = _gusts(uses)
     slips = [gust for kind, gust in found.items() if kind is not Kind.BREAKS]
     here = [b for b in at.blocks if place_of(b) in places]
     calmer = _over(blocks) - _over(here)
@@ -76,6 +87,7 @@ def glance(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> Glance:
         slip=min(slips, default=np.inf),
         limit=was.limit,
         over=max(was.over + calmer, 0.0),
+        serves=_serves(uses, helps),
     )
 
 
@@ -100,17 +112,49 @@ def _places(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> tuple[
     )
 
 
-def _gusts(blocks: Sequence[Block], near: Iterable[float]) -> dict[Kind, float]:
-    """First gust [m/s] at which something of each kind is reached, round some gusts."""
-    most = [min(max(g, LEAST), TOP) for g in near]
-    gusts = np.unique(np.round(np.outer(most, ROUND).ravel(), 3))
-    worst: dict[Kind, FloatArray] = {}
+@dataclass(frozen=True)
+class _Uses:
+    """Largest uses (gusts,) `of` each check "part: check" at ascending `gusts`.
+
+    Their `kinds`, and the uses `at_most`, at the gust that is asked for at most.
+    """
+
+    gusts: FloatArray
+    of: dict[str, FloatArray]
+    kinds: dict[str, Kind]
+    at_most: dict[str, float]
+
+
+def _uses(blocks: Sequence[Block], near: Iterable[float], most: float) -> _Uses:
+    """Look at every check round some gusts [m/s], and at the most that is asked for."""
+    round_them = np.outer([min(max(g, LEAST), TOP) for g in near], ROUND).ravel()
+    gusts = np.unique(np.round([*round_them, most], 3))
+    found: dict[str, FloatArray] = {}
+    kinds: dict[str, Kind] = {}
     for block in blocks:
         now = situation(block, whole_table(block), [float(g) for g in gusts])
-        for used in Search.of([block], CHECKERS).used(stacked([now])).values():
+        for (part, check), used in Search.of([block], CHECKERS).used(stacked([now])).items():
+            name = f"{part}: {check}"
             use = used.use.reshape(len(gusts), -1).max(axis=1)
-            worst[used.kind] = np.maximum(worst.get(used.kind, 0.0), use)
-    return {kind: _crossing(gusts, use) for kind, use in worst.items()}
+            found[name] = np.maximum(found.get(name, 0.0), use)
+            kinds[name] = used.kind
+    at = int(np.searchsorted(gusts, round(most, 3)))
+    return _Uses(gusts, found, kinds, {name: float(use[at]) for name, use in found.items()})
+
+
+def _serves(uses: _Uses, helps: Sequence[str]) -> bool:
+    """Whether the checks helped are all good for the most that is asked for; not where none is."""
+    own = [use for name, use in uses.at_most.items() if plain(name).startswith(tuple(helps))]
+    return bool(helps and own) and max(own) <= 1.0
+
+
+def _gusts(uses: _Uses) -> dict[Kind, float]:
+    """First gust [m/s] at which something of each kind is reached."""
+    worst: dict[Kind, FloatArray] = {}
+    for name, use in uses.of.items():
+        kind = uses.kinds[name]
+        worst[kind] = np.maximum(worst.get(kind, 0.0), use)
+    return {kind: _crossing(uses.gusts, use) for kind, use in worst.items()}
 
 
 def _crossing(gusts: FloatArray, use: FloatArray) -> float:

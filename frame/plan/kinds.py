@@ -6,8 +6,7 @@ from dataclasses import dataclass
 from frame.casefile.write import Edits, Value, Where, edited
 from frame.changes.ladder import written
 from frame.errors import FrameError
-from frame.gusts.survived import NOTHING_LEARNED
-from frame.plan.standing import Standing, stand
+from frame.plan.standing import Asked, Standing, stand
 from frame.rack.rack import Rack
 from frame.sizing.arrangements import APART
 
@@ -20,13 +19,16 @@ class Kind:
     standing: Standing
 
 
-def other_kinds(end: Standing, name: str) -> tuple[Kind, ...]:
-    """Solve the plan's end with two posts, and with a row or a column of panels less."""
+def other_kinds(end: Standing, name: str, *, ranged: bool = True) -> tuple[Kind, ...]:
+    """Solve the plan's end with two posts, and with a row or a column of panels less.
+
+    `ranged`: see `frame.plan.standing.Asked`.
+    """
     found = []
     for words, edits in _ways(end.rack):
         try:
             text = edited(end.text, edits)
-            made = stand(text, name, end.bracing, NOTHING_LEARNED)
+            made = stand(text, end.bracing, Asked(name=name, ranged=ranged))
         except FrameError:
             continue
         found.append(Kind(words=words, standing=made))

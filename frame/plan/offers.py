@@ -14,8 +14,8 @@ from frame.tables.reader import rows
 from frame.units import LB
 
 BRACING, MOVE = "bracing", "move"
-AHEAD = (1, 3)
-"""Rungs of a ladder tried: the next, and a farther one."""
+AHEAD = (1, 2, 3, 5, 8)
+"""Rungs of a ladder tried, from the one it stands on."""
 LOCK = "sleeve lock"
 """Name of the ladder whose every rung is tried: bolts and pins of every size."""
 STIFF = (KNEES, TIES, STAYS)
@@ -44,13 +44,16 @@ class Offer:
         return not self.helps or any(plain(name).startswith(self.helps) for name in names)
 
 
-def offers(rack: Rack, bracing: Bracing, text: str) -> Iterator[Offer]:
-    """Everything that can be changed in the file's rack as it is, with its bracing."""
+def offers(rack: Rack, bracing: Bracing, text: str) -> Iterator[tuple[Offer, ...]]:
+    """Everything that can be changed in the file's rack as it is, with its bracing.
+
+    One thing after the other: its sizes, the weakest first.
+    """
     for name in rack.bracing_names:
         if name not in bracing:
-            yield _fit(name)
+            yield (_fit(name),)
     for ladder in ladders(rack, bracing, offer(rack, text)):
-        yield from _rungs(ladder)
+        yield tuple(_rungs(ladder))
 
 
 def _fit(name: str) -> Offer:

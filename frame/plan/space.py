@@ -12,12 +12,10 @@ from itertools import chain, combinations, product, zip_longest
 from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
 from frame.errors import FrameError
-from frame.gusts.survived import Learned
-from frame.plan.glance import before, glance
-from frame.plan.greedy import THINNER, Plan
+from frame.plan.greedy import Plan
 from frame.plan.offers import Offer, offers
-from frame.plan.standing import Standing, stand
-from frame.plan.worth import BEYOND, value
+from frame.plan.standing import Asked, Standing, stand
+from frame.plan.trials import trials
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.solved.frames import Bracing
 
@@ -73,9 +71,7 @@ def on_what_is_there(one: Offer, rack: Rack, fitted: Sequence[str]) -> bool:
     return all(bracing.get(section, "") in ("", *fitted) for section, _ in one.edits)
 
 
-def make_space(
-    start: Standing, plan: Plan, name: str, learned: Learned, most: int = MOST
-) -> Space:
+def make_space(start: Standing, plan: Plan, asked: Asked, most: int = MOST) -> Space:
     """Gather what may matter, and no more than `most` combinations of it.
 
     Raises
@@ -83,7 +79,9 @@ def make_space(
     FrameError
         Where the rack cannot stand as it is.
     """
-    fitting = tuple(o for o in offers(start.rack, start.bracing, start.text) if o.fits)
+    fitting = tuple(
+        o for sizes in offers(start.rack, start.bracing, start.text) for o in sizes if o.fits
+    )
     taken = [o for step in plan.steps for o in step.made if not o.fits]
     space, done = Space(start=start, fitting=fitting, things=()), []
     for one in taken:
@@ -93,7 +91,7 @@ def make_space(
         space = wider if wider.size <= most else space
     beside = 0
     every = {*start.bracing, *(one for o in fitting for one in o.fits)}
-    ways = [_mending(start, bracing, name, learned) for bracing in (start.bracing, every)]
+    ways = [_mending(start, bracing, asked) for bracing in (start.bracing, every)]
     for one in filter(None, chain.from_iterable(zip_longest(*ways))):
         wider = _with(space, one)
         beside += wider.size > most
@@ -112,54 +110,34 @@ def _with(space: Space, one: Offer) -> Space:
     return replace(space, things=(*space.things, (one,)))
 
 
-def _mending(
-    start: Standing, fitted: Collection[str], name: str, learned: Learned
-) -> Iterator[Offer]:
+def _mending(start: Standing, fitted: Collection[str], asked: Asked) -> Iterator[Offer]:
     """Mend what is weakest with some bracing fitted, as long as that gains anything.
 
     By what breaks and slips first and by the code's margin, in turn.
     """
     bracing = tuple(b for b in start.rack.bracing_names if b in fitted)
     try:
-        at = stand(start.text, name, bracing, learned)
+        at = stand(start.text, bracing, asked)
     except FrameError:
         return
     for count in range(MOST_MENDED):
         codes = (False, True) if count % 2 == 0 else (True, False)
-        found = next((f for code in codes if (f := _mended(at, name, code=code))), None)
+        found = next((f for code in codes if (f := _mended(at, asked, code=code))), None)
         if found is None:
             return
         one, text = found
         yield one
         try:
-            at = stand(text, name, at.bracing, learned, at.blocks)
+            at = stand(text, at.bracing, asked, at.blocks)
         except FrameError:
             return
 
 
-def _mended(at: Standing, name: str, *, code: bool) -> tuple[Offer, str] | None:
+def _mended(at: Standing, asked: Asked, *, code: bool) -> tuple[Offer, str] | None:
     """Return the change that gains most where a rack is weakest, and the file with it."""
-    limit, most = at.weakest.limit, BEYOND * at.rack.site.map_gust
-    going = [g for g in (at.first_break, at.first_slip) if g and g.gust < most]
-    weak = [f"{x.part}: {x.check}" for x in ([limit] if code else going)]
-    best: tuple[float, Offer, str] | None = None
-    for one in offers(at.rack, at.bracing, at.text):
-        if one.fits or not one.answers(weak):
-            continue
-        try:
-            text = edited(at.text, one.edits)
-            rack = parse_rack(text, name)
-            gain = _gain(at, rack, code=code)
-        except FrameError:
-            continue
-        thinner = rack.posts.pipe.od < at.rack.posts.pipe.od - THINNER
-        if not thinner and gain > (best[0] if best else 1e-6):
-            best = gain, one, text
-    return best[1:] if best else None
-
-
-def _gain(at: Standing, rack: Rack, *, code: bool) -> float:
-    return value(rack, glance(at, rack, at.bracing, code=code)) - value(rack, before(at))
+    tried = (t for t in trials(at, (), at, asked, code=code) if not t.made[0].fits and t.gain > 0)
+    best = max(tried, key=lambda t: t.gain, default=None)
+    return (best.made[0], best.text) if best else None
 
 
 def written(start: Standing, made: Sequence[Offer], name: str) -> tuple[str, Rack, Bracing]:

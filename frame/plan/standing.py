@@ -83,9 +83,20 @@ class Standing:
         return max(self.sag.use, self.sway.use) > 1.0
 
 
-def stand(
-    text: str, name: str, bracing: Bracing, learned: Learned, like: Sequence[Block] = ()
-) -> Standing:
+@dataclass(frozen=True, kw_only=True)
+class Asked:
+    """What is asked of every rack tried.
+
+    The file's `name` in messages, what is `learned` of what the rack has stood, and whether what
+    goes first is `ranged` or only its middle is told.
+    """
+
+    name: str
+    learned: Learned = field(default_factory=dict)
+    ranged: bool = True
+
+
+def stand(text: str, bracing: Bracing, asked: Asked, like: Sequence[Block] = ()) -> Standing:
     """Solve the file's rack with a bracing in full; frames equal to those of `like` are not.
 
     Raises
@@ -93,7 +104,7 @@ def stand(
     FrameError
         Where such a rack cannot be built or stood up.
     """
-    rack = parse_rack(text, name)
+    rack = parse_rack(text, asked.name)
     same = [b for b in like if b.bracing == bracing]
     places = [place_of(b) for b in same]
     if tuple(dict.fromkeys(p.tilt for p in places)) == rack.tilts:
@@ -101,7 +112,7 @@ def stand(
     else:
         solved = both_models(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
     code, _ = split(solved)
-    found = weakest(solved, CHECKERS, learned)
+    found = weakest(solved, CHECKERS, asked.learned, ranged=asked.ranged)
     return Standing(
         text=text,
         rack=rack,

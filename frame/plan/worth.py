@@ -6,8 +6,11 @@ from frame.plan.glance import Glance, before
 from frame.plan.standing import Standing
 from frame.rack.rack import Rack
 
-BEYOND = 1.5
-"""Gust over the site's up to which a later slip or break is worth something [1] (judgement)."""
+BEYOND, SLIP_BEYOND = 1.5, 1.1
+"""Gust over the site's up to which a later break, and a later slip, is worth something [1].
+
+What is expected to break at half as much again breaks in one rack of ten at the site's gust
+(judgement)."""
 SLOWEST = 1.0
 """Gust taken for still air where gains are weighed [m/s]."""
 SLIP, MARGIN, MOVEMENT = 0.7, 0.5, 0.1
@@ -26,21 +29,24 @@ def worth(at: Standing) -> float:
     return value(at.rack, before(at))
 
 
-def better(rack: Rack, was: Glance, now: Glance) -> bool:
-    """Whether a gust below the site's rises enough or it moves less, and no gust falls as much."""
+def better(rack: Rack, was: Glance, now: Glance, changes: int = 1) -> bool:
+    """Whether a gust below the site's rises enough or it moves less, and no gust falls as much.
+
+    Enough is more for several `changes` than for one.
+    """
     most = rack.site.map_gust
     rises = [
         max(min(after, cap), SLOWEST) / max(min(then, cap), SLOWEST)
         for then, after, cap in (
             (was.first_break, now.first_break, BEYOND * most),
-            (was.slip, now.slip, BEYOND * most),
+            (was.slip, now.slip, SLIP_BEYOND * most),
             (was.limit, now.limit, most),
         )
     ]
-    calmer = was.over - now.over > LEAST_CALM
+    calmer = was.over - now.over > LEAST_CALM * changes
     reaches = was.limit < most <= now.limit
     kept = min(rises[:2]) > 1 / LEAST_RISE and rises[2] > MOST_FALL
-    return (calmer or reaches or max(rises) > LEAST_RISE) and kept
+    return (calmer or reaches or max(rises) > LEAST_RISE**changes) and kept
 
 
 def value(rack: Rack, found: Glance) -> float:
@@ -51,5 +57,5 @@ def value(rack: Rack, found: Glance) -> float:
         return math.log(min(max(gust, SLOWEST), cap) / SLOWEST)
 
     slip = min(found.slip, found.first_break)
-    gone = height(found.first_break, BEYOND * most) + SLIP * height(slip, BEYOND * most)
+    gone = height(found.first_break, BEYOND * most) + SLIP * height(slip, SLIP_BEYOND * most)
     return gone + MARGIN * height(found.limit, most) - MOVEMENT * found.over

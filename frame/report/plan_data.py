@@ -4,8 +4,8 @@ import math
 from typing import Any
 
 from frame.plan.decision import Decision
-from frame.plan.greedy import Step
 from frame.plan.standing import Standing
+from frame.plan.steps import Step
 from frame.records.going import Going
 
 Data = dict[str, Any]

@@ -118,6 +118,8 @@ def reached(decision: Decision) -> list[str]:
     if better:
         told = ", ".join(f"{gust(k.standing.limit_gust, units)} with {k.words}" for k in better)
         said += f" Another kind of rack would reach more: {told}."
+    elif plan.cut_short:
+        said += " More steps may gain more: write these into the file and run it again."
     elif plan.steps:
         said += " No step known here gains more."
     return paragraph(after, said)

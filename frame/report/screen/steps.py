@@ -4,8 +4,8 @@ import math
 import textwrap
 
 from frame.plan.decision import Decision
-from frame.plan.greedy import Step
 from frame.plan.standing import Standing
+from frame.plan.steps import Step
 from frame.rack.rack import Rack
 from frame.report.money import amount
 from frame.report.screen.phrases import gust, movement, number

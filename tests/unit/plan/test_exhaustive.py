@@ -8,12 +8,12 @@ from typing import Any
 import pytest
 
 from frame.casefile.read import parse_rack
-from frame.gusts.survived import NOTHING_LEARNED
 from frame.plan import exhaustive
 from frame.plan.exhaustive import Exhausted, exhaust, exhausted
 from frame.plan.glance import Glance
 from frame.plan.offers import Offer
 from frame.plan.space import Space
+from frame.plan.standing import Asked
 from frame.report.exhausted import exhausted_data, exhausted_lines
 from tests.decided import decided, file_of
 
@@ -76,7 +76,7 @@ def by_table(table: dict[frozenset[str], Glance], plan: tuple[str, ...], *, hold
             frozenset(o.do for o in made), None, ()))  # fmt: skip
         patch.setattr(exhaustive, "before", lambda after: table[after.made])
         patch.setattr(exhaustive, "price_of", lambda *a: sum(o.work for o in a[3]))
-        return exhaust(space, made, "", NOTHING_LEARNED)  # type: ignore[arg-type]
+        return exhaust(space, made, Asked(name=""))  # type: ignore[arg-type]
 
 
 def gusts(first_break: float, limit: float = 50.0) -> Glance:

@@ -8,15 +8,18 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import parse_rack
-from frame.gusts.survived import NOTHING_LEARNED
 from frame.plan import greedy
-from frame.plan.glance import _crossing
+from frame.plan.glance import Glance, _crossing
 from frame.plan.offers import Offer, offers
 from frame.plan.ours import described
+from frame.plan.standing import Asked
+from frame.plan.trials import _sizes
+from frame.plan.worth import better
 from frame.rack.rack import KNEES
 from tests.decided import file_of
 
 INCH = 0.0254
+ASKED = Asked(name="")
 
 
 def standing(*, holds: bool = False, far: bool = False) -> Any:
@@ -29,14 +32,14 @@ def standing(*, holds: bool = False, far: bool = False) -> Any:
 
 def test_a_rack_that_holds_and_hardly_moves_needs_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(greedy, "_best", lambda *_: pytest.fail("nothing is to be tried"))
-    made = greedy.make_plan(standing(holds=True), "", NOTHING_LEARNED)
+    made = greedy.make_plan(standing(holds=True), ASKED)
     assert (made.steps, made.reached, made.left_out) == ((), True, ("knees", "guys"))
 
 
 def test_a_plan_stops_where_nothing_gains(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(greedy, "_best", lambda *_: None)
+    monkeypatch.setattr(greedy, "_best", lambda *_: (None, frozenset()))
     start = standing()
-    made = greedy.make_plan(start, "", NOTHING_LEARNED)
+    made = greedy.make_plan(start, ASKED)
     assert (made.steps, made.reached, made.end) == ((), False, start)
 
 
@@ -45,15 +48,18 @@ def test_a_plan_stops_as_soon_as_it_holds_and_after_so_many_steps(
 ) -> None:
     def one_more(holds: bool) -> Any:
         count = iter(range(100))
-        return lambda *_: SimpleNamespace(
-            made=(Offer(do="", kind="move", edits={("post", f"key {next(count)}"): 1}),),
-            after=standing(holds=holds),
+        return lambda *_: (
+            SimpleNamespace(
+                made=(Offer(do="", kind="move", edits={("post", f"key {next(count)}"): 1}),),
+                after=standing(holds=holds),
+            ),
+            frozenset(),
         )
 
     monkeypatch.setattr(greedy, "_best", one_more(holds=True))
-    assert len(greedy.make_plan(standing(), "", NOTHING_LEARNED).steps) == 1
+    assert len(greedy.make_plan(standing(), ASKED).steps) == 1
     monkeypatch.setattr(greedy, "_best", one_more(holds=False))
-    assert len(greedy.make_plan(standing(), "", NOTHING_LEARNED).steps) == greedy.MOST_STEPS
+    assert len(greedy.make_plan(standing(), ASKED).steps) == greedy.MOST_STEPS
 
 
 @pytest.mark.parametrize("power", [1.0, 2.0, 3.5])
@@ -106,7 +112,42 @@ def test_a_file_without_bracing_gets_jacked_knees_and_guys_from_the_post_top() -
 def test_bracing_that_is_on_is_not_offered_and_all_else_is_an_edit() -> None:
     text, name = file_of("boat_shed")
     rack = parse_rack(text, name)
-    found = list(offers(rack, (KNEES,), text))
+    found = [one for sizes in offers(rack, (KNEES,), text) for one in sizes]
     assert [o.fits for o in found if o.fits] == [("guys",)]
     assert all(o.edits for o in found if not o.fits)
     assert all(o.work > 0 and o.do for o in found)
+
+
+def tried(gains: dict[str, float], serves: set[str]) -> tuple[list[str], list[str]]:
+    """Sizes looked at, and those kept, of a thing with such gains of which some serve."""
+    looked: list[str] = []
+
+    def look(one: Offer) -> Any:
+        looked.append(one.do)
+        return SimpleNamespace(do=one.do, gain=gains[one.do], serves=one.do in serves)
+
+    kept = _sizes([Offer(do=do, kind="move") for do in gains], look)
+    return looked, [trial.do for trial in kept]
+
+
+def test_the_smallest_size_that_serves_is_kept_alone() -> None:
+    looked, kept = tried({"S": 0.1, "M": 0.2, "L": 0.2, "XL": 0.2}, {"M", "L", "XL"})
+    assert (looked, kept) == (["XL", "S", "M"], ["M"])
+
+
+def test_where_no_size_serves_a_few_are_kept() -> None:
+    _, kept = tried(dict.fromkeys("abcdef", 0.1), set())
+    assert kept == ["a", "c", "f"]
+
+
+def test_where_the_largest_gains_nothing_no_smaller_is_looked_at() -> None:
+    assert tried({"S": 0.0, "L": 0.0}, {"L"}) == (["L"], [])
+
+
+def test_several_changes_must_gain_more_than_one() -> None:
+    """4 % is enough for one change, and not for two: 1.03 squared is 1.061."""
+    rack: Any = SimpleNamespace(site=SimpleNamespace(map_gust=50.0))
+    was = Glance(first_break=40.0, slip=30.0, limit=20.0, over=0.0)
+    now = Glance(first_break=41.6, slip=30.0, limit=20.0, over=0.0)
+    assert better(rack, was, now)
+    assert not better(rack, was, now, 2)

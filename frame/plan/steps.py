@@ -1,0 +1,101 @@
+"""One step of a plan, and steps put in order: a size passed through is no step."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from frame.casefile.write import edited
+from frame.errors import FrameError
+from frame.plan.offers import BRACING, MOVE, Offer
+from frame.plan.standing import Asked, Standing, stand
+
+
+@dataclass(frozen=True, kw_only=True)
+class Step:
+    """One step: what is `made` (more than one change where they only help together), and `after`.
+
+    `added_steel` [N], `added_cost` in the file's currency, None without prices.
+    """
+
+    made: tuple[Offer, ...]
+    after: Standing
+    added_steel: float
+    added_cost: float | None
+
+    @property
+    def do(self) -> tuple[str, ...]:
+        """What to do, in words."""
+        return tuple(o.do for o in self.made)
+
+    @property
+    def kind(self) -> str:
+        """Whether it fits bracing or changes something else."""
+        return BRACING if self.names else MOVE
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Bracing it fits."""
+        return tuple(name for o in self.made for name in o.fits)
+
+
+def step_to(before: Standing, made: tuple[Offer, ...], after: Standing) -> Step:
+    """Return the step from a standing to the one `after` changes `made`."""
+    costs = before.cost, after.cost
+    added = None if costs[0] is None or costs[1] is None else costs[1] - costs[0]
+    return Step(
+        made=made,
+        after=after,
+        added_steel=after.steel - before.steel,
+        added_cost=added,
+    )
+
+
+def tidied(start: Standing, steps: list[Step], asked: Asked) -> list[Step]:
+    """Take at once the last of several sizes that steps went through, and solve again."""
+    groups = [step.made for step in steps]
+    kept: list[tuple[Offer, ...]] = []
+    for i, made in enumerate(groups):
+        later = [o for group in groups[i + 1 :] for o in group]
+        earlier = [o for group in groups[:i] for o in group]
+        fresh = [o for o in made if not any(_same(o, e) for e in earlier)]
+        last = tuple(_last(o, later) for o in fresh)
+        if last:
+            kept.append(last)
+    if kept == groups:
+        return steps
+    tidied, now, end = [], start, steps[-1].after
+    for i, made in enumerate(kept):
+        if kept[: i + 1] == groups[: i + 1]:
+            tidied.append(steps[i])
+            now = steps[i].after
+            continue
+        try:
+            after = end if i == len(kept) - 1 else _after(now, made, asked)
+        except FrameError:
+            return steps
+        tidied.append(step_to(now, made, after))
+        now = after
+    return tidied
+
+
+def _last(one: Offer, later: Sequence[Offer]) -> Offer:
+    """Return the last change of the same thing, with what the ones before it set beside it."""
+    edits = dict(one.edits)
+    for other in later:
+        if _same(one, other):
+            one = other
+            edits.update(other.edits)
+    return replace(one, edits=edits)
+
+
+def _same(one: Offer, other: Offer) -> bool:
+    """Whether two changes set the same thing."""
+    return bool(set(one.edits) & set(other.edits))
+
+
+def _after(now: Standing, made: Sequence[Offer], asked: Asked) -> Standing:
+    text = now.text
+    for one in made:
+        text = edited(text, one.edits) if one.edits else text
+    fitted = (*now.bracing, *(name for o in made for name in o.fits))
+    bracing = tuple(b for b in now.rack.bracing_names if b in fitted)
+    return stand(text, bracing, asked, now.blocks)
