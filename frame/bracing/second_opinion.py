@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from importlib import import_module
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -63,12 +62,6 @@ def governing_case(nows: Sequence[Situation], row: Row) -> tuple[Situation, int]
     raise ValueError(f"{row.part}: its case is not among those solved")
 
 
-def prepare() -> None:
-    """Load what elevations need, the plane solver first of all, before they are asked for."""
-    import_module("frame.idealize.elevation")
-    import_module("frame.fem.planar")
-
-
 def question(now: Situation, case: int) -> Question:
     """Return everything needed to solve one case of a situation apart from it.
 
@@ -93,7 +86,7 @@ def question(now: Situation, case: int) -> Question:
 
 def opinion(asked: Question, view: str) -> Opinion:
     """Solve one elevation with both solvers."""
-    # Loaded here, in the process that asks: the other one solves frames and never needs it.
+    # Loaded here: the plane solver takes long to load, and who solves frames never needs it.
     from frame.idealize import elevation as reduced
 
     elev = reduced.elevation(asked.model, view)

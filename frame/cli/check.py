@@ -29,12 +29,11 @@ def command(
     rack = read_rack(file, units)
     fitted = None if bracing is None else bracing_of(bracing, rack)
     from frame.report import check_page
-    from frame.verdict.beside import processes
     from frame.verdict.compare import chosen
     from frame.verdict.inspect import inspect
 
     asked_for = fitted is not None
-    fitted = chosen(rack, processes=processes()) if fitted is None else fitted
+    fitted = chosen(rack) if fitted is None else fitted
     found = inspect(rack, fitted)
     rows = check_page.rows_of(found, by_hand)
     if as_json:

@@ -39,8 +39,8 @@ def command(
     disagree, and no verdict is given.
     """
     from frame.casefile.syntax import read_text
+    from frame.plan.beside import processes
     from frame.plan.decision import decide, side_by_side
-    from frame.verdict.beside import processes
 
     text, cores = read_text(file), processes()
     found = decide(text, file.name, units, processes=cores, ranged=as_json)
@@ -48,7 +48,7 @@ def command(
     if as_json:
         from frame.report.document import document
 
-        study = side_by_side(text, file.name, units, processes=cores)
+        study = side_by_side(text, file.name, units)
         print_json(document(study, found, exhausted))
         ctx.exit(0 if found.some_holds else NONE_HOLDS)
     from frame.report.screen.first import screen
@@ -63,7 +63,7 @@ def command(
     if everything:
         from frame.report.compare_page import page
 
-        study = side_by_side(text, file.name, units, processes=cores)
+        study = side_by_side(text, file.name, units)
         console().print(page(study, units or found.rack.units))
     ctx.exit(0 if found.some_holds else NONE_HOLDS)
 

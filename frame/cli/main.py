@@ -1,11 +1,8 @@
 """The command `rack`: finds the command's file only when it is called."""
 
-import gc
 import os
 import sys
-from contextlib import suppress
 from importlib import import_module
-from typing import NoReturn
 
 import click
 
@@ -23,8 +20,6 @@ COMMANDS = {
     "catalog": "List pipes, steels, channels, wires and soils.",
 }
 HIDDEN = ("schema",)
-RARELY = 200_000
-"""Objects made between two looks for cycles."""
 NONE_HOLDS, BAD_INPUT, SOLVERS_DISAGREE = 1, 2, 3
 
 
@@ -80,28 +75,15 @@ def rack() -> None:
     """
 
 
-def program() -> NoReturn:
-    """Run the command as a program of its own, and end it at once when it has spoken.
-
-    Freeing a solved rack piece by piece takes longer than printing it, and there are few cycles
-    worth looking for: arrays go when nothing names them.
-    """
-    gc.set_threshold(RARELY)
-    code: object = 0
-    try:
-        main()
-    except SystemExit as end:
-        code = end.code
-    with suppress(BrokenPipeError):
-        sys.stdout.flush()
-    sys.stderr.flush()
-    os._exit(code if isinstance(code, int) else 0)
-
-
 def main() -> None:
     """Run the command; an error that the user can mend is one message and an exit code."""
     try:
         code = rack(standalone_mode=False)
+        sys.stdout.flush()
+    except BrokenPipeError:
+        # Whoever read has gone; without this Python complains when it flushes at the end.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        sys.exit(0)
     except click.exceptions.Abort:
         sys.exit(130)
     except click.ClickException as error:

@@ -1,16 +1,13 @@
 """The whole answer to a rack file: the plan, what decides it, and every bracing side by side."""
 
-import multiprocessing
-from collections.abc import Iterator
-from concurrent.futures import ProcessPoolExecutor
-from contextlib import contextmanager
 from dataclasses import dataclass, replace
 
-from frame.bracing.second_opinion import Question, agreement, governing_case, prepare, question
+from frame.bracing.second_opinion import Question, agreement, governing_case, question
 from frame.casefile.read import parse_rack
 from frame.gusts.survey import survey
 from frame.gusts.weakest import learned_of
 from frame.parts.checkers import CHECKERS
+from frame.plan.beside import beside
 from frame.plan.decides import Deciding, deciding
 from frame.plan.greedy import Plan, make_plan
 from frame.plan.kinds import Kind, other_kinds
@@ -21,8 +18,8 @@ from frame.rack.rack import MOST_BRACINGS, Rack
 from frame.records.results import BracingResult, Study
 from frame.solved.frames import Bracing, split
 from frame.solved.situation import situations
+from frame.verdict.bracings import result, steel_weight
 from frame.verdict.compare import compare
-from frame.verdict.share import result, steel_weight
 from frame.whatif.lowered import lowered
 
 
@@ -74,14 +71,13 @@ def decide(
     """
     text, rack, ours = with_bracing(text, name, units)
     asked = Asked(name=name, learned=learned_of(rack, CHECKERS), ranged=ranged)
-    with _beside(processes) as worker:
+    with beside(processes) as worker:
         later = worker.submit(_planned, text, as_it_is(rack), asked) if worker else None
         first = stand(text, as_it_is(rack), asked)
-        started = _in_full(first, asked)
-        prepare()
+        start = _agreed(*_in_full(first, asked))
         some = some_holds(rack)
         made = later.result() if later else _plan_from(first, asked)
-    start, end = (replace(r, agreement=agreement(q)) for r, q in (started, made.end))
+    end = _agreed(*made.end)
     return Decision(
         rack=rack,
         ours=ours,
@@ -95,10 +91,10 @@ def decide(
     )
 
 
-def side_by_side(text: str, name: str, units: str | None = None, *, processes: int = 1) -> Study:
+def side_by_side(text: str, name: str, units: str | None = None) -> Study:
     """Set every bracing described side by side, or those of ours where there is none."""
     _, rack, _ = with_bracing(text, name, units)
-    return compare(rack, processes=processes)
+    return compare(rack)
 
 
 def with_bracing(text: str, name: str, units: str | None) -> tuple[str, Rack, bool]:
@@ -120,16 +116,6 @@ def as_it_is(rack: Rack) -> Bracing:
     return rack.stood.fitted if rack.stands and rack.stood else ()
 
 
-@contextmanager
-def _beside(processes: int) -> Iterator[ProcessPoolExecutor | None]:
-    """Work in another process, forked, where two are wanted."""
-    if processes < 2:
-        yield None
-        return
-    with ProcessPoolExecutor(1, mp_context=multiprocessing.get_context("fork")) as worker:
-        yield worker
-
-
 def _planned(text: str, bracing: Bracing, asked: Asked) -> _Planned:
     """Make the plan of a rack file with bracing described, from some of it fitted."""
     return _plan_from(stand(text, bracing, asked), asked)
@@ -147,6 +133,10 @@ def _plan_from(start: Standing, asked: Asked) -> _Planned:
         end=_in_full(plan.end, asked),
         kinds=tuple(replace(k, standing=_light(k.standing)) for k in kinds),
     )
+
+
+def _agreed(full: BracingResult, asked: Question) -> BracingResult:
+    return replace(full, agreement=agreement(asked))
 
 
 def _light(at: Standing) -> Standing:

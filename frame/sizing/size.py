@@ -28,7 +28,7 @@ from frame.sizing.bought import Bought, bought
 from frame.sizing.growth import cuttable, grow, trim
 from frame.sizing.stopped import Stopped, stopped
 from frame.units import MPH
-from frame.verdict.share import result, steel_weight
+from frame.verdict.bracings import result, steel_weight
 from frame.whatif.lowered import lowered
 
 METHOD = (

@@ -11,8 +11,8 @@ from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.solved.frames import blocks, median_blocks, solve_frames
 from frame.solved.situation import situation, situations
-from frame.verdict.share import result as solve_result
-from frame.verdict.share import steel_weight
+from frame.verdict.bracings import result as solve_result
+from frame.verdict.bracings import steel_weight
 from frame.whatif.lowered import lowered
 
 

@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 CASES = Path(__file__).parents[2] / "cases"
-RUN = "from frame.cli.main import program; program()"
+RUN = "from frame.cli.main import main; main()"
 
 
 def run(*arguments: str) -> subprocess.CompletedProcess[str]:
