@@ -19,13 +19,6 @@ CLOSE_ENOUGH = 1e-8
 """Width of a closed bracket over its gust."""
 SMOOTH, SAME_USE = 1e-5, 2e-7
 """Width at which a bracket is closed already where the use changes by less than this over it."""
-MARGIN = 1.06
-"""How far above the best gust found a case may be guessed to cross and still be looked at.
-
-The guess is the earlier of two: the chord, early where a use is convex in the velocity pressure,
-and a curve through three gusts. On 40 random racks no margin up to 50 found more than 1.01; the
-wall of a pipe whose use bends where its strength turns has been seen to cross 5 % before both.
-"""
 BESIDE = (4e-3, 1e-3, 1e-4, 1e-3, 1e-2)
 """How far beside the guess to look, over the width of the bracket, round by round."""
 SMOOTH_ROUNDS = len(BESIDE)
@@ -72,9 +65,7 @@ class Work(Protocol):
 class Rows:
     """Cases whose use reaches 1 between two gusts, as arrays (n,).
 
-    `block`, `case`: positions; `low`, `high` [m/s] with the uses `under` and `over` there;
-    `beside` [m/s] a third gust with its use `aside`, nan where there is none; `guess` [m/s] where
-    a curve through the three reaches 1.
+    `block`, `case`: positions; `low`, `high` [m/s] with the uses `under` and `over` there.
     """
 
     block: IntArray
@@ -83,9 +74,11 @@ class Rows:
     high: FloatArray
     under: FloatArray
     over: FloatArray
-    beside: FloatArray
-    aside: FloatArray
-    guess: FloatArray
+
+    @property
+    def guess(self) -> FloatArray:
+        """Where a use straight in the velocity pressure reaches 1 [m/s]."""
+        return _chord(self.low, self.high, self.under, self.over)
 
     def only(self, at: IntArray | slice) -> "Rows":
         """Return some of the rows."""
@@ -106,12 +99,7 @@ def brackets(
     last = over.argmax(axis=0)[at]
     first = np.maximum(last - 1, 0)
     low, high, under, above = grid[first], grid[last], use[first, at], use[last, at]
-    third = np.where(first > 0, first - 1, np.minimum(last + 1, len(grid) - 1))
-    other = (third != first) & (third != last)
-    beside, aside = (np.where(other, a, np.nan) for a in (grid[third], use[third, at]))
-    curve = _curve(np.stack([low, high, beside]), np.stack([under, above, aside]))
-    guess = np.minimum(curve, _chord(low, high, under, above))
-    found = Rows(block[at % rows], case[at % rows], low, high, under, above, beside, aside, guess)
+    found = Rows(block[at % rows], case[at % rows], low, high, under, above)
     ends = np.searchsorted(at, rows * np.arange(count + 1))
     return tuple(found.only(slice(*pair)) for pair in itertools.pairwise(ends))
 
@@ -159,7 +147,7 @@ def _challengers(
     """Drop the cases not yet over 1 at the best gust; return the worst left of each check."""
     here: dict[Name, IntArray] = {}
     for name, held in best.items():
-        alive[name] &= found[name].guess < MARGIN * held.gust
+        alive[name] &= found[name].low < held.gust
         here[name] = np.flatnonzero(alive[name])
     here = {name: at for name, at in here.items() if len(at)}
     if not here:
@@ -202,8 +190,7 @@ def _solve(work: Work, found: dict[Name, Rows], todo: Sequence[tuple[Name, int]]
     after `SMOOTH_ROUNDS` is cut into equal pieces.
     """
     rows = together([found[name].only(np.array([i])) for name, i in todo])
-    at = np.stack([rows.low, rows.high, rows.beside])
-    use = np.stack([rows.under, rows.over, rows.aside])
+    at, use = np.stack([rows.low, rows.high]), np.stack([rows.under, rows.over])
     for turn in range(MOST_ROUNDS):
         wide = np.flatnonzero(_open(at, use))
         if not len(wide):
@@ -217,30 +204,21 @@ def _solve(work: Work, found: dict[Name, Rows], todo: Sequence[tuple[Name, int]]
 
 
 def _open(at: FloatArray, use: FloatArray) -> BoolArray:
-    """Which brackets (3, n) are neither narrow nor, where the use is smooth, close to 1."""
+    """Which brackets (2, n) are neither narrow nor, where the use is smooth, close to 1."""
     wide = (at[1] - at[0]) / np.maximum(at[1], 1.0)
     steep = use[1] > use[0] + SAME_USE
     return np.asarray((wide > CLOSE_ENOUGH) & ((wide > SMOOTH) | steep))
 
 
 def _closed(at: FloatArray, use: FloatArray, new: FloatArray, seen: FloatArray) -> FloatArray:
-    """Narrow brackets (low, high, beside) by the uses `seen` at ascending `new` gusts (n, points).
+    """Narrow brackets (low, high) by the uses `seen` at ascending `new` gusts (n, points).
 
-    `at`, `use` (3, n); gusts and uses (2, 3, n).
+    `at`, `use` (2, n); gusts and uses (2, 2, n).
     """
-    both = np.stack(
-        [
-            np.hstack([at[0][:, None], new, at[1][:, None], at[2][:, None]]),
-            np.hstack([use[0][:, None], seen, use[1][:, None], use[2][:, None]]),
-        ]
-    )
-    rows, gusts = np.arange(len(new)), both[0, :, :-1]
-    k = 1 + (both[1, :, 1:-1] >= 1.0).argmax(axis=1)
-    low, high = gusts[rows, k - 1], gusts[rows, k]
-    outside = (gusts < low[:, None]) | (gusts > high[:, None])
-    far = np.where(outside, np.abs(gusts - high[:, None]), np.inf)
-    third = np.where(outside.any(axis=1), far.argmin(axis=1), gusts.shape[1])
-    return np.stack([both[:, rows, at] for at in (k - 1, k, third)], axis=1)
+    gusts = np.hstack([at[0][:, None], new, at[1][:, None]])
+    uses = np.hstack([use[0][:, None], seen, use[1][:, None]])
+    rows, k = np.arange(len(new)), 1 + (uses[:, 1:] >= 1.0).argmax(axis=1)
+    return np.stack([np.stack([a[rows, k - 1], a[rows, k]]) for a in (gusts, uses)])
 
 
 def _chord(low: FloatArray, high: FloatArray, under: FloatArray, over: FloatArray) -> FloatArray:
@@ -250,30 +228,13 @@ def _chord(low: FloatArray, high: FloatArray, under: FloatArray, over: FloatArra
     return np.asarray(np.sqrt(low**2 + part * (high**2 - low**2)))
 
 
-def _curve(at: FloatArray, use: FloatArray) -> FloatArray:
-    """Gust at which each bracket (3, n) reaches 1, the pressure a parabola over the use [m/s].
-
-    Where that leaves the bracket, the chord's guess.
-    """
-    guess = _chord(at[0], at[1], use[0], use[1])
-    x, (a, b, c) = np.square(at), use
-    with np.errstate(all="ignore"):
-        squared = (
-            x[0] * (1 - b) * (1 - c) / ((a - b) * (a - c))
-            + x[1] * (1 - a) * (1 - c) / ((b - a) * (b - c))
-            + x[2] * (1 - a) * (1 - b) / ((c - a) * (c - b))
-        )
-        inside = (squared > x[0]) & (squared < x[1]) & (b < TOO_STEEP)
-        return np.asarray(np.where(inside, np.sqrt(squared), guess))
-
-
 def _points(at: FloatArray, use: FloatArray, turn: int) -> FloatArray:
     """Gusts to look at in each bracket, (brackets, points) ascending; `turn`: rounds done."""
     low, high = at[0], at[1]
     if turn >= SMOOTH_ROUNDS:
         pieces = max(PIECES, MOST_POINTS // len(low))
         return np.linspace(low, high, pieces + 1, axis=1)[:, 1:-1]
-    guess = _curve(at, use)
+    guess = _chord(at[0], at[1], use[0], use[1])
     beside = np.maximum(BESIDE[turn] * (high - low), 0.2 * CLOSE_ENOUGH * high)
     points = np.stack([(low + high) / 2, guess - beside, guess + beside], axis=1)
     return np.sort(np.clip(points, low[:, None], high[:, None]), axis=1)

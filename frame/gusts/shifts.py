@@ -11,7 +11,6 @@ from functools import cache
 from statistics import NormalDist
 
 import numpy as np
-import numpy.typing as npt
 
 from frame.gusts.crossings import FloatArray, IntArray, Key, Lowest, Name
 from frame.gusts.grid import Coarse
@@ -72,9 +71,8 @@ def ranges(
         if gust <= 0 or not mine.any():
             told[name] = ((), gust, gust)
             continue
-        by_case = _by_case(
-            rows.case[mine] + 1j * rows.block[mine], rows.variant[mine], solved[mine]
-        )
+        which = np.stack([rows.case[mine], rows.block[mine]])
+        by_case = _by_case(which, rows.variant[mine], solved[mine])
         least = by_case.min(axis=0) - by_case[:, MEDIANS].min()
         ends = list(zip(variants()[1::2], least[1::2], least[2::2], strict=True))
         shifts = tuple(Shift(v.key, float(low), float(high)) for v, low, high in ends)
@@ -87,16 +85,15 @@ def ranges(
     return told
 
 
-def _by_case(
-    which: npt.NDArray[np.complex128], variant: IntArray, solved: FloatArray
-) -> FloatArray:
+def _by_case(which: IntArray, variant: IntArray, solved: FloatArray) -> FloatArray:
     """Return ln(gust) of each case in every variant, (cases, variants).
 
+    `which` (2, n): case and block of each gust `solved` (n,), in its `variant` (n,).
     Where a variant was not looked at it is that of the medians; the wind's are known.
     """
-    cases, at = np.unique(which, return_inverse=True)
-    found = np.full((len(cases), len(variants())), np.nan)
-    found[at, variant] = solved
+    cases, at = np.unique(which, axis=1, return_inverse=True)
+    found = np.full((cases.shape[1], len(variants())), np.nan)
+    found[at.ravel(), variant] = solved
     middle = found[:, [MEDIANS]]
     found = np.where(np.isnan(found), middle, found)
     for j, (key, high) in enumerate(variants()):

@@ -134,9 +134,9 @@ class Whole:
         """One of the cases at `place` for each wind, and which of those each case is like."""
         case, gust, _, variant = self._cases
         wind = case[place] + (case.max() + 1) * variant[place]
-        pairs = wind + 1j * gust[place]  # one number for two, which sorts quickly
-        _, first, which = np.unique(pairs, return_index=True, return_inverse=True)
-        return place[first], which
+        pairs = np.stack([wind, gust[place]])
+        _, first, which = np.unique(pairs, axis=1, return_index=True, return_inverse=True)
+        return place[first], which.ravel()
 
     @cached_property
     def _cases(self) -> tuple[IntArray, FloatArray, FloatArray, IntArray]:
