@@ -228,6 +228,7 @@ def build_rails(notes: Notes, keys: RailKeys, panels: Panels) -> Rails:
         positions=rail_positions(notes, keys, panels),
         length=length,
         u_bolts=bolts,
+        stops=keys.tilt_stops,
     )
 
 

@@ -136,6 +136,9 @@ def check_rails(rack: Rack, notes: Notes) -> None:
     if any(b - a < rails.channel.width for a, b in pairs):
         right = f"keep at least {notes.show(rails.channel.width)}, a rail's width, between them"
         notes.wrong("rails.positions", "puts two rails in one place", right)
+    if rails.stops > len(rails.positions):
+        what = f"is {rails.stops}, more than the {len(rails.positions)} rails"
+        notes.wrong("rails.tilt_stops", what, "a rail has one stop at most")
     need = panels.chord - panels.height / 2
     if rails.length < need - SLACK:
         what = f"{notes.show(rails.length)} is too short for the outermost clamps"

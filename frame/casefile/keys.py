@@ -154,6 +154,10 @@ class RailKeys(Section):
     u_bolt: Length = key("rod diameter of the U-bolt that holds a rail on the beam", "3/8 in")
     u_bolt_torque: Torque | None = key("torque on its nuts", None)
     u_bolts: Annotated[int, Count(1, 4)] = key("U-bolts that hold each rail", 1)
+    tilt_stops: Annotated[int, Count(0, 80)] = key(
+        "rails held by a plate like the lugs too, welded to the beam and bolted to the rail",
+        0,
+    )
 
 
 class WeldKeys(Section):

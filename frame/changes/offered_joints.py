@@ -72,6 +72,7 @@ def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
         shim = Rung(words=f"a shim in the sleeve that leaves {tight} of play", edits=edits)
         yield Ladder(name="sleeve clearance", rungs=(described, shim), start=0, helps=())
     yield _u_bolts(rack)
+    yield _stops(rack)
     yield _clamps(rack)
     pinned = KNEES in bracing and rack.knees is not None and rack.knees.ends == "pinned"
     if pinned or (rack.stays and STAYS in bracing):
@@ -144,6 +145,18 @@ def _u_bolts(rack: Rack) -> Ladder:
     grip = now.count * min(now.torque / float(torque_for(1.0, now.diameter)), most)
     described = Rung(words="the U-bolts as described", edits={})
     return ladder("U-bolts", described, made, grip, ("U-bolt",))
+
+
+def _stops(rack: Rack) -> Ladder:
+    """Weld stops against tilting to the beam, at two rails, then at more."""
+    now, many = rack.rails.stops, len(rack.rails.positions)
+    made: list[tuple[float, Rung]] = []
+    for count in sorted({2, (many + 1) // 2, many} - {1}):
+        words = f"a tilt stop welded to the beam on {count} of the {many} rails"
+        made.append((count, Rung(words=words, edits={("rails", "tilt_stops"): count})))
+    described = Rung(words="tilt stops as described", edits={})
+    helps = ("U-bolt: grip", "tilt stop", "beam wall at tilt stop", "weld, tilt stop")
+    return ladder("tilt stop", described, made, now, helps)
 
 
 def _clamps(rack: Rack) -> Ladder:

@@ -15,6 +15,7 @@ from frame.parts.pipes import pipe_checks
 from frame.parts.rails import rail_checks, tie_checks
 from frame.parts.sleeve import sleeve_checks
 from frame.parts.splices import splice_checks
+from frame.parts.tilt_stops import tilt_stop_checks
 from frame.parts.u_bolts import u_bolt_checks
 from frame.parts.welds import weld_checks
 from frame.parts.whole import rack_checks
@@ -28,6 +29,7 @@ CHECKERS: tuple[Checker, ...] = (
     Alike(lug_checks),
     Alike(joint_checks),
     Alike(u_bolt_checks, (pulled_at_corners,)),
+    Alike(tilt_stop_checks),
     Alike(rail_checks, (pulled_at_corners, tilt)),
     Alike(local_rail_checks, (tilt,), local=True),
     Alike(tie_checks),

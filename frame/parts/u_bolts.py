@@ -63,31 +63,50 @@ def u_bolt_checks(now: Situation) -> Iterator[PartCheck]:
 
     The beam's centre line is where friction must balance the rail; the legs are pried by the
     larger of the turning there and at the rail's centre line, between which it varies in a
-    straight line. Several U-bolts on a rail share alike.
+    straight line. Several U-bolts on a rail share alike. Where there are stops against tilting
+    they carry the turning, and friction is left the sliding.
     """
     count = now.rack.rails.u_bolts.count
-    at = connections(now, "u-bolt")
-    Fx, Fy, Fz, Mx, My, Mz = np.moveaxis(now.answer.on_connections(at), -1, 0)
-    _, y, z = np.moveaxis(now.each(lambda b: b.frame.out)[:, None], -1, 0)
-    turning = Mx + now.rack.stand_off * (y * Fz - z * Fy)
-    pried = np.maximum(np.abs(turning), np.abs(Mx))
-    lift = -(y * Fy + z * Fz)
-    yield "U-bolt", _grip(now, RailLoads(turning=turning, sliding=Fx, lift=lift))
-    yield "U-bolt", pulled_apart(now, lift / count, pried / count)
+    loads, (Mx, My, Mz) = rail_loads(now), _moments(now)
+    pried = np.maximum(np.abs(loads.turning), np.abs(Mx))
+    yield "U-bolt", _grip(now, loads)
+    yield "U-bolt", pulled_apart(now, np.asarray(loads.lift) / count, pried / count)
     if pulled_at_corners(now.block):
         yield "U-bolt", _twist(np.hypot(My, Mz) / count)
 
 
-def _grip(now: Situation, loads: RailLoads) -> Check:
-    count = now.rack.rails.u_bolts.count
+def rail_loads(now: Situation) -> RailLoads:
+    """Return what each rail brings to its U-bolts: turning about the beam's centre line."""
+    at = connections(now, "u-bolt")
+    Fx, Fy, Fz, Mx, _, _ = np.moveaxis(now.answer.on_connections(at), -1, 0)
+    _, y, z = np.moveaxis(now.each(lambda b: b.frame.out)[:, None], -1, 0)
+    turning = Mx + now.rack.stand_off * (y * Fz - z * Fy)
+    return RailLoads(turning=turning, sliding=Fx, lift=-(y * Fy + z * Fz))
+
+
+def _moments(now: Situation) -> FloatArray:
+    """Moments at the rail's centre line about global axes [N m], (3, n, rails)."""
+    found = now.answer.on_connections(connections(now, "u-bolt"))
+    return np.moveaxis(found[..., 3:], -1, 0)
+
+
+def counted_u_bolt(now: Situation) -> UBolt:
+    """Return the rack's U-bolt as the code counts it, or as expected in every case."""
     if not now.median:
-        return u_bolt_grip(loads, u_bolt(now.rack), count)
-    bolt = replace(
+        return u_bolt(now.rack)
+    return replace(
         expected_u_bolt(now.rack),
         friction=now.expected("u_bolt_friction"),
         kept=now.expected("u_bolt_kept"),
     )
-    return expected_u_bolt_grip(loads, bolt, count)
+
+
+def _grip(now: Situation, loads: RailLoads) -> Check:
+    count = now.rack.rails.u_bolts.count
+    if now.rack.rails.stops:
+        loads = replace(loads, turning=np.zeros_like(loads.turning))
+    gripping = expected_u_bolt_grip if now.median else u_bolt_grip
+    return gripping(loads, counted_u_bolt(now), count)
 
 
 def _twist(twist: np.ndarray) -> Check:

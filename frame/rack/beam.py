@@ -31,12 +31,16 @@ class UBolts:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rails:
-    """Channel rails across the beam: `positions` along it, `length` up the slope [m]."""
+    """Channel rails across the beam: `positions` along it, `length` up the slope [m].
+
+    `stops` of the rails are kept from turning on the beam by a welded stop.
+    """
 
     channel: Channel
     positions: tuple[float, ...]
     length: float
     u_bolts: UBolts
+    stops: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,184 @@
+"""A stop against tilting: a plate across the beam beside a rail, welded to the beam, bolted to it.
+
+The plate stands on edge, square to the beam's axis, as wide as the beam, coped over the beam and
+welded on both faces; two bolts hold the rail to its side, one pair of holes for each tilt. Lengths
+m, forces N, moments N m, stresses Pa; numbers or arrays.
+"""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from frame.checks.check import Check, Numbers, Step, over
+from frame.checks.chord_wall import (
+    CHORD_LEFT,
+    CHORD_LEFT_AT_YIELD,
+    PLASTIFY_FACTOR,
+    chord_factor,
+    of_both_uses,
+)
+from frame.checks.weld import FILLET_THROAT, Line
+
+RUPTURE_FACTOR, YIELD_FACTOR = 2.0, 1.67
+WELDED = 0.8
+"""Width of the plate that is welded to the beam over the beam's diameter [1] (judgement)."""
+EDGE = 1.5
+"""Middle of a bolt to the plate's edge over its diameter [1], AISC 360-22 Table J3.4, about."""
+CLEAR = 1.0
+"""Clear distance from a hole to the rail's edge over the bolt's diameter [1] (judgement)."""
+MOST_SLENDER = 50
+PLATE_SOURCE = "AISC 360-22 F11.1, J3.7, J3.11a (from memory of the standard)"
+WALL_SOURCE = "AISC 360-22 Table K2.1, transverse plate (from memory of the standard)"
+NOTE = "drill the rail and the plate together, one pair of holes for each tilt"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TiltStop:
+    """A stop on a beam of `beam_od` and `beam_wall`: its `plate` thickness, `bolt` diameter [m].
+
+    `plate_yield`, `bolt_shear`; `rail_wall` and `rail_tensile` of the rail it holds; `beam_yield`.
+    """
+
+    beam_od: Numbers
+    beam_wall: Numbers
+    beam_yield: Numbers
+    plate: Numbers
+    plate_yield: Numbers
+    bolt: Numbers
+    bolt_shear: Numbers
+    rail_wall: Numbers
+    rail_tensile: Numbers
+
+    @property
+    def spread(self) -> Numbers:
+        """Distance between the two bolts [m]."""
+        apart: Numbers = np.subtract(self.beam_od, np.multiply(2 * EDGE, self.bolt))
+        return apart
+
+    @property
+    def welded(self) -> Numbers:
+        """Width of plate welded to the beam [m]."""
+        wide: Numbers = np.multiply(WELDED, self.beam_od)
+        return wide
+
+
+def stop_plate(turning: Numbers, at: TiltStop, *, factored: bool = True) -> Check:
+    """Check plate and bolts under the `turning` of a rail about the beam [N m].
+
+    The least of: the plate bent in its plane, Fy b D^2 / 4 (F11.1, factor 1.67); two bolts in one
+    plane of shear, Fnv A s (J3.7); the rail's wall torn behind a bolt, 1.2 lc t Fu s with a bolt's
+    width clear of the edge (J3.11a), both with factor 2.00. Not `factored`: against the strength
+    to expect of the steels of `at`. Nothing is left where the bolts find no room side by side.
+    """
+    rupture, yielding = (RUPTURE_FACTOR, YIELD_FACTOR) if factored else (1.0, 1.0)
+    M, s, d = np.abs(turning), np.maximum(at.spread, 0.0), at.bolt
+    bent = at.plate_yield * np.multiply(at.plate, np.square(at.beam_od)) / 4
+    sheared = at.bolt_shear * np.pi / 4 * np.square(d) * s
+    torn = 1.2 * CLEAR * np.multiply(d, at.rail_wall) * at.rail_tensile * s
+    joint = np.minimum(sheared, torn)
+    nominal = np.minimum(bent, joint)
+    allowable = np.minimum(bent / yielding, joint / rupture)
+    steps = (
+        Step("M", "turning of the rail about the beam", "", M, "N m"),
+        Step("D", "width of the plate, as the beam", "", at.beam_od, "m"),
+        Step("b", "thickness of the plate", "", at.plate, "m"),
+        Step("d", "diameter of a bolt", "", d, "m"),
+        Step("t", "wall of the rail", "", at.rail_wall, "m"),
+        Step("Fy", "yield stress of the plate", "", at.plate_yield, "Pa"),
+        Step("Fnv", "shear stress of a bolt", "", at.bolt_shear, "Pa", "Table J3.2"),
+        Step("Fu", "tensile strength of the rail", "", at.rail_tensile, "Pa"),
+        Step("s", "bolt to bolt", f"max(D - {2 * EDGE}*d, 0)", s, "m"),
+        Step("Mp", "plate bent in its plane", "Fy*b*D^2/4", bent, "N m", "F11-1"),
+        Step("Mb", "bolts in shear", "Fnv*pi/4*d^2*s", sheared, "N m", "J3-1"),
+        Step("Mt", "rail torn behind a bolt", f"{1.2 * CLEAR}*d*t*Fu*s", torn, "N m", "J3-6c"),
+        Step(
+            "Ma",
+            "counted on",
+            f"min(Mp/{yielding}, min(Mb, Mt)/{rupture})",
+            allowable,
+            "N m",
+        ),
+        Step("use", "use of the stop", "M/Ma", over(M, allowable), ""),
+    )
+    return Check(
+        name="plate and bolts of the tilt stop",
+        demand=M,
+        allowable=allowable,
+        nominal=nominal,
+        unit="N m",
+        source=PLATE_SOURCE,
+        steps=steps,
+        note=NOTE,
+    )
+
+
+def stop_line(turning: Numbers, at: TiltStop, leg: Numbers) -> Line:
+    """Force per length of the two fillets of a stop, a straight line each: f = M / (w^2 / 3).
+
+    Round the beam they are longer, so this is on the safe side. Blodgett 7.4, two lines.
+    """
+    M, w = np.abs(turning), at.welded
+    S = np.square(w) / 3
+    f: Numbers = M / S
+    steps = (
+        Step("M", "turning of the rail about the beam", "", M, "N m"),
+        Step("wd", "width welded", "", w, "m"),
+        Step("S", "modulus of two lines", "wd^2/3", S, "m2", "Blodgett 7.4"),
+        Step("fs", "force along the weld", "", np.zeros_like(f), "N/m"),
+        Step("f", "force per length", "M/S", f, "N/m"),
+    )
+    return Line(force=f, along=np.zeros_like(f), leg=leg, throat=FILLET_THROAT, steps=steps)
+
+
+def stop_wall(
+    turning: Numbers, at: TiltStop, chord_stress: Numbers = 0.0, expected: Numbers | None = None
+) -> Check:
+    """Check the beam's wall under a stop bent in its own plane: M / (k 0.5 w P) [1].
+
+    P = 5.5 Fy t^2 Qf / (1 - 0.81 w / D), Table K2.1, transverse plate, with factor 1.67, or with
+    `expected`, tested over nominal strength, the strength to expect of the wall and yield of `at`.
+    Not covered beyond D/t = 50. `chord_stress`: compression of the beam at the stop [Pa].
+    """
+    Fy, t, D, w = at.beam_yield, at.beam_wall, at.beam_od, at.welded
+    M = np.abs(turning)
+    P1 = 5.5 * Fy * np.square(t) / (1 - 0.81 * np.divide(w, D))
+    whole = 0.5 * w * P1
+    Qn = chord_factor(chord_stress, Fy, most=1.0)
+    if expected is None:
+        Q = chord_factor(chord_stress, 0.6 * np.asarray(Fy))
+        share = Q / PLASTIFY_FACTOR
+        use = over(M, share * whole)
+        demand, allowable, nominal = of_both_uses(use, over(M, Qn * whole), PLASTIFY_FACTOR)
+        tested: tuple[Step, ...] = ()
+        last = Step("k", "share allowed", f"Q/{PLASTIFY_FACTOR}", share, "")
+    else:
+        Q, share = Qn, Qn * expected
+        use = demand = over(M, share * whole)
+        allowable = nominal = 1.0
+        tested = (Step("m", "tested over nominal strength", "", expected, "", "judgement"),)
+        last = Step("k", "share expected", "m*Q", share, "")
+    left = CHORD_LEFT if expected is None else CHORD_LEFT_AT_YIELD
+    steps = (
+        Step("M", "turning of the rail about the beam", "", M, "N m"),
+        Step("D", "diameter of the beam", "", D, "m"),
+        Step("t", "its wall", "", t, "m"),
+        Step("wd", "width welded", "", w, "m"),
+        Step("Fy", "yield stress of the beam", "", Fy, "Pa"),
+        Step("fc", "compression in the beam", "", np.maximum(chord_stress, 0.0), "Pa"),
+        Step("Q", "share left by it", left, Q, "", "K2-4"),
+        Step("P1", "wall yields", "5.5*Fy*t^2/(1 - 0.81*wd/D)", P1, "N", "K2.1"),
+        Step("M1", "same, in the plate's plane", "0.5*wd*P1", whole, "N m", "K2.1"),
+        *tested,
+        last,
+        Step("use", "use of the wall", "M/(k*M1)", use, ""),
+    )
+    return Check(
+        name="chord wall",
+        demand=demand,
+        allowable=allowable,
+        nominal=nominal,
+        unit="",
+        source=WALL_SOURCE,
+        covered=np.divide(D, t) <= MOST_SLENDER,
+        steps=steps,
+    )

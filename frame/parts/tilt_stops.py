@@ -1,0 +1,82 @@
+"""The stops that keep the rails from turning on the beam when their U-bolts slip."""
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from frame.checks.tilt_stop import TiltStop, stop_line, stop_plate, stop_wall
+from frame.checks.u_bolt import GRIP_FACTOR, gripped
+from frame.parts.forces import coded_metal, metal_between, pipe_wall, remark, squeeze, tensile_of
+from frame.parts.lugs import STEEL as PLATE
+from frame.parts.pipes import PartCheck
+from frame.parts.rails import STEEL as RAIL
+from frame.parts.u_bolts import counted_u_bolt, rail_loads
+from frame.parts.welds import line_checks
+from frame.solved.frames import FloatArray
+from frame.solved.situation import Situation
+from frame.tables.bolts import find_grade
+from frame.tables.steels import find
+
+PART = "tilt stop"
+
+
+def tilt_stop_checks(now: Situation) -> Iterator[PartCheck]:
+    """Plate, bolts, weld and the beam's wall of the stop that is turned most.
+
+    The U-bolts go on gripping while they slip, and the stops get the rest, each its share: the
+    panels tie the rails together.
+    """
+    rack = now.rack
+    if not rack.rails.stops:
+        return
+    M, stop = _turning(now), _stop(now)
+    yield PART, stop_plate(M, stop, factored=not now.median)
+    beam, plate = pipe_wall(now, rack.beam.pipe), (rack.welds.lug_plate, find(PLATE))
+    metal = metal_between(now, beam, plate)
+    line = stop_line(M, stop, rack.welds.leg)
+    yield from line_checks(now, f"weld, {PART}", line, metal, rack.beam.pipe.steel, find(PLATE))
+    marks = now.block.frame.ideal.marks
+    rails = [marks[f"beam at rail {i + 1}"] for i in range(len(rack.rails.positions))]
+    stress = squeeze(now, "beam", rails, rack.beam.pipe).max(axis=1)
+    expected = now.expected("chord_wall") if now.median else None
+    wall = stop_wall(M, stop, stress, expected)
+    yield f"beam wall at {PART}", remark(wall, rack.beam.pipe.steel)
+
+
+def _turning(now: Situation) -> FloatArray:
+    """Return what the friction counted on leaves to the stop that gets most of it [N m], (n,).
+
+    As the grip is counted without stops: in the code's count rails that turn against one another
+    add up, and half of the friction is counted on.
+    """
+    loads, rack = rail_loads(now), now.rack
+    bolt, rails = counted_u_bolt(now), len(rack.rails.positions)
+    clamp = 2 * rack.rails.u_bolts.count * bolt.preload * bolt.kept
+    grip = gripped(bolt.friction, clamp, loads, rails)
+    if now.median:
+        turning, sliding = (np.abs(np.sum(x, axis=-1)) for x in (loads.turning, loads.sliding))
+    else:
+        turning, sliding = (np.sum(np.abs(x), axis=-1) for x in (loads.turning, loads.sliding))
+        grip = grip / GRIP_FACTOR
+    left = np.sqrt(np.maximum(np.square(grip) - np.square(sliding), 0.0))
+    held = left * rack.beam.pipe.od / 2
+    return np.asarray(np.maximum(turning - held, 0.0) / rack.rails.stops)
+
+
+def _stop(now: Situation) -> TiltStop:
+    rack, plate, rail, grade = now.rack, find(PLATE), find(RAIL), find_grade("unmarked")
+    beam = rack.beam.pipe
+    wall, steel = pipe_wall(now, beam)
+    return TiltStop(
+        beam_od=beam.design.od,
+        beam_wall=wall,
+        beam_yield=now.yield_of(steel)
+        if now.median
+        else coded_metal(now, (wall, steel)).counted_yield,
+        plate=rack.welds.lug_plate,
+        plate_yield=now.yield_of(plate) if now.median else plate.fy,
+        bolt=rack.welds.lug_bolt,
+        bolt_shear=grade.expected_shear * now.expected("rod_shear") if now.median else grade.shear,
+        rail_wall=rack.rails.channel.wall,
+        rail_tensile=tensile_of(now, rail),
+    )

@@ -1,0 +1,68 @@
+"""Stops against tilting on the one-post rack at 30 degrees, by statics in pounds."""
+
+import pytest
+
+from frame.checks.check import Kind
+from frame.gusts.weakest import weakest
+from frame.parts.checkers import CHECKERS
+from frame.parts.tilt_stops import tilt_stop_checks
+from frame.parts.u_bolts import u_bolt_checks
+from frame.solved.frames import solved_models
+from tests.step_check import assert_steps
+from tests.unit.parts.solved import (
+    IN_LB,
+    ONE_POST_30,
+    changed,
+    expected,
+    found,
+    solved,
+    value,
+)
+
+LOOSE = (*ONE_POST_30, ("[rails] u_bolt_torque", 'u_bolt_torque = "10 ft-lb"'))
+STOPS = (*LOOSE, ("[rails] tilt_stops", "tilt_stops = 4"))
+STOP = ("tilt stop", "plate and bolts of the tilt stop")
+
+
+def test_what_friction_leaves_comes_on_the_stops_by_hand():
+    """8 rails of 6312 in-lb each (see test_u_bolts); grip 2441 lb on a beam of 4 in. holds 4882.
+
+    (8 * 6312 - 4882) / 4 = 11 400 in-lb on each of four stops.
+    """
+    now = solved("one_post", (), STOPS)
+    turning = value(now, found(tilt_stop_checks, now)[STOP], "M")
+    assert turning == pytest.approx([(8 * 6312 - 4882) / 4 * IN_LB], rel=0.02)
+
+
+def test_friction_is_left_the_sliding_alone():
+    now = solved("one_post", (), STOPS)
+    grip = found(u_bolt_checks, now)["U-bolt", "grip of the U-bolt"]
+    assert value(now, grip, "M") == pytest.approx([0.0])
+
+
+def test_without_stops_nothing_is_checked_of_them():
+    assert not found(tilt_stop_checks, solved("one_post", (), LOOSE))
+
+
+@pytest.mark.parametrize("situation", [solved, expected])
+def test_the_steps_of_every_check_work_out(situation):
+    now = situation("one_post", (), STOPS)
+    checks = found(tilt_stop_checks, now)
+    assert len(checks) == 4
+    for check in checks.values():
+        assert_steps(check, 0)
+
+
+def test_stops_keep_loose_rails_from_tilting_and_lower_no_gust():
+    """With loose nuts the panels tilt first of all; with stops they do so much later, if ever."""
+    then, now = (
+        weakest(solved_models(changed("one_post", lines), ()), CHECKERS)
+        for lines in (LOOSE, STOPS)
+    )
+    tilts = [next(g.gust for g in w.going if g.kind is Kind.TILTS) for w in (then,)]
+    later = [g.gust for g in now.going if g.kind is Kind.TILTS]
+    assert min(later, default=200.0) > 1.5 * tilts[0]
+    assert now.limit_gust >= then.limit_gust
+    assert now.first_break is not None
+    assert then.first_break is not None
+    assert now.first_break.gust >= 0.999 * then.first_break.gust
