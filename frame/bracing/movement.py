@@ -38,7 +38,7 @@ def weighed(block: Block) -> Answer:
 
 def sags(block: Block) -> tuple[Sag, ...]:
     """Sag of each beam end and of each span between posts, at one tilt and corner."""
-    rack, marks = block.frame.ideal.rack, block.frame.ideal.marks
+    rack, marks = block.rack, block.frame.ideal.marks
     dead, still = still_air(block)
     last = len(rack.posts.positions) - 1
     per_arm, slop = rack.limits.sag_per_arm, rack.sleeve.slop

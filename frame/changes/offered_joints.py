@@ -11,7 +11,7 @@ from frame.parts.grip import most_torque
 from frame.parts.u_bolts import proof_load
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.rack.sleeve import SetBolts
-from frame.units import FT_LB, INCH, METRIC, MM
+from frame.units import FT_LB, INCH, METRIC, MM, show
 
 RODS = {
     False: tuple(INCH * s for s in (3 / 8, 1 / 2, 5 / 8, 3 / 4)),
@@ -34,8 +34,8 @@ SLEEVES = tuple(INCH * n for n in (6, 8, 10, 12, 14, 16, 20, 24))
 SHARE_OF_SLEEVE = 0.5
 """Longest sleeve over the height of the post [1] (judgement)."""
 WALLS = tuple(INCH * n / 16 for n in (3, 4, 5, 6, 8))
-SHIMMED = INCH / 32
-"""Play left by a shim all round [m] (judgement)."""
+SHIMMED = {False: (INCH / 32, "1/32 in"), True: (MM, "1 mm")}
+"""Play left by a shim all round [m] and as written, inch and metric (judgement)."""
 LUGS = ((4, 3 / 8, 5 / 8), (6, 1 / 2, 3 / 4))
 """Length, plate and bolt of lugs [in]."""
 AT_SLEEVE = ("post wall at foot", "post wall at its top", "sleeve wall")
@@ -65,11 +65,17 @@ def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
     yield lengths(
         rack, "sleeve wall", where, f"{many} with a wall of {{}}", sleeve.wall, WALLS, helps
     )
-    if sleeve.clearance > 1.5 * SHIMMED:
-        tight = written(SHIMMED, rack.units)
+    left, tight = SHIMMED[rack.units == METRIC]
+    if sleeve.clearance > 1.5 * left:
         edits: Edits = {("sleeve", "clearance"): tight}
         described = Rung(words="the sleeve's play as described", edits={})
-        shim = Rung(words=f"a shim in the sleeve that leaves {tight} of play", edits=edits)
+        ends = (left, sleeve.clearance)
+        less, more = (c / sleeve.length * max(rack.arms) for c in ends)
+        words = (
+            f"a shim in the sleeve to {tight}: beam ends play "
+            f"{show(less, 'movement', rack.units)}, not {show(more, 'movement', rack.units)}"
+        )
+        shim = Rung(words=words, edits=edits)
         yield Ladder(name="sleeve clearance", rungs=(described, shim), start=0, helps=())
     yield _u_bolts(rack)
     yield _stops(rack)

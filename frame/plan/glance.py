@@ -58,8 +58,11 @@ def before(at: Standing) -> Glance:
 
 
 def over(sag: Sag, sway: Sway) -> float:
-    """How far a rack sags and sways over its limits, each counted to three times at most [1]."""
-    return sum(min(max(use - 1.0, 0.0), MOST_OVER) for use in (sag.use, sway.use))
+    """How far a rack sags and sways over its limits, each counted to three times at most [1].
+
+    The play of the sleeve is part of the sag: a beam end rests where it was last let go.
+    """
+    return sum(min(max(use - 1.0, 0.0), MOST_OVER) for use in (sag.use_with_play, sway.use))
 
 
 def glance(

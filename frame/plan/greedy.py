@@ -11,6 +11,7 @@ from frame.plan.offers import Offer
 from frame.plan.standing import Asked, Standing
 from frame.plan.steps import Step, step_to, tidied
 from frame.plan.trials import Made, Trial, full, trials
+from frame.plan.worth import BEYOND
 
 MOST_STEPS = 8
 LONGEST = 4
@@ -69,7 +70,9 @@ def _best(
     """Return the trial that gains most for its price, None where none gains enough.
 
     By what is expected to go first; where that gains nothing any more, by the code's margin; then
-    what was in `vain` at an earlier step; then several changes together. And what was in vain now.
+    what was in `vain` at an earlier step; then several changes together; last by what breaks first
+    though not at the site's gust, for the rack has not the code's margin there. And what was in
+    vain now.
     """
     models = (False,) if now.holds else (False, True)
     failed = frozenset[Made]()
@@ -81,7 +84,11 @@ def _best(
             if best is not None:
                 return best, failed
     chains = (_chain(now, asked, code=code) for code in reversed(models))
-    return next((chain for chain in chains if chain), None), failed
+    best = next((chain for chain in chains if chain), None)
+    if best is None and not now.holds:
+        later = list(trials(now, (), now, asked, code=False, within=BEYOND))
+        best, _ = _solved(later, now, asked)
+    return best, failed
 
 
 def _chain(now: Standing, asked: Asked, *, code: bool) -> Trial | None:

@@ -57,13 +57,20 @@ def full(trial: Trial, now: Standing, asked: Asked) -> Trial:
 
 
 def trials(
-    at: Standing, made: tuple[Offer, ...], since: Standing, asked: Asked, *, code: bool
+    at: Standing,
+    made: tuple[Offer, ...],
+    since: Standing,
+    asked: Asked,
+    *,
+    code: bool,
+    within: float = 1.0,
 ) -> Iterator[Trial]:
     """Look at every change that answers what is weakest `at` a standing; gains from `since`.
 
-    Of the sizes of a thing, see `_sizes`.
+    What goes first is weak `within` so many times the site's gust. Of the sizes of a thing, see
+    `_sizes`.
     """
-    weak = _weakest(at, code=code)
+    weak = _weakest(at, within * at.rack.site.map_gust, code=code)
 
     def look(one: Offer) -> Trial | None:
         return _trial(at, (*made, one), since, asked, code=code)
@@ -123,10 +130,9 @@ def _trial(
     )
 
 
-def _weakest(at: Standing, *, code: bool) -> tuple[str, ...]:
-    """Name what limits the code's margin, or what goes first of slips and of breaks."""
+def _weakest(at: Standing, most: float, *, code: bool) -> tuple[str, ...]:
+    """Name what limits the code's margin, or what slips and breaks first below a gust [m/s]."""
     if code:
         return (f"{at.weakest.limit.part}: {at.weakest.limit.check}",)
-    most = at.rack.site.map_gust
     going = (at.first_slip, at.first_break)
     return tuple(f"{g.part}: {g.check}" for g in going if g and g.gust < most)

@@ -26,6 +26,11 @@ class Sag:
         """The worse of dead and still-air sag over the limit [1]."""
         return max(abs(self.dead), abs(self.still_air)) / self.limit
 
+    @property
+    def use_with_play(self) -> float:
+        """The worse of both, and the play of the sleeve on top of it, over the limit [1]."""
+        return self.use + self.slop / self.limit
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sway:

@@ -8,14 +8,17 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import parse_rack
+from frame.casefile.write import edited
+from frame.errors import FrameError
 from frame.plan import greedy
-from frame.plan.glance import Glance, _crossing
+from frame.plan.glance import Glance, _crossing, over
 from frame.plan.offers import Offer, offers
 from frame.plan.ours import described
 from frame.plan.standing import Asked
 from frame.plan.trials import _sizes
 from frame.plan.worth import better
 from frame.rack.rack import KNEES
+from frame.records.motion import Sag, Sway
 from tests.decided import file_of
 
 INCH = 0.0254
@@ -151,3 +154,42 @@ def test_several_changes_must_gain_more_than_one() -> None:
     now = Glance(first_break=41.6, slip=30.0, limit=20.0, over=0.0)
     assert better(rack, was, now)
     assert not better(rack, was, now, 2)
+
+
+def test_play_of_the_sleeve_is_sag_over_its_limit() -> None:
+    """6 mm by weight and 30 mm of play, limit 12 mm: 36/12 - 1 = 2 over; 7.5 mm of play: 0.125."""
+
+    def sag(slop: float) -> Sag:
+        return Sag(
+            dead=6e-3, still_air=6e-3, limit=12e-3, where="", pipe=6e-3, sleeve=0.0, post=0.0,
+            slop=slop,
+        )  # fmt: skip
+
+    sway = Sway(gust=30.0, top=5e-3, limit=20e-3, words="")
+    assert over(sag(30e-3), sway) == pytest.approx(2.0)
+    assert over(sag(7.5e-3), sway) == pytest.approx(0.125)
+    assert over(sag(0.0), sway) == 0
+
+
+@pytest.mark.parametrize(("units", "left"), [("us", INCH / 32), ("metric", 1e-3)])
+def test_a_shim_leaves_a_thin_gap(units: str, left: float) -> None:
+    text, name = file_of("boat_shed")
+    rack = parse_rack(text, name, units)
+    (shim,) = (o for sizes in offers(rack, (), text) for o in sizes if "shim" in o.do)
+    after = parse_rack(edited(text, shim.edits), name)
+    assert after.sleeve.clearance == pytest.approx(left)
+
+
+def test_every_change_offered_can_be_written_and_most_can_be_built() -> None:
+    """What cannot be built alone, as a pin too thick for its sleeve, is for the plan to leave."""
+    text, name = file_of("boat_shed")
+    built, refused = 0, []
+    for sizes in offers(parse_rack(text, name), (), text):
+        for one in sizes:
+            try:
+                parse_rack(edited(text, one.edits), name)
+                built += 1
+            except FrameError as error:
+                refused.append((one.do, str(error)))
+    assert built > 20
+    assert len(refused) <= 2, refused
