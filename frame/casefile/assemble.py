@@ -18,6 +18,7 @@ from frame.casefile.keys import (
 from frame.casefile.measured import build_measured
 from frame.casefile.notes import Notes
 from frame.casefile.pipe import build_pipe
+from frame.casefile.sticks import build_sticks
 from frame.casefile.stock import build_stock
 from frame.casefile.stood import build_stood
 from frame.casefile.store_keys import PriceKeys
@@ -62,6 +63,7 @@ def assemble(keys: RackKeys, notes: Notes, name: str) -> Rack:
         units=notes.system,
         prices=build_prices(keys.prices),
         stock=build_stock(notes, keys.stock),
+        sticks=build_sticks(notes, keys.sticks),
         stands=keys.stands == "yes",
     )
     return replace(

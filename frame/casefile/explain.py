@@ -19,9 +19,9 @@ from frame.errors import InputError, Problem
 FORMS = {"text", "table"}
 INSIDE: dict[str, type[Section]] = {"pipe": PipeKeys, "anchor": AnchorKeys, "hill": HillKeys}
 """Keys that hold a table of their own."""
-GROUPS = ("guys", "stock")
+GROUPS = ("guys", "stock", "sticks")
 """Sections in double brackets."""
-LISTS = {*GROUPS, "tilts", "positions", "splices", "at"}
+LISTS = {*GROUPS, "tilts", "positions", "splices", "at", "bad"}
 LISTED_IN = {"fitted": ("stood", "measured")}
 """Keys that are a list in one section and a word in others."""
 Place = tuple[int | str, ...]

@@ -271,3 +271,21 @@ class Text(Leaf):
             )
             raise complaint(what, f'write {self.of}, as "{self.example}"')
         return text
+
+
+class Span(Leaf):
+    """A stretch from one length to another, as text "3 ft to 4 ft 2 in"."""
+
+    def describe(self) -> dict[str, Any]:
+        """Describe the value to an editor."""
+        return {"type": "string", "examples": ["3 ft to 4 ft 2 in"]}
+
+    def read(self, value: Any) -> Any:
+        """Read one stretch."""
+        if value is MENDED:
+            return (NOTHING, NOTHING)
+        ends = value.split(" to ") if isinstance(value, str) else []
+        if len(ends) != 2:
+            raise complaint(words(value), 'write a stretch as "3 ft to 4 ft 2 in"')
+        at = Quantity("length", "not negative")
+        return tuple(at.read(end) for end in ends)

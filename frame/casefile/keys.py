@@ -22,7 +22,7 @@ from frame.casefile.section import (
     YesNo,
     key,
 )
-from frame.casefile.store_keys import PriceKeys, StockKeys
+from frame.casefile.store_keys import PriceKeys, StickKeys, StockKeys
 from frame.rack.stood import MOVED
 from frame.units import MPH
 
@@ -255,6 +255,7 @@ class RackKeys(Section):
     measured: MeasuredKeys | None = None
     prices: PriceKeys | None = None
     stock: list[StockKeys] = Field(default_factory=list)
+    sticks: list[StickKeys] = Field(default_factory=list)
 
 
 SECTIONS: dict[str, type[Section]] = {
@@ -274,6 +275,7 @@ SECTIONS: dict[str, type[Section]] = {
     "measured": MeasuredKeys,
     "prices": PriceKeys,
     "stock": StockKeys,
+    "sticks": StickKeys,
 }
 
 

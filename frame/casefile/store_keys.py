@@ -2,10 +2,10 @@
 
 from typing import Annotated
 
-from frame.casefile.fields import Count, Text
+from frame.casefile.fields import Count, Span, Text
 from frame.casefile.money import EACH, FREE, HOUR, LENGTH, VOLUME, WEIGHT, Price
 from frame.casefile.pipe_keys import STEEL, Pipe, SteelName
-from frame.casefile.section import Length, Section, key
+from frame.casefile.section import Length, Section, Wall, key
 
 
 class PriceKeys(Section):
@@ -34,3 +34,17 @@ class StockKeys(Section):
     )
     length: Length | None = key("length of a piece; of wire, all of it if left out", None)
     count: Annotated[int, Count(1, 500)] | None = key("how many such pieces, 1 if left out", None)
+
+
+class StickKeys(Section):
+    """Equal odd lengths of pipe that pieces are cut from."""
+
+    pipe: Pipe = key("the pipe: catalog name, { od, wall } or { od, weight }")
+    length: Length = key("length of one")
+    steel: SteelName | None = key(STEEL, None)
+    count: Annotated[int, Count(1, 500)] | None = key("how many such, 1 if left out", None)
+    wall: Wall | None = key("wall as measured on these, where the catalog has another", None)
+    cost: Annotated[float, Price(EACH)] | None = key("what one costs, free if left out", None)
+    bad: list[Annotated[tuple[float, float], Span()]] | None = key(
+        "stretches not to be used, from one end", None
+    )

@@ -1,6 +1,7 @@
 """`rack shop FILE --out DIR`: the sheet for the shop, its templates, and the same as data."""
 
 import json
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,7 @@ from frame.cli.options import bracing_of, rack_file
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
     from frame.records.results import BracingResult
+    from frame.shop.cut_plan import Cutting
     from frame.shop.job import Wanted
 
 MOST_RACKS = 50
@@ -51,6 +53,12 @@ MOST_RACKS = 50
     show_default=True,
     help="Side of the rack the ground falls to.",
 )
+@click.option("--kerf", metavar="LENGTH", help="What a cut of a stick takes. [default: 1/8 in]")
+@click.option(
+    "--splice-share",
+    type=click.FloatRange(0.05, 1.0),
+    help="Share of a splice's strength that may be used where one is put. [default: 0.5]",
+)
 @click.option(
     "--paper",
     type=click.Choice(["letter", "a4"]),
@@ -67,6 +75,8 @@ def command(
     behind: str | None,
     slope: str | None,
     falls: str,
+    kerf: str | None,
+    splice_share: float | None,
     paper: str | None,
     overwrite: bool,
 ) -> None:
@@ -79,14 +89,16 @@ def command(
 
     if not overwrite:
         refuse_to_overwrite(out)
-    asked = _wanted(racks, apart, behind, slope, falls)
+    asked = replace(
+        _wanted(racks, apart, behind, slope, falls), cutting=_cutting(kerf, splice_share)
+    )
     rack, result = _chosen(file, bracing)
 
     from frame.draw.shop.book import drawn
     from frame.report.shop.data import document, tables
     from frame.shop.job import make_job
 
-    job = make_job(rack, result.bracing, asked, result)
+    job = make_job(rack, result.bracing, asked, result, lambda said: click.echo(said, err=True))
     size = paper or ("a4" if rack.units == "metric" else "letter")
     files = {"shop.json": json.dumps(document(job), indent=1, allow_nan=False).encode()}
     files |= {name: text.encode() for name, text in tables(job).items()}
@@ -114,6 +126,19 @@ def _wanted(
     )
     given = (along or 0.0, back or 0.0) if (along, back) != (None, None) else None
     return Wanted(racks=racks, ground=Ground(angle or 0.0, falls), apart=given)
+
+
+def _cutting(kerf: str | None, share: float | None) -> "Cutting":
+    """Read how the pile is cut."""
+    from frame.shop.cut_plan import Cutting
+
+    told = Cutting()
+    width = _read(kerf, "length", "--kerf")
+    return replace(
+        told,
+        kerf=told.kerf if width is None else width,
+        share=told.share if share is None else share,
+    )
 
 
 def _read(text: str | None, kind: str, option: str) -> float | None:

@@ -12,6 +12,7 @@ from frame.rack.post import Posts
 from frame.rack.prices import Prices
 from frame.rack.site import Site
 from frame.rack.sleeve import Sleeve
+from frame.rack.stick import OddLength
 from frame.rack.stock import Stock
 from frame.rack.stood import Stood
 from frame.rack.weld import Welds
@@ -68,6 +69,7 @@ class Rack:
     units: str = "us"
     prices: Prices | None = None
     stock: Stock | None = None
+    sticks: tuple[OddLength, ...] = ()
     stands: bool = False
     stood: Stood | None = None
     measured: Measured | None = None

@@ -1,11 +1,13 @@
 """Everything a shop needs for one rack or several, as records."""
 
+from collections.abc import Callable
 from dataclasses import dataclass, field
 
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.shop.assembly import joints
 from frame.shop.cut_list import cut_list
+from frame.shop.cut_plan import Cutting, PilePlan, pile_plan
 from frame.shop.ground import Ground, check_ground
 from frame.shop.lines import GuyLine, guy_lines
 from frame.shop.neighbours import Neighbours, neighbours
@@ -16,6 +18,7 @@ from frame.shop.shopping import Shopping, shopping
 from frame.shop.stakes import Measure, Stake, measures, stakes
 from frame.shop.templates import Template, templates
 from frame.shop.welds import Bolted, Weld, bolted_of, welds_of
+from frame.verdict.inspect import inspect
 
 SAME = 1e-3
 """Guys of a group that differ by less in length share a card [m]."""
@@ -23,18 +26,20 @@ SAME = 1e-3
 
 @dataclass(frozen=True, kw_only=True)
 class Wanted:
-    """What is asked for: how many `racks`, on which `ground`, `apart` [m] along and behind."""
+    """What is asked for: how many `racks`, on which `ground`, `apart` [m], how it is cut."""
 
     racks: int = 1
     ground: Ground = field(default_factory=Ground)
     apart: tuple[float, float] | None = None
+    cutting: Cutting = field(default_factory=Cutting)
 
 
 @dataclass(frozen=True, kw_only=True)
 class Job:
     """Equal racks with a `bracing`, set out at a `tilt` [rad]; all but `racks` is of one rack.
 
-    `result`: everything known of the rack solved, None where it was not. `beside`: what several
+    `result`: everything known of the rack solved, None where it was not; `again` with the splices
+    of the cut plan. `beside`: what several
     racks do to each other.
     """
 
@@ -56,6 +61,8 @@ class Job:
     bolted: tuple[Bolted, ...]
     shopping: Shopping
     raising: Raising
+    cuts: PilePlan | None
+    again: BracingResult | None
 
 
 def make_job(
@@ -63,8 +70,9 @@ def make_job(
     bracing: tuple[str, ...],
     wanted: Wanted | None = None,
     result: BracingResult | None = None,
+    tell: Callable[[str], None] = lambda _: None,
 ) -> Job:
-    """Work out the job.
+    """Work out the job; where it takes long, `tell` hears how far it is.
 
     Raises
     ------
@@ -79,6 +87,10 @@ def make_job(
     found = stakes(rack, bracing, asked.ground, lines)
     wraps = templates(pieces)
     welds = welds_of(rack, bracing, pieces, wraps)
+    cuts = None
+    if result is not None:
+        cuts = pile_plan(rack, pieces, asked.racks, result, asked.cutting, tell)
+    again = inspect(cuts.again, bracing).result if cuts and cuts.again else None
     several = asked.racks > 1 or asked.apart is not None
     return Job(
         rack=rack,
@@ -99,6 +111,8 @@ def make_job(
         bolted=bolted_of(rack, bracing),
         shopping=shopping(rack, bracing, pieces, lines, welds),
         raising=raising(rack, bracing, pieces),
+        cuts=cuts,
+        again=again,
     )
 
 

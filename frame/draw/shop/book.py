@@ -5,6 +5,7 @@ from matplotlib.figure import Figure
 
 from frame.draw.shop.cut_sheet import write_cut_sheet
 from frame.draw.shop.paper import SIZES, STYLE, Paper, as_pdf
+from frame.draw.shop.pile_sheet import write_pile
 from frame.draw.shop.stake_sheet import write_stake_sheet
 from frame.draw.shop.tension_sheet import write_tension_sheet
 from frame.draw.shop.work_sheets import (
@@ -27,6 +28,7 @@ def sheet_pages(job: Job, size: str) -> list[Figure]:
         write_cut_sheet(paper, job)
         write_stake_sheet(paper, job)
         write_tension_sheet(paper, job)
+        write_pile(paper, job)
         write_shopping(paper, job)
         write_welds(paper, job)
         write_raising(paper, job)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
+from frame.report.shop.plan_data import CUT_HEAD, cut_rows, plan_data
 from frame.shop.job import Job
 from frame.shop.job_words import amount_words, price_words
 from frame.shop.lines import GuyLine
@@ -58,6 +59,7 @@ def document(job: Job) -> Data:
         ],
         "guys": [_guy(line, job) for line in job.lines],
         "cards": [asdict(card) for card in job.cards],
+        "cut_plan": plan_data(job),
         "shopping": [
             {**asdict(item), "to_buy": item.to_buy(job.racks)} for item in job.shopping.items
         ],
@@ -166,6 +168,8 @@ def tables(job: Job) -> dict[str, str]:
     """Return every table as the text of a CSV file, by the name of the file."""
     found = {"cut_list.csv": _cut_list(job), "marks.csv": _marks(job)}
     found["shopping.csv"] = _shopping(job)
+    if job.cuts:
+        found["cuts.csv"] = as_csv(CUT_HEAD, cut_rows(job))
     if len(job.stakes) > 1:
         found["stakes.csv"] = _stakes(job)
     return found

@@ -1,0 +1,322 @@
+"""The cut plan from the pile: which stick gives which piece, and where it is spliced."""
+
+import math
+import time
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+
+from frame.rack.pipe import Pipe
+from frame.rack.rack import Rack
+from frame.records.results import BracingResult
+from frame.shop.cutting.best import SECONDS, best_plan
+from frame.shop.cutting.greedy import greedy
+from frame.shop.cutting.pile import CutPlan, Need, Pile, Stick, Stretch
+from frame.shop.pieces import PIPE, Piece
+from frame.shop.splice_zones import SHARE, bent, zones
+from frame.units import FT, INCH
+
+KERF = INCH / 8
+"""Lost in a cut [m]: saw or grinder 1/16 to 1/8 in (common practice, no source)."""
+LEAST = FT
+"""Shortest part of a spliced piece [m] (judgement)."""
+NEW = 21 * FT
+"""Length that new pipe is sold in [m] (common practice, no source)."""
+SAME_OD = INCH / 32
+"""Difference of diameters that still is one pipe [m] (judgement)."""
+SLEEVE_PLAY = INCH / 16
+"""Bore of a sleeve over the one described that is still shimmed [m] (judgement)."""
+PIPE_CHECKS = ("bending, axial force and twist together", "buckling", "pull")
+SLEEVE = "sleeve"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cutting:
+    """How it is cut: `kerf` [m], `share` of a splice's strength that may be used.
+
+    `seconds` to look for the best plan, of all groups together.
+    """
+
+    kerf: float = KERF
+    share: float = SHARE
+    seconds: float = SECONDS
+
+
+@dataclass(frozen=True, kw_only=True)
+class Group:
+    """Pieces of one diameter, what they may be cut from, and the plan; None where there is none.
+
+    `letters` and `numbers` of the needs; `pipes` of the sticks.
+    """
+
+    name: str
+    pile: Pile
+    letters: tuple[str, ...]
+    numbers: tuple[int, ...]
+    pipes: tuple[Pipe | None, ...]
+    plan: CutPlan | None
+
+    def label(self, need: int) -> str:
+        """Name a need as it is marked on the pipe: "A2"."""
+        return f"{self.letters[need]}{self.numbers[need]}"
+
+
+@dataclass(frozen=True, kw_only=True)
+class PilePlan:
+    """The cut plan of all racks; `zones` by letter where splices may be [m].
+
+    `again`: the rack solved with the splices chosen and the weakest pipe used, None where it has
+    neither.
+    """
+
+    groups: tuple[Group, ...]
+    zones: dict[str, tuple[Stretch, ...]]
+    cutting: Cutting
+    again: Rack | None = None
+    beam_splices: tuple[float, ...] = field(default=())
+
+
+def sticks_of(rack: Rack) -> tuple[tuple[Pipe, Stick], ...]:
+    """Return every stick of the file; where it lists none, its stock of pipe."""
+    found = [
+        (s.pipe, Stick(name=f"stick {s.entry + 1}", length=s.length, cost=s.cost, bad=s.bad))
+        for s in rack.sticks
+        for _ in range(s.count)
+    ]
+    if not found and rack.stock:
+        found = [
+            (p.pipe, Stick(name=f"stock {p.entry + 1}", length=p.length))
+            for p in rack.stock.pieces
+            for _ in range(p.count)
+        ]
+    return tuple(
+        (pipe, replace(stick, name=f"{stick.name}, no {i}"))
+        for i, (pipe, stick) in enumerate(found, 1)
+    )
+
+
+def pile_plan(
+    rack: Rack,
+    pieces: tuple[Piece, ...],
+    racks: int,
+    result: BracingResult,
+    cutting: Cutting,
+    tell: Callable[[str], None] = lambda _: None,
+) -> PilePlan | None:
+    """Plan the cuts of all racks; None where the file lists no pipe to cut from."""
+    pile = sticks_of(rack)
+    if not pile:
+        return None
+    along = bent(rack, result.bracing, rack.beam.splice_efficiency)
+    where = {p.letter: zones(p, along[p.name], cutting.share) for p in pieces if p.name in along}
+    asked = _Asked(rack=rack, racks=racks, result=result, pile=pile, zones=where)
+    end, found = time.monotonic() + cutting.seconds, []
+    kinds = _by_diameter(pieces)
+    for left, some in zip(range(len(kinds), 0, -1), kinds, strict=True):
+        share = (end - time.monotonic()) / left
+        found.append(_group(asked, some, replace(cutting, seconds=share), tell))
+    groups = tuple(found)
+    made = PilePlan(groups=groups, zones=where, cutting=cutting)
+    return _again(rack, pieces, made)
+
+
+def _by_diameter(pieces: Sequence[Piece]) -> list[list[Piece]]:
+    """Return the pieces of pipe, those of one diameter together, sleeves by themselves."""
+    found: list[list[Piece]] = []
+    for piece in pieces:
+        if piece.kind != PIPE:
+            continue
+        like = (
+            g
+            for g in found
+            if (g[0].name == SLEEVE) == (piece.name == SLEEVE)
+            and abs(g[0].od - piece.od) <= SAME_OD
+        )
+        group = next(like, None)
+        if group is None:
+            found.append([piece])
+        else:
+            group.append(piece)
+    return found
+
+
+def pipe_of(rack: Rack, piece: Piece) -> Pipe | None:
+    """Return the pipe a piece is described with; None for a sleeve."""
+    named = {
+        "post": rack.posts.pipe,
+        "beam": rack.beam.pipe,
+        "knee": rack.knees.pipe if rack.knees else None,
+        "stay": rack.stays.pipe if rack.stays else None,
+    }
+    return named.get(piece.name.split(",")[0])
+
+
+def load_of(piece: Piece, result: BracingResult) -> float:
+    """Return the largest use of a piece as a pipe at the site's gust [1]."""
+    name = piece.name.split(",")[0]
+    return max(
+        (r.utilisation for r in result.rows if r.part.startswith(name) and r.check in PIPE_CHECKS),
+        default=1.0,
+    )
+
+
+def strength(pipe: Pipe) -> float:
+    """Return what a pipe bears in bending, elastic modulus times yield [N m]."""
+    return pipe.design.elastic_modulus * pipe.steel.fy
+
+
+def fits(rack: Rack, piece: Piece, load: float, pipe: Pipe) -> bool:
+    """Whether a piece may be cut from a pipe: its diameter, and strong enough for what it carries.
+
+    A pipe weaker than the one described is taken only where the use left room for it.
+    """
+    described = pipe_of(rack, piece)
+    if described is None:
+        least = rack.posts.pipe.od + rack.sleeve.clearance - SAME_OD / 2
+        bore = pipe.nominal.bore
+        thick = pipe.design.wall >= rack.sleeve.wall * (1 - 1e-6)
+        return thick and least <= bore <= least + SLEEVE_PLAY + SAME_OD
+    if abs(pipe.od - described.od) > SAME_OD:
+        return False
+    ratio = strength(pipe) / strength(described)
+    return ratio >= min(1.0, load if load <= 1.0 else math.inf) * (1 - 1e-9)
+
+
+@dataclass(frozen=True, kw_only=True)
+class _Asked:
+    """What every group of pieces is planned by."""
+
+    rack: Rack
+    racks: int
+    result: BracingResult
+    pile: tuple[tuple[Pipe, Stick], ...]
+    zones: dict[str, tuple[Stretch, ...]]
+
+
+def _group(
+    asked: _Asked, pieces: list[Piece], cutting: Cutting, tell: Callable[[str], None]
+) -> Group:
+    rack, racks = asked.rack, asked.racks
+    loads = {p.letter: load_of(p, asked.result) for p in pieces}
+    mine = [
+        (pipe, stick)
+        for pipe, stick in asked.pile
+        if any(fits(rack, p, loads[p.letter], pipe) for p in pieces)
+    ]
+    new = _new(rack, pieces, racks)
+    sticks = (*(s for _, s in mine), *new)
+    needs, letters, numbers = [], [], []
+    for piece in pieces:
+        good = [
+            i for i, (pipe, _) in enumerate(mine) if fits(rack, piece, loads[piece.letter], pipe)
+        ]
+        good += [len(mine) + i for i, s in enumerate(new) if s.name == f"new {piece.stock}"]
+        strong = [i for i in good if i >= len(mine) or _as_strong(rack, piece, mine[i][0])]
+        for number in range(1, piece.count * racks + 1):
+            needs.append(
+                Need(
+                    name=f"{piece.letter}{number}",
+                    length=piece.length,
+                    fits=frozenset(good),
+                    zones=asked.zones.get(piece.letter, ()),
+                    joins=frozenset(strong),
+                )
+            )
+            letters.append(piece.letter)
+            numbers.append(number)
+    made = Pile(needs=tuple(needs), sticks=sticks, kerf=cutting.kerf, least=LEAST)
+    made = _fewer_new(made)
+    name = pieces[0].stock if pieces[0].name != SLEEVE else SLEEVE
+    tell(f"{name}: {len(needs)} pieces from {len(mine)} sticks")
+    return Group(
+        name=name,
+        pile=made,
+        letters=tuple(letters),
+        numbers=tuple(numbers),
+        pipes=(*(pipe for pipe, _ in mine), *(None for _ in new)),
+        plan=best_plan(made, tell, cutting.seconds),
+    )
+
+
+def _as_strong(rack: Rack, piece: Piece, pipe: Pipe) -> bool:
+    """Whether a pipe is as strong as the one described: splices count on that."""
+    described = pipe_of(rack, piece)
+    return described is None or strength(pipe) >= strength(described) * (1 - 1e-9)
+
+
+def _new(rack: Rack, pieces: list[Piece], racks: int) -> list[Stick]:
+    """Return the new lengths that may be bought, as many of each pipe as could be needed."""
+    found: list[Stick] = []
+    price = rack.prices.pipe if rack.prices else 0.0
+    for stock in dict.fromkeys(p.stock for p in pieces):
+        some = [p for p in pieces if p.stock == stock]
+        total = sum(p.count * racks * (p.length + KERF) for p in some)
+        most = math.ceil(total / NEW) + sum(p.count * racks for p in some if p.length > NEW / 2)
+        weight = some[0].weight / some[0].length
+        one = Stick(name=f"new {stock}", length=NEW, cost=price * weight * NEW, at_hand=False)
+        found += [one] * max(most, 1)
+    return found
+
+
+def _fewer_new(pile: Pile) -> Pile:
+    """Leave out new lengths that a plan by eye does not need."""
+    quick = greedy(pile)
+    if quick is None:
+        return pile
+    used = {c.stick for c in quick.cuts}
+    kept = [i for i, s in enumerate(pile.sticks) if s.at_hand or i in used]
+    place = {old: new for new, old in enumerate(kept)}
+    needs = tuple(
+        replace(
+            n,
+            fits=frozenset(place[s] for s in n.fits if s in place),
+            joins=frozenset(place[s] for s in n.joins or () if s in place),
+        )
+        for n in pile.needs
+    )
+    return replace(pile, sticks=tuple(pile.sticks[i] for i in kept), needs=needs)
+
+
+def _again(rack: Rack, pieces: tuple[Piece, ...], made: PilePlan) -> PilePlan:
+    """Put the splices of the beam and the weakest pipe used into the rack, to solve it again."""
+    beam = next(p for p in pieces if p.name == "beam")
+    splices: set[float] = set(rack.beam.splices)
+    changed = rack
+    for group in made.groups:
+        if group.plan is None:
+            continue
+        for need, letter in enumerate(group.letters):
+            if letter == beam.letter:
+                splices |= {s - beam.length / 2 for s in group.plan.splices_of(need)}
+        changed = _weakest(changed, pieces, group)
+    changed = replace(changed, beam=replace(changed.beam, splices=tuple(sorted(splices))))
+    if changed == rack:
+        return made
+    return replace(made, again=changed, beam_splices=tuple(sorted(splices)))
+
+
+def _weakest(rack: Rack, pieces: tuple[Piece, ...], group: Group) -> Rack:
+    """Return the rack with each kind of piece of the weakest pipe that one of them is cut from."""
+    assert group.plan is not None
+    for piece in (p for p in pieces if p.letter in group.letters):
+        now = pipe_of(rack, piece)
+        if now is None:
+            continue
+        used = [
+            pipe
+            for cut in group.plan.cuts
+            if group.letters[cut.need] == piece.letter
+            and (pipe := group.pipes[cut.stick]) is not None
+        ]
+        weak = min(used, key=strength, default=now)
+        if strength(weak) >= strength(now) * (1 - 1e-9):
+            continue
+        part = piece.name.split(",")[0]
+        if part == "post":
+            rack = replace(rack, posts=replace(rack.posts, pipe=weak))
+        elif part == "beam":
+            rack = replace(rack, beam=replace(rack.beam, pipe=weak))
+        elif part == "knee" and rack.knees:
+            rack = replace(rack, knees=replace(rack.knees, pipe=weak))
+        elif rack.stays:
+            rack = replace(rack, stays=replace(rack.stays, pipe=weak))
+    return rack

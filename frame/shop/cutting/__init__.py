@@ -1,0 +1,1 @@
+"""Which stick gives which piece: cuts with their kerf, splices only where they may be."""

@@ -1,0 +1,129 @@
+"""The cut plan against brute force on small piles, and its laws on random ones."""
+
+import time
+from itertools import product
+
+import numpy as np
+import pytest
+from scipy.optimize import linprog
+
+from frame.shop.cutting.best import best_plan
+from frame.shop.cutting.pile import Need, Pile, Stick
+from tests.unit.shop.piles import faults, random_pile
+
+Choice = tuple[int, ...]
+
+
+def choices(pile: Pile, need: Need) -> list[Choice]:
+    """Every way to make a need: (bin), or (bin, bin, zone) with one splice."""
+    bins = pile.bins()
+    good = [b for b, (s, _) in enumerate(bins) if s in need.fits]
+    whole = [(b,) for b in good]
+    both = need.fits if need.joins is None else need.joins
+    good = [b for b in good if bins[b][0] in both]
+    return whole + [(a, b, z) for a in good for b in good for z in range(len(need.zones))]
+
+
+def feasible(pile: Pile, picked: tuple[Choice, ...]) -> bool:
+    """Whether splices can be placed so that every stretch holds its parts: a linear program."""
+    bins = pile.bins()
+    free = [i for i, c in enumerate(picked) if len(c) == 3]
+    used = np.zeros((len(bins), len(free)))
+    fixed = np.zeros(len(bins))
+    bounds = []
+    for i, choice in enumerate(picked):
+        need = pile.needs[i]
+        if len(choice) == 1:
+            fixed[choice[0]] += need.length + pile.kerf
+            continue
+        first, second, zone = choice
+        k = free.index(i)
+        used[first, k] += 1
+        used[second, k] -= 1
+        fixed[first] += pile.kerf
+        fixed[second] += need.length + pile.kerf
+        low, high = need.zones[zone]
+        bounds.append((max(low, pile.least), min(high, need.length - pile.least)))
+    room = np.array([b - a + pile.kerf for _, (a, b) in bins]) - fixed
+    if not free:
+        return bool(np.all(room >= -1e-9))
+    if any(a > b for a, b in bounds):
+        return False
+    found = linprog(np.zeros(len(free)), A_ub=used, b_ub=room + 1e-9, bounds=bounds)
+    return found.status == 0
+
+
+def brute(pile: Pile) -> tuple[int, int, float] | None:
+    """Return the least (bought, splices, money) of all ways there are."""
+    bins = pile.bins()
+    ranked = []
+    for picked in product(*(choices(pile, n) for n in pile.needs)):
+        sticks = {bins[b][0] for c in picked for b in c[:2]}
+        bought = sum(not pile.sticks[s].at_hand for s in sticks)
+        splices = sum(len(c) == 3 for c in picked)
+        ranked.append(((bought, splices, sum(pile.sticks[s].cost for s in sticks)), picked))
+    ranked.sort(key=lambda r: r[0])
+    return next((rank for rank, picked in ranked if feasible(pile, picked)), None)
+
+
+@pytest.mark.parametrize("seed", range(20))
+def test_small_piles_are_cut_as_brute_force_finds(seed: int) -> None:
+    pile = random_pile(seed, needs=3, sticks=2 + seed % 2, new=seed % 3 == 0)
+    best, plan = brute(pile), best_plan(pile, seconds=20)
+    if best is None:
+        assert plan is None
+        return
+    assert plan is not None
+    assert plan.proved
+    assert (plan.bought, plan.splices, round(plan.money, 6)) == (*best[:2], round(best[2], 6))
+    assert not faults(pile, plan)
+
+
+def test_random_piles_never_break_a_rule() -> None:
+    made = spliced = 0
+    for seed in range(200):
+        pile = random_pile(seed, needs=5, sticks=5, new=2, most=2)
+        plan = best_plan(pile, seconds=0.4)
+        if plan is None:
+            continue
+        made += 1
+        spliced += plan.splices > 0
+        assert not faults(pile, plan), seed
+        assert plan.bound[0] <= plan.bought
+    assert made > 150
+    assert spliced > 10
+
+
+def test_sixty_of_sixty_within_the_time_with_a_bound() -> None:
+    pile = random_pile(3, needs=60, sticks=60, new=20, most=2)
+    told: list[str] = []
+    start = time.monotonic()
+    plan = best_plan(pile, told.append, seconds=6)
+    assert time.monotonic() - start < 8
+    assert plan is not None
+    assert told
+    assert not faults(pile, plan)
+    assert plan.bound <= (plan.bought, plan.splices, plan.money)
+
+
+def test_a_kerf_is_paid_between_parts_and_not_at_the_end() -> None:
+    def pile(length: float) -> Pile:
+        needs = tuple(Need(name=f"p{i}", length=1.0, fits=frozenset({0})) for i in range(3))
+        return Pile(needs=needs, sticks=(Stick(name="s", length=length),), kerf=0.003, least=0.3)
+
+    assert best_plan(pile(3.006)) is not None
+    assert best_plan(pile(3.005)) is None
+
+
+def test_the_longest_leftover_stays_in_one_piece() -> None:
+    """Two pieces of 1 m, two sticks opened anyway by two of 2 m: both go into the same stick."""
+    sticks = tuple(Stick(name=f"s{i}", length=4.1) for i in range(2))
+    needs = [
+        Need(name="a", length=2.2, fits=frozenset({0})),
+        Need(name="b", length=2.2, fits=frozenset({1})),
+    ]
+    needs += [Need(name=f"c{i}", length=0.9, fits=frozenset({0, 1})) for i in range(2)]
+    plan = best_plan(Pile(needs=tuple(needs), sticks=sticks, kerf=0.003, least=0.3))
+    assert plan is not None
+    small = [c.stick for c in plan.cuts if c.need >= 2]
+    assert len(set(small)) == 1
