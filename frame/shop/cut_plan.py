@@ -2,7 +2,7 @@
 
 import math
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
 from frame.rack.pipe import Pipe
@@ -11,7 +11,8 @@ from frame.records.results import BracingResult
 from frame.shop.cutting.best import SECONDS, best_plan
 from frame.shop.cutting.greedy import greedy
 from frame.shop.cutting.pile import CutPlan, Need, Pile, Stick, Stretch
-from frame.shop.pieces import PIPE, Piece
+from frame.shop.fitting import SLEEVE, as_strong, by_diameter, fits, load_of, pipe_of, strength
+from frame.shop.pieces import Piece
 from frame.shop.splice_zones import SHARE, bent, zones
 from frame.units import FT, INCH
 
@@ -21,12 +22,6 @@ LEAST = FT
 """Shortest part of a spliced piece [m] (judgement)."""
 NEW = 21 * FT
 """Length that new pipe is sold in [m] (common practice, no source)."""
-SAME_OD = INCH / 32
-"""Difference of diameters that still is one pipe [m] (judgement)."""
-SLEEVE_PLAY = INCH / 16
-"""Bore of a sleeve over the one described that is still shimmed [m] (judgement)."""
-PIPE_CHECKS = ("bending, axial force and twist together", "buckling", "pull")
-SLEEVE = "sleeve"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -110,75 +105,13 @@ def pile_plan(
     where = {p.letter: zones(p, along[p.name], cutting.share) for p in pieces if p.name in along}
     asked = _Asked(rack=rack, racks=racks, result=result, pile=pile, zones=where)
     end, found = time.monotonic() + cutting.seconds, []
-    kinds = _by_diameter(pieces)
+    kinds = by_diameter(pieces)
     for left, some in zip(range(len(kinds), 0, -1), kinds, strict=True):
         share = (end - time.monotonic()) / left
         found.append(_group(asked, some, replace(cutting, seconds=share), tell))
     groups = tuple(found)
     made = PilePlan(groups=groups, zones=where, cutting=cutting)
     return _again(rack, pieces, made)
-
-
-def _by_diameter(pieces: Sequence[Piece]) -> list[list[Piece]]:
-    """Return the pieces of pipe, those of one diameter together, sleeves by themselves."""
-    found: list[list[Piece]] = []
-    for piece in pieces:
-        if piece.kind != PIPE:
-            continue
-        like = (
-            g
-            for g in found
-            if (g[0].name == SLEEVE) == (piece.name == SLEEVE)
-            and abs(g[0].od - piece.od) <= SAME_OD
-        )
-        group = next(like, None)
-        if group is None:
-            found.append([piece])
-        else:
-            group.append(piece)
-    return found
-
-
-def pipe_of(rack: Rack, piece: Piece) -> Pipe | None:
-    """Return the pipe a piece is described with; None for a sleeve."""
-    named = {
-        "post": rack.posts.pipe,
-        "beam": rack.beam.pipe,
-        "knee": rack.knees.pipe if rack.knees else None,
-        "stay": rack.stays.pipe if rack.stays else None,
-    }
-    return named.get(piece.name.split(",")[0])
-
-
-def load_of(piece: Piece, result: BracingResult) -> float:
-    """Return the largest use of a piece as a pipe at the site's gust [1]."""
-    name = piece.name.split(",")[0]
-    return max(
-        (r.utilisation for r in result.rows if r.part.startswith(name) and r.check in PIPE_CHECKS),
-        default=1.0,
-    )
-
-
-def strength(pipe: Pipe) -> float:
-    """Return what a pipe bears in bending, elastic modulus times yield [N m]."""
-    return pipe.design.elastic_modulus * pipe.steel.fy
-
-
-def fits(rack: Rack, piece: Piece, load: float, pipe: Pipe) -> bool:
-    """Whether a piece may be cut from a pipe: its diameter, and strong enough for what it carries.
-
-    A pipe weaker than the one described is taken only where the use left room for it.
-    """
-    described = pipe_of(rack, piece)
-    if described is None:
-        least = rack.posts.pipe.od + rack.sleeve.clearance - SAME_OD / 2
-        bore = pipe.nominal.bore
-        thick = pipe.design.wall >= rack.sleeve.wall * (1 - 1e-6)
-        return thick and least <= bore <= least + SLEEVE_PLAY + SAME_OD
-    if abs(pipe.od - described.od) > SAME_OD:
-        return False
-    ratio = strength(pipe) / strength(described)
-    return ratio >= min(1.0, load if load <= 1.0 else math.inf) * (1 - 1e-9)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -210,7 +143,7 @@ def _group(
             i for i, (pipe, _) in enumerate(mine) if fits(rack, piece, loads[piece.letter], pipe)
         ]
         good += [len(mine) + i for i, s in enumerate(new) if s.name == f"new {piece.stock}"]
-        strong = [i for i in good if i >= len(mine) or _as_strong(rack, piece, mine[i][0])]
+        strong = [i for i in good if i >= len(mine) or as_strong(rack, piece, mine[i][0])]
         for number in range(1, piece.count * racks + 1):
             needs.append(
                 Need(
@@ -235,12 +168,6 @@ def _group(
         pipes=(*(pipe for pipe, _ in mine), *(None for _ in new)),
         plan=best_plan(made, tell, cutting.seconds),
     )
-
-
-def _as_strong(rack: Rack, piece: Piece, pipe: Pipe) -> bool:
-    """Whether a pipe is as strong as the one described: splices count on that."""
-    described = pipe_of(rack, piece)
-    return described is None or strength(pipe) >= strength(described) * (1 - 1e-9)
 
 
 def _new(rack: Rack, pieces: list[Piece], racks: int) -> list[Stick]:

@@ -5,7 +5,8 @@ import pytest
 
 from frame.checks.pipe import Forces, interaction
 from frame.parts.pipes import beam_length, round_pipe
-from frame.shop.cut_plan import Cutting, fits, pile_plan, sticks_of, strength
+from frame.shop.cut_plan import Cutting, pile_plan, sticks_of
+from frame.shop.fitting import fits, strength
 from frame.shop.job import Wanted, make_job
 from frame.shop.splice_zones import bent, cut_out, kept_clear, merged, zones
 from frame.solved.frames import blocks, solve_frames
