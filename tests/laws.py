@@ -5,13 +5,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from frame.gusts.crossings import Key, lowest
-from frame.gusts.grid import coarse
-from frame.gusts.search import Search
 from frame.parts.checkers import CHECKERS
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
+from frame.search.crossings import Key, lowest
+from frame.search.grid import coarse
+from frame.search.searched import Search
 from frame.solved.frames import split
 from frame.solved.situation import situation, whole_table
 from tests.builders import models_of

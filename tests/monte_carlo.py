@@ -12,10 +12,10 @@ from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq
 from scipy.stats import norm, qmc
 
-from frame.gusts.expected import expect
-from frame.gusts.search import Search
-from frame.gusts.stack import whole
 from frame.parts.checkers import CHECKERS
+from frame.search.expected import expect
+from frame.search.searched import Search
+from frame.search.stack import whole
 from frame.solved.situation import whole_table
 from frame.tables.expected import spreads
 from tests.builders import MPH

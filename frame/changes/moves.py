@@ -9,11 +9,11 @@ from frame.changes.cost import added_cost, pipe_weight, trouble
 from frame.errors import FrameError
 from frame.fem.cases import Answer
 from frame.fem.ritz import Ritz
-from frame.gusts.search import use_of
-from frame.gusts.weakest import Weakest, learned_of, weakest
 from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult, Move
+from frame.search.searched import use_of
+from frame.search.weakest import Weakest, learned_of, weakest
 from frame.solved.frames import Block, solved_models, split
 from frame.solved.situation import situation, whole_table, whole_wind
 

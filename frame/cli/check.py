@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from frame.cli.options import as_json, bracing_of, console, print_json, rack_file, units
+from frame.cli.options import as_json, console, print_json, rack_file, units
 
 
 @click.command(name="check", short_help="Look into one bracing in depth, part by part.")
@@ -27,6 +27,8 @@ def command(
     from frame.casefile.read import read_rack
 
     rack = read_rack(file, units)
+    from frame.casefile.named import bracing_of
+
     fitted = None if bracing is None else bracing_of(bracing, rack)
     from frame.report import check_page
     from frame.verdict.compare import chosen

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from frame.cli.options import bracing_of, picture_out, rack_file, units
+from frame.cli.options import picture_out, rack_file, units
 
 KINDS = (".png", ".svg", ".pdf")
 
@@ -40,6 +40,8 @@ def command(
     target = _target(output or file.with_suffix(".png"))
     speed = chosen_gust(gust) if gust is not None else rack.site.service_gust
     rack = at_tilt(rack, tilt) if tilt is not None else rack
+    from frame.casefile.named import bracing_of
+
     names = bracing_of(bracing, rack) if bracing is not None else None
 
     from frame.draw.rack_sheet import rack_sheet

@@ -8,7 +8,6 @@ import click
 
 from frame.cli.options import (
     as_json,
-    bracing_of,
     console,
     picture_out,
     print_json,
@@ -18,8 +17,6 @@ from frame.cli.options import (
 
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
-    from frame.report.gusts import Gusts
-    from frame.solved.frames import Bracing
     from frame.whatif.tilts import TiltCurve
 
 KINDS = (".png", ".svg", ".pdf")
@@ -44,8 +41,11 @@ def command(
 
     rack = read_rack(file, units)
     target = None if output is None else picture(output)
+    from frame.casefile.named import bracing_of
+
     fitted = None if bracing is None else bracing_of(bracing, rack)
 
+    from frame.plan.gusts import look
     from frame.report import gusts
 
     system = units or rack.units
@@ -56,41 +56,6 @@ def command(
         print_json(gusts.document(found))
     else:
         console().print(gusts.page(found, system))
-
-
-def look(rack: "Rack", asked: "Bracing | None") -> "Gusts":
-    """Work out the card of the bracing asked for, or of the rack as it is."""
-    from frame.gusts.weakest import learned_of
-    from frame.parts.checkers import CHECKERS
-    from frame.plan.decides import deciding
-    from frame.plan.decision import as_it_is
-    from frame.report.gusts import Gusts
-    from frame.whatif.bands import bands, ladder_of
-    from frame.whatif.imperfect import slips
-    from frame.whatif.losses import losses
-    from frame.whatif.tilts import lay_down, tilt_curves
-
-    learned = learned_of(rack, CHECKERS)
-    if asked is not None:
-        fitted, why = asked, "as --bracing asks"
-    else:
-        fitted = as_it_is(rack)
-        why = "as it stands" if rack.stands else "add --bracing NAMES for what is fitted"
-    others = tuple(b for b in rack.bracings() if b != fitted and asked is None)
-    (curve,) = tilt_curves(rack, (fitted,), CHECKERS, learned=learned)
-    beside = tilt_curves(rack, others, CHECKERS, rack.tilts, learned) if others else ()
-    worst = min(p.limit_gust for p in curve.points if p.own)
-    return Gusts(
-        rack=rack,
-        curves=(curve, *beside),
-        curve=curve,
-        why=why,
-        stages=lay_down(curve),
-        losses=losses(rack, fitted, CHECKERS, learned=learned),
-        slips=slips(rack, fitted, CHECKERS, learned=learned),
-        known=bands(rack, fitted, CHECKERS, worst),
-        decides=deciding(ladder_of(rack, fitted, CHECKERS, learned)),
-    )
 
 
 def draw(rack: "Rack", curves: "Sequence[TiltCurve]", system: str, target: Path) -> None:

@@ -77,6 +77,8 @@ def rack() -> None:
 
 def main() -> None:
     """Run the command; an error that the user can mend is one message and an exit code."""
+    # Matrices here are small: threads would wait for each other longer than they work.
+    os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
     try:
         code = rack(standalone_mode=False)
         sys.stdout.flush()

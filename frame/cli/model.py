@@ -5,7 +5,7 @@ from pathlib import Path
 
 import click
 
-from frame.cli.options import as_json, bracing_of, rack_file, units
+from frame.cli.options import as_json, rack_file, units
 
 
 @click.command(name="model", short_help="Print the frame model with its answers.")
@@ -41,6 +41,8 @@ def command(
     from frame.verdict.asked import at_tilt, chosen_gust
 
     rack = read_rack(file)
+    from frame.casefile.named import bracing_of
+
     names = bracing_of(bracing, rack)
     speed = chosen_gust(gust) if gust is not None else rack.site.map_gust
     rack = at_tilt(rack, tilt) if tilt is not None else rack

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from frame.cli.options import bracing_of, rack_file
+from frame.cli.options import rack_file
 
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
@@ -165,6 +165,8 @@ def _chosen(file: Path, bracing: str | None) -> "tuple[Rack, BracingResult]":
         from frame.verdict.inspect import inspect
 
         rack = parse_rack(text, file.name)
+        from frame.casefile.named import bracing_of
+
         return rack, inspect(rack, bracing_of(bracing, rack)).result
 
     from frame.plan.decision import decide

@@ -7,7 +7,6 @@ import click
 from frame.cli.main import NONE_HOLDS
 from frame.cli.options import (
     as_json,
-    bracing_of,
     console,
     print_json,
     progress,
@@ -62,6 +61,8 @@ def command(
     rack = parse_rack(text, file.name)
     if out is not None:
         refuse_over(out, file, force=force)
+    from frame.casefile.named import bracing_of
+
     named = None if bracing is None else bracing_of(bracing, rack)
     with progress() as tell:
         sized = size(text, file.name, named, CHECKERS, tell, catalog=catalog)

@@ -4,8 +4,6 @@ from dataclasses import dataclass, replace
 
 from frame.bracing.second_opinion import Question, agreement, governing_case, question
 from frame.casefile.read import parse_rack
-from frame.gusts.survey import survey
-from frame.gusts.weakest import learned_of
 from frame.parts.checkers import CHECKERS
 from frame.plan.beside import beside
 from frame.plan.decides import Deciding, deciding
@@ -16,6 +14,8 @@ from frame.plan.standing import Asked, Standing, holds, stand
 from frame.plan.why import ground_share
 from frame.rack.rack import MOST_BRACINGS, Rack
 from frame.records.results import BracingResult, Study
+from frame.search.survey import survey
+from frame.search.weakest import learned_of
 from frame.solved.frames import Bracing, split
 from frame.solved.situation import situations
 from frame.verdict.bracings import result, steel_weight
@@ -42,6 +42,10 @@ class Decision:
     decides: tuple[Deciding, ...]
     kinds: tuple[Kind, ...]
     some_holds: bool
+
+    def __repr__(self) -> str:
+        """Name the rack and the plan."""
+        return f"Decision({self.rack.name!r}, {self.plan!r})"
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from frame.errors import FrameError
-from frame.gusts.weakest import learned_of
 from frame.parts.checkers import CHECKERS
 from frame.plan.decision import with_bracing
 from frame.plan.glance import Glance, before
@@ -17,6 +16,7 @@ from frame.plan.price import price_of
 from frame.plan.space import MOST, Space, make_space, written
 from frame.plan.standing import Asked, Standing, stand
 from frame.plan.worth import BEYOND
+from frame.search.weakest import learned_of
 from frame.solved.frames import Block, Bracing
 
 ALIKE = 0.995

@@ -12,15 +12,15 @@ import numpy as np
 
 from frame.bracing.movement import worst_sag, worst_sway
 from frame.checks.check import Kind
-from frame.gusts.crossings import FloatArray
-from frame.gusts.grid import TOP
-from frame.gusts.search import Search
-from frame.gusts.stack import stacked
 from frame.idealize.state import MIDDLE, State
 from frame.parts.checkers import CHECKERS
 from frame.plan.standing import FirstOrder, Place, Standing, at_places, place_of
 from frame.rack.rack import Rack
 from frame.records.motion import Sag, Sway
+from frame.search.crossings import FloatArray
+from frame.search.grid import TOP
+from frame.search.searched import Search
+from frame.search.stack import stacked
 from frame.sizing.growth import plain
 from frame.solved.frames import Block, Bracing, corners
 from frame.solved.situation import situation, whole_table, whole_wind

@@ -34,6 +34,11 @@ class Plan:
     left_out: tuple[str, ...]
     cut_short: bool = False
 
+    def __repr__(self) -> str:
+        """Tell the steps in words, and whether they reach the site's gust."""
+        steps = [" and ".join(step.do) for step in self.steps]
+        return f"Plan({steps}, {'reaches' if self.reached else 'falls short'})"
+
     @property
     def end(self) -> Standing:
         """The rack after every step."""

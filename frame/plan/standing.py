@@ -14,14 +14,14 @@ from frame.changes.moves import OtherStrength
 from frame.fem.cases import Answer
 from frame.fem.element import Array
 from frame.fem.response import respond
-from frame.gusts.survived import Learned
-from frame.gusts.weakest import Weakest, weakest
 from frame.idealize.build import build, on_other_ground
 from frame.idealize.state import SOFT, State
 from frame.parts.checkers import CHECKERS
-from frame.rack.rack import Rack
+from frame.rack.rack import Rack, bracing_title
 from frame.records.going import Going
 from frame.records.motion import Sag, Sway
+from frame.search.survived import Learned
+from frame.search.weakest import Weakest, weakest
 from frame.sizing.bench import worst_uses
 from frame.solved.frames import (
     Block,
@@ -60,7 +60,11 @@ class Standing:
     steel: float
     cost: float | None
     holds: bool
-    blocks: tuple[Block, ...] = field(repr=False)
+    blocks: tuple[Block, ...]
+
+    def __repr__(self) -> str:
+        """Name the rack and its bracing."""
+        return f"Standing({self.rack.name!r}, {bracing_title(self.bracing)!r})"
 
     @property
     def first_slip(self) -> Going | None:

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from frame.checks.check import Check, Kind
 from frame.idealize.state import State
-from frame.rack.rack import Rack
+from frame.rack.rack import Rack, bracing_title
 from frame.records.going import Going
 from frame.records.motion import Sag, Shaking, Stability, Sway, Swing
 from frame.records.what_if import KneeChoice, Lowered
@@ -185,6 +185,11 @@ class BracingResult:
         """Whether the sway is over its limit."""
         return self.sway.use > 1.0
 
+    def __repr__(self) -> str:
+        """Name the bracing, how many checks it has, and whether it holds."""
+        held = "holds" if self.holds else "does not hold"
+        return f"BracingResult({self.title!r}, {len(self.rows)} checks, {held})"
+
     def row(self, part: str, check: str) -> Row | None:
         """Find the row of a check of a part."""
         return next((r for r in self.rows if (r.part, r.check) == (part, check)), None)
@@ -240,3 +245,8 @@ class Study:
     verdict: Verdict
     moves: tuple[Move, ...]
     notes: tuple[str, ...]
+
+    def __repr__(self) -> str:
+        """Name the rack, how many bracings, and the best."""
+        best = bracing_title(self.verdict.bracing)
+        return f"Study({self.rack.name!r}, {len(self.results)} bracings, best {best!r})"

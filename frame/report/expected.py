@@ -5,12 +5,12 @@ from collections.abc import Iterable
 from functools import cache
 
 from frame.checks.check import Kind
-from frame.gusts.weakest import Weakest
 from frame.records.going import Going
 from frame.records.results import Row
 from frame.report import words
 from frame.report.screen.phrases import gust as whole
 from frame.report.screen.phrases import number
+from frame.search.weakest import Weakest
 from frame.tables.reader import rows
 
 MILD = (Kind.TURNS, Kind.LEANS)

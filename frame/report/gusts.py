@@ -1,14 +1,11 @@
 """What `rack gusts` prints: lay-down card, gusts against tilt, one part gone, what is unknown."""
 
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass
 
 from rich.console import Group, RenderableType
 from rich.text import Text
 
-from frame.gusts.weakest import Weakest
-from frame.plan.decides import Deciding
+from frame.plan.gusts import Gusts
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.report import expected, unknowns, words
@@ -16,12 +13,11 @@ from frame.report.document import heading
 from frame.report.lay_down import card, how_to_lower, lay_down_data
 from frame.report.plan_data import Data, first
 from frame.report.tables import FLAG, once, section, table
+from frame.search.weakest import Weakest
 from frame.units import DEG, head_unit, show
 from frame.verdict.wind_notes import balance_sentence
-from frame.whatif.bands import Bands
 from frame.whatif.imperfect import Slip
-from frame.whatif.losses import Loss
-from frame.whatif.tilts import AtTilt, Stage, TiltCurve
+from frame.whatif.tilts import AtTilt, TiltCurve
 
 NEAR_FLAT = (
     "Tilts under 8 deg are not covered: near flat, panels can gallop in gusts far below any here. "
@@ -30,25 +26,6 @@ NEAR_FLAT = (
 SAME = 0.02
 """Change of every gust up to which an error of building is told to change nothing [1]."""
 HEADS = (">act by", "slips about", "breaks about", ">margin\nup to")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Gusts:
-    """The whole answer: curves of every bracing, and for that of the card (`why` that one) more.
-
-    `curve` and `stages` make the card; `losses`, `slips` of building; `known`: what knowing more
-    lifts the code's margin by; `decides`: what moves it most when it goes.
-    """
-
-    rack: Rack
-    curves: Sequence[TiltCurve]
-    curve: TiltCurve
-    why: str
-    stages: Sequence[Stage]
-    losses: Sequence[Loss]
-    slips: Sequence[Slip]
-    known: Bands
-    decides: Sequence[Deciding]
 
 
 def page(found: Gusts, system: str) -> Group:

@@ -13,10 +13,10 @@ from frame.changes.ladder import Ladder
 from frame.changes.stock import check_stock
 from frame.changes.tried import OneTried, Place, Tried, code_places
 from frame.errors import FrameError
-from frame.gusts.search import Search
-from frame.gusts.stack import stacked
 from frame.parts.checker import Checker
 from frame.rack.rack import Rack
+from frame.search.searched import Search
+from frame.search.stack import stacked
 from frame.solved.frames import Block
 from frame.solved.situation import coded
 

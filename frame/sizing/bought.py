@@ -8,9 +8,9 @@ from frame.changes.cost import cost, pipe_weight
 from frame.changes.ladder import Ladder
 from frame.changes.tried import median_places
 from frame.errors import FrameError
-from frame.gusts.expected import first_going
-from frame.gusts.weakest import Weakest, limit_of
 from frame.rack.rack import Rack
+from frame.search.expected import first_going
+from frame.search.weakest import Weakest, limit_of
 from frame.sizing.bench import Bench, Choice, put
 from frame.sizing.growth import plain
 from frame.units import MPH

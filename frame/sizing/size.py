@@ -17,11 +17,11 @@ from frame.changes.offered import ladders
 from frame.changes.stock import offer
 from frame.changes.tried import median_places
 from frame.errors import FrameError
-from frame.gusts.survey import survey
 from frame.parts.checker import Checker
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
+from frame.search.survey import survey
 from frame.sizing.arrangements import Arrangement, arrangements, picked, screened, short_of
 from frame.sizing.bench import Bench, Choice, Failing, Tell, movement
 from frame.sizing.bought import Bought, bought
@@ -89,6 +89,10 @@ class Sized:
     steel: tuple[float, float]
     cost: tuple[float | None, float | None]
     grown: tuple[Grown, ...]
+
+    def __repr__(self) -> str:
+        """Name the rack, its bracing, and how many steps were bought."""
+        return f"Sized({self.rack.name!r}, {self.result!r}, {len(self.bought)} steps)"
 
     @property
     def holds(self) -> bool:

@@ -10,14 +10,14 @@ from frame.bracing.shaking import shaking, stability
 from frame.changes.cost import cost
 from frame.fem.assembly import load_matrix
 from frame.fem.model import BEFORE, Model
-from frame.gusts.survey import surveys
-from frame.gusts.weakest import learned_of
 from frame.idealize.actions import STEEL
 from frame.idealize.build import build
 from frame.idealize.state import State
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack, bracing_title
 from frame.records.results import BracingResult, Row
+from frame.search.survey import surveys
+from frame.search.weakest import learned_of
 from frame.solved.frames import Block, Bracing, both_models, solve_frames, split, stiff_part
 from frame.solved.situation import situations
 

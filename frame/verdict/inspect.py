@@ -3,12 +3,12 @@
 from dataclasses import dataclass, replace
 
 from frame.bracing.second_opinion import Opinion, governing_case, opinions, question
-from frame.gusts.survey import survey
-from frame.gusts.weakest import learned_of
 from frame.loads.cases import WEIGHT_ONLY
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
+from frame.search.survey import survey
+from frame.search.weakest import learned_of
 from frame.solved.frames import blocks, median_blocks, solve_frames
 from frame.solved.situation import situation, situations
 from frame.verdict.bracings import result as solve_result
@@ -26,6 +26,10 @@ class Inspection:
     rack: Rack
     result: BracingResult
     opinions: tuple[Opinion, ...]
+
+    def __repr__(self) -> str:
+        """Name the rack and its bracing."""
+        return f"Inspection({self.rack.name!r}, {self.result!r})"
 
     @property
     def worst(self) -> float:

@@ -7,7 +7,6 @@ import numpy as np
 from frame.bracing.movement import still_air, sway_of, worst_sag
 from frame.bracing.second_opinion import governing_case, opinions, question
 from frame.fem.plane import PlaneAnswer
-from frame.gusts.governing import STATE_WORDS, governing, look
 from frame.idealize.posts import beam_mark
 from frame.idealize.state import State
 from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND, WindCase
@@ -15,6 +14,7 @@ from frame.parts.braces import brace_checks
 from frame.parts.pipes import pipe_checks
 from frame.rack.rack import Rack, bracing_title
 from frame.records.motion import Sag
+from frame.search.governing import STATE_WORDS, governing, look
 from frame.solved.frames import Block, FloatArray, blocks, solve_frames, stiff_part
 from frame.solved.situation import situation, windy
 from frame.verdict.compare import chosen

@@ -8,12 +8,12 @@ expected to let go is in its ranges: `ladder_of` finds them for every check.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from frame.gusts.expected import expect
-from frame.gusts.survived import Learned
-from frame.gusts.weakest import limit_of
 from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.records.going import Going
+from frame.search.expected import expect
+from frame.search.survived import Learned
+from frame.search.weakest import limit_of
 from frame.solved.frames import (
     Block,
     Frame,

@@ -10,11 +10,11 @@ from dataclasses import dataclass, replace
 from frame.casefile.buildable import check_rack
 from frame.casefile.notes import Notes
 from frame.errors import FrameError
-from frame.gusts.survived import Learned
-from frame.gusts.weakest import Weakest, learned_of, weakest
 from frame.parts.checker import Checker
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
+from frame.search.survived import Learned
+from frame.search.weakest import Weakest, learned_of, weakest
 from frame.solved.frames import solved_models
 from frame.units import DEG, FT, INCH
 

@@ -17,12 +17,12 @@ from frame.fem.assembly import pull_matrix
 from frame.fem.cables import solve_taut
 from frame.fem.cases import Answer, solve
 from frame.fem.response import Response, respond
-from frame.gusts.survived import Learned
-from frame.gusts.weakest import Weakest, learned_of, weakest
 from frame.loads.cases import DEAD
 from frame.parts.checker import Checker
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin, SetBolts
+from frame.search.survived import Learned
+from frame.search.weakest import Weakest, learned_of, weakest
 from frame.solved.frames import Block, FloatArray, Frame, solved_models
 
 NOTHING_LEFT = 1e-9

@@ -2,10 +2,10 @@
 
 from collections.abc import Sequence
 
-from frame.gusts.weakest import learned_of, weakest
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.records.what_if import Lowered
+from frame.search.weakest import learned_of, weakest
 from frame.solved.frames import Block, solved_models
 from frame.whatif.tilts import COVERED, SAME, holds_one_tilt
 

@@ -4,12 +4,12 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from frame.gusts.survived import Learned
-from frame.gusts.weakest import Weakest, learned_of, weakest
 from frame.parts.checker import Checker
 from frame.rack.guy import POST_TOP
 from frame.rack.rack import STAYS, Rack, bracing_title
 from frame.records.going import Going
+from frame.search.survived import Learned
+from frame.search.weakest import Weakest, learned_of, weakest
 from frame.solved.frames import both_models, solve_frames
 from frame.units import DEG
 

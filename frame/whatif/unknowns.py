@@ -6,11 +6,11 @@ Only unknowns that the answer takes both ways, or at their low end, are listed.
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
-from frame.gusts.governing import FLOW_WORDS, STATE_WORDS
 from frame.idealize.state import HIGH, LOW, SOFT, STIFF
 from frame.rack.pipe import ERW_DESIGN_WALL, Pipe
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.rack.sleeve import SetBolts
+from frame.search.governing import FLOW_WORDS, STATE_WORDS
 from frame.tables import steels
 
 PAPERS = "A53 B"

@@ -9,7 +9,7 @@ import pytest
 PACKAGE = Path(__file__).parents[2] / "frame"
 LAYERS = (
     {"__main__"},
-    {"cli"},
+    {"cli", "api"},
     {"report", "draw"},
     {"shop"},
     {"plan"},
@@ -18,7 +18,7 @@ LAYERS = (
     {"whatif"},
     {"changes"},
     {"bracing"},
-    {"gusts"},
+    {"search"},
     {"parts"},
     {"solved"},
     {"records"},

@@ -5,9 +5,9 @@ from functools import cache
 import numpy as np
 import pytest
 
-from frame.gusts.survey import search
 from frame.loads.cases import ASD, WHOLE_WIND
 from frame.parts.checkers import CHECKERS
+from frame.search.survey import search
 from frame.solved.frames import split
 from frame.solved.situation import situation, whole_table
 from tests.builders import CASES, MPH, case, case_blocks, case_models, every_bracing

@@ -11,9 +11,9 @@ from typing import Any
 import pytest
 
 from frame.bracing import second_opinion
+from frame.casefile.named import bracing_of
 from frame.casefile.read import read_rack
 from frame.cli.main import main
-from frame.cli.options import bracing_of
 from frame.errors import InputError
 from frame.rack.rack import Rack
 from frame.records.results import Row

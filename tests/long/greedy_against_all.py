@@ -10,12 +10,12 @@ good; exit code 1 where a first break falls short by more than 5 %.
 import sys
 import time
 
-from frame.gusts.weakest import learned_of
 from frame.parts.checkers import CHECKERS
 from frame.plan.decision import as_it_is, with_bracing
 from frame.plan.exhaustive import exhausted
 from frame.plan.greedy import make_plan
 from frame.plan.standing import stand
+from frame.search.weakest import learned_of
 from frame.units import MPH
 from tests.random_racks import random_file
 

@@ -9,11 +9,11 @@ from dataclasses import replace
 import pytest
 
 from frame.checks.check import Kind
-from frame.gusts.expected import expect
-from frame.gusts.survived import learn
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.rack.stood import NOTHING, TURNED, Stood
+from frame.search.expected import expect
+from frame.search.survived import learn
 from frame.solved.frames import Block, split
 from tests.builders import CASES, case, case_models, models_of
 from tests.laws import broken_by_weight, gusts, stronger

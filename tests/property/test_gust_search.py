@@ -5,10 +5,10 @@ from dataclasses import replace
 import numpy as np
 from hypothesis import HealthCheck, given, settings
 
-from frame.gusts.survey import search
-from frame.gusts.weakest import weakest
 from frame.parts.checkers import CHECKERS
 from frame.rack.guy import Anchor
+from frame.search.survey import search
+from frame.search.weakest import weakest
 from frame.solved.frames import split
 from frame.solved.situation import CODE_SHARE, situation, whole_table
 from tests.builders import MPH, models_of, racks

@@ -8,13 +8,13 @@ from frame.casefile.read import read_rack
 from frame.changes.catalogue import changes, stronger
 from frame.changes.cost import pipe_weight
 from frame.changes.moves import Move, moves
-from frame.gusts.survey import search, survey
-from frame.gusts.weakest import weakest
 from frame.idealize.actions import STEEL
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
 from frame.records.results import BracingResult
+from frame.search.survey import search, survey
+from frame.search.weakest import weakest
 from frame.solved.frames import Block, solved_models
 from frame.units import INCH
 

@@ -13,9 +13,9 @@ from frame.checks.check import Check, Kind
 from frame.draw.gusts import WIDE, gust_sheet
 from frame.draw.reaches import Reaches
 from frame.draw.sheet import DPI
-from frame.gusts.weakest import Limit
 from frame.records.going import Going
 from frame.records.what_if import KneeChoice
+from frame.search.weakest import Limit
 from frame.units import DEG, MPH
 from frame.whatif.tilts import AtTilt, TiltCurve
 from tests.builders import case

@@ -7,11 +7,11 @@ import numpy as np
 import pytest
 
 from frame.checks.deadman import Earth, Log, wedge
-from frame.gusts.governing import pick
 from frame.loads.cases import ASD
 from frame.parts.anchors import anchor_checks
 from frame.parts.guys import guy_lines
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK, SCREW, Anchor
+from frame.search.governing import pick
 from frame.solved.frames import median_blocks, solve_frames
 from frame.solved.situation import at_gusts, whole_table
 from frame.tables import soils

@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import read_rack
-from frame.gusts.governing import pick
 from frame.loads.cases import ASD, WHOLE_WIND
 from frame.parts.ground import at_grade, ground_checks
 from frame.rack.rack import Rack
+from frame.search.governing import pick
 from frame.solved.situation import Situation
 from frame.tables import soils
 from tests.step_check import assert_steps

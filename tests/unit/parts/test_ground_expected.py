@@ -7,10 +7,10 @@ import numpy as np
 import pytest
 
 from frame.checks.check import Check, Kind
-from frame.gusts.governing import pick
 from frame.parts.at_grade import at_grade
 from frame.parts.ground import ground_checks
 from frame.rack.rack import Rack
+from frame.search.governing import pick
 from frame.solved.frames import median_blocks, solve_frames
 from frame.solved.situation import Situation, at_gusts, whole_table
 from frame.tables import soils

@@ -6,12 +6,12 @@ from math import atan, cos, hypot, radians, sin
 import numpy as np
 import pytest
 
-from frame.gusts.governing import pick
 from frame.loads.cases import ASD, WHOLE_WIND
 from frame.parts.ground import at_grade
 from frame.parts.guys import guy_checks, guy_lines
 from frame.rack.guy import NO_FITTING
 from frame.rack.rack import Rack
+from frame.search.governing import pick
 from frame.tables import wires
 from tests.step_check import assert_steps
 from tests.unit.parts.racks import INCH, MPH, ONE_POST, POUND, at, first_order, solved

@@ -5,11 +5,11 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.gusts.search import Search
-from frame.gusts.stack import whole
 from frame.loads.expected import ACROSS, ONE_SIDED, WIND
 from frame.parts.checkers import CHECKERS
 from frame.rack.sleeve import Pin
+from frame.search.searched import Search
+from frame.search.stack import whole
 from frame.solved.frames import split
 from frame.tables import soils
 from frame.tables.expected import MEDIANS, variants

@@ -6,9 +6,9 @@ import pytest
 from rich.console import Console
 
 from frame.checks.check import Check, Kind
-from frame.gusts.weakest import Limit
 from frame.records.going import Going
 from frame.report import expected, lay_down
+from frame.search.weakest import Limit
 from frame.tables.reader import rows
 from frame.units import DEG, MPH
 from frame.whatif.tilts import AtTilt, TiltCurve

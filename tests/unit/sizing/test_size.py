@@ -17,9 +17,9 @@ from frame.changes.offered import ladders
 from frame.changes.stock import offer
 from frame.checks.check import Kind
 from frame.errors import FrameError
-from frame.gusts.survey import survey
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
+from frame.search.survey import survey
 from frame.sizing.bench import Bench, Choice
 from frame.sizing.growth import grow, plain, trim
 from frame.sizing.size import Sized, size

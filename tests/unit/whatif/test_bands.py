@@ -4,12 +4,12 @@ from dataclasses import replace
 
 import pytest
 
-from frame.gusts.survey import search
-from frame.gusts.weakest import limit_of
 from frame.idealize.state import State
 from frame.parts.checkers import CHECKERS
 from frame.parts.pipes import pipe_checks
 from frame.parts.sleeve import sleeve_checks
+from frame.search.survey import search
+from frame.search.weakest import limit_of
 from frame.solved.frames import median_blocks, solve_frames
 from frame.whatif.bands import bands, ladder_of, limit_with
 from frame.whatif.unknowns import Unknown, unknowns

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from frame.casefile.read import read_rack
-from frame.gusts.survey import search
-from frame.gusts.weakest import Limit, weakest
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
+from frame.search.survey import search
+from frame.search.weakest import Limit, weakest
 from frame.solved.frames import solved_models
 from frame.units import DEG, INCH
 from frame.whatif.imperfect import LEAN, errors, slips

@@ -7,11 +7,11 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import read_rack
-from frame.gusts.weakest import weakest
 from frame.loads.cases import WHOLE_WIND
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
+from frame.search.weakest import weakest
 from frame.solved.frames import Block, blocks, solve_frames, solved_models
 from frame.whatif.losses import LostGuy, LostPart, losses, unstressed, without_part
 

@@ -8,14 +8,14 @@ import pytest
 
 from frame.casefile.read import read_rack
 from frame.checks.check import Check, Kind
-from frame.gusts.survey import search
-from frame.gusts.survived import Cut
-from frame.gusts.weakest import Limit
 from frame.parts.checkers import CHECKERS
 from frame.parts.ground import ground_checks
 from frame.parts.pipes import pipe_checks
 from frame.rack.rack import Rack
 from frame.records.going import Going
+from frame.search.survey import search
+from frame.search.survived import Cut
+from frame.search.weakest import Limit
 from frame.solved.frames import both_models, solve_frames
 from frame.units import DEG
 from frame.whatif.tilts import (

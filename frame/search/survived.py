@@ -12,10 +12,10 @@ from dataclasses import dataclass, replace
 from statistics import NormalDist
 
 from frame.checks.check import Kind
-from frame.gusts.crossings import Key
 from frame.rack.rack import Rack
 from frame.rack.stood import LEANED, TILTED, TURNED
 from frame.records.going import Going
+from frame.search.crossings import Key
 
 NORMAL = NormalDist()
 TENTH = NORMAL.inv_cdf(0.9)

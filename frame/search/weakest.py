@@ -4,15 +4,15 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
-from frame.gusts.crossings import lowest
-from frame.gusts.expected import expect, first_going
-from frame.gusts.grid import coarse
-from frame.gusts.search import Search
-from frame.gusts.survey import limit
-from frame.gusts.survived import NOTHING_LEARNED, Learned, learn
 from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.records.going import Going
+from frame.search.crossings import lowest
+from frame.search.expected import expect, first_going
+from frame.search.grid import coarse
+from frame.search.searched import Search
+from frame.search.survey import limit
+from frame.search.survived import NOTHING_LEARNED, Learned, learn
 from frame.solved.frames import Block, median_blocks, solve_frames, split
 
 
@@ -91,7 +91,7 @@ def weakest(
     """Find the limit gust and what is expected to go first, over all blocks of both models.
 
     `learned` of what the rack has stood. Blocks of one model leave the other's gusts infinite.
-    `ranged`: see `frame.gusts.expected.first_going`.
+    `ranged`: see `frame.search.expected.first_going`.
     """
     code, median = split(blocks)
     checkers = tuple(checkers)

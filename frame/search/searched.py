@@ -7,11 +7,11 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from frame.checks.check import Check, Kind
-from frame.gusts.crossings import BoolArray, FloatArray, IntArray, Key
-from frame.gusts.governing import by_case
-from frame.gusts.stack import Whole, whole
 from frame.loads.cases import CaseTable
 from frame.parts.checker import Checker
+from frame.search.crossings import BoolArray, FloatArray, IntArray, Key
+from frame.search.governing import by_case
+from frame.search.stack import Whole, whole
 from frame.solved.frames import Block, Bracing
 from frame.solved.situation import Situation, whole_table
 from frame.tables.expected import Inputs, one_at_a_time

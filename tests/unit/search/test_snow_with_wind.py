@@ -2,9 +2,9 @@
 
 from dataclasses import replace
 
-from frame.gusts.survey import survey
 from frame.loads.cases import ASD_SNOW
 from frame.parts.checkers import CHECKERS
+from frame.search.survey import survey
 from frame.solved.frames import both_models, solve_frames, split
 from frame.solved.situation import situations, wintry
 from tests.unit.parts.racks import ONE_POST

@@ -3,7 +3,7 @@
 Code: forces depend on the wind only through (wind factor) x (velocity pressure). A code
 combination with 0.6W at a gust V is therefore the same state as the whole wind at V sqrt(0.6),
 guys and all: the limit gust is exactly the gust at which the whole wind meets the allowable, over
-sqrt(0.6). What lets go is found in the median model, with its range, by `frame.gusts.expected`.
+sqrt(0.6). What lets go is found in the median model, with its range, by `frame.search.expected`.
 """
 
 import math
@@ -11,16 +11,16 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from frame.gusts.crossings import Key, lowest
-from frame.gusts.expected import expect
-from frame.gusts.governing import Seen, governing
-from frame.gusts.grid import TOP, coarse
-from frame.gusts.search import Search
-from frame.gusts.stack import stacked
-from frame.gusts.survived import NOTHING_LEARNED, Learned
 from frame.parts.checker import Checker
 from frame.records.going import Going
 from frame.records.results import Row
+from frame.search.crossings import Key, lowest
+from frame.search.expected import expect
+from frame.search.governing import Seen, governing
+from frame.search.grid import TOP, coarse
+from frame.search.searched import Search
+from frame.search.stack import stacked
+from frame.search.survived import NOTHING_LEARNED, Learned
 from frame.solved.frames import Block, Bracing, split
 from frame.solved.situation import CODE_SHARE, fixed, whole_wind, windy, wintry
 

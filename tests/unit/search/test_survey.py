@@ -6,8 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from frame.checks.check import Check
-from frame.gusts.grid import TOP
-from frame.gusts.survey import search
+from frame.search.grid import TOP
+from frame.search.survey import search
 from frame.solved.frames import split
 from tests.builders import MPH, case_models
 

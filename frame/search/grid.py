@@ -8,10 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Kind
-from frame.gusts.crossings import FloatArray, IntArray, Key, Name, Rows, brackets
-from frame.gusts.search import Search, Uses
-from frame.gusts.stack import stacked, whole
 from frame.loads.cases import CaseTable
+from frame.search.crossings import FloatArray, IntArray, Key, Name, Rows, brackets
+from frame.search.searched import Search, Uses
+from frame.search.stack import stacked, whole
 from frame.solved.frames import Bracing
 from frame.solved.situation import blown
 from frame.units import MPH

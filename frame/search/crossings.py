@@ -49,7 +49,7 @@ class Lowest(NamedTuple):
 
 
 class Work(Protocol):
-    """What works the checks out; see `frame.gusts.search.Search`."""
+    """What works the checks out; see `frame.search.searched.Search`."""
 
     def uses(
         self, block: IntArray, case: IntArray, gust: FloatArray, asked: Mapping[Key, IntArray]

@@ -14,15 +14,15 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check
-from frame.gusts.crossings import Key, Lowest, Name, lowest
-from frame.gusts.governing import pick
-from frame.gusts.grid import Coarse, coarse
-from frame.gusts.search import Search
-from frame.gusts.shifts import ranges
-from frame.gusts.stack import whole
-from frame.gusts.survived import NOTHING_LEARNED, Learned, told
 from frame.parts.checker import Checker
 from frame.records.going import Going
+from frame.search.crossings import Key, Lowest, Name, lowest
+from frame.search.governing import pick
+from frame.search.grid import Coarse, coarse
+from frame.search.searched import Search
+from frame.search.shifts import ranges
+from frame.search.stack import whole
+from frame.search.survived import NOTHING_LEARNED, Learned, told
 from frame.solved.frames import Block, Bracing
 
 

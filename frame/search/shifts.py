@@ -12,12 +12,12 @@ from statistics import NormalDist
 
 import numpy as np
 
-from frame.gusts.crossings import FloatArray, IntArray, Key, Lowest, Name
-from frame.gusts.grid import Coarse
-from frame.gusts.search import Search
 from frame.loads.expected import ACROSS, ONE_SIDED, WIND
 from frame.loads.wording import EVEN
 from frame.records.going import Shift
+from frame.search.crossings import FloatArray, IntArray, Key, Lowest, Name
+from frame.search.grid import Coarse
+from frame.search.searched import Search
 from frame.tables.expected import MEDIANS, spreads, variants
 
 UNEVEN = (ONE_SIDED, ACROSS)

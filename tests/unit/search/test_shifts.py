@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from scipy.stats import norm
 
-from frame.gusts.shifts import drawn_ends
+from frame.search.shifts import drawn_ends
 from frame.tables.expected import variants
 
 NEAR = 0.03

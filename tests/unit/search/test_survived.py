@@ -9,9 +9,9 @@ from scipy.optimize import brentq
 from scipy.stats import norm
 
 from frame.checks.check import Check, Kind
-from frame.gusts.survived import SURE, Cut, learn, told
 from frame.rack.stood import LEANED, NOTHING, TILTED, TURNED, Stood
 from frame.records.going import Going
+from frame.search.survived import SURE, Cut, learn, told
 from tests.builders import case
 
 STOOD = 20.0

@@ -5,13 +5,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.gusts.governing import by_case
-from frame.gusts.search import Search
-from frame.gusts.stack import stacked, whole
 from frame.loads.cases import WHOLE_WIND
 from frame.parts.checker import Alike
 from frame.parts.checkers import CHECKERS
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, RAIL_CORNERS, ROCK, SCREW, Anchor
+from frame.search.governing import by_case
+from frame.search.searched import Search
+from frame.search.stack import stacked, whole
 from frame.solved.frames import stiff_part
 from frame.solved.situation import at_gusts, fixed
 from tests.builders import FOOT, INCH, MPH, POUND, blocks_of, case, case_blocks

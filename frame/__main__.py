@@ -1,0 +1,5 @@
+"""`python -m frame` is `rack`."""
+
+from frame.cli.main import main
+
+main()

@@ -1,0 +1,64 @@
+"""The public functions: each example in their docstrings runs, and answers print as one line."""
+
+import doctest
+import json
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+import frame
+from frame import api
+
+ROOT = Path(__file__).parents[2]
+
+
+def test_every_example_runs(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.chdir(ROOT)
+    found = doctest.testmod(api)
+    assert found.attempted >= 8
+    assert not found.failed
+
+
+def test_at_most_ten_names_are_public() -> None:
+    assert sorted(frame.__all__) == sorted(api.__all__)
+    assert len(frame.__all__) <= 10
+    assert all(getattr(frame, name) is getattr(api, name) for name in frame.__all__)
+    with pytest.raises(AttributeError, match="no attribute 'weld'"):
+        _ = frame.weld
+
+
+@pytest.mark.parametrize(
+    "work", [frame.compare, frame.check, frame.gusts], ids=lambda w: w.__name__
+)
+def test_an_answer_is_one_line_plain_data_and_rows(work) -> None:
+    found = work(ROOT / "cases" / "fifteen_lines.toml")
+    assert len(repr(found)) < 200
+    assert "\n" not in repr(found)
+    assert json.loads(json.dumps(frame.plain(found), allow_nan=False))["rack"]
+    assert all(isinstance(row, dict) for row in frame.table(found))
+
+
+def test_a_wrong_file_is_refused_in_one_error() -> None:
+    with pytest.raises(frame.FrameError, match="there is no such file"):
+        frame.read_rack(ROOT / "cases" / "none.toml")
+
+
+def test_it_runs_as_a_module() -> None:
+    done = subprocess.run(
+        [sys.executable, "-m", "frame", "--help"],
+        capture_output=True,
+        text=True,
+        check=True,
+        cwd=ROOT,
+    )
+    assert "compare" in done.stdout
+
+
+def test_the_package_alone_loads_nothing_heavy() -> None:
+    code = "import sys, frame; print({'numpy', 'scipy', 'frame.api'} & set(sys.modules))"
+    done = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, cwd=ROOT
+    )
+    assert done.stdout.strip() == "set()"
