@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from frame.bracing.second_opinion import Question, agreement, governing_case, question
 from frame.casefile.read import parse_rack
+from frame.errors import FrameError
 from frame.parts.checkers import CHECKERS
 from frame.plan.beside import beside
 from frame.plan.decides import Deciding, deciding
@@ -30,7 +31,8 @@ class Decision:
     `rack` as in the file, with bracing of `ours` where it describes none; the `plan`, with
     everything about the rack at its `start` and its `end`; `ground`: what of the sway at the
     start comes from the ground [1]; what `decides`; `kinds`: what other racks would reach where
-    the plan does not reach the site's gust; `some_holds`: whether any bracing described does.
+    the plan does not reach the site's gust; `some_holds`: whether any bracing described does;
+    `guyed`: the plan's end with the guys it leaves out, where its post top moves too far.
     """
 
     rack: Rack
@@ -42,6 +44,7 @@ class Decision:
     decides: tuple[Deciding, ...]
     kinds: tuple[Kind, ...]
     some_holds: bool
+    guyed: Standing | None = None
 
     def __repr__(self) -> str:
         """Name the rack and the plan."""
@@ -53,6 +56,7 @@ class _Planned:
     plan: Plan
     end: tuple[BracingResult, Question]
     kinds: tuple[Kind, ...]
+    guyed: Standing | None
 
 
 def decide(
@@ -92,6 +96,7 @@ def decide(
         decides=deciding([row.going for row in end.ladder if row.going]),
         kinds=made.kinds,
         some_holds=some,
+        guyed=made.guyed,
     )
 
 
@@ -128,6 +133,7 @@ def _planned(text: str, bracing: Bracing, asked: Asked) -> _Planned:
 def _plan_from(start: Standing, asked: Asked) -> _Planned:
     plan = make_plan(start, asked)
     kinds = () if plan.reached else other_kinds(plan.end, asked.name, ranged=asked.ranged)
+    guyed = _guyed(plan, asked)
     return _Planned(
         plan=replace(
             plan,
@@ -136,7 +142,21 @@ def _plan_from(start: Standing, asked: Asked) -> _Planned:
         ),
         end=_in_full(plan.end, asked),
         kinds=tuple(replace(k, standing=_light(k.standing)) for k in kinds),
+        guyed=_light(guyed) if guyed else None,
     )
+
+
+def _guyed(plan: Plan, asked: Asked) -> Standing | None:
+    """Solve the plan's end with the guys left out, where its post top moves too far."""
+    end = plan.end
+    names = [g.name for g in end.rack.guys_in(plan.left_out)]
+    if not names or end.sway.use <= 1:
+        return None
+    bracing = tuple(b for b in end.rack.bracing_names if b in (*end.bracing, *names))
+    try:
+        return stand(end.text, bracing, asked, end.blocks)
+    except FrameError:
+        return None
 
 
 def _agreed(full: BracingResult, asked: Question) -> BracingResult:

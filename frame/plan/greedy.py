@@ -5,11 +5,11 @@ nothing since the next weakest part goes at nearly the same gust: then a second 
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from frame.plan.offers import Offer
 from frame.plan.standing import Asked, Standing
-from frame.plan.steps import Step, step_to, tidied
+from frame.plan.steps import Step, joined, steps_through, tidied
 from frame.plan.trials import Made, Trial, full, trials
 from frame.plan.worth import BEYOND
 
@@ -54,10 +54,11 @@ def make_plan(start: Standing, asked: Asked) -> Plan:
         vain |= more
         if best is None or best.after is None:
             break
-        steps.append(step_to(now, best.made, best.after))
+        through = (*best.through, *(best.after for _ in best.made[len(best.through) :]))
+        steps += steps_through(now, best.made, through)
         now = best.after
-    cut_short = len(steps) == MOST_STEPS and not _done(now)
-    steps = tidied(start, steps, asked)
+    cut_short = len(steps) >= MOST_STEPS and not _done(now)
+    steps = joined(tidied(start, steps, asked), start.rack)
     now = steps[-1].after if steps else start
     left = tuple(b for b in now.rack.bracing_names if b not in now.bracing)
     return Plan(
@@ -98,7 +99,7 @@ def _best(
 
 def _chain(now: Standing, asked: Asked, *, code: bool) -> Trial | None:
     """Return changes that only help together: what is weakest is mended until enough is gained."""
-    at, made = now, tuple[Offer, ...]()
+    at, made, through = now, tuple[Offer, ...](), tuple[Standing, ...]()
     for _ in range(LONGEST):
         tried = [t for t in trials(at, made, now, asked, code=code) if t.gain > 0]
         if not tried:
@@ -106,8 +107,8 @@ def _chain(now: Standing, asked: Asked, *, code: bool) -> Trial | None:
         best = max(tried, key=lambda t: (round(t.gain, 4), -t.price))
         solved = full(best, now, asked)
         if solved.after is None or solved.enough:
-            return solved if solved.after else None
-        at, made = solved.after, solved.made
+            return replace(solved, through=through) if solved.after else None
+        at, made, through = solved.after, solved.made, (*through, solved.after)
     return None
 
 

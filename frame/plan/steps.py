@@ -7,6 +7,7 @@ from frame.casefile.write import edited
 from frame.errors import FrameError
 from frame.plan.offers import BRACING, MOVE, Offer
 from frame.plan.standing import Asked, Standing, stand
+from frame.rack.rack import Rack
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -47,6 +48,55 @@ def step_to(before: Standing, made: tuple[Offer, ...], after: Standing) -> Step:
         added_steel=after.steel - before.steel,
         added_cost=added,
     )
+
+
+def subjects(one: Offer, rack: Rack) -> frozenset[str]:
+    """Name what a change is of: bracing by its name, all else by the section it is written in."""
+    groups = {"guys" if i == 1 else f"guys {i}": g.name for i, g in enumerate(rack.guys, 1)}
+    written = (groups.get(section, section) for section, _ in one.edits)
+    return frozenset((*one.fits, *written))
+
+
+def steps_through(
+    before: Standing, made: tuple[Offer, ...], through: Sequence[Standing]
+) -> list[Step]:
+    """Return the steps that changes `made` take one by one, `through` a standing after each.
+
+    What has nothing to do with the change before it is a step of its own, though it takes both to
+    gain anything.
+    """
+    steps: list[Step] = []
+    now, group = before, tuple[Offer, ...]()
+    for i, one in enumerate(made):
+        group = (*group, one)
+        of = frozenset[str]().union(*(subjects(o, before.rack) for o in group))
+        more = i + 1 < len(made)
+        if not more or not of & subjects(made[i + 1], before.rack):
+            steps.append(step_to(now, group, through[i]))
+            now, group = through[i], ()
+    return steps
+
+
+def joined(steps: Sequence[Step], rack: Rack) -> list[Step]:
+    """Make one step of bracing fitted and what is done to it right after."""
+    found: list[Step] = []
+    for step in steps:
+        of = frozenset[str]().union(*(subjects(o, rack) for o in step.made))
+        if found and found[-1].names and of <= set(found[-1].names):
+            last = found[-1]
+            found[-1] = Step(
+                made=(*last.made, *step.made),
+                after=step.after,
+                added_steel=last.added_steel + step.added_steel,
+                added_cost=_sum(last.added_cost, step.added_cost),
+            )
+        else:
+            found.append(step)
+    return found
+
+
+def _sum(one: float | None, other: float | None) -> float | None:
+    return None if one is None or other is None else one + other
 
 
 def tidied(start: Standing, steps: list[Step], asked: Asked) -> list[Step]:

@@ -23,7 +23,8 @@ class Trial:
     """Changes tried: `made`, the `text` and `bracing` after them, what they gain and cost.
 
     `serves`: whether the thing changed is then good for the site's gust. `after` is None as long
-    as the rack has only been looked at where it is weakest.
+    as the rack has only been looked at where it is weakest; `through`: the standings after each of
+    several changes but the last.
     """
 
     made: tuple[Offer, ...]
@@ -34,6 +35,7 @@ class Trial:
     enough: bool
     serves: bool = False
     after: Standing | None = None
+    through: tuple[Standing, ...] = ()
 
     @property
     def do(self) -> Made:

@@ -60,7 +60,8 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
     why = (
         "as --bracing asks; `rack compare` says which one to weld"
         if asked_for
-        else "the one that `rack compare FILE --all` picks; see another with --bracing NAMES"
+        else "which `rack compare FILE --all` picks of those described, with nothing else changed "
+        "as its plan would; --bracing NAMES shows another"
     )
     here = mapped(rack)
     holds = "It holds" if result.holds else "It does not hold"

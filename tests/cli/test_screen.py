@@ -1,14 +1,16 @@
 """The first screen of `rack compare`, on every case file and on random racks."""
 
 import re
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
 import pytest
 
 from frame.report.screen.first import CAUTIONS, MOST, screen
+from frame.report.screen.lines import left_out, warned
 from frame.report.screen.phrases import WIDTH
-from frame.units import parse
+from frame.units import DEG, parse
 from tests.decided import decided
 
 CASES = sorted(path.stem for path in (Path(__file__).parents[2] / "cases").glob("*.toml"))
@@ -121,3 +123,31 @@ def test_it_warns_and_says_what_to_type_next(name: str) -> None:
     assert "local codes decide" in text
     assert "rack compare my_rack.toml --all" in text
     assert "Never flat (under 8 deg)." in " ".join(text.split())
+
+
+@each
+def test_the_next_command_looks_into_the_bracing_that_the_plan_ends_with(name: str) -> None:
+    """Bracing of our own is not in the file, so it cannot be asked for."""
+    found, text = decided(name), " ".join(" ".join(lines(name)).split())
+    if found.ours or "rack check my_rack.toml" not in text:
+        return
+    names = ",".join(found.plan.end.bracing) or "bare"
+    assert re.search(rf'rack check my_rack.toml --bracing "?{re.escape(names)}"?', text)
+
+
+def test_a_steep_tilt_is_warned_of_once() -> None:
+    found = decided("random 0")
+    steep = replace(found.rack, tilts=(50 * DEG,), warnings=(
+        "Tilt 50 deg is over 45 deg: not covered by the wind tables.",))  # fmt: skip
+    told = warned(replace(found, rack=steep))
+    assert len([line for line in told if "45" in line]) == 1
+
+
+def test_guys_left_out_of_a_rack_that_sways_are_told_with_what_they_do() -> None:
+    """What the top moves with them, and what gives sooner then."""
+    found = decided("hay_barn")
+    told = " ".join(" ".join(left_out(found)).split())
+    if found.guyed is None:
+        assert "the top then moves" not in told
+    else:
+        assert re.search(r"guys: the top then moves [\d.]+ in, (but|and) ", told)

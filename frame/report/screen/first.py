@@ -6,6 +6,7 @@ from frame.plan.decision import Decision
 from frame.report.screen import lines
 from frame.report.screen.phrases import WIDTH
 from frame.report.screen.steps import steps
+from frame.report.typed import typed
 
 MOST = 40
 CAUTIONS = (
@@ -20,7 +21,13 @@ def screen(decision: Decision, file: str) -> list[str]:
 
     Where that is too little, blank lines go first, then what a builder misses least.
     """
-    more = [f"More: rack compare {file} --all", f"      rack check {file}, rack draw {file}"]
+    fitted = "" if decision.ours else _fitted(decision)
+    more = [
+        f"More: rack compare {file} --all",
+        f"      rack check {file}{fitted}, rack draw {file}",
+    ]
+    if max(map(len, more)) > WIDTH:
+        more[1:] = [f"      rack check {file}{fitted}", f"      rack draw {file}"]
     if max(map(len, more)) > WIDTH:
         more = ["More: rack compare FILE --all, rack check FILE, rack draw FILE"]
     made: list[str] = []
@@ -30,6 +37,12 @@ def screen(decision: Decision, file: str) -> list[str]:
             return made
     end = [*CAUTIONS, *more]
     return [*made[: MOST - len(end)], *end]
+
+
+def _fitted(decision: Decision) -> str:
+    """Return the option that looks into the bracing that the plan ends with."""
+    names = decision.plan.end.bracing
+    return f" --bracing {typed(','.join(names))}" if names else " --bracing bare"
 
 
 def _assembled(decision: Decision, more: list[str], spared: tuple[str, ...]) -> list[str]:

@@ -1,9 +1,12 @@
 """The paragraphs of the first screen, each a few lines of 80 letters."""
 
+import math
+import re
 from collections.abc import Iterable
 
 from frame.changes.cost import guy_runs
 from frame.plan.decision import Decision
+from frame.plan.standing import Standing
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
 from frame.records.results import BracingResult
@@ -24,6 +27,8 @@ from frame.whatif.tilts import COVERED
 MOSTLY = 0.5
 HARDLY = 0.25e-3
 """Movement that nobody sees [m]."""
+TOLD_HERE = re.compile("Tilt .* is (over|under) ")
+"""Warnings of the file that the screen gives in words of its own."""
 RISE = 1.03
 """Rise of a gust worth telling [1]."""
 TESTED = 1.5
@@ -85,15 +90,32 @@ def sways(decision: Decision) -> list[str]:
 
 
 def left_out(decision: Decision) -> list[str]:
-    """Say which bracing described buys nothing."""
-    names = decision.plan.left_out
-    if not names:
-        return []
+    """Say which bracing described buys nothing, and what guys left out would do to the top."""
+    guyed, end = decision.guyed, decision.plan.end
+    guys = guyed.bracing if guyed else ()
+    names = [n for n in decision.plan.left_out if n not in guys]
     whose = " (ours)" if decision.ours else ""
     why = "not needed" if decision.plan.reached else "no gust rises by them here"
-    if decision.plan.end.sway.use > 1 and decision.rack.guys_in(names):
-        why += "; guys would calm the top, but something gives sooner"
-    return paragraph("Leave out", f"{', '.join(names)}{whose}: {why}.", 11)
+    said = [f"{', '.join(names)}{whose}: {why}"] if names else []
+    if guyed:
+        called = ", ".join(n for n in guys if n not in end.bracing)
+        calm = gone(guyed, guyed.rack) or movement(guyed.sway.top, guyed.rack.units)
+        said.append(f"{called}{whose}: the top then moves {calm}, {_price_of_calm(guyed, end)}")
+    return paragraph("Left out", "; ".join(said) + ".") if said else []
+
+
+def _price_of_calm(guyed: Standing, end: Standing) -> str:
+    """Say what guys lower beside the rack without them."""
+    units, first = end.rack.units, guyed.first_break
+    without = end.first_break.gust if end.first_break else math.inf
+    if first and first.gust * RISE < without:
+        return f"but {happens(first.part, first.check)} at {number(first.gust, units)}, not " + (
+            gust(without, units)
+        )
+    if guyed.limit_gust * RISE < end.limit_gust:
+        margins = number(guyed.limit_gust, units), gust(end.limit_gust, units)
+        return f"but the code's margin ends at {margins[0]}, not {margins[1]}"
+    return "and no gust falls: fit them if that matters"
 
 
 def reached(decision: Decision) -> list[str]:
@@ -250,7 +272,7 @@ def stood(decision: Decision) -> list[str]:
 
 def warned(decision: Decision, most: int = 2) -> list[str]:
     """Warn of what changes what a builder does: the file's own warnings, steep and flat tilts."""
-    said = list(decision.rack.warnings)
+    said = [w for w in decision.rack.warnings if not TOLD_HERE.match(w)]
     tilts = [t / DEG for t in decision.rack.tilts]
     if max(tilts) > COVERED[1] / DEG + 0.1:
         said.append("Tilts over 45 deg keep the wind of 45: the tables end there.")

@@ -41,7 +41,7 @@ def as_now(rack: Rack) -> str:
 
 
 def _step(count: int, step: Step, rack: Rack) -> list[str]:
-    said = textwrap.wrap("; then ".join(step.do), DOING - 4, break_long_words=False)
+    said = textwrap.wrap(_done(step), DOING - 4, break_long_words=False)
     added = step.added_steel if rack.prices is None else step.added_cost
     told = amount(added) if rack.prices else show_number(added or 0.0, "weight", rack.units, 2)
     told = "-" if told == "0" and not rack.prices else told
@@ -50,6 +50,16 @@ def _step(count: int, step: Step, rack: Rack) -> list[str]:
         _row(f"{count:>2} {first}", step.after, rack, told),
         *(f"   {line}" for line in rest),
     ]
+
+
+def _done(step: Step) -> str:
+    """Say what a step does; what is done to bracing just fitted goes with it."""
+    said = ""
+    for words in step.do:
+        own = next((f"{n}: " for n in step.names if words.startswith(f"{n}: ")), None)
+        so_far = f"{said}{', with ' if own else '; then '}" if said else ""
+        said = so_far + words.removeprefix(own or "")
+    return said
 
 
 def _row(words: str, at: Standing, rack: Rack, added: str) -> str:

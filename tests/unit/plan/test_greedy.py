@@ -15,6 +15,7 @@ from frame.plan.glance import Glance, _crossing, over
 from frame.plan.offers import Offer, offers
 from frame.plan.ours import described
 from frame.plan.standing import Asked
+from frame.plan.steps import joined, step_to, steps_through
 from frame.plan.trials import _sizes
 from frame.plan.worth import better
 from frame.rack.rack import KNEES
@@ -27,7 +28,7 @@ ASKED = Asked(name="")
 
 def standing(*, holds: bool = False, far: bool = False) -> Any:
     """A rack made up, of which a plan asks whether it holds and what it is worth."""
-    rack = SimpleNamespace(bracing_names=("knees", "guys"))
+    rack = SimpleNamespace(bracing_names=("knees", "guys"), guys=())
     return SimpleNamespace(
         holds=holds, moves_too_far=far, rack=rack, bracing=(), steel=0.0, cost=None
     )
@@ -55,6 +56,7 @@ def test_a_plan_stops_as_soon_as_it_holds_and_after_so_many_steps(
             SimpleNamespace(
                 made=(Offer(do="", kind="move", edits={("post", f"key {next(count)}"): 1}),),
                 after=standing(holds=holds),
+                through=(),
             ),
             frozenset(),
         )
@@ -193,3 +195,34 @@ def test_every_change_offered_can_be_written_and_most_can_be_built() -> None:
                 refused.append((one.do, str(error)))
     assert built > 20
     assert len(refused) <= 2, refused
+
+
+def on(section: str, fits: tuple[str, ...] = (), do: str = "") -> Offer:
+    edits = {} if fits else {(section, "size"): "1 in"}
+    return Offer(do=do or section, kind="move", fits=fits, edits=edits)
+
+
+def steps_of(*made: tuple[Offer, ...]) -> list[Any]:
+    return [step_to(standing(), one, standing()) for one in made]
+
+
+RACK: Any = SimpleNamespace(guys=(SimpleNamespace(name="top guys"), SimpleNamespace(name="lines")))
+
+
+def test_fittings_are_one_step_with_the_guys_they_are_for() -> None:
+    """The second group of guys is not the first; nor is a post that comes between."""
+    fit, fittings = on("", ("top guys",)), on("guys")
+    assert [s.made for s in joined(steps_of((fit,), (fittings,)), RACK)] == [(fit, fittings)]
+    other = on("guys 2")
+    assert len(joined(steps_of((fit,), (other,)), RACK)) == 2
+    assert len(joined(steps_of((fit,), (on("post"),), (fittings,)), RACK)) == 3
+
+
+def test_changes_that_have_nothing_to_do_with_each_other_are_steps_of_their_own() -> None:
+    """Depth and pipe of the post go together, papers for the beam do not."""
+    depth, pipe, papers = on("post", do="depth"), on("post", do="pipe"), on("beam")
+    start = SimpleNamespace(rack=RACK, steel=0.0, cost=None)
+    through = [standing() for _ in range(3)]
+    found = steps_through(start, (depth, pipe, papers), through)  # type: ignore[arg-type]
+    assert [s.made for s in found] == [(depth, pipe), (papers,)]
+    assert [s.after for s in found] == [through[1], through[2]]
