@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.shop.assembly import joints
+from frame.shop.clearance import Clearance, clearance
 from frame.shop.cut_list import cut_list
 from frame.shop.cut_plan import Cutting, PilePlan, pile_plan
 from frame.shop.ground import Ground, check_ground
@@ -17,6 +18,7 @@ from frame.shop.raising import Raising, raising
 from frame.shop.shopping import Shopping, shopping
 from frame.shop.stakes import Measure, Stake, measures, stakes
 from frame.shop.templates import Template, templates
+from frame.shop.tilt_stop import StopPlate, stop_plate_of
 from frame.shop.welds import Bolted, Weld, bolted_of, welds_of
 from frame.verdict.inspect import inspect
 
@@ -61,6 +63,8 @@ class Job:
     bolted: tuple[Bolted, ...]
     shopping: Shopping
     raising: Raising
+    clearance: Clearance
+    stop: StopPlate | None
     cuts: PilePlan | None
     again: BracingResult | None
 
@@ -111,6 +115,8 @@ def make_job(
         bolted=bolted_of(rack, bracing),
         shopping=shopping(rack, bracing, pieces, lines, welds),
         raising=raising(rack, bracing, pieces),
+        clearance=clearance(rack, bracing, lines, asked.ground),
+        stop=stop_plate_of(rack),
         cuts=cuts,
         again=again,
     )

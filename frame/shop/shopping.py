@@ -11,6 +11,7 @@ from frame.rack.sleeve import Pin
 from frame.shop.lines import CLIPS, GuyLine, clips_of
 from frame.shop.pieces import CHANNEL, PIPE, TAB, Piece
 from frame.shop.shopping_words import SLEEVE_STOCK, anchor_words, grade_words
+from frame.shop.tilt_stop import stop_plate_of
 from frame.shop.welds import Weld, rod_weight_of
 from frame.units import FT, INCH, METRIC, PCF, show
 
@@ -139,6 +140,13 @@ def _bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> I
         name = f"plate {side} x {side} x {plate}, hole for a {lug} bolt"
         yield Item(name=name, amount=lugs + tabs, note="lugs and tabs, mild steel")
         yield Item(name=f"bolt {lug} for a lug", amount=lugs, note="locking nut, two washers")
+    stop = stop_plate_of(rack)
+    if stop and stop.count:
+        sizes = (2 * stop.half, stop.top, stop.thickness)
+        shown = " x ".join(show(v, "length", units) for v in sizes)
+        yield Item(name=f"tilt stop plate {shown}", amount=stop.count, note="mild steel")
+        name = f"bolt {lug} for a tilt stop"
+        yield Item(name=name, amount=2 * stop.count, note="locking nut, two washers")
     panels = rack.panels.across * rack.panels.up
     clamp = show(rack.panels.clamp_bolt, "length", units)
     name = f"panel clamp with {clamp} bolt and channel nut"

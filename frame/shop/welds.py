@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.saddle import saddle_shape
+from frame.checks.tilt_stop import WELDED
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
@@ -86,6 +87,14 @@ def _welds(
                 length=edge_length(one),
                 words=f"{size} fillet all round",
             )
+    if rack.rails.stops:
+        yield Weld(
+            name="tilt stops on the beam",
+            count=rack.rails.stops,
+            leg=leg,
+            length=2 * WELDED * rack.beam.pipe.od,
+            words=f"{size} fillet on both faces of the plate, over its whole seat",
+        )
     tabs = sum(p.count for p in pieces for end in p.ends if end.kind == TAB)
     if tabs:
         yield Weld(
@@ -151,6 +160,14 @@ def _bolted(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Bolted]:
             diameter=lock.diameter,
             torque=lock.torque,
             words="on bare steel, in a drilled dimple" + (", jam nut" if lock.jam_nuts else ""),
+        )
+    if rack.rails.stops:
+        yield Bolted(
+            name="tilt stops, plate to rail",
+            count=2 * rack.rails.stops,
+            diameter=rack.welds.lug_bolt,
+            torque=0.0,
+            words="in the pair of holes of the tilt, snug, locking nuts",
         )
     if rack.ties and TIES in bracing:
         yield Bolted(

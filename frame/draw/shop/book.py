@@ -3,10 +3,12 @@
 from matplotlib import rc_context
 from matplotlib.figure import Figure
 
+from frame.draw.shop.clearance_sheet import write_clearance
 from frame.draw.shop.cut_sheet import write_cut_sheet
 from frame.draw.shop.paper import SIZES, STYLE, Paper, as_pdf
 from frame.draw.shop.pile_sheet import write_pile
 from frame.draw.shop.stake_sheet import write_stake_sheet
+from frame.draw.shop.stop_template import write_stop
 from frame.draw.shop.tension_sheet import write_tension_sheet
 from frame.draw.shop.work_sheets import (
     write_raising,
@@ -32,6 +34,7 @@ def sheet_pages(job: Job, size: str) -> list[Figure]:
         write_shopping(paper, job)
         write_welds(paper, job)
         write_raising(paper, job)
+        write_clearance(paper, job)
         write_season(paper, job)
         return paper.finish()
 
@@ -39,7 +42,7 @@ def sheet_pages(job: Job, size: str) -> list[Figure]:
 def drawn(job: Job, size: str) -> dict[str, bytes]:
     """Return every drawn file of the set."""
     files = {SHEET: as_pdf(sheet_pages(job, size))}
-    if job.templates:
+    if job.templates or job.stop:
         files[TEMPLATES] = as_pdf(template_pages(job, size))
     for one in job.templates:
         files[f"template_{one.letter}_{one.where.replace(' ', '_')}.svg"] = as_svg(one)
@@ -55,4 +58,5 @@ def template_pages(job: Job, size: str) -> list[Figure]:
             caution=CAUTION,
         )
         write_wraps(paper, job.templates, job.rack.units)
+        write_stop(paper, job)
         return paper.finish()

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
-from frame.report.shop.plan_data import CUT_HEAD, cut_rows, plan_data
+from frame.report.shop.plan_data import CUT_HEAD, clearance_data, cut_rows, plan_data
 from frame.shop.job import Job
 from frame.shop.job_words import amount_words, price_words
 from frame.shop.lines import GuyLine
@@ -67,6 +67,7 @@ def document(job: Job) -> Data:
         "welds": [asdict(weld) for weld in job.welds],
         "bolts": [asdict(bolt) for bolt in job.bolted],
         "raising": asdict(job.raising),
+        "clearance": clearance_data(job),
         "neighbours": asdict(job.beside) if job.beside else None,
     }
 

@@ -1,9 +1,10 @@
-"""The cut plan as plain data."""
+"""The cut plan, and what may be struck, as plain data."""
 
 from typing import Any
 
 from frame.shop.job import Job
 from frame.shop.words import tape
+from frame.units import DEG
 
 CUT_HEAD = ("stick", "stick_m", "from", "from_m", "piece", "length", "length_m", "part_from_m")
 
@@ -75,3 +76,44 @@ def cut_rows(job: Job) -> list[tuple[object, ...]]:
                 )
             )
     return found
+
+
+def clearance_data(job: Job) -> dict[str, Any]:
+    """Return what panels and rails strike, and the tilt stop with its holes."""
+    found, stop = job.clearance, job.stop
+    return {
+        "held": found.held or None,
+        "contacts": [
+            {
+                "what": c.what,
+                "moving": c.moving,
+                "gap": c.gap,
+                "at_deg": c.at / DEG,
+                "below_deg": None if c.below is None else c.below / DEG,
+                "above_deg": None if c.above is None else c.above / DEG,
+            }
+            for c in found.contacts
+        ],
+        "turning": [
+            {
+                "tilt_deg": t.tilt / DEG,
+                "what": t.what,
+                "headings_deg": [[a / DEG, b / DEG] for a, b in t.headings],
+            }
+            for t in found.turning
+        ],
+        "tilt_stop": stop
+        and {
+            "count": stop.count,
+            "thickness": stop.thickness,
+            "half": stop.half,
+            "top": stop.top,
+            "hole": stop.hole,
+            "middle_tilt_deg": stop.middle / DEG,
+            "holes": [
+                {"tilt_deg": tilt / DEG, "at": [list(p) for p in pair]}
+                for tilt, pair in stop.holes.items()
+            ],
+            "crowded": stop.crowded,
+        },
+    }
