@@ -29,6 +29,7 @@ from frame.rack.prices import Prices
 from frame.rack.rack import Limits, Rack
 from frame.rack.site import Hill, Site
 from frame.tables import channels, wrench
+from frame.tables.soils import on_site
 from frame.units import MPH
 
 SERVICE_SHARE = math.sqrt(0.42)
@@ -64,7 +65,7 @@ def assemble(keys: RackKeys, notes: Notes, name: str) -> Rack:
         prices=build_prices(keys.prices),
         stock=build_stock(notes, keys.stock),
         sticks=build_sticks(notes, keys.sticks),
-        stands=keys.stands == "yes",
+        stands=keys.stands == "yes" or keys.measured is not None,
     )
     return replace(
         rack,
@@ -97,6 +98,7 @@ def build_site(notes: Notes, keys: SiteKeys) -> Site:
         gust = SERVICE_SHARE * keys.map_gust
         if gust > 0:
             notes.assume("site.service_gust", notes.show(gust, "speed"))
+    soil = find_soil(notes, "site.soil", keys.soil, "clay")
     return Site(
         map_gust=keys.map_gust,
         exposure=keys.exposure,
@@ -110,7 +112,7 @@ def build_site(notes: Notes, keys: SiteKeys) -> Site:
         ice_gust=ice_gust(notes, keys),
         pressure=keys.pressure or 0.0,
         frost=keys.frost or 0.0,
-        soil=find_soil(notes, "site.soil", keys.soil, "clay"),
+        soil=on_site(soil, keys.ground_stiffness) if keys.ground_stiffness else soil,
     )
 
 
@@ -209,6 +211,7 @@ def build_beam(notes: Notes, keys: BeamKeys) -> Beam:
         length=keys.length,
         splices=splices,
         splice_efficiency=efficiency,
+        bow=keys.bow or 0.0,
     )
 
 

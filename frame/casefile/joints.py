@@ -24,10 +24,12 @@ def build_sleeve(notes: Notes, keys: SleeveKeys, post: Pipe) -> Sleeve:
             notes.assume("sleeve.wall", f"{notes.show(wall, 'thickness')}, what the post counts")
     return Sleeve(
         length=keys.length,
-        clearance=keys.clearance,
+        clearance=keys.clearance if keys.play is None else keys.play,
         wall=wall,
         steel=named_steel(notes, "sleeve", keys.steel),
         lock=build_lock(notes, keys),
+        stiffness=1.0 if keys.stiffness is None else keys.stiffness,
+        as_built=keys.clearance,
     )
 
 

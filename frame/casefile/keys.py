@@ -54,6 +54,9 @@ class SiteKeys(Section):
         "wind under the panels: clear, obstructed (more than half blocked), or both", "both"
     )
     soil: Annotated[str, Text("the kind of soil", "clay")] = key("kind of soil", "clay")
+    ground_stiffness: Annotated[float, Factor(0.01, 100.0)] | None = key(
+        "stiffness of the ground over the middle of its kind, by `rack diagnose`", None
+    )
     hill: HillKeys | None = key("a rise of the ground, in place of hill_factor", None)
     snow: Annotated[float, Quantity("pressure", "not negative")] = key(
         "ground snow load of the code's 2022 maps (risk category II)", "0 psf"
@@ -119,6 +122,12 @@ class SleeveKeys(Section):
 
     length: Length = key("length of sleeve over the post", "8 in")
     clearance: Length = key("play: bore of the sleeve less outside diameter of the post", "1/8 in")
+    play: Offset | None = key(
+        "play found on the rack, by `rack diagnose`: it counts, not the clearance", None
+    )
+    stiffness: Annotated[float, Factor(0.01, 100.0)] | None = key(
+        "its stiffness against tilting over what is worked out, by `rack diagnose`", None
+    )
     wall: Wall | None = key("wall of the sleeve, as measured at its foot, or a gauge", None)
     steel: SteelName | None = key("steel of the sleeve, as marked on it or on its papers", None)
     set_bolts: Annotated[int, Count(1, 12)] | None = key("number of set bolts", None)
@@ -134,6 +143,7 @@ class BeamKeys(Section):
     pipe: Pipe = key(f"beam pipe: {PIPE}")
     length: Length = key("end to end; the posts stand under its middle")
     steel: SteelName | None = key(STEEL, None)
+    bow: Level | None = key("how far its ends hang for good, by `rack diagnose`", None)
     splices: list[Level] | None = key(
         "places where two lengths of pipe are welded end to end, from the beam's middle", None
     )

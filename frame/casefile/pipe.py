@@ -68,6 +68,7 @@ def listed(notes: Notes, where: str, keys: PipeKeys, steel: steels.Steel) -> Pip
         steel=steel,
         wall_factor=factor,
         rust=keys.rust,
+        fitted=keys.fitted or 0.0,
     )
 
 
@@ -107,12 +108,15 @@ def sized(notes: Notes, where: str, keys: PipeKeys, steel: steels.Steel) -> Pipe
         basis=basis,
         wall_factor=PITTED_WALL if pitted else ERW_DESIGN_WALL,
         rust=keys.rust,
+        fitted=keys.fitted or 0.0,
     )
 
 
 def checked(notes: Notes, where: str, pipe: Pipe) -> Pipe:
     """Refuse a pipe that rust has eaten through."""
-    left = pipe.wall * pipe.wall_factor
+    if pipe.fitted > pipe.od / 2:
+        notes.wrong(f"{where}.fitted", "does not fit in the pipe", "run `rack diagnose` again")
+    left = min(pipe.wall * pipe.wall_factor, pipe.fitted or math.inf)
     if pipe.rust >= left:
         rust, wall = (notes.show(size, "thickness") for size in (pipe.rust, left))
         text = f"{rust} eats through the {wall} of wall counted on"

@@ -26,6 +26,9 @@ class PipeKeys(Section):
     rust: Annotated[float, Quantity("length", "not negative")] = key(
         "depth of rust to take off the outside all round, beyond what was measured", "0 in"
     )
+    fitted: Length | None = key(
+        "wall that its bending tells of, by `rack diagnose`; the code takes it where thinner", None
+    )
     condition: Annotated[str, Choice(("sound", "pitted"))] | None = key(
         "sound, or pitted to the eye (pitted counts three quarters of the wall)", None
     )

@@ -11,10 +11,11 @@ from frame.errors import InputError, Problem
 
 Where = tuple[str, str]
 """Section as headed in the file ("guys 2" for the second of several; "" for none), and key."""
-Value = str | int | list[str] | dict[str, str] | None
+Value = str | int | float | list[str] | dict[str, str] | dict[str, float] | None
 Edits = Mapping[Where, Value]
 """New value of a key: a text with its unit, a count, texts in a list or by key; None: no key."""
 HEAD = re.compile(r"\s*(\[\[?)\s*([A-Za-z0-9_-]+)\s*\]\]?\s*(?:#.*)?$")
+BEHIND = re.compile(r"""(?:[^"'#]|"(?:\\.|[^"\\])*"|'[^']*')*(?:#(.*))?$""")
 ASSIGNED = re.compile(r"(\s*)([A-Za-z0-9_-]+)(\s*=\s*)")
 
 
@@ -32,6 +33,42 @@ def edited(text: str, edits: Edits) -> str:
     made = "\n".join(lines)
     _check(text, made, edits)
     return made
+
+
+def marked(text: str, edits: Edits, marks: Mapping[Where, str]) -> str:
+    """Make edits as `edited` does, each with a mark as a comment behind it.
+
+    A comment that stood there stays, behind the mark.
+    """
+    lines = text.replace("\r\n", "\n").split("\n")
+    kept = {where: _comment(lines, *where) for where in marks}
+    made = edited(text, edits).split("\n")
+    for where, mark in marks.items():
+        at = _line(made, *where)
+        assert at is not None
+        said = "; ".join(part for part in (mark, _without(kept[where], mark)) if part)
+        made[at] = f"{made[at]}  # {said}"
+    found = "\n".join(made)
+    _check(text, found, edits)
+    return found
+
+
+def _line(lines: list[str], section: str, key: str) -> int | None:
+    start, end = _extent(list(lines), section)
+    return next((i for i in range(start, min(end, len(lines))) if _key(lines[i]) == key), None)
+
+
+def _comment(lines: list[str], section: str, key: str) -> str:
+    """Return the comment behind a value, "" if there is none."""
+    at = _line(lines, section, key)
+    found = BEHIND.match(lines[at]) if at is not None else None
+    return found[1].strip() if found and found[1] else ""
+
+
+def _without(comment: str, mark: str) -> str:
+    """Return a comment without an earlier mark of the same first word."""
+    word = mark.partition(":")[0]
+    return "; ".join(p for p in comment.split("; ") if p and not p.startswith(f"{word}:"))
 
 
 def refuse_existing(path: Path) -> None:
@@ -83,7 +120,7 @@ def toml_value(value: Value) -> str:
     if isinstance(value, list):
         return "[" + ", ".join(map(toml_value, value)) + "]"
     # A text in JSON is one in TOML too, quotes inside it and all.
-    return str(value) if isinstance(value, int) else json.dumps(value, ensure_ascii=False)
+    return str(value) if isinstance(value, int | float) else json.dumps(value, ensure_ascii=False)
 
 
 def _extent(lines: list[str], section: str) -> tuple[int, int]:

@@ -12,6 +12,8 @@ COMMANDS = {
     "new": "Write a commented rack file to start from.",
     "compare": "Say which bracing to weld: every bracing described, side by side.",
     "check": "Look into one bracing in depth, part by part.",
+    "measure": "Say what to read off a standing rack, or ask for it.",
+    "diagnose": "Say why a standing rack droops and moves, by what was read.",
     "gusts": "Say at which forecast gust to lay the panels down.",
     "size": "Find the lightest sizes that hold the map gust.",
     "shop": "Write cut list, templates and stakes for the shop.",

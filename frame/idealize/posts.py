@@ -3,7 +3,7 @@
 from frame.fem.model import Connection, Support
 from frame.idealize.draft import CLOSE, Draft, tube_bar
 from frame.idealize.soil import embedded_depths, encased_second_moment, layers
-from frame.idealize.state import State
+from frame.idealize.state import MIDDLE, State
 from frame.rack.rack import Rack
 from frame.tables.steels import material
 
@@ -26,14 +26,16 @@ def beam_mark(rack: Rack, index: int) -> str:
     return f"beam at {post_name(rack, index)}"
 
 
-def sleeve_stiffness(rack: Rack) -> float:
+def sleeve_stiffness(rack: Rack, soil: str = MIDDLE) -> float:
     """Rotational stiffness of a sleeve with its play taken up [N m/rad].
 
     Two bearings a sleeve length s apart, post and sleeve wall giving at each by
-    `LOCAL_GIVE` / (E D): k = s^2 E D / (4 LOCAL_GIVE).
+    `LOCAL_GIVE` / (E D): k = s^2 E D / (4 LOCAL_GIVE), times what was found of it on the rack: on
+    `soil` at the ends of its band, which are the code's, only where that is less.
     """
     give = LOCAL_GIVE / (material().E * rack.posts.pipe.od)
-    return rack.sleeve.length**2 / (4 * give)
+    found = rack.sleeve.stiffness if soil == MIDDLE else min(rack.sleeve.stiffness, 1.0)
+    return found * rack.sleeve.length**2 / (4 * give)
 
 
 def lug_height(rack: Rack) -> float:
@@ -102,7 +104,7 @@ def _over(rack: Rack, x: float) -> float:
     return next((post for post in rack.posts.positions if abs(x - post) < CLOSE), x)
 
 
-def add_beam(draft: Draft, rack: Rack) -> None:
+def add_beam(draft: Draft, rack: Rack, state: State) -> None:
     """Add the beam and set it on the posts through their sleeves.
 
     The sleeve holds the beam in every way but tilt, where it gives elastically; swing about the
@@ -115,7 +117,7 @@ def add_beam(draft: Draft, rack: Rack) -> None:
         else:
             nodes.append(draft.node(mark, (x, 0, rack.posts.height)))
     draft.chain("beam", nodes, tube_bar(rack.beam.pipe.design, rack.beam.pipe.weight), ACROSS)
-    give = sleeve_stiffness(rack)
+    give = sleeve_stiffness(rack, state.soil)
     for i in range(len(rack.posts.positions)):
         name = post_name(rack, i)
         draft.connections.append(

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.fem.model import Six
-from frame.idealize.state import between
+from frame.idealize.state import MIDDLE, between
 from frame.rack.post import Posts
 from frame.tables.soils import Soil
 
@@ -31,6 +31,8 @@ def lateral_stiffness(soil: Soil, depth: float, where: str) -> float:
     the width of the post. `where`: "soft", "middle" or "stiff".
     """
     rate = between(soil.stiffness_soft, soil.stiffness_stiff, where)
+    if where == MIDDLE and soil.stiffness_middle:
+        rate = soil.stiffness_middle
     return rate * depth if soil.law == "linear" else rate
 
 

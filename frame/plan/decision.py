@@ -121,7 +121,9 @@ def some_holds(rack: Rack) -> bool:
 
 
 def as_it_is(rack: Rack) -> Bracing:
-    """Bracing that the rack has on: what it stood with where it stands, else none."""
+    """Bracing that the rack has on: what it was read or has stood with, else none."""
+    if rack.measured:
+        return rack.measured.fitted
     return rack.stood.fitted if rack.stands and rack.stood else ()
 
 
@@ -137,12 +139,12 @@ def _plan_from(start: Standing, asked: Asked) -> _Planned:
     return _Planned(
         plan=replace(
             plan,
-            start=_light(plan.start),
-            steps=tuple(replace(s, after=_light(s.after)) for s in plan.steps),
+            start=light(plan.start),
+            steps=tuple(replace(s, after=light(s.after)) for s in plan.steps),
         ),
         end=_in_full(plan.end, asked),
-        kinds=tuple(replace(k, standing=_light(k.standing)) for k in kinds),
-        guyed=_light(guyed) if guyed else None,
+        kinds=tuple(replace(k, standing=light(k.standing)) for k in kinds),
+        guyed=light(guyed) if guyed else None,
     )
 
 
@@ -163,7 +165,7 @@ def _agreed(full: BracingResult, asked: Question) -> BracingResult:
     return replace(full, agreement=agreement(asked))
 
 
-def _light(at: Standing) -> Standing:
+def light(at: Standing) -> Standing:
     """Return a standing without the blocks it was solved on, which are large."""
     limit = replace(at.weakest.limit, block=None)
     return replace(at, blocks=(), weakest=replace(at.weakest, limit=limit))

@@ -11,13 +11,15 @@ class Beam:
     """The crossbeam: one pipe, `length` [m], its middle over the middle of the posts.
 
     `splices` are the places [m] from its middle where lengths are welded end to end;
-    `splice_efficiency` [1] is the share of the pipe's strength their welds have.
+    `splice_efficiency` [1] is the share of the pipe's strength their welds have. `bow`: how far
+    its ends hang for good, built in crooked or bent [m].
     """
 
     pipe: Pipe
     length: float
     splices: tuple[float, ...]
     splice_efficiency: float
+    bow: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -18,7 +18,8 @@ class Pipe:
     `od`, `wall` [m]; `weight` [N/m]; `basis` says how the wall is known: "listed" (catalog),
     "measured" (calipers) or "weighed" (worked out from weight per length); `rust` [m] is taken off
     the outside; `wall_factor` turns the wall into the design wall (0.93 of nominal or measured for
-    ERW pipe, less where salvage is unmeasured or pitted).
+    ERW pipe, less where salvage is unmeasured or pitted). `fitted` [m]: the wall that its bending
+    tells of, 0 if none does.
     """
 
     label: str
@@ -29,6 +30,7 @@ class Pipe:
     basis: str = "listed"
     wall_factor: float = ERW_DESIGN_WALL
     rust: float = 0.0
+    fitted: float = 0.0
 
     @property
     def nominal(self) -> Tube:
@@ -37,5 +39,9 @@ class Pipe:
 
     @property
     def design(self) -> Tube:
-        """The pipe counted on in every stiffness and strength: design wall, less rust."""
-        return Tube(self.od - 2 * self.rust, self.wall * self.wall_factor - self.rust)
+        """The pipe counted on in every stiffness and strength: design wall, less rust.
+
+        A fitted wall takes its place only where it is thinner: bending does not measure a wall.
+        """
+        wall = self.wall * self.wall_factor
+        return Tube(self.od - 2 * self.rust, min(wall, self.fitted or wall) - self.rust)

@@ -29,7 +29,8 @@ class Pin:
 class Sleeve:
     """The sleeve: `length` over the post [m], `clearance` [m] of bore over post diameter, lock.
 
-    `wall` [m] as counted on, of `steel`.
+    `wall` [m] as counted on, of `steel`. `stiffness` [1] against tilting, as found over as worked
+    out; `as_built` [m]: the clearance where what was found takes its place.
     """
 
     length: float
@@ -37,6 +38,8 @@ class Sleeve:
     wall: float
     steel: Steel
     lock: SetBolts | Pin
+    stiffness: float = 1.0
+    as_built: float = 0.0
 
     @property
     def slop(self) -> float:

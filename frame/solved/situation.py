@@ -70,8 +70,11 @@ class Situation:
         """Wall expected of a pipe, less rust [m], as `expected`.
 
         A measured or weighed wall is as found; of one pitted to the eye as much less is counted
-        as the code's model takes off beyond what it does for sound salvage.
+        as the code's model takes off beyond what it does for sound salvage; a fitted one is taken.
         """
+        if pipe.fitted:
+            fitted: FloatArray = np.full_like(self.inputs["wall"][self.variant], pipe.fitted)
+            return (fitted - pipe.rust).reshape(-1, *(1,) * (ndim - 1))
         pitted = min(pipe.wall_factor / SOUND_WALL, 1.0)
         known = pipe.basis != "listed" and pipe.wall_factor == ERW_DESIGN_WALL
         share = np.ones_like(self.expected("wall", ndim)) if known else self.expected("wall", ndim)

@@ -8,13 +8,15 @@ from frame.units import parse
 
 SHAKES = "shakes"
 """Kind of a reading that is a plain count in ten seconds."""
+FIELDS = ("key", "kind", "tool", "needs", "words", "how")
 
 
 @dataclass(frozen=True, slots=True)
 class ReadingKind:
     """A reading by its `key`: `kind` of quantity, usual `tool`, in `words`.
 
-    `needs` names the force it is read under ("pull", "push", "press"), "" for none.
+    `needs` names the force it is read under ("pull", "push", "press"), "" for none; `how` it is
+    read.
     """
 
     key: str
@@ -22,6 +24,7 @@ class ReadingKind:
     tool: str
     needs: str
     words: str
+    how: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,10 +39,7 @@ class Tool:
 @cache
 def reading_kinds() -> dict[str, ReadingKind]:
     """Return every reading by its key."""
-    return {
-        row["key"]: ReadingKind(row["key"], row["kind"], row["tool"], row["needs"], row["words"])
-        for row in rows("readings")
-    }
+    return {row["key"]: ReadingKind(*(row[field] for field in FIELDS)) for row in rows("readings")}
 
 
 @cache

@@ -1,6 +1,7 @@
 """Soils: allowable values of the building code, and brackets of stiffness and strength."""
 
-from dataclasses import dataclass
+import math
+from dataclasses import dataclass, replace
 from functools import cache
 
 from frame.errors import CatalogError
@@ -22,6 +23,7 @@ class Soil:
     friction `phi_soft`, `phi_stiff` [rad]; `cu_expected`, `phi_expected` are what half of such
     ground exceeds, neither wet nor dry; 0 where it does not apply. `unit_weight_wet` is the
     buoyant weight of waterlogged soil, `unit_weight_dry` that of moist soil above water [N/m3].
+    `stiffness_middle`: what was found on the site between the two, 0 for their geometric middle.
     """
 
     name: str
@@ -42,6 +44,21 @@ class Soil:
     unit_weight_wet: float
     unit_weight_dry: float
     source: str
+    stiffness_middle: float = 0.0
+
+
+def on_site(soil: Soil, factor: float) -> Soil:
+    """Return a soil whose stiffness was found `factor` [1] times the middle of its kind.
+
+    The ends take it in but are never drawn in: the ground was read on one day, wet or dry.
+    """
+    middle = factor * math.sqrt(soil.stiffness_soft * soil.stiffness_stiff)
+    return replace(
+        soil,
+        stiffness_soft=min(soil.stiffness_soft, middle),
+        stiffness_stiff=max(soil.stiffness_stiff, middle),
+        stiffness_middle=middle,
+    )
 
 
 @cache

@@ -12,6 +12,7 @@ LAYERS = (
     {"cli", "api"},
     {"report", "draw"},
     {"shop"},
+    {"diagnose"},
     {"plan"},
     {"sizing"},
     {"verdict"},

@@ -67,6 +67,8 @@ def droops(decision: Decision) -> list[str]:
     if sag.slop > abs(sag.dead):
         play = movement(sag.slop, units)
         said += f" A loose sleeve can add {play}: lift a beam end, does it clunk?"
+    if decision.rack.beam.bow:
+        said += f" Its ends hang {movement(decision.rack.beam.bow, units)} for good, as was read."
     return paragraph("Droops", said)
 
 

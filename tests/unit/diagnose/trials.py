@@ -1,0 +1,151 @@
+"""Twins of many racks, each with a cause of its own, and what the program makes of them.
+
+Run all hundred with `python -m tests.unit.diagnose.trials 100`.
+"""
+
+import sys
+from dataclasses import dataclass, fields, replace
+
+import numpy as np
+
+from frame.casefile.read import parse_rack
+from frame.diagnose.fit import Fit, fit
+from frame.diagnose.forward import Forward
+from frame.diagnose.movements import chief, movements
+from frame.diagnose.unknowns import unknowns
+from frame.rack.measured import Measured
+from frame.rack.rack import Rack
+from tests.unit.diagnose.twin import DEG, INCH, Truth, Twin
+
+PIPE, PLAY, GROUND, LOCK, BOW = "beam", "play", "ground", "lock", "bow"
+CAUSES = (PIPE, PLAY, GROUND, LOCK, BOW)
+READ = (
+    "droop_left", "droop_right", "unloaded_left", "unloaded_right", "top_moved", "end_moved",
+    "end_stayed", "lift_left", "lift_right", "shakes", "lean_along",
+)  # fmt: skip
+"""Readings that one takes in half an hour."""
+BEAMS = {PIPE: ("2-1/2 in nominal",)}
+
+
+@dataclass(frozen=True)
+class Trial:
+    """A twin read off once, and the fit to it."""
+
+    cause: str
+    twin: Twin
+    measured: Measured
+    found: Fit
+
+    @property
+    def named(self) -> str | None:
+        """The cause the program names."""
+        return chief(movements(self.found)).cause
+
+    def missed(self) -> dict[str, bool]:
+        """Whether the truth of each unknown is outside its band."""
+        truth = self.twin.truth
+        true = {f.name: getattr(truth, f.name) for f in fields(truth) if "bow" not in f.name}
+        true["bow"] = (truth.bow_left + truth.bow_right) / 2
+        true["skew"] = (truth.bow_left - truth.bow_right) / 2
+        ends = {key: (self.found.band(key), value) for key, value in true.items()}
+        return {k: not low <= value <= high for k, ((low, high), value) in ends.items()}
+
+
+def rack(rng: np.random.Generator, cause: str) -> Rack:
+    """A rack on one post, as a builder might have it; limber where its pipe is the cause."""
+    beams = BEAMS.get(cause, ("3 in nominal", "3-1/2 in nominal"))
+    across = int(rng.integers(4, 5)) if cause == PIPE else int(rng.integers(3, 5))
+    width = int(rng.integers(38, 45))
+    feet = across * (width + 0.5) / 12 + float(rng.uniform(0, 0.6))
+    return parse_rack(
+        f"""
+tilts = ["{int(rng.integers(3, 8)) * 5} deg"]
+[site]
+map_gust = "100 mph"
+soil = "{rng.choice(["clay", "sand", "sandy gravel"])}"
+[panels]
+across = {across}
+up = 2
+size = "{width} in x {int(rng.integers(58, 70))} in"
+weight = "{int(rng.integers(40, 56))} lb"
+[post]
+pipe = "{rng.choice(["4 in nominal", "5 in nominal"])}"
+height = "{int(rng.integers(66, 80))} in"
+depth = "{int(rng.integers(48, 72))} in"
+hole = "{int(rng.integers(10, 18))} in"
+backfill = "{rng.choice(["earth", "concrete"])}"
+[sleeve]
+length = "{int(rng.integers(7, 11))} in"
+[beam]
+pipe = "{rng.choice(beams)}"
+length = "{feet:.2f} ft"
+""",
+        "twin.toml",
+    )
+
+
+def truth(rng: np.random.Generator, of: Rack, cause: str) -> Truth:
+    """A rack whose movement is all of one cause, the rest being as it should be."""
+    slop = of.sleeve.length
+    base = Truth(
+        ground=float(np.exp(rng.normal(0.1, 0.15))),
+        beam_wall=float(rng.uniform(0.93, 1.0)),
+        post_wall=float(rng.uniform(0.93, 1.0)),
+        sleeve=float(np.exp(rng.normal(0, 0.4))),
+        lean_along=float(rng.normal(0, 0.02 * DEG)),
+        lean_across=float(rng.normal(0, 0.02 * DEG)),
+    )
+    if cause == PIPE:
+        return replace(base, beam_wall=float(rng.uniform(0.75, 0.9)))
+    if cause == PLAY:
+        play = float(rng.uniform(0.11, 0.3)) * INCH
+        side = float(rng.choice([-1.0, 1.0])) * 0.95 * play / slop
+        return replace(base, play=play, rest=side, rest_unloaded=side)
+    if cause == GROUND:
+        band = of.site.soil.stiffness_stiff / of.site.soil.stiffness_soft
+        return replace(base, ground=float(rng.uniform(0.7, 1.0)) / band)
+    if cause == LOCK:
+        return replace(base, turn=float(rng.uniform(0.8, 2.0)) * DEG)
+    bow = float(rng.uniform(0.45, 0.7)) * INCH
+    return replace(base, bow_left=bow, bow_right=bow * float(rng.uniform(0.8, 1.2)))
+
+
+def any_truth(rng: np.random.Generator, of: Rack) -> Truth:
+    """A rack that is anything that was thought likely beforehand: for how often bands hold."""
+    values = {}
+    measured = Twin.conditions(of)
+    for u in unknowns(of, measured):
+        at = max(u.middle + u.spread * rng.standard_normal(), u.least)
+        values[u.key] = u.value(at)
+    slop = values["play"] / of.sleeve.length
+    for key in ("rest", "rest_unloaded"):
+        values[key] = float(rng.uniform(-slop, slop))
+    values["bow_left"] = values["bow"] + values["skew"]
+    values["bow_right"] = values["bow"] - values["skew"]
+    return Truth(**{f.name: float(values[f.name]) for f in fields(Truth)})
+
+
+def trial(seed: int, *, anything: bool = False) -> Trial:
+    """Make a twin, read it off, and fit."""
+    rng = np.random.default_rng(seed)
+    cause = CAUSES[seed % len(CAUSES)]
+    of = rack(rng, cause)
+    true = any_truth(rng, of) if anything else truth(rng, of, cause)
+    twin = Twin(of, true, of.tilts[0])
+    measured = twin.read(rng, READ)
+    found = fit(Forward(of, measured), unknowns(of, measured), measured.readings)
+    return Trial(cause, twin, measured, found)
+
+
+def main(count: int) -> None:
+    """Print how many causes of 20 are named, and how often the truth is outside its band."""
+    named = [(t.cause, t.named) for t in map(trial, range(20))]
+    right, wrong = sum(a == b for a, b in named), [n for n in named if n[1] not in (n[0], None)]
+    say = [f"{right} of 20 causes named, {len(wrong)} wrongly {wrong}"]
+    missed = [trial(1000 + i, anything=True).missed() for i in range(count)]
+    say += [f"{key:15} {count - sum(m[key] for m in missed)} of {count}" for key in missed[0]]
+    sys.stdout.write("\n".join([*say, ""]))
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]))
