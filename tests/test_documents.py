@@ -99,3 +99,13 @@ def test_every_path_and_name_in_the_documents_exists(name: str) -> None:
 @pytest.mark.parametrize(("name", "most"), [("README.md", 250), ("DEVELOPERS.md", 320)])
 def test_the_documents_stay_short(name: str, most: int) -> None:
     assert len(DOCUMENTS[name].splitlines()) < most
+
+
+def test_the_gate_runs_what_the_documents_name() -> None:
+    gate = (ROOT / ".ci" / "run").read_text("utf-8")
+    (tests,) = (line.strip() for line in README.splitlines() if "-m pytest" in line)
+    (all_four,) = (
+        ln.strip() for ln in DOCUMENTS["DEVELOPERS.md"].splitlines() if "ruff check" in ln
+    )
+    assert tests in gate.splitlines()
+    assert " && ".join(all_four.split(" && ")[:3]) in gate.splitlines()

@@ -84,11 +84,6 @@ def moves(
     return tuple(better)
 
 
-def verify(rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker]) -> Weakest:
-    """Solve a rack afresh at every tilt and corner."""
-    return weakest(solved_models(rack, bracing), checkers)
-
-
 def _changed(change: Change, found: Sequence[Block]) -> Sequence[Block]:
     """Blocks of the changed rack at every tilt; its frames are only solved if they changed."""
     if change.stiff:

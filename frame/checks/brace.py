@@ -76,11 +76,3 @@ def bent(
     bending = check.steps[place]._replace(meaning="bending in all", formula="Mf + Me")
     steps = (*check.steps[:place], *lead, bending, *check.steps[place + 1 :])
     return replace(check, steps=steps)
-
-
-def kick(N: Numbers, angle: Numbers) -> tuple[Numbers, Numbers]:
-    """Return the parts of a brace's force [N] across and along the pipe it stands on.
-
-    `angle` [rad] between the two: across N sin, along N cos.
-    """
-    return N * np.sin(angle), N * np.cos(angle)

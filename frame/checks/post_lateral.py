@@ -5,7 +5,7 @@ post hardly moves (1806.3.4 doubles them where half an inch at grade does no har
 as what keeps the post from leaning; `frame.checks.post_ultimate` has the strength.
 
 Signs. `shear` and `moment` are what the post hands to the ground at grade, each the size of its
-resultant over x and y (`resultant`), taken as acting in one plane and turning the post the same
+resultant over x and y, taken as acting in one plane and turning the post the same
 way. Where the moment in truth opposes the shear (a guyed post may do so), that is the safe side:
 ground that bears a pair acting together bears the same pair opposed with more to spare. No height
 h = M / P is ever formed, so P = 0 (h infinite) and h < 0 need no case of their own.
@@ -21,16 +21,10 @@ from frame.checks.check import Check, Kind, Numbers, Step
 from frame.units import FT
 
 PRESSURE_DEPTH = 12 * FT
-LITERAL_PRESSURE_DEPTH = 36 * FT
 SOURCE = "IBC 2021 1807.3.2.1, eq. 18-1 (copy of the code read), solved for the load"
 SOURCE_HELD = "IBC 2021 1807.3.2.2, eq. 18-2 and 18-3 (copy of the code read), solved for the load"
 TAMPED_SPREAD = 1.25
 NO_STRENGTH = "a presumptive allowable; no strength behind it, so it never says what lets go"
-
-
-def resultant(x: Numbers, y: Numbers) -> npt.NDArray[np.float64]:
-    """Size of the vector sum of two perpendicular components, any unit and shape."""
-    return np.hypot(x, y)
 
 
 def doubled(lateral: Numbers, *, posts: int, guyed: bool) -> Numbers:

@@ -264,9 +264,3 @@ def _cap_source(metal: Metal) -> str:
     if metal.identified:
         return "as identified"
     return "not identified: no more than 35 and 48 ksi counted beside a weld (judgement)"
-
-
-def leg_needed(line: Line, electrode: Numbers) -> Numbers:
-    """Leg [m] at which the weld metal just carries the line force at the allowable."""
-    per_leg = 0.60 * electrode * line.throat * direction_factor(line)
-    return line.force * WELD_FACTOR / per_leg

@@ -23,13 +23,3 @@ def smallest_leg(thinner: Numbers, thicker: Numbers, *, low_hydrogen: bool = Tru
     by_table = np.select(steps, [leg for _, leg in SMALLEST_LEG], LARGEST_MINIMUM)
     leg: Numbers = np.minimum(np.maximum(by_table, CYCLIC_LEG), thinner)
     return leg
-
-
-def largest_leg(edge: Numbers) -> Numbers:
-    """Largest leg [m] along the edge of a part `edge` thick: AISC 360-22 J2.2b.
-
-    The whole thickness below 1/4 in, else 1/16 in less, so that the edge still shows. From memory
-    of the standard. It binds at lap edges (lugs, caps, sleeve over post), not at a branch's foot.
-    """
-    edge = np.asarray(edge, dtype=float)
-    return np.where(edge < INCH / 4 * (1 - 1e-9), edge, edge - INCH / 16)

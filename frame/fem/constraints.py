@@ -25,11 +25,6 @@ from frame.fem.model import Connection, Model
 NOTHING = 1e-12
 
 
-def transformation(model: Model, stage: str) -> Array:
-    """T (6 N, m), dense; see `reduction`."""
-    return np.asarray(reduction(model, stage).toarray(), dtype=np.float64)
-
-
 def reduction(model: Model, stage: str) -> Sparse:
     """T (6 N, m), sparse: which freedoms of a stage are free, held or carried along."""
     here = present_nodes(model, stage)

@@ -118,11 +118,6 @@ class Model:
         return _positions([n.name for n in self.nodes])
 
     @cached_property
-    def member_index(self) -> dict[str, int]:
-        """Position of each member by name."""
-        return _positions([m.name for m in self.members])
-
-    @cached_property
     def load_index(self) -> dict[str, int]:
         """Position of each unit load by name."""
         return _positions([load.name for load in self.unit_loads])

@@ -35,7 +35,6 @@ LEAST_HEIGHT = 4.6
 """Height under which the gust profile is constant [m], ASCE/SEI 7-22 Table 26.10-1."""
 FLAT_BELOW = math.radians(7.5)
 STEEPEST = math.radians(45)
-ZONES = ("corner", "edge", "interior")
 
 
 def exposure_factor(height: Numbers, exposure: str, *, component: bool = False) -> Numbers:

@@ -1,7 +1,7 @@
 """Names of winds as the standard writes them, and words a builder uses."""
 
 FRONT, BACK, LEFT, RIGHT, EVEN = "front", "back", "left", "right", "even"
-CLEAR, OBSTRUCTED = "clear", "obstructed"
+CLEAR = "clear"
 
 _FROM = {
     FRONT: "wind in the face",

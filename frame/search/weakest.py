@@ -46,11 +46,6 @@ class Weakest:
         return self.limit.gust
 
     @property
-    def limit_part(self) -> str:
-        """The part that uses the code's margin up first, "" if none."""
-        return self.limit.part
-
-    @property
     def let_go(self) -> Going | None:
         """What is expected to go first; None where nothing is."""
         return self.going[0] if self.going else None

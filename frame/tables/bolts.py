@@ -53,17 +53,6 @@ class BoltGrade:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
-class Faying:
-    """Faces clamped together: bracket of the `friction` [1] and the bolt's `nut_factor` [1]."""
-
-    name: str
-    friction_low: float
-    friction_high: float
-    nut_factor: float
-    source: str
-
-
 @cache
 def set_screws() -> tuple[SetScrew, ...]:
     """Return the set screws listed, smallest first."""
@@ -111,21 +100,6 @@ def bolt_grades() -> tuple[BoltGrade, ...]:
     )
 
 
-@cache
-def faying_faces() -> tuple[Faying, ...]:
-    """Return the kinds of clamped faces listed."""
-    return tuple(
-        Faying(
-            name=row["name"],
-            friction_low=si(row, "friction_low"),
-            friction_high=si(row, "friction_high"),
-            nut_factor=si(row, "nut_factor"),
-            source=row["source"],
-        )
-        for row in rows("faying")
-    )
-
-
 def set_screw(diameter: float) -> SetScrew:
     """Return the set screw of `diameter` [m], between listed sizes on the safe side.
 
@@ -157,9 +131,3 @@ def thread(diameter: float) -> Thread:
 def find_grade(name: str) -> BoltGrade:
     """Return a bolt grade by name: "A307" or "unmarked"."""
     return pick(name, bolt_grades(), "bolt grade")
-
-
-def find_faying(name: str) -> Faying:
-    """Return a kind of clamped face by name: "galvanized or painted" or "bare rusty"."""
-    others = dict.fromkeys(("galvanized", "galvanised", "painted"), "galvanized or painted")
-    return pick(name, faying_faces(), "clamped face", {**others, "rusty": "bare rusty"})

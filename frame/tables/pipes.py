@@ -13,7 +13,7 @@ from frame.units import INCH, PLF
 if TYPE_CHECKING:
     from frame.tables.pipe_words import Asked
 
-STANDARD, TUBING, CASING = "standard pipe", "tubing", "casing"
+STANDARD = "standard pipe"
 SCHEDULES = ("40", "80")
 TAPE = INCH / 32
 """How far a diameter read off a tape may be from the listed one [m]."""

@@ -8,7 +8,7 @@ from frame.errors import CatalogError
 from frame.tables.lookup import key, pick
 from frame.tables.reader import rows, si
 
-CONSTANT, LINEAR = "constant", "linear"
+CONSTANT = "constant"
 
 
 @dataclass(frozen=True, slots=True)

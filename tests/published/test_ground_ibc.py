@@ -13,12 +13,14 @@ import pytest
 from scipy.integrate import trapezoid
 
 from frame.checks.post_lateral import (
-    LITERAL_PRESSURE_DEPTH,
     depth_needed,
     presumptive_free,
     presumptive_held,
 )
 from frame.units import FT, LB, PSF
+
+LITERAL_PRESSURE_DEPTH = 36 * FT
+"""Depth at whose third the pressure is 12 ft deep: another reading of the clause."""
 
 DEPTHS = (
     (500, 10, 1.0, 100, (8.85, 6.77, 5.97, 4.74)),

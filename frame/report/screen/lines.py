@@ -5,6 +5,7 @@ import re
 from collections.abc import Iterable
 
 from frame.changes.cost import guy_runs
+from frame.checks.weld_leg import smallest_leg
 from frame.plan.decision import Decision
 from frame.plan.standing import Standing
 from frame.rack.rack import KNEES, Rack
@@ -29,6 +30,8 @@ HARDLY = 0.25e-3
 """Movement that nobody sees [m]."""
 TOLD_HERE = re.compile("Tilt .* is (over|under) ")
 """Warnings of the file that the screen gives in words of its own."""
+SAME = 0.999
+"""Part of a least size that is taken for it [1]: rounding of inches."""
 RISE = 1.03
 """Rise of a gust worth telling [1]."""
 TESTED = 1.5
@@ -280,10 +283,21 @@ def warned(decision: Decision, most: int = 2) -> list[str]:
         said.append("Tilts over 45 deg keep the wind of 45: the tables end there.")
     if min(tilts) < COVERED[0] / DEG - 0.1:
         said.append("Tilts under 8 deg get no answer: near flat, panels can flutter off.")
+    said += _thin_fillet(decision.rack)
     lines: list[str] = []
     for warning in _shortest(said)[:most]:
         lines += paragraph("Mind", warning, 10)[:2]
     return lines
+
+
+def _thin_fillet(rack: Rack) -> list[str]:
+    """Warn of fillets smaller than the pipes' walls ask for."""
+    walls = rack.posts.pipe.wall, rack.beam.pipe.wall, rack.sleeve.wall
+    least = float(smallest_leg(min(walls), max(walls)))
+    if rack.welds.leg >= SAME * least:
+        return []
+    leg, asked = (show(size, "length", rack.units) for size in (rack.welds.leg, least))
+    return [f"Fillets of {leg} are small for such walls: {asked} is the least (AISC J2.4)."]
 
 
 def _shortest(said: Iterable[str]) -> list[str]:

@@ -5,8 +5,6 @@ import re
 import textwrap
 from functools import cache
 
-from frame.rack.rack import Rack
-from frame.records.going import Going
 from frame.tables.reader import rows
 from frame.units import MPH, US, show
 
@@ -25,12 +23,6 @@ def happens(part: str, check: str) -> str:
     """Say what happens where a check of a part is reached: "the set bolt slips and ..."."""
     told = _happenings().get(check, "the {part} gives way")
     return told.format(part=re.sub(r"(?<=\w), (left|right)\b", r" on the \1", part))
-
-
-def goes(going: Going, rack: Rack) -> str:
-    """Say what happens and at about which gust, with its range."""
-    low, middle, high = (number(g, rack.units) for g in (going.low, going.gust, going.high))
-    return f"{happens(going.part, going.check)} at about {middle} ({low} to {high})"
 
 
 def number(gust: float | None, units: str) -> str:

@@ -1,7 +1,5 @@
 """Branches, limits and steps of the pipe and brace checks."""
 
-import math
-
 import numpy as np
 import pytest
 from hypothesis import given
@@ -158,14 +156,6 @@ def test_eccentric_brace_against_the_differential_equation() -> None:
     check = brace.bent(RoundPipe(tube=tube, Fy=FY, Fu=FU, E=E), Forces(N=-push), length, offset)
     found = next(s.value for s in check.steps if s.symbol == "Me")
     assert float(found) == pytest.approx(expected, rel=1e-5)
-
-
-def test_kick_of_a_45_degree_brace() -> None:
-    # Statics: beam 8 ft, 500 lb at the tip, 45 deg brace to 3 ft: 1885.6 lb in the brace, of
-    # which 500 x 8 / 3 = 1333.3 lb stands across the beam.
-    across, along = brace.kick(1885.6, math.radians(45))
-    assert across == pytest.approx(1333.3, abs=0.1)
-    assert along == pytest.approx(1333.3, abs=0.1)
 
 
 walls = st.floats(0.002, 0.012)

@@ -8,7 +8,6 @@ from frame.checks.post_lateral import (
     expected_width,
     presumptive_free,
     presumptive_held,
-    resultant,
 )
 from frame.checks.post_ultimate import (
     ExpectedSand,
@@ -63,7 +62,6 @@ def test_post_that_ends_in_the_ignored_top_is_not_covered():
 def test_senses_do_not_matter():
     a = [presumptive_free(s * 1e3, t * 2e3, 1.5, 0.3, 2e4) for s in (1, -1) for t in (1, -1)]
     assert len({float(c.utilisation) for c in a}) == 1
-    assert resultant(3.0, -4.0) == 5.0
 
 
 def test_only_a_single_free_standing_post_is_doubled():

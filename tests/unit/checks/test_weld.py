@@ -9,12 +9,11 @@ from frame.checks.weld import (
     Ring,
     base_metal,
     direction_factor,
-    leg_needed,
     lug_line,
     ring_line,
     weld_metal,
 )
-from frame.checks.weld_leg import largest_leg, smallest_leg
+from frame.checks.weld_leg import smallest_leg
 from frame.units import INCH, KSI
 from tests.step_check import assert_steps
 
@@ -129,14 +128,6 @@ def test_unknown_steel_counts_no_more_than_35_ksi():
     assert base_metal(line, strong).utilisation > base_metal(line, known).utilisation
 
 
-def test_leg_needed_brings_the_weld_to_its_allowable():
-    ring = Ring(diameter=0.0889, leg=0.006)
-    leg = leg_needed(ring_line(1e4, 2e3, 900.0, 100.0, ring), 70 * KSI)
-    again = Ring(diameter=0.0889, leg=leg)
-    check = weld_metal(ring_line(1e4, 2e3, 900.0, 100.0, again), A53)
-    assert check.utilisation == pytest.approx(1.0)
-
-
 @pytest.mark.parametrize(
     ("thickness", "sixteenths"), [(0.25, 3), (0.3, 3), (0.5, 3), (0.51, 4), (0.75, 4), (1.0, 5)]
 )
@@ -149,12 +140,6 @@ def test_smallest_leg_by_the_thicker_part_without_low_hydrogen_rod():
     """AWS D1.1 Table 5.7 (from memory): 1/4 in on a 5/8 in part, not more than the thinner."""
     assert smallest_leg(0.3 * INCH, 0.6 * INCH, low_hydrogen=False) == pytest.approx(INCH / 4)
     assert smallest_leg(0.2 * INCH, 0.6 * INCH, low_hydrogen=False) == pytest.approx(0.2 * INCH)
-
-
-def test_largest_leg():
-    """AISC 360-22 J2.2b (from memory)."""
-    legs = largest_leg(np.array([0.2, 0.25, 0.5]) * INCH)
-    assert legs == pytest.approx(np.array([0.2, 0.1875, 0.4375]) * INCH)
 
 
 def test_steps():

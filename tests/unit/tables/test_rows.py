@@ -93,7 +93,7 @@ def test_unmarked_cable_is_the_weakest_of_its_size_in_strand() -> None:
 def test_soil_is_sane(soil: soils.Soil) -> None:
     assert 0 < soil.stiffness_soft < soil.stiffness_stiff
     assert (soil.cu_soft > 0) is (soil.law == soils.CONSTANT)
-    assert (soil.phi_soft > 0) is (soil.law == soils.LINEAR)
+    assert (soil.phi_soft > 0) is (soil.law == "linear")
     assert soil.cu_soft <= soil.cu_stiff
     assert soil.phi_soft <= soil.phi_stiff < math.radians(50)
     for low, middle, high in (
@@ -190,7 +190,6 @@ def test_no_screw_between_rows_holds_more_than_either_row_has_it(sixteenths) -> 
 def test_bolt_lookups_by_name() -> None:
     assert bolts.find_grade("a307").tension == pytest.approx(45 * KSI, rel=1e-6)
     assert bolts.find_grade("unmarked").tension < bolts.find_grade("A307").tension
-    assert bolts.find_faying("painted").friction_low == 0.15
 
 
 def test_long_spans_of_open_channel_keep_less() -> None:

@@ -1,0 +1,64 @@
+"""Whatever the package defines is used in it: nothing is kept alive by its tests alone."""
+
+import ast
+from collections import Counter
+from collections.abc import Iterator
+from pathlib import Path
+
+PACKAGE = Path(__file__).parents[2] / "frame"
+TREES = {p: ast.parse(p.read_text(encoding="utf-8")) for p in sorted(PACKAGE.rglob("*.py"))}
+ALLOWED = {
+    "command": "found by its module's name",
+    "list_commands": "click calls it",
+    "format_commands": "click calls it",
+    "buckling_factors": "the whole frame's own, which the shapes are held to",
+    "flexure": "printed values of the standard are for bending alone",
+    "node_index": "places in a model, for tests",
+    "as_png": "a page as a picture, to measure what is on it",
+}
+"""Names used from outside the package, and by whom."""
+
+
+def defined(tree: ast.Module) -> Iterator[str]:
+    """Functions, classes and constants of a module, methods and properties of its classes."""
+    for node in tree.body:
+        match node:
+            case ast.FunctionDef():
+                yield node.name
+            case ast.ClassDef():
+                yield node.name
+                own = (n for n in node.body if isinstance(n, ast.FunctionDef))
+                yield from (n.name for n in own if not n.name.startswith("__"))
+            case ast.Assign():
+                for target in node.targets:
+                    yield from (n.id for n in ast.walk(target) if isinstance(n, ast.Name))
+            case ast.AnnAssign(target=ast.Name() as name):
+                yield name.id
+
+
+def named(tree: ast.Module) -> Iterator[str]:
+    """Every name that a module reads, attributes and strings of one word among them."""
+    for node in ast.walk(tree):
+        match node:
+            case ast.Name(ctx=ast.Load()):
+                yield node.id
+            case ast.Attribute():
+                yield node.attr
+            case ast.Constant(value=str() as text) if text.isidentifier():
+                yield text
+
+
+def test_nothing_is_defined_and_never_used() -> None:
+    read = Counter(name for tree in TREES.values() for name in named(tree))
+    idle = [
+        f"{path.relative_to(PACKAGE)}: {name}"
+        for path, tree in TREES.items()
+        for name in defined(tree)
+        if not read[name] and name not in ALLOWED and not name.startswith("__")
+    ]
+    assert not idle, "\n".join(idle)
+
+
+def test_what_is_allowed_is_defined() -> None:
+    there = {name for tree in TREES.values() for name in defined(tree)}
+    assert set(ALLOWED) <= there
