@@ -36,18 +36,6 @@ def rack(arguments: list[str]) -> "subprocess.CompletedProcess[str]":
     return run("-c", "from frame.cli.main import main; main()", *arguments)
 
 
-def test_the_test_command_is_the_one_the_gate_runs() -> None:
-    lines = [line.strip() for line in README.splitlines() if line.strip().startswith(SET_UP)]
-    gate = [
-        line
-        for line in (ROOT / ".ci/run").read_text("utf-8").splitlines()
-        if line.startswith(SET_UP)
-    ]
-    assert len(lines) == 2
-    assert "rack compare cases/boat_shed.toml" in lines[0]
-    assert lines[1:] == gate
-
-
 @pytest.mark.parametrize("command", COMMANDS)
 def test_readme_names_every_command(command: str) -> None:
     assert f"rack {command}" in README
