@@ -136,7 +136,9 @@ def _group(
         if any(fits(rack, p, loads[p.letter], pipe) for p in pieces)
     ]
     new = _new(rack, pieces, racks)
-    sticks = (*(s for _, s in mine), *new)
+    first = pipe_of(rack, pieces[0])
+    by = strength(first) if first else math.inf
+    sticks = (*(replace(s, strength=strength(p) / by if first else 1.0) for p, s in mine), *new)
     needs, letters, numbers = [], [], []
     for piece in pieces:
         good = [
@@ -152,6 +154,7 @@ def _group(
                     fits=frozenset(good),
                     zones=asked.zones.get(piece.letter, ()),
                     joins=frozenset(strong),
+                    load=loads[piece.letter],
                 )
             )
             letters.append(piece.letter)

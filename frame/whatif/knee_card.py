@@ -77,8 +77,11 @@ def _choice(
 
 
 def cut_length(rack: Rack, knees: Knees) -> float:
-    """Length [m] of the piece to cut, long point to long point, both ends coped."""
-    radius = knees.pipe.od / 2
+    """Length [m] of the piece to cut, long point to long point, both ends coped.
+
+    The inner edge is what sits on post and beam, so that the weld has its bevel.
+    """
+    radius = knees.pipe.nominal.bore / 2
     at_post = long_point(rack.posts.pipe.od / 2, radius, knees.angle)
     at_beam = long_point(rack.beam.pipe.od / 2, radius, np.pi / 2 - knees.angle)
     return knees.work_length - at_post - at_beam

@@ -3,9 +3,10 @@
 import math
 import re
 from collections.abc import Iterable
+from contextlib import suppress
 
-from frame.changes.cost import guy_runs
 from frame.checks.weld_leg import smallest_leg
+from frame.errors import FrameError
 from frame.plan.decision import Decision
 from frame.plan.standing import Standing
 from frame.rack.rack import KNEES, Rack
@@ -20,9 +21,12 @@ from frame.report.screen.phrases import (
     paragraph,
 )
 from frame.report.screen.steps import as_now, gone, moved
+from frame.shop.braces import WELDED
+from frame.shop.braces import knees as knee_piece
+from frame.shop.ground import Ground
+from frame.shop.lines import guy_lines
 from frame.units import DEG, show
 from frame.verdict.sentences import STILL
-from frame.whatif.knee_card import cut_length
 from frame.whatif.tilts import COVERED
 
 MOSTLY = 0.5
@@ -185,16 +189,23 @@ def knees(decision: Decision) -> list[str]:
 
 
 def cut(decision: Decision) -> list[str]:
-    """Say what to cut for the plan's knees and guys."""
+    """Say what to cut for the plan's knees and guys, from real pipe surfaces."""
     end = decision.plan.end
     rack, pieces = end.rack, []
     if rack.knees and KNEES in end.bracing:
-        many = 2 * len(rack.posts.positions)
-        size = length(cut_length(rack, rack.knees), rack.units)
-        angle = f"{rack.knees.angle / DEG:.0f}"
-        pieces.append(f"{many} knees {size} long point to long point, {angle} deg off the post")
-    for group, runs in guy_runs(rack, end.bracing):
-        pieces.append(f"{len(runs)} {group.name} {length(max(runs), rack.units)} pin to pin")
+        with suppress(FrameError):
+            piece = knee_piece(rack)
+            size = length(piece.length, rack.units)
+            angle = f"{rack.knees.angle / DEG:.0f}"
+            ends = "long point to long point"
+            if rack.knees.ends != WELDED:
+                ends = "of pipe between their tabs"
+            pieces.append(f"{piece.count} knees {size} {ends}, {angle} deg off the post")
+    lines = guy_lines(rack, end.bracing, Ground())
+    for group in rack.guys_in(end.bracing):
+        mine = [line for line in lines if line.group == group.name]
+        corners, longest = len({m.eye.which for m in mine}), max(m.pins for m in mine)
+        pieces.append(f"{corners} {group.name} {length(longest, rack.units)} pin to pin")
     return paragraph("Cut", "; ".join(pieces) + ".") if pieces else []
 
 

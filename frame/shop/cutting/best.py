@@ -1,4 +1,8 @@
-"""The best plan: fewest sticks bought, then fewest splices, least money, longest leftovers."""
+"""The best plan: fewest sticks bought, then fewest splices, least money, least opened.
+
+Of the plans that are as good, the one with the weakest pipe where the least is carried, then the
+longest leftover.
+"""
 
 import time
 from collections.abc import Callable
@@ -16,6 +20,8 @@ FIRST = 0.6
 """Share of it for the fewest splices."""
 OPENED = 0.005
 """Weight of all that is opened, over all there is, beside money in hundredths."""
+STRAINED = 100.0
+"""Weight of what pieces use of their pipe, beside the longest leftover in m."""
 SLACK = 1e-6
 
 
@@ -68,8 +74,8 @@ def _cheapest(pile: Pile, plan: CutPlan, end: float, *, spliced: bool) -> CutPla
     one.program.row(list(money.items()), -np.inf, cheaper.money + SLACK)
     length = sum(pile.sticks[s].length for s in opened)
     one.program.row(list(lengths.items()), -np.inf, length + SLACK)
-    longest = longest_rest(pile, one)
-    last = solve(one.program, {longest: -1.0}, min(end - time.monotonic(), SECONDS / 6))
+    cost = _strained(pile, one) | {longest_rest(pile, one): -1.0}
+    last = solve(one.program, cost, min(end - time.monotonic(), SECONDS / 6))
     if last.values is not None:
         cheaper = laid(pile, parts_of(pile, one, last.values), proved=True)
     return replace(cheaper, bound=(cheaper.bought, cheaper.splices, cheaper.money))
@@ -83,6 +89,17 @@ def _hold(pile: Pile, one: Written, plan: CutPlan, *, spliced: bool) -> None:
     if spliced:
         more = [(part.is_made, 1.0) for some in one.parts for part in some[1:]]
         one.program.row(more, 0, plan.splices)
+
+
+def _strained(pile: Pile, one: Written) -> dict[int, float]:
+    """Return the use of every piece by the stick that it may come from."""
+    bins = pile.bins()
+    return {
+        column: STRAINED * need.load / pile.sticks[bins[b][0]].strength
+        for need, some in zip(pile.needs, one.parts, strict=True)
+        for part in some
+        for b, column in part.put.items()
+    }
 
 
 def _money(pile: Pile, one: Written) -> dict[int, float]:

@@ -12,7 +12,8 @@ class Need:
     """A piece of `length` [m]; `zones` [m] along it where it may be spliced, none by default.
 
     `fits`: numbers of the sticks, and of the lengths to buy after them, that it may be cut from
-    whole; `joins`: of those that may be spliced into it, all of them if None.
+    whole; `joins`: of those that may be spliced into it, all of them if None. `load`: how much of
+    the strength described it uses [1].
     """
 
     name: str
@@ -20,13 +21,14 @@ class Need:
     fits: frozenset[int]
     zones: tuple[Stretch, ...] = ()
     joins: frozenset[int] | None = None
+    load: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stick:
     """A length of pipe [m] at `cost`, with `bad` stretches from its first end [m].
 
-    `at_hand` or to be bought.
+    `at_hand` or to be bought. `strength` over that of the pipe described [1].
     """
 
     name: str
@@ -34,6 +36,7 @@ class Stick:
     cost: float = 0.0
     bad: tuple[Stretch, ...] = ()
     at_hand: bool = True
+    strength: float = 1.0
 
     def sound(self) -> tuple[Stretch, ...]:
         """Return the stretches that may be used [m]."""

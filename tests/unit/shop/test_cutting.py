@@ -127,3 +127,19 @@ def test_the_longest_leftover_stays_in_one_piece() -> None:
     assert plan is not None
     small = [c.stick for c in plan.cuts if c.need >= 2]
     assert len(set(small)) == 1
+
+
+def test_the_weak_stick_goes_where_least_is_carried() -> None:
+    sticks = (
+        Stick(name="weak", length=2.1, strength=0.8),
+        Stick(name="strong", length=2.1),
+    )
+    both = frozenset({0, 1})
+    for loads in ((0.3, 0.7), (0.7, 0.3)):
+        needs = tuple(
+            Need(name=f"p{i}", length=2.0, fits=both, load=load) for i, load in enumerate(loads)
+        )
+        plan = best_plan(Pile(needs=needs, sticks=sticks, kerf=0.003, least=0.3))
+        assert plan is not None
+        (weak,) = [c.need for c in plan.cuts if c.stick == 0]
+        assert loads[weak] == 0.3
