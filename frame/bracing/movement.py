@@ -1,13 +1,14 @@
 """Sag, sway and swing of one bracing, worst over its tilts and corners."""
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
 from frame.fem.cases import Answer
 from frame.idealize.actions import PANELS, STEEL
 from frame.idealize.posts import beam_mark, post_name
-from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND
+from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND, WindCase
 from frame.parts.grip import grip
 from frame.records.motion import Sag, Sway, Swing
 from frame.records.results import Row
@@ -80,40 +81,65 @@ def _sag(where: str, drop: list[float], turned: FloatArray, limit: float, slop: 
 
 def worst_sag(blocks: Sequence[Block]) -> Sag:
     """Return the sag that comes nearest to its limit, the first of those that are the same."""
-    found = [sag for block in blocks for sag in sags(block)]
-    return found[worst_case(np.array([sag.use for sag in found]))]
+    return most_sag(blocks)[0]
 
 
-def worst_sway(blocks: Sequence[Block]) -> Sway:
-    """Largest level movement of a post top from still air at the service gust.
+def most_sag(blocks: Sequence[Block]) -> tuple[Sag, Block]:
+    """Return the sag of `worst_sag`, and the block that sags so."""
+    found = [(sag, block) for block in blocks for sag in sags(block)]
+    return found[worst_case(np.array([sag.use for sag, _ in found]))]
+
+
+@dataclass(frozen=True, kw_only=True)
+class Blown:
+    """The worst sway, and the case in which it is found, solved at second order."""
+
+    sway: Sway
+    block: Block
+    wind: WindCase
+    answer: Answer
+
+
+def worst_sway(blocks: Sequence[Block], gust: float | None = None) -> Sway:
+    """Largest level movement of a post top from still air at a `gust`, else the service gust.
 
     Of second order, with the forces as they are and the whole stiffness. Where the rack sways over
     in some wind it says so, and tells the largest movement in the others.
     """
-    site, rack = blocks[0].frame.rack.site, blocks[0].frame.rack
-    best = (False, -1.0, "")
+    return most_sway(blocks, gust).sway
+
+
+def most_sway(blocks: Sequence[Block], gust: float | None = None) -> Blown:
+    """Return the sway of `worst_sway`, and the case it comes from."""
+    rack = blocks[0].frame.rack
+    gust = rack.site.service_gust if gust is None else gust
+    best: tuple[tuple[bool, float], Block, int, Answer] | None = None
     for block in blocks:
-        answer = _blown(block)
+        answer = _blown(block, gust)
         level, over = level_sway(block, answer), answer.over
         standing = np.where(over, 0.0, level)
         case = int(np.argmin(answer.lowest)) if over.any() else worst_case(standing)
-        most = max(best[1], float(standing.max()))
-        found = bool(over.any()), most, _words(block, case)
-        best = max(best, found, key=lambda b: b[:2])
-    return Sway(
-        gust=site.service_gust,
-        top=best[1],
+        most = max(best[0][1] if best else -1.0, float(standing.max()))
+        if best is None or (bool(over.any()), most) > best[0]:
+            best = (bool(over.any()), most), block, case, answer
+    assert best is not None
+    (topples, top), block, case, answer = best
+    wind = block.frame.cases(SERVICE).winds[case]
+    assert wind is not None
+    sway = Sway(
+        gust=gust,
+        top=top,
         limit=rack.limits.sway_per_height * rack.posts.height,
-        words=best[2],
-        topples=best[0],
+        words=wind.words,
+        topples=topples,
     )
+    return Blown(sway=sway, block=block, wind=wind, answer=answer.only(np.array([case])))
 
 
-def _blown(block: Block) -> Answer:
-    """Every wind of the service gust, of second order."""
+def _blown(block: Block, gust: float) -> Answer:
+    """Every wind of a gust, of second order."""
     table = block.frame.cases(SERVICE)
-    first = block.answer(table.at(block.frame.pressure(block.frame.rack.site.service_gust)))
-    return block.grown(first, MEDIAN_ALPHA)
+    return block.grown(block.answer(table.at(block.frame.pressure(gust))), MEDIAN_ALPHA)
 
 
 def sway_of(block: Block, first: Answer) -> float | None:
@@ -136,12 +162,10 @@ def level_sway(block: Block, answer: Answer) -> FloatArray:
     return found
 
 
-def _words(block: Block, case: int) -> str:
-    return _plain(block.frame.cases(SERVICE).winds[case])
-
-
-def worst_swing(blocks: Sequence[Block], rows: Sequence[Row] = ()) -> Swing | None:
-    """Largest torque about the post at the service gust; None where several posts hold it.
+def worst_swing(
+    blocks: Sequence[Block], rows: Sequence[Row] = (), gust: float | None = None
+) -> Swing | None:
+    """Largest torque about the post at a `gust`, else the service gust; None with several posts.
 
     Of second order, in winds that do not topple the rack.
 
@@ -150,16 +174,17 @@ def worst_swing(blocks: Sequence[Block], rows: Sequence[Row] = ()) -> Swing | No
     rack = blocks[0].frame.rack
     if len(rack.posts.positions) > 1:
         return None
+    gust = rack.site.service_gust if gust is None else gust
     best = (-1.0, "")
     for block in blocks:
-        answer = _blown(block)
+        answer = _blown(block, gust)
         torque = np.abs(answer.connection_forces[:, sleeves(block)[0], 5])
         torque[answer.over] = 0.0
         case = worst_case(torque)
-        best = max(best, (float(torque[case]), _words(block, case)))
+        best = max(best, (float(torque[case]), _plain(block.frame.cases(SERVICE).winds[case])))
     low, high = grip(rack)
     return Swing(
-        gust=rack.site.service_gust,
+        gust=gust,
         torque=best[0],
         grip_low=low,
         grip_high=high,

@@ -1,4 +1,4 @@
-"""`rack draw FILE`: deflected shapes and moment diagrams, bare beside braced, on one sheet."""
+"""`rack draw FILE`: pictures of the rack as it is beside what the plan makes of it."""
 
 from pathlib import Path
 
@@ -7,67 +7,87 @@ import click
 from frame.cli.options import picture_out, rack_file, units
 
 KINDS = (".png", ".svg", ".pdf")
+WHATS = (
+    "panes", "moments", "shear", "axial", "space", "guys", "knees", "gusts", "ladder", "plan",
+    "moving",
+)  # fmt: skip
 
 
-@click.command(name="draw", short_help="Draw shapes and moments, bare beside braced.")
+@click.command(name="draw", short_help="Draw where it flexes, bare beside what the plan makes.")
 @rack_file
+@click.option("--what", type=click.Choice(WHATS), default=WHATS[0], help="See below.")
 @click.option(
     "--bracing",
     metavar="NAMES",
-    help='Names as "knees,guys". [default: that of the verdict, or all described]',
+    help='As "knees,guys", to set beside the rack as it is. [default: what the plan ends with]',
 )
-@click.option("--tilt", metavar="DEGREES", help="Tilt of the panels. [default: the governing one]")
-@click.option("--gust", metavar="SPEED", help='As "78 mph". [default: the service gust]')
-@picture_out("Picture to write: .png, .svg or .pdf. [default: beside FILE, as .png]")
+@click.option("--tilt", metavar="DEGREES", help="Tilt of the panels. [default: the worst]")
+@click.option(
+    "--gust",
+    metavar="SPEED",
+    help='As "45 mph", or "0 mph". [default: the service gust, or one that it still stands]',
+)
+@picture_out("Picture to write: .png, .svg or .pdf; .gif if moving. [default: beside FILE]")
 @units
 def command(
     file: Path,
+    what: str,
     bracing: str | None,
     tilt: str | None,
     gust: str | None,
     output: Path | None,
     units: str | None,
 ) -> None:
-    """Draw how the rack moves and bends, bare beside braced, to one scale on one sheet.
+    r"""Draw the rack as it is beside what the plan ends with: where it flexes, how far it moves.
 
-    In the wind that uses the braced rack most, from the front, from the side and as a whole. The
-    elevations show the plane solver's own numbers, the whole rack the space frame's.
+    \b
+    panes    by its own weight, and in a wind it still stands
+    moments, shear, axial    what acts in its parts, from the front and the side
+    space    the whole rack, moved
+    guys     what each pulls as the gust rises, and when it hangs slack
+    knees    sag and force by how far out they are set
+    gusts    when each bracing slips and breaks, at each tilt
+    ladder   what goes first
+    plan     what each step buys
+    moving   struck by a gust, as a GIF
     """
-    from frame.casefile.read import read_rack
+    from frame.casefile.syntax import read_text
     from frame.verdict.asked import at_tilt, chosen_gust
 
-    rack = read_rack(file)
-    target = _target(output or file.with_suffix(".png"))
-    speed = chosen_gust(gust) if gust is not None else rack.site.service_gust
-    rack = at_tilt(rack, tilt) if tilt is not None else rack
+    text = read_text(file)
+    target = _target(output or file.with_suffix(".gif" if what == "moving" else ".png"), what)
+    speed = chosen_gust(gust, still=True) if gust is not None else None
+
     from frame.casefile.named import bracing_of
-
-    names = bracing_of(bracing, rack) if bracing is not None else None
-
-    from frame.draw.rack_sheet import rack_sheet
-    from frame.draw.sheet import save
+    from frame.draw.whats import Asked, draw
     from frame.errors import InputError
-    from frame.verdict.pictured import braced_choice, pair
 
-    shown = pair(rack, braced_choice(rack) if names is None else names, speed)
-    figure = rack_sheet(shown, units or rack.units)
+    asked = Asked(text=text, name=file.name, units=units, gust=speed)
+    rack = at_tilt(asked.rack, tilt) if tilt is not None else asked.rack
+    asked = Asked(
+        text=text,
+        name=file.name,
+        units=units,
+        gust=speed,
+        tilts=rack.tilts if tilt is not None else (),
+        bracing=bracing_of(bracing, rack) if bracing is not None else None,
+    )
     try:
-        save(figure, target)
+        shown = draw(what, asked, target)
     except OSError as error:
         raise InputError(f"{target}: cannot be written ({error.strerror})") from None
     for warning in rack.warnings:
         click.echo(f"Note: {warning}")
-    click.echo(f"Wrote {target}: {shown.left.title} beside {shown.right.title}.")
-    if shown.same_rack:
-        click.echo("No bracing shown: the bare rack in still air stands beside it in the gust.")
+    click.echo(f"Wrote {target}{': ' if shown else ''}{shown}.")
 
 
-def _target(path: Path) -> Path:
+def _target(path: Path, what: str) -> Path:
     from frame.errors import InputError, Problem
 
-    if path.suffix.lower() not in KINDS:
-        what = f'"{path.name}" does not end in the kind of picture'
-        raise InputError((Problem("--output", what, f"end it in {', '.join(KINDS)}"),))
+    kinds = (".gif",) if what == "moving" else KINDS
+    if path.suffix.lower() not in kinds:
+        said = f'"{path.name}" does not end in the kind of picture'
+        raise InputError((Problem("--output", said, f"end it in {', '.join(kinds)}"),))
     if path.is_dir():
         raise InputError((Problem("--output", f"{path} is a folder", "name a file"),))
     return path

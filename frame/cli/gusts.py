@@ -60,25 +60,13 @@ def command(
 
 def draw(rack: "Rack", curves: "Sequence[TiltCurve]", system: str, target: Path) -> None:
     """Draw gusts against tilt and, where there are knees, sag and force against their reach."""
-    from frame.bracing.movement import worst_sag
     from frame.draw.gusts import gust_sheet
-    from frame.draw.reaches import Reaches
+    from frame.draw.reaches import reaches_of
     from frame.draw.sheet import save
     from frame.errors import InputError
-    from frame.solved.frames import solved_blocks
-    from frame.whatif.knee_card import knee_card
 
-    reaches = None
-    if rack.knees:
-        bare = worst_sag(solved_blocks(rack, ()))
-        parts = [n / 24 for n in range(3, 17)]
-        reaches = Reaches(
-            bare_sag=bare.dead,
-            limit=bare.limit,
-            choices=knee_card(rack, bare.dead, rack.tilts, parts),
-        )
     try:
-        save(gust_sheet(rack, curves, reaches, system), target)
+        save(gust_sheet(rack, curves, reaches_of(rack), system), target)
     except OSError as error:
         raise InputError(f"{target}: cannot be written ({error.strerror})") from None
     click.echo(f"Wrote {target}.", err=True)

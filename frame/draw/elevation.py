@@ -10,16 +10,17 @@ from frame.fem.plane import RIGID, Diagram, PlaneAnswer, PlaneGuy
 from frame.units import show
 
 FRONT = "front"
+MOMENTS, SHEAR, AXIAL = "moments", "shear", "axial"
+KINDS = {MOMENTS: ("M", "moment"), SHEAR: ("V", "force"), AXIAL: ("N", "force")}
+"""What is drawn of a diagram, and the kind of quantity it is."""
 WORTH, WORTH_IN_BRACE = 0.03, 0.15
-"""Moments below this share of the largest one are not written, outside braces and in them [1]."""
-WORTH_MOVING = 0.01
-"""Movements below this share of the largest one are not written [1]."""
-BETWEEN = 1.2
-"""A span that moves this many times more than either beam end gets a mark of its own [1]."""
+"""Values below this share of the largest one are not written, outside braces and in them [1]."""
 
 
-def elevation_picture(answer: PlaneAnswer, system: str, panels: Array | None = None) -> Picture:
-    """Picture of one elevation.
+def elevation_picture(
+    answer: PlaneAnswer, system: str, panels: Array | None = None, what: str = MOMENTS
+) -> Picture:
+    """Picture of one elevation with one of its forces.
 
     Parameters
     ----------
@@ -29,11 +30,20 @@ def elevation_picture(answer: PlaneAnswer, system: str, panels: Array | None = N
         Units of the values written, "us" or "metric".
     panels : array (k, 3), optional
         Corners of the panel plane [m], x, y, z.
+    what : str
+        "moments", drawn on the stretched side; "shear" and "axial", pull and positive shear on
+        the same side as a positive moment.
     """
-    frame = answer.frame
+    frame, name = answer.frame, KINDS[what][0]
     # A diagram's M stretches the side opposite its left-hand normal: the right, as a Bar's does.
     bars = [
-        Bar(part=d.part, at=d.at, shape=d.shape, moment=d.M, brace=d.part.startswith(BRACES))
+        Bar(
+            part=d.part,
+            at=d.at,
+            shape=d.shape,
+            force=getattr(d, name),
+            brace=d.part.startswith(BRACES),
+        )
         for d in answer.diagrams
     ]
     places = np.array([node.at for node in frame.nodes])
@@ -41,71 +51,48 @@ def elevation_picture(answer: PlaneAnswer, system: str, panels: Array | None = N
         ends = list(member.ends)
         shape = answer.displacements[ends, :2]
         bars.append(
-            Bar(part=member.part, at=places[ends], shape=shape, moment=np.zeros(2), rigid=True)
+            Bar(part=member.part, at=places[ends], shape=shape, force=np.zeros(2), rigid=True)
         )
     across = 0 if frame.view == FRONT else 1
     return Picture(
         bars=tuple(bars),
         lines=_lines(answer, places),
         panels=None if panels is None else panels[:, [across, 2]],
-        movements=movement_marks(answer.diagrams, system),
-        moments=(*moment_marks(answer.diagrams, system), *force_marks(answer, places, system)),
+        forces=(
+            *diagram_marks(answer.diagrams, what, system),
+            *force_marks(answer, places, what, system),
+        ),
     )
 
 
-def movement_marks(diagrams: tuple[Diagram, ...], system: str) -> tuple[Mark, ...]:
-    """Largest movement of posts (sideways) and of beam and rail ends (up or down), in words."""
-    marks = []
-    most = max((float(np.abs(d.shape).max()) for d in diagrams), default=0.0)
-    for part in dict.fromkeys(d.part for d in diagrams if not d.part.startswith(BRACES)):
-        at, shape = (
-            np.vstack([getattr(d, name) for d in diagrams if d.part == part])
-            for name in ("at", "shape")
-        )
-        upright = np.ptp(at[:, 1]) > 2 * np.ptp(at[:, 0])
-        for i in _picks(at, shape, upright=upright):
-            value = shape[i, 0] if upright else shape[i, 1]
-            text = show(abs(float(value)), "movement", system)
-            if text.startswith("0 ") or abs(value) < WORTH_MOVING * most:
-                continue
-            side = np.sign(at[i, 0] - at[:, 0].mean()) or 1.0
-            words = ("left", "right") if upright else ("down", "up")
-            toward = np.array([-1.0, -0.2]) if upright else np.array([side, np.sign(value)])
-            text = f"{text} {words[int(value > 0)]}"
-            marks.append(Mark(text=text, at=at[i], offset=shape[i], toward=toward))
-    return tuple(marks)
-
-
-def _picks(at: Array, shape: Array, *, upright: bool) -> list[int]:
-    """Stations to mark: the farthest of a post; both ends and the deepest span of a beam."""
-    if upright:
-        return [int(np.argmax(np.abs(shape[:, 0])))]
-    ends = [int(np.argmin(at[:, 0])), int(np.argmax(at[:, 0]))]
-    most = int(np.argmax(np.abs(shape[:, 1])))
-    deep = abs(shape[most, 1]) > BETWEEN * max(abs(shape[i, 1]) for i in ends)
-    return [*ends, most] if deep else ends
-
-
-def moment_marks(diagrams: tuple[Diagram, ...], system: str) -> tuple[Mark, ...]:
-    """Largest moment of each part, unless it is small beside the largest of all."""
-    most = max((float(np.abs(d.M).max()) for d in diagrams), default=0.0)
+def diagram_marks(diagrams: tuple[Diagram, ...], what: str, system: str) -> tuple[Mark, ...]:
+    """Largest value of each part, unless it is small beside the largest of all."""
+    name, kind = KINDS[what]
+    most = max((float(np.abs(getattr(d, name)).max()) for d in diagrams), default=0.0)
     marks = []
     for part in dict.fromkeys(d.part for d in diagrams):
-        best = max((d for d in diagrams if d.part == part), key=lambda d: np.abs(d.M).max())
-        i = int(np.argmax(np.abs(best.M)))
-        least = WORTH_IN_BRACE if part.startswith(BRACES) else WORTH
-        if most <= 0 or abs(best.M[i]) < least * most:
+        if what == AXIAL and part.startswith(BRACES):
             continue
-        bar = Bar(part=part, at=best.at, shape=best.shape, moment=best.M)
-        offset = bar.stretched * best.M[i]
+        some = [d for d in diagrams if d.part == part]
+        best = max(some, key=lambda d: np.abs(getattr(d, name)).max())
+        values = getattr(best, name)
+        i = int(np.argmax(np.abs(values)))
+        least = WORTH_IN_BRACE if part.startswith(BRACES) else WORTH
+        if most <= 0 or abs(values[i]) < least * most:
+            continue
+        bar = Bar(part=part, at=best.at, shape=best.shape, force=values)
+        offset = bar.stretched * values[i]
         together = f", {best.count} together" if best.count > 1 else ""
-        text = f"{show(abs(best.M[i]), 'moment', system)}{together}"
-        marks.append(Mark(text=text, at=best.at[i], offset=offset, toward=offset / abs(best.M[i])))
+        way = (" pull" if values[i] > 0 else " push") if what == AXIAL else ""
+        text = f"{show(abs(values[i]), kind, system)}{way}{together}"
+        marks.append(Mark(text=text, at=best.at[i], offset=offset, toward=offset / abs(values[i])))
     return tuple(marks)
 
 
-def force_marks(answer: PlaneAnswer, places: Array, system: str) -> tuple[Mark, ...]:
-    """Pull or push of braces and pull of guys, at their middles."""
+def force_marks(answer: PlaneAnswer, places: Array, what: str, system: str) -> tuple[Mark, ...]:
+    """Pull or push of braces and pull of guys, at their middles; none beside shears."""
+    if what == SHEAR:
+        return ()
     marks = []
     for part in dict.fromkeys(d.part for d in answer.diagrams if d.part.startswith(BRACES)):
         force = answer.axial(part)

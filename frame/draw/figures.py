@@ -6,21 +6,27 @@ Run as `python -m frame.draw.figures [CASES [FIGURES]]` from the top folder.
 import sys
 from pathlib import Path
 
-from frame.casefile.read import read_rack
-from frame.draw.rack_sheet import rack_sheet
-from frame.draw.sheet import save
-from frame.verdict.pictured import braced_choice, pair
+from frame.casefile.syntax import read_text
+from frame.draw.whats import MOVING, Asked, draw
+
+MOVES = "orchard_wall"
+"""The case whose moving picture is kept too."""
 
 
 def make(cases: Path, figures: Path) -> tuple[Path, ...]:
-    """Draw the sheet of every rack file in `cases`, as `rack draw` does; return the pictures."""
+    """Draw the two panes of every rack file in `cases`, as `rack draw` does; return the pictures.
+
+    And the moving picture of one.
+    """
     figures.mkdir(parents=True, exist_ok=True)
     made = []
     for file in sorted(cases.glob("*.toml")):
-        rack = read_rack(file)
-        shown = pair(rack, braced_choice(rack), rack.site.service_gust)
+        asked = Asked(text=read_text(file), name=file.name)
         made.append(figures / f"{file.stem}.png")
-        save(rack_sheet(shown, rack.units), made[-1])
+        draw("panes", asked, made[-1])
+        if file.stem == MOVES:
+            made.append(figures / f"{file.stem}.gif")
+            draw(MOVING, asked, made[-1])
     return tuple(made)
 
 

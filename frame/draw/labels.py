@@ -64,6 +64,7 @@ class _Board:
     frame: Box
     unit: float
     drawn: Array
+    steel: Array
     boxes: list[Box] = field(default_factory=list)
     leaders: list[Array] = field(default_factory=list)
 
@@ -73,6 +74,11 @@ class _Board:
         over = sum(1 for box in self.boxes if box.holds(points))
         return over + sum(1 for other in self.leaders if _cross(leader, other))
 
+    def free(self, box: Box) -> bool:
+        """Whether a box lies on the Axes, on no label and on no steel."""
+        taken = any(box.meets(other) for other in self.boxes)
+        return box.inside(self.frame) and not taken and not box.holds(self.steel)
+
     def add(self, leader: Array, box: Box) -> None:
         """Take a place."""
         self.boxes.append(box)
@@ -80,68 +86,103 @@ class _Board:
         self.drawn = np.vstack([self.drawn, _sampled([leader])])
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Label:
+    """Words at a point of the drawing (2,), data units; the text goes toward `toward` (2,) first.
+
+    `name` is the artist's, by which its number can be read back; `farthest` how far from its
+    point the text may stand [pt].
+    """
+
+    text: str
+    point: Array
+    toward: Array
+    name: str = ""
+    size: float = SMALL
+    farthest: float = RINGS[-1]
+
+
 def place_labels(
-    ax: Any, labels: Sequence[tuple[str, Array, Array]], lines: Sequence[Array]
-) -> tuple[str, ...]:
-    """Write labels on an Axes whose limits are set; return the texts that found no room.
+    ax: Any,
+    labels: Sequence[Label],
+    lines: Sequence[Array],
+    steel: Sequence[Array] = (),
+    taken: Sequence[Any] = (),
+) -> tuple[Label, ...]:
+    """Write labels on an Axes whose limits are set; return those that found no room.
 
     Parameters
     ----------
     ax : matplotlib Axes
         With its final limits and size, on a figure with an Agg canvas.
-    labels : sequence of (text, point (2,), toward (2,))
-        The point is in data units; the text goes toward `toward` first. Earlier ones go first.
+    labels : sequence of Label
+        Earlier ones go first.
     lines : sequence of array (n, 2)
         Polylines in data units that labels should leave visible.
+    steel : sequence of array (n, 2)
+        Those that no label may cover.
+    taken : sequence of matplotlib Text
+        Texts that stand already.
     """
     renderer = ax.figure.canvas.get_renderer()
     extent = ax.get_window_extent(renderer)
     board = _Board(
         frame=Box(extent.x0, extent.y0, extent.x1, extent.y1),
         unit=ax.figure.dpi / POINT,
-        drawn=_sampled([ax.transData.transform(line) for line in lines]),
+        drawn=_sampled([ax.transData.transform(line) for line in (*lines, *steel)]),
+        steel=_sampled([ax.transData.transform(line) for line in steel]),
+        boxes=[box_of(text, renderer) for text in taken],
     )
     unplaced = []
-    for text, point, toward in labels:
-        label = ax.annotate(
-            text,
-            tuple(point),
+    for label in labels:
+        text = ax.annotate(
+            label.text,
+            tuple(label.point),
             xytext=(0, 0),
             textcoords="offset points",
-            fontsize=SMALL,
+            fontsize=label.size,
             color=INK,
             ha="center",
             va="center",
             annotation_clip=False,
             bbox={"facecolor": "white", "alpha": 0.7, "linewidth": 0, "pad": 0.5},
             zorder=8,
+            gid=label.name or None,
         )
-        size = label.get_window_extent(renderer)
-        shift = _place(
-            board, ax.transData.transform(point), np.array([size.width, size.height]), toward
-        )
+        size = text.get_window_extent(renderer)
+        centre = ax.transData.transform(label.point)
+        box = np.array([size.width, size.height])
+        shift = _place(board, centre, box, label.toward, label.farthest)
         if shift is None:
-            label.remove()
-            unplaced.append(text)
+            text.remove()
+            unplaced.append(label)
             continue
-        label.set_position(tuple(shift))
-        _leader(ax, point, shift, (size.width / board.unit, size.height / board.unit))
+        text.set_position(tuple(shift))
+        _leader(ax, label.point, shift, (size.width / board.unit, size.height / board.unit))
     return tuple(unplaced)
 
 
-def _place(board: _Board, centre: Array, size: Array, toward: Array) -> Array | None:
+def box_of(text: Any, renderer: Any) -> Box:
+    """Return the rectangle that a text takes [px]."""
+    extent = text.get_window_extent(renderer)
+    return Box(extent.x0, extent.y0, extent.x1, extent.y1)
+
+
+def _place(
+    board: _Board, centre: Array, size: Array, toward: Array, farthest: float
+) -> Array | None:
     """Take the best free place for a text of `size` [px]; return its offset [pt], or None."""
     first = math.atan2(toward[1], toward[0])
     best: tuple[float, Array, Array, Box] | None = None
     half = size / 2 + PAD * board.unit
-    for ring, k in ((r, k) for r in RINGS for k in range(DIRECTIONS)):
+    for ring, k in ((r, k) for r in RINGS if r <= farthest for k in range(DIRECTIONS)):
         turn = (k + 1) // 2 * (1 if k % 2 else -1) * 2 * math.pi / DIRECTIONS
         way = np.array([math.cos(first + turn), math.sin(first + turn)])
         # The near edge of the text, not its middle, stands `ring` away from the point.
         reach = ring + float(np.min(size / 2 / np.maximum(np.abs(way), 1e-9))) / board.unit
         middle = centre + reach * board.unit * way
         box = Box(*(middle - half), *(middle + half))
-        if not box.inside(board.frame) or any(box.meets(other) for other in board.boxes):
+        if not board.free(box):
             continue
         leader = np.array([centre, middle])
         cost = PER_LINE * box.holds(board.drawn) + PER_RING * ring + PER_TURN * abs(turn)

@@ -1,4 +1,4 @@
-"""Draw a picture on Axes: the frame at rest, moved, or with its moments."""
+"""Draw a picture on Axes: the frame at rest, moved, or with its forces."""
 
 from collections.abc import Sequence
 from typing import Any
@@ -6,7 +6,7 @@ from typing import Any
 import numpy as np
 
 from frame.draw import palette
-from frame.draw.labels import place_labels
+from frame.draw.labels import Label, place_labels
 from frame.draw.picture import Array, Bar, Mark, Picture
 
 
@@ -42,41 +42,41 @@ def draw_frame(ax: Any, picture: Picture) -> None:
         ax.plot(*bar.at.T, color=palette.FAINT, linewidth=palette.MEDIUM, zorder=2)
 
 
-def draw_moved(ax: Any, picture: Picture, exaggeration: float) -> tuple[str, ...]:
-    """Draw the moved shape over the frame at rest; return texts of marks that found no room."""
+def draw_moved(ax: Any, picture: Picture, exaggeration: float) -> tuple[Label, ...]:
+    """Draw the moved shape over the frame at rest; return the labels that found no room."""
     draw_frame(ax, picture)
-    shown = []
+    steel = []
     for bar in picture.bars:
-        shown.append(bar.at + exaggeration * bar.shape)
-        ax.plot(*shown[-1].T, zorder=4, solid_capstyle="round", **_stroke(bar))
-    shown += [
+        steel.append(bar.at + exaggeration * bar.shape)
+        ax.plot(*steel[-1].T, zorder=4, solid_capstyle="round", gid="steel", **_stroke(bar))
+    steel += [
         _guy(ax, line.ends + exaggeration * line.shape, slack=line.slack) for line in picture.lines
     ]
-    return _write(ax, picture.movements, exaggeration, [*shown, *(b.at for b in picture.bars)])
+    return _write(ax, picture.movements, exaggeration, [b.at for b in picture.bars], steel)
 
 
-def draw_moments(ax: Any, picture: Picture, scale: float) -> tuple[str, ...]:
-    """Draw moments on the stretched side of each bar, `scale` [m per N m]; return what is left."""
+def draw_forces(ax: Any, picture: Picture, scale: float) -> tuple[Label, ...]:
+    """Draw forces across each bar, `scale` [m per N m or N]; return labels that found no room."""
     draw_frame(ax, picture)
     shown = []
+    steel = [bar.at for bar in picture.bars]
     for bar in picture.bars:
-        ax.plot(*bar.at.T, zorder=5, solid_capstyle="round", **_stroke(bar))
-        shown.append(bar.at)
-        if not bar.moment.any():
+        ax.plot(*bar.at.T, zorder=5, solid_capstyle="round", gid="steel", **_stroke(bar))
+        if not bar.force.any():
             continue
-        edge = bar.at + scale * bar.moment[:, None] * bar.stretched
+        edge = bar.at + scale * bar.force[:, None] * bar.stretched
         outline = np.vstack([bar.at[:1], edge, bar.at[-1:]])
         ax.fill(*outline.T, color=palette.MOMENT_FILL, linewidth=0, zorder=3)
         ax.plot(*outline.T, color=palette.MOMENT_EDGE, linewidth=palette.THIN / 2, zorder=4)
         ax.plot(*edge.T, color=palette.MOMENT_EDGE, linewidth=palette.MEDIUM, zorder=4)
         shown.append(outline)
-    shown += [_guy(ax, line.ends, slack=line.slack) for line in picture.lines]
-    return _write(ax, picture.moments, scale, shown)
+    steel += [_guy(ax, line.ends, slack=line.slack) for line in picture.lines]
+    return _write(ax, picture.forces, scale, shown, steel)
 
 
 def _write(
-    ax: Any, marks: Sequence[Mark], scale: float, lines: Sequence[Array]
-) -> tuple[str, ...]:
+    ax: Any, marks: Sequence[Mark], scale: float, lines: Sequence[Array], steel: Sequence[Array]
+) -> tuple[Label, ...]:
     points = [mark.at + scale * mark.offset for mark in marks]
     if points:
         ax.plot(
@@ -87,8 +87,11 @@ def _write(
             color=palette.INK,
             zorder=6,
         )
-    labels = [(m.text, p, m.toward) for m, p in zip(marks, points, strict=True)]
-    return place_labels(ax, labels, lines)
+    labels = [
+        Label(text=m.text, point=p, toward=m.toward, name=f"value {i}")
+        for i, (m, p) in enumerate(zip(marks, points, strict=True))
+    ]
+    return place_labels(ax, labels, lines, steel)
 
 
 def _stroke(bar: Bar) -> dict[str, Any]:

@@ -11,6 +11,11 @@ PANEL = "#dfe6ea"
 PANEL_EDGE = "#9fb0ba"
 GROUND = "#8b857c"
 LEADER = "#6d757c"
+REST = "#c9cdd0"
+FLEX = "#a3341f"
+FLEX_FILL = "#f4d8cd"
+WIND = "#3b6ea5"
+CONCRETE = "#e6e2da"
 
 THIN, MEDIUM, THICK = 0.6, 1.1, 1.9
 """Line widths [pt]."""

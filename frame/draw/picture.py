@@ -13,21 +13,22 @@ Array = npt.NDArray[np.float64]
 class Bar:
     """A member at S stations.
 
-    `at` (S, 2) place [m]; `shape` (S, 2) movement [m]; `moment` (S,) [N m], positive where the
-    side to the right of the way from first to last station is stretched. `brace` marks knees,
+    `at` (S, 2) place [m]; `shape` (S, 2) movement [m]; `force` (S,) what is drawn
+    across it: moment [N m], positive where the side to the right of the way from first to last
+    station is stretched, or shear or axial force [N]. `brace` marks knees,
     stays and ties; `rigid` parts are drawn as stubs.
     """
 
     part: str
     at: Array
     shape: Array
-    moment: Array
+    force: Array
     brace: bool = False
     rigid: bool = False
 
     @property
     def stretched(self) -> Array:
-        """Unit vector (2,) across the bar toward the side that a positive moment stretches."""
+        """Unit vector (2,) across the bar toward the side on which a positive force is drawn."""
         way = self.at[-1] - self.at[0]
         length = np.hypot(*way)
         return np.array([way[1], -way[0]]) / length if length else np.zeros(2)
@@ -47,8 +48,8 @@ class Line:
 class Mark:
     """A value written where it occurs.
 
-    The point is `at` + scale x `offset` (2,): movement in a picture of the moved shape, moment
-    across the bar in one of the moments. `toward` (2,) is where the text goes first.
+    The point is `at` + scale x `offset` (2,): movement in a picture of the moved shape, force
+    across the bar in one of the forces. `toward` (2,) is where the text goes first.
     """
 
     text: str
@@ -65,7 +66,7 @@ class Picture:
     lines: tuple[Line, ...] = ()
     panels: Array | None = None
     movements: tuple[Mark, ...] = ()
-    moments: tuple[Mark, ...] = ()
+    forces: tuple[Mark, ...] = ()
     ground: bool = True
 
     def corners(self) -> Array:
@@ -86,9 +87,9 @@ class Picture:
         return max((float(np.hypot(*bar.shape.T).max()) for bar in self.bars), default=0.0)
 
     @property
-    def largest_moment(self) -> float:
-        """Largest moment at any station, by size [N m]."""
-        return max((float(np.abs(bar.moment).max()) for bar in self.bars), default=0.0)
+    def largest_force(self) -> float:
+        """Largest force at any station, by size [N m or N]."""
+        return max((float(np.abs(bar.force).max()) for bar in self.bars), default=0.0)
 
 
 def shared_corners(pictures: tuple[Picture, ...]) -> Array:
@@ -111,8 +112,8 @@ def shared_exaggeration(pictures: tuple[Picture, ...], share: float = 0.09) -> f
     return max((s for s in steps if s <= room), default=1.0)
 
 
-def shared_moment_scale(pictures: tuple[Picture, ...], share: float = 0.13) -> float:
-    """Metres on the drawing per N m, so that the largest moment takes `share` of the height."""
+def shared_force_scale(pictures: tuple[Picture, ...], share: float = 0.13) -> float:
+    """Metres on the drawing per N m or N, so that the largest takes `share` of the height."""
     _, _, bottom, top = shared_corners(pictures)
-    most = max(p.largest_moment for p in pictures)
+    most = max(p.largest_force for p in pictures)
     return share * float(top - bottom) / most if most > 0 else 0.0

@@ -1,58 +1,54 @@
-"""The bracing sheet of a rack: bare beside braced, with what the pictures cannot say in words."""
+"""Sheets of a rack as it is beside what it becomes: forces by planes, or the whole in space."""
 
 from matplotlib.figure import Figure
 
-from frame.draw.sheet import View, bracing_sheet
-from frame.draw.view import rack_view
+from frame.draw.sheet import bracing_sheet
+from frame.draw.view import diagram_view, space_view
+from frame.pictured.beside import Beside, Shown
+from frame.pictured.diagrams import Diagrammed, diagrams
+from frame.plan.gone import TOPPLES
+from frame.plan.phrases import gust
 from frame.units import show
-from frame.verdict.pictured import Pair, Pictured
 
 
-def rack_sheet(pair: Pair, system: str) -> Figure:
-    """Sheet of a pair of pictures; values in `system`, "us" or "metric"."""
-    left, right = (_view(pair, one, system) for one in (pair.left, pair.right))
-    heading = f"{pair.rack.name}: {pair.left.title} beside {pair.right.title}"
-    return bracing_sheet(heading, _case(pair, system), left, right)
+def force_sheet(beside: Beside, what: str, system: str) -> Figure:
+    """Sheet of "moments", "shear" or "axial" forces; values in `system`, "us" or "metric"."""
+    found = diagrams(beside)
+    views = tuple(diagram_view(d, _as_if(d.gone), what, system) for d in (found.left, found.right))
+    words = found.words[0].upper() + found.words[1:]
+    tilt = show(found.tilt, "angle", system)
+    parts = [f"{words}, {_blowing(beside, system)}", f"tilt {tilt}"]
+    case = "; ".join([*parts, found.ground] if found.ground else parts) + "."
+    return bracing_sheet(_heading(found.rack.name, found.left, found.right), case, views, what)
 
 
-def _case(pair: Pair, system: str) -> str:
-    site = pair.rack.site
-    words = pair.words[0].upper() + pair.words[1:]
-    words += f", in a gust of {show(pair.gust, 'speed', system)}"
-    if pair.gust == site.service_gust:
-        words += ", the service gust, in which sway and swing are judged"
-    parts = [words, f"tilt {show(pair.tilt, 'angle', system)}"]
-    text = "; ".join([*parts, pair.ground] if pair.ground else parts) + "."
-    if pair.gust < site.map_gust:
-        more = (site.map_gust / pair.gust) ** 2
-        gust = show(site.map_gust, "speed", system)
-        text += f" The site's map gust, {gust}, pushes {more:.1f} times as hard as shown."
-    return text
+def space_sheet(beside: Beside, system: str) -> Figure:
+    """Sheet of the whole rack in space, each in the wind that moves its top most."""
+    racks = beside.racks
+    views = tuple(space_view(one, _moves(one, system), system) for one in racks)
+    case = f"{_blowing(beside, system)[0].upper()}{_blowing(beside, system)[1:]}."
+    return bracing_sheet(_heading(beside.rack.name, racks[0], racks[-1]), case, views)
 
 
-def _view(pair: Pair, one: Pictured, system: str) -> View:
-    sag = one.sag
-    over = "over" if sag.use > 1.0 else "within"
-    words = (
-        f"Sag in still air {show(abs(sag.still_air), 'movement', system)} at the {sag.where}, "
-        f"{over} its limit of {show(sag.limit, 'movement', system)}."
-    )
-    still = pair.same_rack and one is pair.left
-    if not still:
-        if one.sway is None:
-            words += (
-                " In the gust the rack topples: its weight leans it over (not in the drawings)."
-            )
-        else:
-            words += (
-                f" From there the gust sways the post top {show(one.sway, 'movement', system)}, "
-                "its weight leaning with it (not in the drawings), and turns the beam "
-                f"{show(one.turn, 'angle', system)} about the post."
-            )
-    return rack_view(
-        one.block.frame.ideal,
-        (one.title, words),
-        one.planes,
-        (one.displacements, one.tensions, one.block.fitted),
-        system,
-    )
+def _heading(name: str, left: Shown | Diagrammed, right: Shown | Diagrammed) -> str:
+    return f"{name}: {left.title}" + (f" beside {right.title}" if right is not left else "")
+
+
+def _blowing(beside: Beside, system: str) -> str:
+    return f"in a gust of {gust(beside.gust, system)}, {beside.why}"
+
+
+def _as_if(gone: str) -> str:
+    if not gone:
+        return ""
+    why = "it topples" if gone == TOPPLES else "something has broken already"
+    return f"In this gust {why}: drawn as if it held."
+
+
+def _moves(one: Shown, system: str) -> str:
+    tilt = show(one.wind.block.frame.ideal.tilt, "angle", system)
+    said = f"Tilt {tilt}, {one.sway.words}."
+    if one.gone:
+        why = "topples" if one.gone == TOPPLES else "has broken already"
+        return f"{said} In this gust it {why}: drawn at rest."
+    return f"{said} The post top moves {show(one.sway.top, 'movement', system)} level."

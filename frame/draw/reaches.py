@@ -5,11 +5,23 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
+from matplotlib import rc_context
+from matplotlib.backends.backend_agg import FigureCanvasAgg
+from matplotlib.figure import Figure
+
+from frame.bracing.movement import worst_sag
 from frame.draw import palette
+from frame.draw.sheet import CAUTION, DPI, STYLE
 from frame.rack.rack import Rack
 from frame.records.what_if import KneeChoice
+from frame.solved.frames import solved_blocks
 from frame.units import FT, INCH, LB, METRIC, MM
+from frame.whatif.knee_card import knee_card
 
+WIDE, CHART = 1100 / DPI, 2.6
+"""Width of the sheet of knees and height of a chart in it [in]."""
+PARTS = tuple(n / 24 for n in range(3, 17))
+"""Reaches that are tried, as parts of the arm [1]."""
 SMALL, TEXT = 9.0, 9.5
 """Text sizes [pt]."""
 
@@ -68,6 +80,37 @@ def draw_reaches(boxes: tuple[Any, Any], rack: Rack, reaches: Reaches, system: s
     across = f"reach of the knees from the post [{names[0]}]"
     _dress(sag, f"Sag left, knees fitted before the panels [{names[1]}]", across)
     _dress(force, f"Most force in a knee at the map gust [{names[2]}]", across)
+
+
+def reaches_of(rack: Rack) -> Reaches | None:
+    """Try the knees of a rack at many reaches; None where it has none."""
+    if rack.knees is None:
+        return None
+    bare = worst_sag(solved_blocks(rack, ()))
+    return Reaches(
+        bare_sag=bare.dead,
+        limit=bare.limit,
+        choices=knee_card(rack, bare.dead, rack.tilts, PARTS),
+    )
+
+
+def knee_sheet(rack: Rack, reaches: Reaches, system: str) -> Figure:
+    """Sheet of the knees alone."""
+    height = 0.6 + 2 * CHART
+    with rc_context(STYLE):
+        figure = Figure(figsize=(WIDE, height), dpi=DPI, facecolor="white")
+        FigureCanvasAgg(figure)
+        figure.text(
+            0.04, 1 - 0.3 / height, f"{rack.name}: how far out to set the knees", fontsize=12,
+            weight="bold", color=palette.INK,
+        )  # fmt: skip
+        boxes = [
+            figure.add_axes((0.1, (0.75 + n * CHART) / height, 0.87, (CHART - 0.95) / height))
+            for n in (1, 0)
+        ]
+        draw_reaches((boxes[0], boxes[1]), rack, reaches, system)
+        figure.text(0.5, 0.1 / height, CAUTION, ha="center", fontsize=7.4, color=palette.INK)
+        return figure
 
 
 def _dress(ax: Any, title: str, across: str) -> None:

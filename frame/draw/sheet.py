@@ -14,12 +14,13 @@ from matplotlib.figure import Figure
 from PIL import Image
 
 from frame.draw import palette
-from frame.draw.paint import draw_moments, draw_moved, set_stage
-from frame.draw.picture import Picture, shared_corners, shared_exaggeration, shared_moment_scale
+from frame.draw.elevation import AXIAL, MOMENTS, SHEAR
+from frame.draw.labels import Label
+from frame.draw.paint import draw_forces, draw_moved, set_stage
+from frame.draw.picture import Picture, shared_corners, shared_exaggeration, shared_force_scale
 
 PLANES = (
-    "Each elevation takes only what acts in its own plane. The whole rack at the bottom takes all "
-    "of it: go by the pulls there for guys."
+    "Each elevation takes only what acts in its plane: for the guys' pulls see the space view."
 )
 CAUTION = (
     "A calculation on the numbers given, no approval of a structure: "
@@ -32,6 +33,11 @@ TALLEST, SHORTEST = 2.6, 1.5
 MARGIN = 0.09
 """Free room round a picture, over the larger side of it [1]."""
 PULLS = "; pull of the guys"
+DRAWN = {
+    MOMENTS: "bending moment on the stretched side; pull and push of braces",
+    SHEAR: "shear",
+    AXIAL: "axial force, pull on the side of positive moments",
+}
 WRAP, WRAP_CASE = 66, 132
 """Letters in a line of words over a column, and over both."""
 LINE = 0.145
@@ -47,15 +53,15 @@ UNDATED: dict[str, dict[str, None]] = {
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class View:
-    """One column of the sheet: a bracing with its elevations and, if wished, the space view.
+    """One column of the sheet: a rack with its elevations, the space view, or both.
 
     `words` says in a line or two how it fares, values already written with their units.
     """
 
     title: str
     words: str
-    front: Picture
-    side: Picture
+    front: Picture | None = None
+    side: Picture | None = None
     space: Picture | None = None
 
 
@@ -65,7 +71,7 @@ class _Head:
 
     title: str
     case: str
-    words: tuple[str, str]
+    words: tuple[str, ...]
 
     @property
     def columns(self) -> float:
@@ -82,27 +88,26 @@ class _Head:
 class _Row:
     title: str
     pictures: tuple[Picture, ...]
-    draw: Callable[[Any, Picture], tuple[str, ...]]
+    draw: Callable[[Any, Picture], tuple[Label, ...]]
     corners: np.ndarray
     height: float
 
 
-def bracing_sheet(heading: str, case: str, left: View, right: View) -> Figure:
-    """Sheet of two bracings: front moved, front moments, side moved, side moments, space.
+def bracing_sheet(heading: str, case: str, views: tuple[View, ...], what: str = MOMENTS) -> Figure:
+    """Sheet of one or two racks: forces of a kind front and side, or the whole in space.
 
-    `heading` names the rack; `case` the wind, tilt and gust in words. Both columns of a row have
-    the same scale, exaggeration and limits, stated over the row.
+    `what`: "moments", "shear" or "axial". `heading` names the rack; `case` the wind, tilt and
+    gust in words. All columns of a row have the same scale, exaggeration and limits, stated over
+    the row.
     """
     with rc_context(STYLE):
-        rows = _rows((left, right))
+        rows = _rows(views, what)
         width = 2 * COLUMN + 3 * GAP
-        head = _Head(
-            heading, fill(case, WRAP_CASE), (fill(left.words, WRAP), fill(right.words, WRAP))
-        )
+        head = _Head(heading, fill(case, WRAP_CASE), tuple(fill(v.words, WRAP) for v in views))
         height = head.height + FOOT + sum(row.height + ROW_HEAD for row in rows)
         figure = Figure(figsize=(width, height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(figure)
-        _headings(figure, head, (left, right))
+        _headings(figure, head, views)
         top = height - head.height
         for row in rows:
             _write_row_title(figure, row.title, top)
@@ -110,7 +115,8 @@ def bracing_sheet(heading: str, case: str, left: View, right: View) -> Figure:
             for column, picture in enumerate(row.pictures):
                 box = (GAP + column * (COLUMN + GAP), top, COLUMN, row.height)
                 _fill_cell(figure, box, row, picture)
-        for up, text in ((0.27, PLANES), (0.12, CAUTION)):
+        flat = PLANES if any(v.front for v in views) else ""
+        for up, text in ((0.27, flat), (0.12, CAUTION)):
             figure.text(
                 0.5, up / height, text, ha="center", fontsize=palette.SMALL, color=palette.INK
             )
@@ -137,15 +143,17 @@ def _save_pixels(figure: Figure, path: Path) -> None:
     )
 
 
-def _rows(views: tuple[View, ...]) -> tuple[_Row, ...]:
+def _rows(views: tuple[View, ...], what: str) -> tuple[_Row, ...]:
     rows = []
-    for name, pictures in (
-        ("From the front", tuple(v.front for v in views)),
-        ("From the side, front of the rack at the left", tuple(v.side for v in views)),
+    for name, found in (
+        ("From the front", [v.front for v in views]),
+        ("From the side, front of the rack at the left", [v.side for v in views]),
     ):
-        rows += [_moved_row(name, pictures), _moment_row(name.split(",")[0], pictures)]
+        pictures = tuple(p for p in found if p is not None)
+        if pictures:
+            rows.append(_force_row(name, pictures, what))
     space = tuple(v.space for v in views if v.space is not None)
-    if len(space) == len(views):
+    if space:
         rows.append(_moved_row("The whole rack, space frame", space, PULLS))
     return tuple(rows)
 
@@ -156,28 +164,25 @@ def _moved_row(name: str, pictures: tuple[Picture, ...], also: str = "") -> _Row
     size = "at its true size" if times == 1 else f"{times:g} times larger"
     title = f"{name}: how it moves, drawn {size}; at rest in grey{also if guyed else ''}"
 
-    def draw(ax: Any, picture: Picture) -> tuple[str, ...]:
+    def draw(ax: Any, picture: Picture) -> tuple[Label, ...]:
         return draw_moved(ax, picture, times)
 
     return _row(title, pictures, draw)
 
 
-def _moment_row(name: str, pictures: tuple[Picture, ...]) -> _Row:
-    scale = shared_moment_scale(pictures)
+def _force_row(name: str, pictures: tuple[Picture, ...], what: str) -> _Row:
+    scale = shared_force_scale(pictures)
     dashed = any(line.slack for picture in pictures for line in picture.lines)
-    title = (
-        f"{name}: bending moment on the stretched side, one scale; pull and push of braces"
-        f"{'; dashed guys hang slack' if dashed else ''}"
-    )
+    title = f"{name}: {DRAWN[what]}, one scale{'; dashed guys hang slack' if dashed else ''}"
 
-    def draw(ax: Any, picture: Picture) -> tuple[str, ...]:
-        return draw_moments(ax, picture, scale)
+    def draw(ax: Any, picture: Picture) -> tuple[Label, ...]:
+        return draw_forces(ax, picture, scale)
 
     return _row(title, pictures, draw)
 
 
 def _row(
-    title: str, pictures: tuple[Picture, ...], draw: Callable[[Any, Picture], tuple[str, ...]]
+    title: str, pictures: tuple[Picture, ...], draw: Callable[[Any, Picture], tuple[Label, ...]]
 ) -> _Row:
     corners = shared_corners(pictures)
     left, right, bottom, top = corners
@@ -196,7 +201,12 @@ def _fill_cell(
     set_stage(ax, row.corners, MARGIN * max(right - left, top - bottom))
     unplaced = row.draw(ax, picture)
     if unplaced:
-        figure.text(x / width, y / height, "also: " + "; ".join(unplaced), fontsize=palette.SMALL)
+        figure.text(
+            x / width,
+            y / height,
+            "also: " + "; ".join(u.text for u in unplaced),
+            fontsize=palette.SMALL,
+        )
 
 
 def _headings(figure: Figure, head: _Head, views: tuple[View, ...]) -> None:

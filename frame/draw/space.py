@@ -61,9 +61,10 @@ def space_picture(
             )
         )
         middle = project(0.4 * start + 0.6 * np.array(guy.anchor))
+        along = project(0.4 * moved)
         text = f"guy {show(float(pull), 'force', system)}" if pull > 0 else "guy slack"
         away = np.array([np.sign(project(np.array(guy.anchor) - start)[0]) or 1.0, -0.3])
-        pulls.append(Mark(text=text, at=middle, offset=np.zeros(2), toward=away))
+        pulls.append(Mark(text=text, at=middle, offset=along, toward=away))
     outline = None if panels is None else project(panels)
     return Picture(
         bars=tuple(bars),
@@ -120,7 +121,7 @@ def _bar(part: str, at: Array, shape: Array, *, brace: bool = False) -> Bar:
         part=part,
         at=project(at),
         shape=project(shape),
-        moment=np.zeros(len(at)),
+        force=np.zeros(len(at)),
         brace=brace,
         rigid=len(at) == 2,
     )

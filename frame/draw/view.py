@@ -6,9 +6,10 @@ from frame.draw.elevation import elevation_picture
 from frame.draw.picture import Array
 from frame.draw.sheet import View
 from frame.draw.space import space_picture
-from frame.fem.plane import Mask, PlaneAnswer
 from frame.idealize.build import Idealized
 from frame.idealize.deck import Slope
+from frame.pictured.beside import Shown
+from frame.pictured.diagrams import Diagrammed
 
 
 def panel_corners(ideal: Idealized) -> Array:
@@ -22,36 +23,17 @@ def panel_corners(ideal: Idealized) -> Array:
     )
 
 
-def rack_view(
-    ideal: Idealized,
-    named: tuple[str, str],
-    planes: tuple[PlaneAnswer, PlaneAnswer],
-    solved: tuple[Array, Array, Mask],
-    system: str,
-) -> View:
-    """View of a rack in one case.
+def diagram_view(one: Diagrammed, words: str, what: str, system: str) -> View:
+    """View of a rack with its moments, shears or axial forces, front and side."""
+    panels = panel_corners(one.block.frame.ideal)
+    front, side = (elevation_picture(plane, system, panels, what) for plane in one.planes)
+    return View(title=one.title, words=words, front=front, side=side)
 
-    Parameters
-    ----------
-    ideal : Idealized
-        The rack's frame, in it every guy that the answers know of.
-    named : (title, words)
-        Name of the bracing, and how it fares in a line or two.
-    planes : (front, side)
-        The plane solver's answers to the case.
-    solved : (displacements (n_nodes, 6), tensions (n_guys,), fitted (n_guys,))
-        The space frame's answer to the case [m, rad, N], and which guys are there.
-    system : str
-        "us" or "metric".
-    """
-    displacements, tensions, fitted = solved
-    panels = panel_corners(ideal)
-    front, side = (elevation_picture(plane, system, panels) for plane in planes)
-    pulls = np.where(fitted, tensions, np.nan)
-    return View(
-        title=named[0],
-        words=named[1],
-        front=front,
-        side=side,
-        space=space_picture(ideal.model, displacements, pulls, system, panels),
-    )
+
+def space_view(one: Shown, words: str, system: str) -> View:
+    """View of a whole rack moved by the gust from still air; at rest where it is gone."""
+    ideal, fitted = one.wind.block.frame.ideal, one.wind.block.fitted
+    pulls = np.where(fitted, one.wind.pulls, np.nan)
+    moved = np.zeros_like(one.wind.moved) if one.gone else one.wind.moved
+    picture = space_picture(ideal.model, moved, pulls, system, panel_corners(ideal))
+    return View(title=one.title, words=words, space=picture)

@@ -7,6 +7,7 @@ import numpy as np
 
 from frame.plan.decision import Decision
 from frame.plan.exhaustive import Exhausted
+from frame.plan.gone import gone
 from frame.rack.rack import Rack, bracing_title
 from frame.records.going import Going
 from frame.records.results import BracingResult, GuyForce, Row, Study
@@ -169,6 +170,7 @@ def _bracing(rack: Rack, result: BracingResult) -> Data:
             "limit": result.sway.limit,
             "words": result.sway.words,
             "topples": result.sway.topples,
+            "gone": gone(result.sway, result.first_break, rack.posts.height) or None,
         },
         "swing": _swing(result),
         "limit_gust": result.limit_gust,

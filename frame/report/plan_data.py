@@ -4,6 +4,7 @@ import math
 from typing import Any
 
 from frame.plan.decision import Decision
+from frame.plan.gone import gone
 from frame.plan.standing import Standing
 from frame.plan.steps import Step
 from frame.records.going import Going
@@ -30,6 +31,7 @@ def plan_data(found: Decision) -> Data:
     plan = found.plan
     return {
         "start": _standing(plan.start),
+        "ground_share": found.ground,
         "plan": [_step(step) for step in plan.steps],
         "plan_reached": plan.reached,
         "left_out": list(plan.left_out),
@@ -72,6 +74,8 @@ def _standing(at: Standing) -> Data:
         "first_break": first(at.first_break),
         "limit_gust": at.limit_gust if math.isfinite(at.limit_gust) else None,
         "sag": at.sag.dead,
+        "droop": max(abs(at.sag.dead), abs(at.sag.still_air)),
         "sway": at.sway.top,
+        "sway_gone": gone(at.sway, at.first_break, at.rack.posts.height) or None,
         "holds": at.holds,
     }

@@ -2,6 +2,7 @@
 
 from rich.console import Group, RenderableType
 
+from frame.plan.gone import gone
 from frame.records.going import Going
 from frame.records.results import BracingResult, Study
 from frame.report import words
@@ -131,8 +132,8 @@ def _sway(study: Study, system: str) -> Group:
             cells = [_torque(r, system), _grip(r, system)]
             if swing.words != sway.words:
                 blows = f"sway: {blows}\nswing: {words.wind(swing.words)}"
-        far = "topples" if sway.topples else words.movement(sway.top, system)
-        moved = flagged(far, over=sway.use > 1.0)
+        why = gone(sway, r.first_break, study.rack.posts.height)
+        moved = why or flagged(words.movement(sway.top, system), over=sway.use > 1.0)
         made.add_row(r.title, moved, words.movement(sway.limit, system), *cells, blows)
     gust = show(study.rack.site.service_gust, "speed", system)
     held = any(r.swing for r in study.results)

@@ -30,8 +30,8 @@ def at_tilt(rack: Rack, text: str) -> Rack:
     return replace(turned, warnings=tuple(dict.fromkeys((*rack.warnings, *notes.warnings))))
 
 
-def chosen_gust(text: str) -> float:
-    """3-second gust in open ground [m/s] written in `text`, as "78 mph".
+def chosen_gust(text: str, *, still: bool = False) -> float:
+    """3-second gust in open ground [m/s] written in `text`, as "78 mph"; nil only if `still`.
 
     Raises
     ------
@@ -40,7 +40,7 @@ def chosen_gust(text: str) -> float:
     """
     most, most_words = MOST["speed"]
     gust = _read(text, "speed", "--gust")
-    if not 0.0 < gust <= most:
+    if not (0.0 < gust <= most or (still and gust == 0.0)):
         right = f"give a gust above nil and up to {most_words}"
         raise InputError((Problem("--gust", f'"{text}" is out of range', right),))
     return gust

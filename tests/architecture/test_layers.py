@@ -11,7 +11,7 @@ LAYERS = (
     {"__main__"},
     {"cli", "api"},
     {"report", "draw"},
-    {"shop"},
+    {"shop", "pictured"},
     {"diagnose"},
     {"plan"},
     {"sizing"},

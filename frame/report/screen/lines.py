@@ -20,7 +20,7 @@ from frame.report.screen.phrases import (
     number,
     paragraph,
 )
-from frame.report.screen.steps import as_now, gone, moved
+from frame.report.screen.steps import as_now, moved, why_gone
 from frame.shop.braces import WELDED
 from frame.shop.braces import knees as knee_piece
 from frame.shop.ground import Ground
@@ -88,7 +88,7 @@ def sways(decision: Decision) -> list[str]:
     wind = gust(start.sway.gust, rack.units)
     over = "" if start.sway.use <= 1 else f", limit {movement(start.sway.limit, rack.units)}"
     knees = "; knees don't help that" if rack.knees else ""
-    told = "" if gone(start, rack) else f"{over}: {cause}{knees}"
+    told = "" if why_gone(start, rack) else f"{over}: {cause}{knees}"
     said = f"in a {wind} gust {moved(start, rack)}{told}."
     swing = decision.start.swing
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:

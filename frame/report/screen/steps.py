@@ -4,6 +4,7 @@ import math
 import textwrap
 
 from frame.plan.decision import Decision
+from frame.plan.gone import gone
 from frame.plan.standing import Standing
 from frame.plan.steps import Step
 from frame.rack.rack import Rack
@@ -66,7 +67,7 @@ def _row(words: str, at: Standing, rack: Rack, added: str) -> str:
     sag = max(abs(at.sag.dead), abs(at.sag.still_air))
     cells = COLUMNS.format(
         _flag(show_number(sag, "movement", rack.units), over=at.sag.use > 1),
-        _flag(top_moves(at, rack), over=at.sway.use > 1 and not gone(at, rack)),
+        _flag(top_moves(at, rack), over=at.sway.use > 1 and not why_gone(at, rack)),
         number(at.first_slip.gust if at.first_slip else None, rack.units),
         number(at.first_break.gust if at.first_break else None, rack.units),
         number(None if math.isinf(at.limit_gust) else at.limit_gust, rack.units),
@@ -81,19 +82,16 @@ def _flag(text: str, *, over: bool) -> str:
 
 def top_moves(at: Standing, rack: Rack) -> str:
     """Return how far the post top moves, without unit, or why that means nothing."""
-    return gone(at, rack) or show_number(at.sway.top, "movement", rack.units, 2)
+    return why_gone(at, rack) or show_number(at.sway.top, "movement", rack.units, 2)
 
 
 def moved(at: Standing, rack: Rack) -> str:
     """Return how far the post top moves with its unit, or why that means nothing."""
     told = {"topples": "the rack topples", "broken": "something has broken already"}
-    why = gone(at, rack)
+    why = why_gone(at, rack)
     return told[why] if why else f"the top moves {movement(at.sway.top, rack.units)}"
 
 
-def gone(at: Standing, rack: Rack) -> str:
+def why_gone(at: Standing, rack: Rack) -> str:
     """Say why a movement means nothing: the rack topples, or a part breaks at a lower gust."""
-    if at.sway.topples or at.sway.top > rack.posts.height:
-        return "topples"
-    broken = at.first_break is not None and at.first_break.gust <= at.sway.gust
-    return "broken" if broken else ""
+    return gone(at.sway, at.first_break, rack.posts.height)

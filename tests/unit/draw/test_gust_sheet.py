@@ -10,7 +10,8 @@ import pytest
 from matplotlib.patches import Rectangle
 
 from frame.checks.check import Check, Kind
-from frame.draw.gusts import WIDE, gust_sheet
+from frame.draw.bars import WIDE
+from frame.draw.gusts import gust_sheet
 from frame.draw.reaches import Reaches
 from frame.draw.sheet import DPI
 from frame.records.going import Going

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
-from frame.draw.labels import Box, place_labels
+from frame.draw.labels import Box, Label, place_labels
 
 
 def axes(size: float = 4.0):
@@ -17,6 +17,10 @@ def axes(size: float = 4.0):
     ax.set_xlim(0, 1)
     ax.set_ylim(0, 1)
     return ax
+
+
+def label(text: str, point, toward) -> Label:
+    return Label(text=text, point=np.array(point), toward=np.array(toward, dtype=float))
 
 
 def boxes(ax) -> list[Box]:
@@ -32,9 +36,7 @@ POINT = st.tuples(st.floats(0.05, 0.95), st.floats(0.05, 0.95))
 @given(points=st.lists(POINT, min_size=1, max_size=12))
 def test_labels_never_overlap_wherever_the_points_are(points) -> None:
     ax = axes()
-    labels = [
-        (f"{i},{i}00 ft-lb", np.array(p), np.array([0.0, 1.0])) for i, p in enumerate(points)
-    ]
+    labels = [label(f"{i},{i}00 ft-lb", p, (0.0, 1.0)) for i, p in enumerate(points)]
     unplaced = place_labels(ax, labels, [np.array([[0.0, 0.5], [1.0, 0.5]])])
     found = boxes(ax)
     assert len(found) + len(unplaced) == len(points)
@@ -43,7 +45,7 @@ def test_labels_never_overlap_wherever_the_points_are(points) -> None:
 
 def test_what_finds_no_room_is_returned_not_drawn_over() -> None:
     ax = axes(0.8)
-    labels = [(f"number {i}", np.array([0.5, 0.5]), np.array([1.0, 0.0])) for i in range(9)]
+    labels = [label(f"number {i}", (0.5, 0.5), (1.0, 0.0)) for i in range(9)]
     unplaced = place_labels(ax, labels, [])
     assert unplaced
     assert not any(a.meets(b) for a, b in combinations(boxes(ax), 2))
@@ -52,13 +54,20 @@ def test_what_finds_no_room_is_returned_not_drawn_over() -> None:
 @pytest.mark.parametrize(("toward", "axis", "sign"), [((0, 1), 1, 1), ((-1, 0), 0, -1)])
 def test_text_goes_toward_the_side_asked_for(toward, axis: int, sign: int) -> None:
     ax = axes()
-    place_labels(ax, [("1 in", np.array([0.5, 0.5]), np.array(toward, dtype=float))], [])
+    place_labels(ax, [label("1 in", (0.5, 0.5), toward)], [])
     assert sign * ax.texts[0].get_position()[axis] > 5
 
 
 def test_labels_keep_off_lines_where_there_is_room() -> None:
     ax = axes()
     line = np.array([[0.5, 0.5], [0.5, 1.0]])
-    place_labels(ax, [("980 ft-lb", np.array([0.5, 0.6]), np.array([0.0, 1.0]))], [line])
+    place_labels(ax, [label("980 ft-lb", (0.5, 0.6), (0.0, 1.0))], [line])
     (box,) = boxes(ax)
     assert box.left > 200 or box.right < 200  # the line stands at 200 px
+
+
+def test_no_label_lies_on_steel_even_where_it_then_finds_no_room() -> None:
+    ax = axes(1.2)
+    steel = [np.array([[0.0, y], [1.0, y]]) for y in np.linspace(0.0, 1.0, 9)]
+    (left,) = place_labels(ax, [label("980 ft-lb", (0.5, 0.5), (1.0, 0.0))], [], steel)
+    assert left.text == "980 ft-lb"

@@ -6,7 +6,7 @@ import pytest
 from matplotlib.text import Annotation, Text
 
 from frame.draw.labels import Box
-from frame.draw.picture import shared_corners, shared_exaggeration, shared_moment_scale
+from frame.draw.picture import shared_corners, shared_exaggeration, shared_force_scale
 from frame.draw.sheet import CAUTION, bracing_sheet, save
 from tests.unit.draw.example import views
 
@@ -20,7 +20,7 @@ def columns():
 
 @pytest.fixture(scope="module")
 def sheet(columns):
-    return bracing_sheet("Example rack", CASE, *columns)
+    return bracing_sheet("Example rack", CASE, columns)
 
 
 def labels(figure) -> list[Text]:
@@ -37,7 +37,7 @@ def test_no_text_covers_another_or_leaves_the_sheet(sheet) -> None:
     page = Box(0, 0, *(sheet.get_size_inches() * sheet.dpi))
     assert all(box.inside(page) for _, box in boxes)
     clashes = [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if one.meets(two)]
-    assert len(boxes) > 30
+    assert len(boxes) > 20
     assert not clashes
 
 
@@ -62,7 +62,7 @@ def test_every_line_and_mark_lies_within_its_axes_to_one_scale_both_ways(sheet) 
 def test_exaggeration_and_caution_are_written(sheet, columns) -> None:
     written = " ".join(t.get_text() for t in sheet.texts)
     assert CAUTION in written
-    times = shared_exaggeration(tuple(v.front for v in columns))
+    times = shared_exaggeration(tuple(v.space for v in columns))
     assert f"drawn {times:g} times larger" in written
     assert CASE in written
     assert "knees + guys" in written
@@ -74,15 +74,15 @@ def test_scales_are_shared_and_fit(columns) -> None:
     times, most = shared_exaggeration(fronts), max(p.largest_movement for p in fronts)
     room = 0.09 * min(right - left, top - bottom)
     assert room / 2.5 <= times * most <= room
-    scale = shared_moment_scale(fronts)
-    assert scale * max(p.largest_moment for p in fronts) == pytest.approx(0.13 * (top - bottom))
+    scale = shared_force_scale(fronts)
+    assert scale * max(p.largest_force for p in fronts) == pytest.approx(0.13 * (top - bottom))
 
 
 def test_slack_guys_are_dashed_and_written_as_slack(sheet, columns) -> None:
     assert [line.slack for line in columns[1].front.lines] == [False, True]
-    texts = [t.get_text() for t in sheet.axes[3].texts]
+    texts = [t.get_text() for t in sheet.axes[1].texts]
     assert "guy slack" in texts
-    dashed = [line for line in sheet.axes[3].lines if line.get_linestyle() == "--"]
+    dashed = [line for line in sheet.axes[1].lines if line.get_linestyle() == "--"]
     assert len(dashed) == 2  # the ground and the slack guy
 
 
@@ -91,7 +91,7 @@ def test_the_same_sheet_gives_the_same_bytes(columns, kind: str, tmp_path: Path)
     made = []
     for name in ("one", "two"):
         path = tmp_path / f"{name}.{kind}"
-        save(bracing_sheet("Example rack", CASE, *columns), path)
+        save(bracing_sheet("Example rack", CASE, columns), path)
         made.append(path.read_bytes())
     assert made[0] == made[1]
     assert len(made[0]) > 10_000
@@ -102,10 +102,10 @@ def test_moments_are_drawn_on_the_stretched_side(columns) -> None:
     bare = columns[0]
     for bar in bare.front.bars:
         if bar.part == "beam":
-            i = int(np.argmax(np.abs(bar.moment)))
-            assert (bar.stretched * bar.moment[i])[1] > 0
+            i = int(np.argmax(np.abs(bar.force)))
+            assert (bar.stretched * bar.force[i])[1] > 0
     post = max(
-        (b for b in bare.side.bars if b.part == "post"), key=lambda b: np.abs(b.moment).max()
+        (b for b in bare.side.bars if b.part == "post"), key=lambda b: np.abs(b.force).max()
     )
     assert post.shape[-1, 0] > 0
-    assert (post.stretched * post.moment[0])[0] < 0
+    assert (post.stretched * post.force[0])[0] < 0

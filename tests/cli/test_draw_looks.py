@@ -1,0 +1,66 @@
+"""No label on another or on steel, everything on the sheet: case files and random racks."""
+
+import numpy as np
+import pytest
+
+from frame.draw.rack_sheet import force_sheet, space_sheet
+from frame.draw.two_panes import two_panes
+from frame.draw.whats import FIGURES, Asked
+from frame.pictured.beside import of_bracing, of_plan
+from tests.builders import CASES, case
+from tests.decided import decided, file_of
+from tests.drawn import clashes, named, off_the_sheet, on_steel, said
+
+RACKS = (*CASES, "hay_barn", "random 1", "random 3")
+
+
+def looked_at(figure) -> None:
+    figure.canvas.draw()
+    assert not clashes(figure)
+    assert not off_the_sheet(figure)
+    assert not on_steel(figure)
+    for ax in figure.axes:
+        assert np.isfinite([*ax.get_xlim(), *ax.get_ylim()]).all()
+        for patch in ax.patches:
+            assert np.isfinite(patch.get_path().vertices).all()
+
+
+@pytest.mark.parametrize("name", RACKS)
+def test_the_two_panes(name: str) -> None:
+    units = decided(name).rack.units
+    figure = two_panes(of_plan(decided(name)), units)
+    looked_at(figure)
+    # For a telephone: 1,100 dots across, and no taller than twice that.
+    width, height = figure.get_size_inches() * figure.dpi
+    assert width < 1110
+    assert height < 2 * width
+    assert "flexes here" in said(figure).lower()
+
+
+@pytest.mark.parametrize("name", ["boat_shed", "wash_house", "random 1"])
+@pytest.mark.parametrize("what", ["moments", "shear", "axial"])
+def test_the_diagrams(name: str, what: str) -> None:
+    looked_at(force_sheet(of_plan(decided(name)), what, "us"))
+
+
+@pytest.mark.parametrize("name", ["boat_shed", "wash_house", "random 3"])
+def test_the_space_view(name: str) -> None:
+    shown = of_plan(decided(name))
+    figure = space_sheet(shown, "us")
+    looked_at(figure)
+    for one in shown.racks:
+        assert "post top moves" in said(figure) or one.gone
+
+
+@pytest.mark.parametrize("what", ["guys", "knees", "ladder", "plan", "gusts"])
+def test_the_charts(what: str) -> None:
+    make, _ = FIGURES[what]
+    text, name = file_of("orchard_wall")
+    looked_at(make(Asked(text=text, name=name)))
+
+
+def test_a_rack_beyond_its_first_break() -> None:
+    shown = of_bracing(case("fifteen_lines"), (), 60.0)
+    figure = two_panes(shown, "us")
+    looked_at(figure)
+    assert not [key for key in named(figure) if key.startswith("sway")]
