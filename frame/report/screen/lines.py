@@ -108,7 +108,7 @@ def left_out(decision: Decision) -> list[str]:
     said = [f"{', '.join(names)}{whose}: {why}"] if names else []
     if guyed:
         called = ", ".join(n for n in guys if n not in end.bracing)
-        calm = gone(guyed, guyed.rack) or movement(guyed.sway.top, guyed.rack.units)
+        calm = why_gone(guyed, guyed.rack) or movement(guyed.sway.top, guyed.rack.units)
         said.append(f"{called}{whose}: the top then moves {calm}, {_price_of_calm(guyed, end)}")
     return paragraph("Left out", "; ".join(said) + ".") if said else []
 
