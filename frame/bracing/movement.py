@@ -142,16 +142,6 @@ def _blown(block: Block, gust: float) -> Answer:
     return block.grown(block.answer(table.at(block.frame.pressure(gust))), MEDIAN_ALPHA)
 
 
-def sway_of(block: Block, first: Answer) -> float | None:
-    """Level movement of a post top [m], as `worst_sway`, in one case given at `first` order.
-
-    None where the rack topples.
-    """
-    answer = block.grown(first, MEDIAN_ALPHA)
-    over = answer.over
-    return None if over.any() else float(level_sway(block, answer)[0])
-
-
 def level_sway(block: Block, answer: Answer) -> FloatArray:
     """How far a post top moves level from still air (n,) [m], in answers of second order."""
     rack, marks = block.frame.rack, block.frame.ideal.marks

@@ -20,7 +20,7 @@ from tests.builders import CASES
 from tests.decided import decided
 from tests.drawn import named, said
 
-RACKS = (*CASES, "hay_barn", "random 1")
+RACKS = (*CASES, "hay_barn")
 
 
 @cache
