@@ -6,12 +6,18 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from frame.diagnose.expected import tellable
 from frame.diagnose.fit import MODEL, STEP, Fit, values_at
 from frame.diagnose.movements import Movement, split
 from frame.diagnose.predict import PREDICTED, Yard
 from frame.tables.readings import reading_kinds, tools
 
 FloatArray = npt.NDArray[np.float64]
+SIGNED = (
+    "droop_left", "droop_right", "unloaded_left", "unloaded_right", "level", "level_pressed",
+    "lean_along", "lean_across",
+)  # fmt: skip
+"""Readings that may be negative."""
 MATTERS = 0.01
 """Spread of ln(first break) from which on it is worth narrowing (judgement)."""
 SOME = 0.1
@@ -78,14 +84,8 @@ def propose(
 def wanted(found: Fit, refused: Sequence[str]) -> tuple[str, ...]:
     """Return the readings that can still be taken off this rack, by their keys."""
     told = {r.key for r in found.readings} | set(refused)
-    names = {u.key for u in found.unknowns}
-    rack = found.forward.rack
-    left = [key for key in reading_kinds() if key not in told]
-    if "guy_pull" not in names:
-        left = [key for key in left if key != "guy_pull"]
-    if len(rack.posts.positions) > 1:
-        left = [key for key in left if not key.startswith(("lift", "level"))]
-    return tuple(left)
+    forward = found.forward
+    return tuple(k for k in tellable(forward.rack, forward.measured) if k not in told)
 
 
 def _gradient(found: Fit, key: str) -> tuple[FloatArray, tuple[float, float]]:
@@ -99,7 +99,8 @@ def _gradient(found: Fit, key: str) -> tuple[FloatArray, tuple[float, float]]:
     kind = reading_kinds()[key]
     error = float(np.hypot(tools()[kind.tool].within, MODEL * here))
     half = 2.0 * float(np.sqrt(raw @ found.covariance @ raw + error**2))
-    return raw / error, (here - half, here + half)
+    low = here - half if key in SIGNED else max(here - half, 0.0)
+    return raw / error, (low, here + half)
 
 
 def _taken(covariance: FloatArray, g: FloatArray, a: FloatArray) -> float:

@@ -12,7 +12,7 @@ from frame.casefile.write import Value, Where, edited
 from frame.diagnose.candidates import Proposal, propose
 from frame.diagnose.contradictions import Agreement, agreement
 from frame.diagnose.effect import Effect, break_slopes, effect
-from frame.diagnose.expected import with_tests
+from frame.diagnose.expected import tellable, with_tests
 from frame.diagnose.fit import Fit, fit
 from frame.diagnose.forward import Forward
 from frame.diagnose.movements import Movement, chief, movements
@@ -33,6 +33,11 @@ FITTED: tuple[Where, ...] = (
     ("beam", "bow"),
 )
 """Keys of the file that hold nothing but fitted values."""
+NOTHING_TOLD = Problem(
+    "measured",
+    "nothing read tells anything of this rack",
+    "`rack measure FILE` lists what does: droop, a side pull, shakes, plumb",
+)
 NO_READINGS = Problem(
     "measured",
     "no reading is told",
@@ -138,12 +143,15 @@ def as_described(rack: Rack) -> Rack:
 def _fitted(rack: Rack, measured: Measured) -> tuple[Fit, float, Agreement, Reading | None]:
     """Fit the readings, without the one that contradicts the others if one does."""
     forward = Forward(rack, measured)
-    found, bent = _either(forward, measured.told)
+    some = [r for r in measured.told if r.key in tellable(rack, measured)]
+    if not some:
+        raise InputError((NOTHING_TOLD,))
+    found, bent = _either(forward, some)
     said = agreement(found)
-    if said.suspect is None or len(measured.told) < 3:
+    if said.suspect is None or len(some) < 3:
         return found, bent, said, None
-    left_out = next(r for r in measured.told if r.key == said.suspect)
-    found, bent = _either(forward, [r for r in measured.told if r is not left_out])
+    left_out = next(r for r in some if r.key == said.suspect)
+    found, bent = _either(forward, [r for r in some if r is not left_out])
     return found, bent, said, left_out
 
 

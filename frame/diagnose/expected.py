@@ -60,6 +60,16 @@ def with_tests(measured: Measured) -> Measured:
     )
 
 
+def tellable(rack: Rack, measured: Measured) -> tuple[str, ...]:
+    """List the readings that tell anything of a rack; of play only where one post holds it."""
+    keys = list(reading_kinds())
+    if not rack.guys_in(measured.fitted):
+        keys.remove("guy_pull")
+    if len(rack.posts.positions) > 1:
+        keys = [key for key in keys if not key.startswith(("lift", "level", "end", "play"))]
+    return tuple(keys)
+
+
 def expectations(rack: Rack) -> tuple[Expectation, ...]:
     """List every reading that can be taken of a rack, with what it would be if it is well made.
 
@@ -70,17 +80,13 @@ def expectations(rack: Rack) -> tuple[Expectation, ...]:
 
 def _list(rack: Rack) -> Iterator[Expectation]:
     measured = conditions(rack)
-    forward, several = Forward(rack, measured), len(rack.posts.positions) > 1
+    forward = Forward(rack, measured)
     some = unknowns(rack, measured)
     middle = values_at(some, np.zeros(len(some)))
     well = {u.key: middle[u.key] if u.factor else 0.0 for u in some}
     soil = rack.site.soil
     half = math.sqrt(soil.stiffness_stiff / soil.stiffness_soft)
-    for key in reading_kinds():
-        if key == "guy_pull" and not rack.guys_in(measured.fitted):
-            continue
-        if several and key.startswith(("lift", "level", "end")):
-            continue
+    for key in tellable(rack, measured):
         stiff, soft = (
             PREDICTED[key](Yard(forward, {**well, GROUND: factor})) for factor in (half, 1 / half)
         )

@@ -124,7 +124,7 @@ def fit(forward: Forward, unknowns: tuple[Unknown, ...], readings: Sequence[Read
     for _ in range(2):
         start = np.clip(start, least + 1e-6, FARTHEST - 1e-6)
         found = least_squares(
-            misfit, start, slopes, bounds=(least, FARTHEST), xtol=1e-6, ftol=1e-8, max_nfev=30
+            misfit, start, slopes, bounds=(least, FARTHEST), xtol=1e-4, ftol=1e-6, max_nfev=20
         )
         start = found.x
         sigma = errors(Yard(forward, values_at(unknowns, start)), told)

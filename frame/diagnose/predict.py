@@ -78,7 +78,7 @@ class Yard:
 
     def stayed(self) -> float:
         """Return what of its movement stays when the push is let go [m]."""
-        return self.forward.rack.arms[1] * self.values[TURN]
+        return self.forward.rack.arms[1] * self.values[TURN] * self.single
 
     def pulled(self) -> float:
         """Movement of the post top under the pull [m]."""
@@ -103,7 +103,7 @@ PREDICTED: dict[str, Callable[[Yard], float]] = {
     "lift_right": lambda y: y.lift(1),
     "level": lambda y: y.level(pressed=False),
     "level_pressed": lambda y: y.level(pressed=True),
-    "shakes": lambda y: y.forward.shakes(stiffness_of(y.values)),
+    "shakes": lambda y: y.moved.shakes,
     "lean_along": lambda y: y.leaned(0),
     "lean_across": lambda y: y.leaned(1),
     "guy_pull": lambda y: y.moved.guys,

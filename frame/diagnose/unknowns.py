@@ -7,12 +7,15 @@ from dataclasses import dataclass
 from frame.rack.measured import Measured
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
+from frame.rack.stood import LEANED, NOTHING, TURNED
 from frame.tables.fitted import TENTH, Range, fitted_ranges
 
 GROUND, BEAM_WALL, POST_WALL, SLEEVE = "ground", "beam_wall", "post_wall", "sleeve"
 PLAY, REST, REST_UNLOADED, TURN = "play", "rest", "rest_unloaded", "turn"
 BOW, SKEW = "bow", "skew"
 """How far both beam ends hang for good [m], and how much further the left, less the right."""
+MOVED = 2.0
+"""How much further a rack is out whose post leaned, or beam turned, in a storm (judgement)."""
 UNEVEN = 1 / 3
 """Spread of that over that of the bow (judgement)."""
 LEAN_ALONG, LEAN_ACROSS = "lean_along", "lean_across"
@@ -68,9 +71,12 @@ def _list(rack: Rack, measured: Measured, *, bent: bool) -> Iterator[Unknown]:
     bow = known["bent"] if bent else known["bow"]
     yield _plain(BOW, bow)
     yield Unknown(SKEW, 0.0, UNEVEN * bow.spread, factor=False)
-    yield _plain(LEAN_ALONG, known["lean"])
-    yield _plain(LEAN_ACROSS, known["lean"])
-    yield Unknown(TURN, 0.0, known["turn"].spread, factor=False, least=0.0)
+    moved = rack.stood.moved if rack.stood else NOTHING
+    lean = known["lean"].spread * (MOVED if moved == LEANED else 1.0)
+    yield Unknown(LEAN_ALONG, 0.0, lean, factor=False)
+    yield Unknown(LEAN_ACROSS, 0.0, lean, factor=False)
+    turn = known["turn"].spread * (MOVED if moved == TURNED else 1.0)
+    yield Unknown(TURN, 0.0, turn, factor=False, least=0.0)
     if rack.guys_in(measured.fitted):
         given = not any(a.key.endswith("pretension") for a in rack.assumptions)
         yield _factor(GUY_PULL, known["guy_given" if given else "guy_assumed"])

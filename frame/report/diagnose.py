@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from frame.diagnose.diagnosis import Diagnosis
+from frame.diagnose.expected import tellable
 from frame.diagnose.movements import BOW, DROOP, SWAY, Movement, Share
 from frame.diagnose.yielding import STORM, Yielding
 from frame.plan.greedy import Plan
@@ -43,6 +44,11 @@ def head(found: Diagnosis) -> list[str]:
         "Least squares with what is likely beforehand; bands hold in 19 of 20."
     )
     lines = paragraph(rack.name.upper(), said, min(len(rack.name) + 2, 30))
+    unused = [r.key for r in measured.told if r.key not in tellable(rack, measured)]
+    if unused:
+        names = ", ".join(reading_name(key) for key in unused)
+        why = "several posts hold the beam" if len(rack.posts.positions) > 1 else "no guys are on"
+        lines += paragraph("Not used", f"{names}: {why}.", INDENT)
     left = found.left_out
     if left is not None:
         units = rack.units

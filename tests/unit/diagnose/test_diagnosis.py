@@ -175,3 +175,22 @@ def test_a_beam_drawn_crooked_and_never_loaded_hard_is_not_told_as_bent() -> Non
 def test_a_file_without_readings_says_what_to_do() -> None:
     with pytest.raises(InputError, match="no reading is told; `rack measure FILE`"):
         diagnose(HAY_BARN, "hay_barn.toml")
+
+
+def test_a_post_that_leaned_in_a_storm_may_be_further_out_of_plumb() -> None:
+    rack = parse_rack(HAY_BARN, "h.toml")
+    stood = '\n[stood]\ngust = "45 mph"\ntilt = "30 deg"\nmoved = "leaned"\n'
+    leaned = parse_rack(HAY_BARN + stood, "h.toml")
+    spreads = [{u.key: u.spread for u in unknowns(r, Twin.conditions(r))} for r in (rack, leaned)]
+    assert spreads[1]["lean_along"] > spreads[0]["lean_along"]
+    assert spreads[1]["turn"] == spreads[0]["turn"]
+
+
+def test_several_posts_leave_out_what_tells_nothing() -> None:
+    text = (CASES / "wash_house.toml").read_text("utf-8")
+    only = '\n[measured]\nlift_left = "10 mm"\n'
+    with pytest.raises(InputError, match="nothing read tells anything of this rack"):
+        diagnose(text + only, "wash_house.toml", plans=False)
+    found = diagnose(text + only + 'droop_left = "5 mm"\n', "wash_house.toml", plans=False)
+    assert [r.key for r in found.found.readings] == ["droop_left"]
+    assert [m.kind for m in found.movements] == ["droop", "sway"]
