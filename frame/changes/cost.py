@@ -5,7 +5,6 @@ Not in it: set bolts, clamps, paint and panels, and work but on posts and bracin
 
 import math
 
-from frame.changes.catalogue import Change
 from frame.idealize.actions import SLEEVE_WEIGHT
 from frame.idealize.bands import guy_groups, guy_lengths
 from frame.idealize.build import build
@@ -127,25 +126,6 @@ def ground_hours(rack: Rack) -> float:
 
 def _hours_each() -> dict[str, float]:
     return {row["item"]: float(row["hours"]) for row in rows("work_hours")}
-
-
-def added_cost(rack: Rack, bracing: tuple[str, ...], change: Change) -> float | None:
-    """Money a change adds, its trouble turned into hours; None where there are no prices."""
-    prices = rack.prices
-    if prices is None:
-        return None
-    now = materials(rack, bracing, prices)
-    then = materials(change.rack, change.bracing, prices)
-    return then - now + prices.work * change.work / STEEL_AN_HOUR
-
-
-def trouble(rack: Rack, bracing: tuple[str, ...], change: Change) -> float:
-    """Measure a change by its cost, without prices by its steel and work [N] (judgement)."""
-    priced = added_cost(rack, bracing, change)
-    if priced is not None:
-        return priced
-    added = pipe_weight(change.rack, change.bracing) - pipe_weight(rack, bracing)
-    return change.work + added
 
 
 def guy_runs(rack: Rack, bracing: tuple[str, ...]) -> list[tuple[Guys, list[float]]]:

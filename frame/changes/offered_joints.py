@@ -4,7 +4,6 @@ import math
 from collections.abc import Iterator
 
 from frame.casefile.write import Edits, Value, Where
-from frame.changes.catalogue import SHARE_OF_PROOF
 from frame.changes.ladder import Ladder, Rung, ladder, lengths, written
 from frame.checks.u_bolt import torque_for
 from frame.parts.grip import most_torque
@@ -13,6 +12,8 @@ from frame.rack.rack import KNEES, STAYS, Rack
 from frame.rack.sleeve import SetBolts
 from frame.units import FT_LB, INCH, METRIC, MM, show
 
+SHARE_OF_PROOF = 0.9
+"""Part of its proof load up to which a U-bolt may be tightened [1] (judgement)."""
 RODS = {
     False: tuple(INCH * s for s in (3 / 8, 1 / 2, 5 / 8, 3 / 4)),
     True: (10 * MM, 12 * MM, 16 * MM, 20 * MM),

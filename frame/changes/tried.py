@@ -5,8 +5,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from frame.changes.moves import OtherStrength
+from frame.fem.cases import Answer
 from frame.fem.response import respond
+from frame.fem.ritz import Ritz
 from frame.idealize.build import Idealized, build, on_other_ground
 from frame.idealize.state import SOFT, State
 from frame.rack.rack import Rack
@@ -34,11 +35,40 @@ def median_places(tilts: Iterable[float]) -> tuple[Place, ...]:
     return tuple(Place(tilt, State(), median=True) for tilt in tilts)
 
 
+def place_of(block: Block) -> Place:
+    """Return where a block is."""
+    return Place(block.frame.ideal.tilt, block.state, block.median)
+
+
+@dataclass(frozen=True, kw_only=True)
+class OtherStrength(Block):
+    """A block of a rack, `changed` from that of `like` in strength alone: forces stay."""
+
+    like: Block
+    changed: Rack
+
+    @property
+    def rack(self) -> Rack:
+        """The rack whose strength counts."""
+        return self.changed
+
+    @property
+    def shapes(self) -> Ritz:
+        """Shapes it buckles in."""
+        return self.like.shapes
+
+    @property
+    def growth(self) -> dict[tuple[str, float], Answer]:
+        """Second-order answers to every case of some states."""
+        return self.like.growth
+
+
 @dataclass(kw_only=True)
 class Tried:
-    """Racks tried with one bracing, and the blocks last solved of each place."""
+    """Racks tried with one bracing, and the blocks last solved of each place, of a `kind`."""
 
     bracing: Bracing
+    kind: type[Block] = Block
     kept: dict[Place, list[Block]] = field(default_factory=lambda: defaultdict(list))
 
     def on(self, rack: Rack) -> "OneTried":
@@ -76,7 +106,7 @@ class OneTried:
             bracing=self.among.bracing,
             state=place.state,
             median=place.median,
-            like=twin,
+            like=twin.like if isinstance(twin, OtherStrength) else twin,
             changed=self.rack,
         )
 
@@ -84,7 +114,7 @@ class OneTried:
         key = place.tilt, place.state.soil
         if key not in self.solved:
             self.solved[key] = Frame(ideal=ideal, response=respond(ideal.model))
-        return Block(
+        return self.among.kind(
             frame=self.solved[key],
             bracing=self.among.bracing,
             state=place.state,

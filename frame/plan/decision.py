@@ -1,5 +1,6 @@
 """The whole answer to a rack file: the plan, what decides it, and every bracing side by side."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from frame.bracing.second_opinion import Question, agreement, governing_case, question
@@ -10,14 +11,15 @@ from frame.plan.beside import beside
 from frame.plan.decides import Deciding, deciding
 from frame.plan.greedy import Plan, make_plan
 from frame.plan.kinds import Kind, other_kinds
+from frame.plan.moves import moves
 from frame.plan.ours import described
 from frame.plan.standing import Asked, Standing, holds, stand
 from frame.plan.why import ground_share
 from frame.rack.rack import MOST_BRACINGS, Rack
-from frame.records.results import BracingResult, Study
+from frame.records.results import BracingResult, Move, Study
 from frame.search.survey import survey
 from frame.search.weakest import learned_of
-from frame.solved.frames import Bracing, split
+from frame.solved.frames import Block, Bracing, split
 from frame.solved.situation import situations
 from frame.verdict.bracings import result, steel_weight
 from frame.verdict.compare import compare
@@ -102,8 +104,13 @@ def decide(
 
 def side_by_side(text: str, name: str, units: str | None = None) -> Study:
     """Set every bracing described side by side, or those of ours where there is none."""
-    _, rack, _ = with_bracing(text, name, units)
-    return compare(rack)
+    text, rack, _ = with_bracing(text, name, units)
+    learned = learned_of(rack, CHECKERS)
+
+    def cheapest(best: BracingResult, found: Sequence[Block]) -> tuple[Move, ...]:
+        return moves(text, rack, best.bracing, learned, found)
+
+    return compare(rack, cheapest)
 
 
 def with_bracing(text: str, name: str, units: str | None) -> tuple[str, Rack, bool]:

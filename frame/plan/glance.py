@@ -11,10 +11,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from frame.bracing.movement import worst_sag, worst_sway
+from frame.changes.tried import Place, place_of
 from frame.checks.check import Kind
 from frame.idealize.state import MIDDLE, State
 from frame.parts.checkers import CHECKERS
-from frame.plan.standing import FirstOrder, Place, Standing, at_places, place_of
+from frame.plan.standing import FirstOrder, Standing, at_places
 from frame.rack.rack import Rack
 from frame.records.motion import Sag, Sway
 from frame.search.crossings import FloatArray

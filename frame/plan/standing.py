@@ -3,19 +3,15 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
-from typing import NamedTuple
 
 import numpy as np
 
 from frame.bracing.movement import worst_sag, worst_sway
 from frame.casefile.read import parse_rack
 from frame.changes.cost import cost, pipe_weight
-from frame.changes.moves import OtherStrength
+from frame.changes.tried import Place, Tried, place_of
 from frame.fem.cases import Answer
 from frame.fem.element import Array
-from frame.fem.response import respond
-from frame.idealize.build import build, on_other_ground
-from frame.idealize.state import SOFT, State
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack, bracing_title
 from frame.records.going import Going
@@ -26,21 +22,11 @@ from frame.sizing.bench import worst_uses
 from frame.solved.frames import (
     Block,
     Bracing,
-    Frame,
     blocks,
     both_models,
     solve_frames,
     split,
-    stiff_part,
 )
-
-
-class Place(NamedTuple):
-    """Where to look: a tilt [rad], a corner of the bands, of which model."""
-
-    tilt: float
-    state: State
-    median: bool
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -161,32 +147,11 @@ def at_places(
 
     The others are of a `kind`.
     """
-    names = (*stiff_part(bracing), *(g.name for g in rack.guys))
-    tilts = dict.fromkeys(p.tilt for p in places)
-    soft = {t: build(rack, t, names, State(soil=SOFT)) for t in tilts}
-    frames: dict[tuple[float, str], Frame] = {}
-    found: list[Block] = []
-    for tilt, state, median in places:
-        twin = next((b for b in like if place_of(b) == (tilt, state, median)), None)
-        mine = soft[tilt] if state.soil == SOFT else on_other_ground(soft[tilt], state.soil)
-        if twin and twin.bracing == bracing and twin.frame.ideal.model == mine.model:
-            twin = twin.like if isinstance(twin, OtherStrength) else twin
-            found.append(
-                OtherStrength(
-                    frame=twin.frame,
-                    bracing=bracing,
-                    state=state,
-                    median=median,
-                    like=twin,
-                    changed=rack,
-                )
-            )
-            continue
-        key = tilt, state.soil
-        if key not in frames:
-            frames[key] = Frame(ideal=mine, response=respond(mine.model))
-        found.append(kind(frame=frames[key], bracing=bracing, state=state, median=median))
-    return tuple(found)
+    tried = Tried(bracing=bracing, kind=kind)
+    for block in like:
+        if block.bracing == bracing:
+            tried.kept[place_of(block)].append(block)
+    return tried.on(rack).blocks(places)
 
 
 def holds(rack: Rack, bracing: Bracing) -> bool:
@@ -197,11 +162,6 @@ def holds(rack: Rack, bracing: Bracing) -> bool:
     frames = solve_frames(rack, [bracing], rack.tilts)
     steep = sorted(blocks(frames, bracing, rack.tilts), key=lambda b: -b.frame.ideal.tilt)
     return all(_carries([block]) for block in steep)
-
-
-def place_of(block: Block) -> Place:
-    """Return where a block is."""
-    return Place(block.frame.ideal.tilt, block.state, block.median)
 
 
 def _carries(code: Sequence[Block]) -> bool:

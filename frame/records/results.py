@@ -219,7 +219,7 @@ class Move:
 
     `next_part` and `next_words`: what goes first then, and in which wind. `added_steel` [N] is
     more weight of pipe (wire and anchors not in it); `cost` is None while no prices are known.
-    `rack` and `bracing` are those after the change.
+    `text` is the rack file after the change.
     """
 
     words: str
@@ -228,10 +228,8 @@ class Move:
     next_part: str
     next_words: str
     added_steel: float
-    work: float
-    rack: Rack
-    bracing: tuple[str, ...]
-    cost: float | None = None
+    cost: float | None
+    text: str
 
 
 @dataclass(frozen=True, kw_only=True)

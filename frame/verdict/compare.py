@@ -1,25 +1,32 @@
 """Every bracing of a rack solved and set side by side."""
 
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from frame.bracing.second_opinion import agreement
-from frame.changes.moves import moves
-from frame.parts.checkers import CHECKERS
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
-from frame.records.results import Study
-from frame.solved.frames import Bracing
+from frame.records.results import BracingResult, Move, Study
+from frame.solved.frames import Block, Bracing
 from frame.verdict.bracings import results, solved
 from frame.verdict.verdict import best, verdict
 from frame.verdict.wind_notes import wind_notes
 from frame.whatif.knee_card import knee_card
 from frame.whatif.lowered import lowered
 
+Cheapest = Callable[[BracingResult, Sequence[Block]], tuple[Move, ...]]
 
-def compare(rack: Rack, *, asides: bool = True) -> Study:
+
+def no_moves(_: BracingResult, __: Sequence[Block]) -> tuple[Move, ...]:
+    """Work out no changes."""
+    return ()
+
+
+def compare(rack: Rack, cheapest: Cheapest = no_moves, *, knees: bool = True) -> Study:
     """Solve and check every combination of the bracing described, bare first.
 
-    At most 32 combinations, the ones with fewest kinds kept; the dropped ones are named. Without
-    `asides` no cheapest moves and no other reaches of the knees are worked out.
+    At most 32 combinations, the ones with fewest kinds kept; the dropped ones are named.
+    `cheapest` finds the changes that better the bracing of the verdict most cheaply; without
+    `knees` no other reaches of theirs are worked out.
     """
     found = solved(rack, rack.bracings()[:MOST_BRACINGS])
     told = [replace(one, agreement=agreement(q)) for one, q in results(rack, found).values()]
@@ -27,13 +34,13 @@ def compare(rack: Rack, *, asides: bool = True) -> Study:
     at = told.index(first)
     low = lowered(rack, first.bracing, found[first.bracing])
     told[at] = first = replace(first, lowered=low)
-    better = moves(rack, first, CHECKERS, found=found[first.bracing]) if asides else ()
-    knees = knee_card(rack, told[0].sag.dead, [max(rack.tilts)]) if asides else ()
+    better = cheapest(first, found[first.bracing])
+    card = knee_card(rack, told[0].sag.dead, [max(rack.tilts)]) if knees else ()
     return Study(
         rack=rack,
         results=tuple(told),
         dropped=tuple(bracing_title(b) for b in rack.bracings()[MOST_BRACINGS:]),
-        knee_card=knees,
+        knee_card=card,
         verdict=verdict(rack, first, told, better),
         moves=better,
         notes=wind_notes(rack),

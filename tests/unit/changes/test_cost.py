@@ -4,22 +4,22 @@ import json
 import math
 from dataclasses import replace
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from click.testing import CliRunner
 
-from frame.changes.catalogue import changes
 from frame.changes.cost import (
     STEEL_AN_HOUR,
     TURNED_BACK,
-    added_cost,
     burden,
     cost,
     hours,
     pipe_weight,
-    trouble,
 )
 from frame.cli.compare import command as compare_command
+from frame.plan.offers import Offer
+from frame.plan.price import OVERHEAD, price_of
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import Pin
 from frame.report.money import amount, money
@@ -108,22 +108,23 @@ def test_guys_cost_their_wire_fittings_anchors_and_digging(rack: Rack) -> None:
 def test_without_prices_there_is_no_cost() -> None:
     plain = case("boat_shed")
     assert cost(plain, (KNEES,)) is None
-    change = next(changes(plain, ()))
-    assert added_cost(plain, (), change) is None
-    assert trouble(plain, (), change) == change.work
 
 
-def test_a_change_costs_what_it_adds_and_its_trouble(rack: Rack) -> None:
-    bigger = next(c for c in changes(rack, ()) if c.words.startswith("a beam of"))
-    added = (bigger.rack.beam.pipe.weight - rack.beam.pipe.weight) * rack.beam.length
-    wider = bigger.rack.beam.pipe.od - rack.beam.pipe.od
-    longer = 16 * 0.668 * (math.pi / 2 + 1) * wider / FOOT  # U-bolts round a wider beam
-    money = PER_LB * added / POUND + 2 * longer
-    assert added_cost(rack, (), bigger) == pytest.approx(money, rel=1e-3)
-    pin = next(c for c in changes(rack, ()) if "pin right through" in c.words)
-    rod = 1.043 * (5.563 + 2 * 1.240) / 12  # 5/8 in, lb/ft of any steel handbook
-    money = 25 * pin.work / STEEL_AN_HOUR + 2 * rod
-    assert added_cost(rack, (), pin) == pytest.approx(money, rel=1e-3)
+def test_a_bigger_beam_costs_its_steel_and_longer_u_bolts(rack: Rack) -> None:
+    wide = replace(rack.beam.pipe, od=4.5 * INCH, weight=10.79 * POUND / FOOT)  # 4 in nominal
+    bigger = replace(rack, beam=replace(rack.beam, pipe=wide))
+    added = (wide.weight - rack.beam.pipe.weight) * rack.beam.length
+    longer = 16 * 0.668 * (math.pi / 2 + 1) * 0.5 * INCH / FOOT  # U-bolts round a wider beam
+    rise = cost(bigger, ()) - cost(rack, ())
+    assert rise == pytest.approx(PER_LB * added / POUND + 2 * longer, rel=1e-3)
+
+
+def test_the_plan_adds_the_trouble_of_a_change_to_what_it_costs(rack: Rack) -> None:
+    """Nothing bought, 30 lb of trouble and the overhead of a step, at 25 dollars an hour."""
+    before = SimpleNamespace(rack=rack, cost=cost(rack, ()), steel=0.0)
+    jack = Offer(do="jack the beam", kind="move", work=30 * POUND)
+    hours = (30 * POUND + OVERHEAD) / STEEL_AN_HOUR
+    assert price_of(before, rack, (), [jack]) == pytest.approx(25 * hours, rel=1e-9)
 
 
 def test_prices_decide_what_is_cheapest(rack: Rack) -> None:

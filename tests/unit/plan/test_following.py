@@ -29,7 +29,7 @@ def after_last(name: str) -> str:
 def test_following_the_plan_gives_the_gusts_promised(name: str) -> None:
     """Compared afresh from the changed file, by the search of `compare`: within 1 mph."""
     promised = plan_data(decided(name))["plan"][-1]
-    found = compare(parse_rack(after_last(name), name), asides=False)
+    found = compare(parse_rack(after_last(name), name), knees=False)
     end = next(r for r in found.results if list(r.bracing) == promised["bracing"])
     for key in ("first_slip", "first_break"):
         going, told = getattr(end, key), promised[key]

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.changes.moves import OtherStrength
+from frame.changes.tried import OtherStrength
 from frame.parts.whole import rack_checks
 from frame.solved.frames import split
 from frame.solved.situation import (
