@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from frame.cli.options import rack_file
+from frame.cli.options import progress, rack_file, units
 
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
@@ -64,6 +64,7 @@ MOST_RACKS = 50
     type=click.Choice(["letter", "a4"]),
     help="Size of paper. [default: letter, a4 for a metric file]",
 )
+@units
 @click.option("--overwrite", is_flag=True, help="Replace files of an earlier set.")
 def command(
     file: Path,
@@ -78,6 +79,7 @@ def command(
     kerf: str | None,
     splice_share: float | None,
     paper: str | None,
+    units: str | None,
     overwrite: bool,
 ) -> None:
     """Write what is cut, where it is marked and how it is coped, to hang in the shop.
@@ -92,13 +94,14 @@ def command(
     asked = replace(
         _wanted(racks, apart, behind, slope, falls), cutting=_cutting(kerf, splice_share)
     )
-    rack, result = _chosen(file, bracing)
+    rack, result = _chosen(file, bracing, units)
 
     from frame.draw.shop.book import drawn
     from frame.report.shop.data import document, tables
     from frame.shop.job import make_job
 
-    job = make_job(rack, result.bracing, asked, result, lambda said: click.echo(said, err=True))
+    with progress() as tell:
+        job = make_job(rack, result.bracing, asked, result, tell)
     size = paper or ("a4" if rack.units == "metric" else "letter")
     files = {"shop.json": json.dumps(document(job), indent=1, allow_nan=False).encode()}
     files |= {name: text.encode() for name, text in tables(job).items()}
@@ -130,10 +133,14 @@ def _wanted(
 
 def _cutting(kerf: str | None, share: float | None) -> "Cutting":
     """Read how the pile is cut."""
+    from frame.errors import InputError, Problem
     from frame.shop.cut_plan import Cutting
+    from frame.units import INCH
 
     told = Cutting()
     width = _read(kerf, "length", "--kerf")
+    if width is not None and not 0 <= width <= INCH / 2:
+        raise InputError((Problem("--kerf", f'"{kerf}" is no cut', "give nil to 1/2 in"),))
     return replace(
         told,
         kerf=told.kerf if width is None else width,
@@ -155,23 +162,23 @@ def _read(text: str | None, kind: str, option: str) -> float | None:
         raise InputError((Problem(option, what, right),)) from None
 
 
-def _chosen(file: Path, bracing: str | None) -> "tuple[Rack, BracingResult]":
+def _chosen(file: Path, bracing: str | None, units: str | None) -> "tuple[Rack, BracingResult]":
     """Return the rack and all about its bracing: as asked for, or where the plan ends."""
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
 
     text = read_text(file)
     if bracing is not None:
+        from frame.casefile.named import bracing_of
         from frame.verdict.inspect import inspect
 
-        rack = parse_rack(text, file.name)
-        from frame.casefile.named import bracing_of
-
+        rack = parse_rack(text, file.name, units)
         return rack, inspect(rack, bracing_of(bracing, rack)).result
 
     from frame.plan.decision import decide
     from frame.rack.rack import bracing_title
 
-    found = decide(text, file.name)
-    click.echo(f"Cut for the rack that the plan ends with: {bracing_title(found.end.bracing)}.")
-    return found.plan.end.rack, found.end
+    found = decide(text, file.name, units)
+    steps = f"after {len(found.plan.steps)} steps of `rack compare`"
+    click.echo(f"Cut for the rack as the plan ends, {steps}: {bracing_title(found.end.bracing)}.")
+    return replace(found.plan.end.rack, units=found.rack.units), found.end

@@ -97,3 +97,22 @@ def test_a_file_in_the_place_of_the_folder(tmp_path: Path) -> None:
 
 def shop_or_raise(*words: str | Path) -> None:
     CliRunner().invoke(command, [str(w) for w in words], catch_exceptions=False)
+
+
+def test_options_that_make_no_sense_are_refused_before_anything_is_solved(tmp_path: Path) -> None:
+    for option, value, said in (
+        ("--kerf", "3 in", "is no cut"),
+        ("--slope", "steep", "--slope"),
+        ("--apart", "40 lb", "--apart"),
+    ):
+        with pytest.raises(InputError, match=said):
+            shop_or_raise(FILE, "--out", tmp_path / "set", option, value)
+    assert not list(tmp_path.iterdir())
+
+
+def test_the_sheet_is_told_in_the_units_asked_for(tmp_path: Path) -> None:
+    words = (FILE, "--out", tmp_path / "set", "--bracing", "bare", "--units", "metric")
+    assert shop(*words).exit_code == 0
+    text = (tmp_path / "set" / "cut_list.csv").read_text("utf-8")
+    assert " mm" in text
+    assert "'-" not in text

@@ -59,6 +59,11 @@ def _head(job: Job) -> str:
     rack = job.rack
     many = f"{job.racks} racks, each" if job.racks > 1 else "One rack"
     said = f"{many} with: {bracing_title(job.bracing)}. {HOOK}"
+    if rack.stands:
+        said += (
+            " The file says that the rack stands: what is there already is listed for its marks; "
+            "cut only what is new."
+        )
     if any(g.attach == "rail corners" for g in rack.guys_in(job.bracing)):
         said += f" Lines from the rails are set out at a tilt of {job.tilt / DEG:.0f} deg."
     return said

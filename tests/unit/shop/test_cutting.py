@@ -66,7 +66,7 @@ def brute(pile: Pile) -> tuple[int, int, float] | None:
     return next((rank for rank, picked in ranked if feasible(pile, picked)), None)
 
 
-@pytest.mark.parametrize("seed", range(20))
+@pytest.mark.parametrize("seed", range(14))
 def test_small_piles_are_cut_as_brute_force_finds(seed: int) -> None:
     pile = random_pile(seed, needs=3, sticks=2 + seed % 2, new=seed % 3 == 0)
     best, plan = brute(pile), best_plan(pile, seconds=20)
@@ -82,8 +82,8 @@ def test_small_piles_are_cut_as_brute_force_finds(seed: int) -> None:
 def test_random_piles_never_break_a_rule() -> None:
     made = spliced = 0
     for seed in range(200):
-        pile = random_pile(seed, needs=5, sticks=5, new=2, most=2)
-        plan = best_plan(pile, seconds=0.4)
+        pile = random_pile(seed, needs=4, sticks=4, new=2, most=2)
+        plan = best_plan(pile, seconds=0.3)
         if plan is None:
             continue
         made += 1
