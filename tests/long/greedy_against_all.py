@@ -14,7 +14,7 @@ from frame.parts.checkers import CHECKERS
 from frame.plan.decision import as_it_is, with_bracing
 from frame.plan.exhaustive import exhausted
 from frame.plan.greedy import make_plan
-from frame.plan.standing import stand
+from frame.plan.standing import Asked, stand
 from frame.search.weakest import learned_of
 from frame.units import MPH
 from tests.random_racks import random_file
@@ -39,8 +39,8 @@ def main(racks: int = 20, combinations: int = 96, seed: int = 500) -> int:
         if len(rack.posts.positions) > MOST_POSTS:
             continue
         began = time.time()
-        learned = learned_of(rack, CHECKERS)
-        plan = make_plan(stand(text, name, as_it_is(rack), learned), name, learned)
+        asked = Asked(name=name, learned=learned_of(rack, CHECKERS))
+        plan = make_plan(stand(text, as_it_is(rack), asked), asked)
         found = exhausted(text, name, None, plan, most=combinations)
         worst.append(found.behind)
         dear.append(found.dearer)
