@@ -64,7 +64,10 @@ def find(text: str) -> PipeSize:
         if key(pipe.name) == key(text):
             return pipe
     from frame.tables.pipe_words import read_words
+    from frame.tables.square_tubes import is_square, refused
 
+    if is_square(text):
+        raise CatalogError(refused(text))
     asked = read_words(text)
     if asked.unknown or not asked.size:
         raise CatalogError(f'"{text}" is not a pipe in the catalog; {_how_to_write()}')
