@@ -26,8 +26,10 @@ def command(file: Path, units: str | None, *, writes: bool, quick: bool, as_json
     found = diagnose(read_text(file), file.name, units, plans=not quick, processes=processes())
     if writes:
         from frame.casefile.write import write_rack
+        from frame.diagnose.written import with_fitted
 
-        write_rack(file, found.text, force=True)
+        text = with_fitted(read_text(file), found.fitted, found.rack.units)
+        write_rack(file, text, force=True)
     if as_json:
         from frame.report.diagnose_data import document
 

@@ -50,9 +50,10 @@ class Diagnosis:
     """What was found of a rack.
 
     `found`: the fit; `movements` in shares, `chief` among them; `yieldings` of pipes, `bent`: the
-    chance that the beam keeps a bend from yielding [1]; `agreement` of the readings, `left_out`
-    the one that contradicts; `fitted`: values for the file, `text` with them; `effect` on the plan
-    and the reading to take next, None where they were not asked for.
+    chance that the beam keeps a bend from yielding [1]; `agreement` of the readings, `left_out` the
+    one that contradicts; `fitted`: values for the file, `text` with them, None where it is laid out
+    in a way that cannot be edited; `effect` on the plan, None where it was not asked for, and the
+    reading to take next, None where no other tells anything.
     """
 
     rack: Rack
@@ -64,7 +65,7 @@ class Diagnosis:
     agreement: Agreement
     left_out: Reading | None
     fitted: tuple[Fitted, ...]
-    text: str
+    text: str | None
     effect: Effect | None
     proposal: Proposal | None
 
@@ -89,8 +90,8 @@ def diagnose(
     found, bent, said, left_out = _fitted(rack, measured)
     told = movements(found)
     some = fitted(found, text)
-    after = with_fitted(text, some, rack.units)
-    both = effect(_unfitted(text), after, name, processes) if plans else None
+    after = _written(text, some, rack.units)
+    both = effect(_unfitted(text), after, name, processes) if plans and after else None
     end = both.after.end if both else None
     at = (end.rack, end.bracing) if end else (rack, measured.fitted)
     slopes = break_slopes(found, *at)
@@ -110,6 +111,13 @@ def diagnose(
         effect=both,
         proposal=propose(found, slopes, chief(told), refused),
     )
+
+
+def _written(text: str, some: tuple[Fitted, ...], units: str) -> str | None:
+    try:
+        return with_fitted(text, some, units)
+    except InputError:
+        return None
 
 
 def _unfitted(text: str) -> str:
@@ -146,16 +154,16 @@ def _fitted(rack: Rack, measured: Measured) -> tuple[Fit, float, Agreement, Read
     some = [r for r in measured.told if r.key in tellable(rack, measured)]
     if not some:
         raise InputError((NOTHING_TOLD,))
-    found, bent = _either(forward, some)
+    found, bent = either(forward, some)
     said = agreement(found)
     if said.suspect is None or len(some) < 3:
         return found, bent, said, None
     left_out = next(r for r in some if r.key == said.suspect)
-    found, bent = _either(forward, [r for r in some if r is not left_out])
+    found, bent = either(forward, [r for r in some if r is not left_out])
     return found, bent, said, left_out
 
 
-def _either(forward: Forward, readings: Sequence[Reading]) -> tuple[Fit, float]:
+def either(forward: Forward, readings: Sequence[Reading]) -> tuple[Fit, float]:
     """Fit with a straight beam and, where it may have yielded, with a bent one.
 
     Return the likelier, and the chance that it is bent: by how well either explains the readings,

@@ -17,6 +17,7 @@ from frame.parts.checkers import CHECKERS
 from frame.plan.beside import beside
 from frame.plan.decision import as_it_is, light, with_bracing
 from frame.plan.greedy import Plan, make_plan
+from frame.plan.offers import Offer
 from frame.plan.standing import Asked, stand
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
@@ -40,16 +41,30 @@ class Effect:
     @property
     def dropped(self) -> tuple[str, ...]:
         """What no longer buys."""
-        return tuple(d for d in _done(self.before) if d not in _done(self.after))
+        kept = {_what(one) for one in _made(self.after)}
+        return tuple(one.do for one in _made(self.before) if _what(one) not in kept)
 
     @property
     def added(self) -> tuple[str, ...]:
         """What now does."""
-        return tuple(d for d in _done(self.after) if d not in _done(self.before))
+        known = {_what(one) for one in _made(self.before)}
+        return tuple(one.do for one in _made(self.after) if _what(one) not in known)
+
+    @property
+    def changed(self) -> tuple[str, ...]:
+        """What now takes another size."""
+        known = {_what(one): one for one in _made(self.before)}
+        both = ((known.get(_what(one)), one) for one in _made(self.after))
+        return tuple(one.do for was, one in both if was and was.edits != one.edits)
 
 
-def _done(plan: Plan) -> tuple[str, ...]:
-    return tuple(what for step in plan.steps for what in step.do)
+def _made(plan: Plan) -> tuple[Offer, ...]:
+    return tuple(one for step in plan.steps for one in step.made)
+
+
+def _what(one: Offer) -> frozenset[object]:
+    """Return what a change sets and fits, whatever its size."""
+    return frozenset(one.edits) | frozenset(one.fits)
 
 
 def effect(before: str, after: str, name: str, processes: int = 1) -> Effect:

@@ -28,7 +28,7 @@ from frame.idealize.build import build
 from frame.idealize.posts import beam_mark, post_name
 from frame.idealize.state import State
 from frame.rack.measured import ACROSS, TURNING, Measured
-from frame.rack.rack import KNEES, STAYS, TIES, Rack
+from frame.rack.rack import Rack
 from frame.solved.frames import Block, Frame
 
 FloatArray = npt.NDArray[np.float64]
@@ -71,12 +71,11 @@ class Forward:
     @cached_property
     def base(self) -> Block:
         """The rack as its file has it, at the middle of every band, with its test forces."""
-        stiff = tuple(b for b in self.measured.fitted if b in (KNEES, TIES, STAYS))
         ideal = build(self.rack, self.measured.tilt, self.measured.fitted, State())
         loads = [u for u in ideal.model.unit_loads if u.name in (STEEL, PANELS)]
         tests = _tests(self.rack, self.measured, ideal.marks, ideal.model)
         model = replace(ideal.model, unit_loads=(*loads, *tests))
-        ideal = replace(ideal, model=model, bracing=(*stiff, *self.measured.fitted))
+        ideal = replace(ideal, model=model)
         frame = Frame(ideal=ideal, response=respond(model))
         return Block(frame=frame, bracing=self.measured.fitted, state=State(), median=True)
 

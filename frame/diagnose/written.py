@@ -6,10 +6,11 @@ day; what is expected takes them as they are.
 """
 
 import tomllib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
+from functools import partial
 
-from frame.casefile.write import Edits, Value, Where, marked
+from frame.casefile.write import Edits, Where, marked
 from frame.diagnose.fit import SURE, Fit
 from frame.diagnose.unknowns import (
     BEAM_WALL,
@@ -72,47 +73,49 @@ def with_fitted(text: str, some: tuple[Fitted, ...], units: str) -> str:
 def _list(found: Fit, text: str) -> Iterator[Fitted]:
     rack, units = found.forward.rack, found.forward.rack.units
     raw = tomllib.loads(text.replace("\r\n", "\n"))
-    for key, where in ((GROUND, ("site", "ground_stiffness")), (SLEEVE, ("sleeve", "stiffness"))):
-        yield from _told(found, key, 1.0, "", lambda v, w=where: {w: float(f"{v:.3g}")})
+    ground, sleeve = ("site", "ground_stiffness"), ("sleeve", "stiffness")
+    yield from _told(found, GROUND, 1.0, "", partial(_factor, ground))
+    yield from _told(found, SLEEVE, 1.0, "", partial(_factor, sleeve))
     if found.yard.single:
-        yield from _told(found, PLAY, 1.0, "thickness", lambda v: _play(v, units))
+        yield from _told(found, PLAY, 1.0, "thickness", partial(_play, units))
     for key, part, pipe in (
         (BEAM_WALL, "beam", rack.beam.pipe),
         (POST_WALL, "post", rack.posts.pipe),
     ):
-        before = raw[part]["pipe"]
-        yield from _told(
-            found, key, pipe.wall, "thickness", lambda v, p=part, b=before: _wall(p, b, v, units)
-        )
+        made = partial(_wall, part, raw[part]["pipe"], units)
+        yield from _told(found, key, pipe.wall, "thickness", made)
     yield from _bow(found)
     for i, group in enumerate(rack.guys, 1):
         if group.name in found.forward.measured.fitted:
-            where = (f"guys {i}", "pretension")
-            yield from _told(
-                found,
-                GUY_PULL,
-                group.pretension,
-                "force",
-                lambda v, w=where: {w: show(v, "force", units)},
-            )
+            made = partial(_pull, (f"guys {i}", "pretension"), units)
+            yield from _told(found, GUY_PULL, group.pretension, "force", made)
 
 
-def _told(found: Fit, key: str, times: float, kind: str, edits: object) -> Iterator[Fitted]:
+def _told(
+    found: Fit, key: str, times: float, kind: str, edits: Callable[[float], Edits]
+) -> Iterator[Fitted]:
     if key not in {u.key for u in found.unknowns} or found.learned(key) < LEARNED:
         return
     low, high = (times * end for end in found.band(key))
     value = times * found.values[key]
-    assert callable(edits)
     yield Fitted(key=key, value=value, low=low, high=high, kind=kind, edits=edits(value))
 
 
-def _play(value: float, units: str) -> Edits:
+def _factor(where: Where, value: float) -> Edits:
+    return {where: float(f"{value:.3g}")}
+
+
+def _play(units: str, value: float) -> Edits:
     return {("sleeve", "play"): show(max(value, LEAST_PLAY), "thickness", units)}
 
 
-def _wall(part: str, before: object, value: float, units: str) -> dict[Where, Value]:
+def _wall(part: str, before: object, units: str, value: float) -> Edits:
     known = dict(before) if isinstance(before, dict) else {"listed": str(before)}
     return {(part, "pipe"): {**known, "fitted": show(value, "thickness", units)}}
+
+
+def _pull(where: Where, units: str, value: float) -> Edits:
+    return {where: show(value, "force", units)}
 
 
 def _bow(found: Fit) -> Iterator[Fitted]:

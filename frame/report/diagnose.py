@@ -187,6 +187,9 @@ def next_reading(found: Diagnosis) -> list[str]:
 def plan(found: Diagnosis) -> list[str]:
     """Say what the readings do to the plan, before and after."""
     both = found.effect
+    if found.text is None:
+        said = "not told: the file is laid out in a way that is not edited here."
+        return paragraph("Plan", said, INDENT)
     if both is None:
         return []
     before, after = _breaks(found, both.before), _breaks(found, both.after)
@@ -195,7 +198,9 @@ def plan(found: Diagnosis) -> list[str]:
         lines += paragraph(" ", f"No longer buys: {'; '.join(both.dropped)}.", INDENT)
     if both.added:
         lines += paragraph(" ", f"Now buys: {'; '.join(both.added)}.", INDENT)
-    if not both.dropped and not both.added:
+    if both.changed:
+        lines += paragraph(" ", f"Now another size: {'; '.join(both.changed)}.", INDENT)
+    if not both.dropped and not both.added and not both.changed:
         lines += paragraph(" ", "The steps stay the same.", INDENT)
     return lines
 

@@ -107,6 +107,7 @@ def _effect(told: Effect | None) -> Data | None:
         "after": _plan(told.after),
         "dropped": list(told.dropped),
         "added": list(told.added),
+        "changed": list(told.changed),
     }
 
 

@@ -41,6 +41,7 @@ def before() -> Rack:
 
 def test_everything_else_in_the_file_stays_comments_too() -> None:
     one = found()
+    assert one.text is not None
     was = (HAY_BARN + READ.format(top="1 in", shakes=10, wall="0.15 in")).splitlines()
     now = one.text.splitlines()
     gone = [line for line in was if line not in now]
@@ -113,3 +114,13 @@ def test_a_stiffer_sleeve_is_expected_but_not_the_code_s() -> None:
     assert sleeve_stiffness(stiff, "soft") == sleeve_stiffness(was, "soft")
     soft = parse_rack(text.replace("stiffness = 2.0", "stiffness = 0.5"), "h.toml")
     assert sleeve_stiffness(soft, "soft") == sleeve_stiffness(was, "soft") / 2
+
+
+def test_a_file_that_cannot_be_edited_is_diagnosed_all_the_same() -> None:
+    beam = '[beam]\npipe = "3-1/2 in nominal"\nlength = "13 ft 9 in"\n'
+    assert beam in HAY_BARN
+    inline = 'beam = { pipe = "3-1/2 in nominal", length = "13 ft 9 in" }\n'
+    text = inline + HAY_BARN.replace(beam, "") + READ.format(top="1 in", shakes=10, wall="0.15 in")
+    one = diagnose(text, "hay_barn.toml", plans=False)
+    assert one.text is None
+    assert {f.key for f in one.fitted} >= {"ground", "bow"}

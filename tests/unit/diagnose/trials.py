@@ -9,16 +9,19 @@ from dataclasses import dataclass, fields, replace
 import numpy as np
 
 from frame.casefile.read import parse_rack
-from frame.diagnose.fit import Fit, fit
+from frame.diagnose.diagnosis import either
+from frame.diagnose.fit import Fit
 from frame.diagnose.forward import Forward
 from frame.diagnose.movements import chief, movements
 from frame.diagnose.unknowns import unknowns
 from frame.rack.measured import Measured
 from frame.rack.rack import Rack
+from frame.rack.stood import NOTHING, Stood
+from tests.unit.diagnose.plastic import bending_gust
 from tests.unit.diagnose.twin import DEG, INCH, Truth, Twin
 
-PIPE, PLAY, GROUND, LOCK, BOW = "beam", "play", "ground", "lock", "bow"
-CAUSES = (PIPE, PLAY, GROUND, LOCK, BOW)
+PIPE, PLAY, GROUND, LOCK, BOW, BEND = "beam", "play", "ground", "lock", "bow", "bend"
+CAUSES = (PIPE, PLAY, GROUND, LOCK, BOW, BEND)
 READ = (
     "droop_left", "droop_right", "unloaded_left", "unloaded_right", "top_moved", "end_moved",
     "end_stayed", "lift_left", "lift_right", "shakes", "lean_along",
@@ -35,11 +38,13 @@ class Trial:
     twin: Twin
     measured: Measured
     found: Fit
+    bent: float
 
     @property
     def named(self) -> str | None:
         """The cause the program names."""
-        return chief(movements(self.found)).cause
+        cause = chief(movements(self.found)).cause
+        return BEND if cause == BOW and self.bent > 0.5 else cause
 
     def missed(self) -> dict[str, bool]:
         """Whether the truth of each unknown is outside its band."""
@@ -59,7 +64,7 @@ def rack(rng: np.random.Generator, cause: str) -> Rack:
     feet = across * (width + 0.5) / 12 + float(rng.uniform(0, 0.6))
     return parse_rack(
         f"""
-tilts = ["{int(rng.integers(3, 8)) * 5} deg"]
+tilts = ["{30 if cause == BEND else int(rng.integers(3, 8)) * 5} deg"]
 [site]
 map_gust = "100 mph"
 soil = "{rng.choice(["clay", "sand", "sandy gravel"])}"
@@ -106,6 +111,9 @@ def truth(rng: np.random.Generator, of: Rack, cause: str) -> Truth:
         return replace(base, ground=float(rng.uniform(0.7, 1.0)) / band)
     if cause == LOCK:
         return replace(base, turn=float(rng.uniform(0.8, 2.0)) * DEG)
+    if cause == BEND:
+        hang = float(rng.uniform(0.8, 1.6)) * INCH
+        return replace(base, bow_left=hang, bow_right=hang * float(rng.uniform(0.9, 1.1)))
     bow = float(rng.uniform(0.45, 0.7)) * INCH
     return replace(base, bow_left=bow, bow_right=bow * float(rng.uniform(0.8, 1.2)))
 
@@ -131,10 +139,15 @@ def trial(seed: int, *, anything: bool = False) -> Trial:
     cause = CAUSES[seed % len(CAUSES)]
     of = rack(rng, cause)
     true = any_truth(rng, of) if anything else truth(rng, of, cause)
+    if cause == BEND and not anything:
+        gust = bending_gust(of, true.bow_left)
+        of = replace(
+            of, stood=Stood(gust=gust, tilt=30 * DEG, fitted=(), panels_on=True, moved=NOTHING)
+        )
     twin = Twin(of, true, of.tilts[0])
     measured = twin.read(rng, READ)
-    found = fit(Forward(of, measured), unknowns(of, measured), measured.readings)
-    return Trial(cause, twin, measured, found)
+    found, bent = either(Forward(of, measured), measured.readings)
+    return Trial(cause, twin, measured, found, bent)
 
 
 def main(count: int) -> None:
