@@ -50,10 +50,10 @@ class Diagnosis:
     """What was found of a rack.
 
     `found`: the fit; `movements` in shares, `chief` among them; `yieldings` of pipes, `bent`: the
-    chance that the beam keeps a bend from yielding [1]; `agreement` of the readings, `left_out` the
-    one that contradicts; `fitted`: values for the file, `text` with them, None where it is laid out
-    in a way that cannot be edited; `effect` on the plan, None where it was not asked for, and the
-    reading to take next, None where no other tells anything.
+    chance that the beam keeps a bend from yielding [1]; `agreement` of the readings, `left_out`
+    the one that contradicts; `fitted`: values for the file, `text` with them, None where it is
+    laid out in a way that cannot be edited; `effect` on the plan, None where it was not asked for,
+    and the reading to take next, None where no other tells anything.
     """
 
     rack: Rack
