@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from frame.casefile.write import Edits, Value, Where
 from frame.changes.ladder import SAG, SWAY, Ladder, Rung, ladder, written
@@ -45,7 +46,8 @@ def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> Iterator[Ladde
     """Pipes on offer by weight; of the catalog's the steel stays as described."""
     post = "posts" if len(rack.posts.positions) > 1 else "a post"
     yield _pipe(stock, rack.posts.pipe, "post", post, OF_POST, post_length(rack))
-    yield _pipe(stock, rack.beam.pipe, "beam", "a beam", OF_BEAM, max(beam_lengths(rack)))
+    beam = _pipe(stock, rack.beam.pipe, "beam", "a beam", OF_BEAM, max(beam_lengths(rack)))
+    yield _straight(beam) if rack.beam.bow else beam
     if rack.knees and KNEES in bracing:
         helps = ("knee", "weld, knee", "lug, knee", "beam wall at knee", "post wall at knee")
         yield _pipe(stock, rack.knees.pipe, "knees", "knees", helps)
@@ -71,6 +73,13 @@ def _pipe(
             made.append((p.weight, Rung(words=f"{called} of {p.name}", edits=edits)))
     described = Rung(words=f"{called} of {now.label}", edits={})
     return ladder(f"{section} pipe", described, made, now.weight, helps)
+
+
+def _straight(beams: Ladder) -> Ladder:
+    """Return other beams than a crooked one: straight."""
+    gone: Edits = {("beam", "bow"): None}
+    rungs = (replace(r, edits={**r.edits, **gone}) if r.edits else r for r in beams.rungs)
+    return replace(beams, rungs=tuple(rungs))
 
 
 def _papers(rack: Rack, stock: Offer) -> Iterator[Ladder]:

@@ -7,7 +7,11 @@ from pathlib import Path
 import pytest
 
 from frame.casefile.read import parse_rack
+from frame.casefile.write import edited
+from frame.changes.offered import ladders
+from frame.changes.stock import offer
 from frame.diagnose.diagnosis import Diagnosis, diagnose
+from frame.diagnose.effect import first_break
 from frame.idealize.posts import sleeve_stiffness
 from frame.idealize.soil import lateral_stiffness
 from frame.rack.rack import Rack
@@ -124,3 +128,19 @@ def test_a_file_that_cannot_be_edited_is_diagnosed_all_the_same() -> None:
     one = diagnose(text, "hay_barn.toml", plans=False)
     assert one.text is None
     assert {f.key for f in one.fitted} >= {"ground", "bow"}
+
+
+def test_what_is_expected_hears_of_it() -> None:
+    """A thinner beam breaks no later; a pipe of another size is straight, a shim tight."""
+    one = found(wall="0.15 in")
+    assert one.text is not None
+    rack = parse_rack(one.text, "hay_barn.toml")
+    assert first_break(rack, ()) <= first_break(before(), ()) * (1 + 1e-9)
+    by_name = {ladder.name: ladder for ladder in ladders(rack, (), offer(rack, one.text))}
+    beam = by_name["beam pipe"]
+    others = [r.edits for i, r in enumerate(beam.rungs) if i != beam.start]
+    assert others
+    for edits in others:
+        changed = parse_rack(edited(one.text, edits), "hay_barn.toml")
+        assert changed.beam.bow == 0.0
+        assert changed.beam.pipe.fitted == 0.0
