@@ -6,12 +6,14 @@ import numpy as np
 import pytest
 
 from frame.errors import InputError
+from frame.report.shop.data import document
 from frame.shop.ground import Ground
 from frame.shop.job import Wanted, make_job
 from frame.shop.lines import clips_of
 from frame.shop.neighbours import gap, neighbours
 from tests.builders import INCH, case, changed
 from tests.random_racks import random_rack
+from tests.unit.shop.rebuilt import Rebuilt
 
 TEN = math.radians(10)
 SLOPES = [Ground(), Ground(TEN, "front"), Ground(TEN, "left")]
@@ -63,9 +65,6 @@ def test_a_slope_along_several_posts_is_refused() -> None:
 
 def test_guys_close_on_their_stakes() -> None:
     """From the printed marks of post, beam and rails to the stake, within 1/16 in."""
-    from frame.report.shop.data import document
-    from tests.unit.shop.rebuilt import Rebuilt
-
     seen = set()
     racks = [case("salvage_yard"), case("boat_shed"), *(random_rack(n) for n in range(40))]
     for rack in racks:
@@ -136,3 +135,32 @@ def test_anchors_of_rail_corners_move_with_the_tilt() -> None:
     tilts = {line.tilt for line in job.lines if line.group == "corner guys"}
     assert tilts == set(rack.tilts)
     assert all(line.tilt is None for line in job.lines if line.group != "corner guys")
+
+
+@pytest.mark.parametrize("place", ["post top", "beam ends", "rail corners"])
+def test_stays_close_between_their_eyes_and_their_feet(place: str) -> None:
+    """Pin to pin is the pipe and both tabs, within 1/16 in of what marks and stakes say."""
+    more = f'[stays]\nfrom = "{place}"\npipe = "1-1/2 in nominal"\nout = "5 ft"\nalong = "3 ft"\n'
+    rack = changed("boat_shed", more=f"\n{more}")
+    found = document(make_job(rack, ("stays",)))
+    built = Rebuilt(found)
+    post = built.placed[built.named["post"]["letter"], 1]
+    middle = built.beam.point("hook end") + built.beam.point("far end")
+    origin = np.array([middle[0] / 2, 0.0, post.hook[2] + post.mark("grade")["at"]])
+    feet = {s["name"]: np.array(s["xyz"]) for s in found["stakes"]}
+    stays = [p for p in found["pieces"] if p["name"].startswith("stay")]
+    assert sum(p["count"] for p in stays) == 4
+    for which in ("front left", "front right", "back left", "back right"):
+        name = f"eye of stays, {which}"
+        carrier, number = next(
+            (p, m["on"][0] if m["on"] else 1)
+            for p in found["pieces"]
+            for m in p["marks"]
+            if m["name"] == name
+        )
+        eye = built.placed[carrier["letter"], number].point(name) - origin
+        apart = float(np.linalg.norm(eye - feet[f"foot of stay, {which}"]))
+        depth = which.split()[0]
+        stay = next(p for p in stays if p["name"] in ("stay", f"stay, {depth}"))
+        pins = stay["length"] + sum(end["reach"] for end in stay["ends"])
+        assert apart == pytest.approx(pins, abs=INCH / 16)
