@@ -25,6 +25,8 @@ def write_stake_sheet(paper: Paper, job: Job) -> None:
             f"stake to stake. {slope_words(job.ground)}"
         )
         posts = tuple(s for s in job.stakes if not s.group)
+        if len(posts) == len(job.stakes):
+            _tapes(paper, job, {s.name for s in posts})
         for group in dict.fromkeys(s.group for s in job.stakes if s.group):
             mine = tuple(s for s in job.stakes if s.group == group)
             paper.heading(group, BODY + 2, keep=SHORTEST + 1.0)

@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 
+from frame.draw.shop.book import sheet_pages
 from frame.errors import InputError
 from frame.report.shop.data import document
 from frame.shop.ground import Ground
@@ -83,6 +84,15 @@ def test_guys_close_on_their_stakes() -> None:
             assert length == pytest.approx(guy["pins"], abs=INCH / 16), guy["name"]
             seen.add(guy["eye_on"])
     assert seen == {"post", "beam", "rail"}
+
+
+def test_posts_alone_are_set_out_too() -> None:
+    """Wash house: two posts 3.2 m apart, no guys."""
+    rack = case("wash_house")
+    pages = sheet_pages(make_job(rack, ("knees",)), "a4")
+    said = [t.get_text() for page in pages for t in page.texts]
+    assert "wash house: stakes" in said
+    assert "3200 mm" in said
 
 
 def test_clips_are_those_of_the_table() -> None:
