@@ -23,11 +23,15 @@ def screen(decision: Decision, file: str) -> list[str]:
     """
     fitted = "" if decision.ours else _fitted(decision)
     more = [
-        f"More: rack compare {file} --all",
-        f"      rack check {file}{fitted}, rack draw {file}",
+        f"More: rack compare {file} --all, rack draw {file}",
+        f"      rack check {file}{fitted}",
     ]
     if max(map(len, more)) > WIDTH:
-        more[1:] = [f"      rack check {file}{fitted}", f"      rack draw {file}"]
+        more = [
+            f"More: rack compare {file} --all",
+            f"      rack check {file}{fitted}",
+            f"      rack draw {file}",
+        ]
     if max(map(len, more)) > WIDTH:
         more = ["More: rack compare FILE --all, rack check FILE, rack draw FILE"]
     made: list[str] = []
@@ -86,7 +90,7 @@ GROUPS = (
     ("warned",),
 )
 SPARED = (
-    "blanks", "third unknown", "left out", "second unknown", "cut", "what it stood", "knees",
+    "blanks", "third unknown", "left out", "second unknown", "what it stood", "cut", "knees",
     "stood", "guys", "droops", "sways",
 )  # fmt: skip
 """What goes where room is short, in this order."""

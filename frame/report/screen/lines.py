@@ -140,15 +140,14 @@ def reached(decision: Decision) -> list[str]:
         )
         return paragraph(after, f"it has the code's margin for its site, mapped at {site}{much}.")
     limit = plan.end.weakest.limit
-    has = "not even in still air" if limit.gust < STILL else f"up to {gust(limit.gust, units)}"
-    said = (
-        f"it still lacks the code's margin at the {site} mapped here (has it {has}): "
-        f"{happens(limit.part, limit.check)} first."
-    )
+    has = "lacks the code's margin even in still air, let alone at the"
+    if limit.gust >= STILL:
+        has = f"has the code's margin up to {gust(limit.gust, units)}, not to the"
+    said = f"it {has} {site} mapped here: {happens(limit.part, limit.check)} first."
     better = [k for k in decision.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust]
     if better:
         told = ", ".join(f"{gust(k.standing.limit_gust, units)} with {k.words}" for k in better)
-        said += f" Another kind of rack would reach more: {told}."
+        said += f" Another kind of rack: {told}."
     elif plan.cut_short:
         said += " More steps may gain more: write these into the file and run it again."
     elif plan.steps:
