@@ -110,7 +110,7 @@ def _sleeve(rack: Rack) -> Piece:
     tube = Tube(bore + 2 * sleeve.wall, sleeve.wall)
     above = beam / 2 - long_point(beam / 2, bore / 2, QUARTER)
     length = sleeve.length + above
-    end = End(kind=COPE, onto="beam", header=beam, bore=bore, flanks=bore > beam)
+    end = End(kind=COPE, onto="beam", header=beam, bore=bore, flanks=tube.od > beam)
     marks = [Mark(name="top of the post", at=sleeve.length)]
     lock = sleeve.lock
     if isinstance(lock, Pin):

@@ -125,7 +125,7 @@ class Rebuilt:
         mark = self.beam.mark(joint["first"]["where"])
         middle = self.beam.hook + mark["at"] * ALONG
         long_point = farthest(middle, UP, piece["ends"][1], middle, ALONG)
-        if piece["ends"][1]["flanks"]:
+        if piece["ends"][1]["bore"] >= piece["ends"][1]["header"]:
             long_point = 0.0
         top = middle + long_point * UP
         self.placed[key] = Placed(piece, top - piece["length"] * UP, UP, FRONT)

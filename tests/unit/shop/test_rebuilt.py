@@ -6,7 +6,7 @@ import pytest
 
 from frame.report.shop.data import document
 from frame.shop.job import make_job
-from tests.builders import CASES, INCH, case
+from tests.builders import CASES, INCH, case, changed
 from tests.random_racks import random_rack
 from tests.unit.shop.rebuilt import Rebuilt
 
@@ -33,6 +33,17 @@ def test_a_case_file_closes(name: str) -> None:
     rise = found.beam.hook[2] - grade[0][2]
     assert all(g[2] == pytest.approx(grade[0][2]) for g in grade)
     assert rise == pytest.approx(case(name).posts.height, abs=INCH / 16)
+
+
+@pytest.mark.parametrize("od", ["4 in", "5.7 in", "6 in", "6.5 in"])
+def test_a_sleeve_closes_on_thin_and_on_thick_beams(od: str) -> None:
+    """Bore 5-11/16 in, 6.1 in over all: held between cheeks, by its outside only, or saddled."""
+    pipe = f'pipe = {{ od = "{od}", wall = "0.25 in" }}'
+    rack = changed("boat_shed", ('pipe = "3-1/2 in nominal"', pipe))
+    assert_closes(rebuilt(rack))
+    (one,) = [t for t in make_job(rack, ()).templates if t.name == "sleeve"]
+    assert (one.cut >= -1e-12).all()
+    assert one.depth <= rack.beam.pipe.od / 2 + 1e-12
 
 
 def _grades(found: Rebuilt) -> list[dict]:
