@@ -142,7 +142,7 @@ def reached(decision: Decision) -> list[str]:
     limit = plan.end.weakest.limit
     has = "lacks the code's margin even in still air, let alone at the"
     if limit.gust >= STILL:
-        has = f"has the code's margin up to {gust(limit.gust, units)}, not to the"
+        has = f"keeps the code's margin to {gust(limit.gust, units)} only, not to the"
     said = f"it {has} {site} mapped here: {happens(limit.part, limit.check)} first."
     better = [k for k in decision.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust]
     if better:
