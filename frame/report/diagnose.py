@@ -10,6 +10,7 @@ from frame.plan.greedy import Plan
 from frame.report.reading_words import reading_name, reading_shown
 from frame.report.screen.phrases import gust, movement, paragraph
 from frame.tables.causes import causes
+from frame.tables.readings import reading_kinds
 from frame.units import DEG, show
 
 MOST, INDENT = 40, 11
@@ -178,8 +179,8 @@ def next_reading(found: Diagnosis) -> list[str]:
         else "of what is unsure of the cause"
     )
     said = (
-        f"{reading_name(best.key)}, likely {low} to {high}: of all {len(proposal.tried)} tried it "
-        f"takes away most {what} ({share:.0%})."
+        f"{reading_name(best.key)} ({reading_kinds()[best.key].tool}), likely {low} to {high}: of "
+        f"all {len(proposal.tried)} tried it takes away most {what} ({share:.0%})."
     )
     return paragraph("Read next", said, INDENT)
 

@@ -13,14 +13,13 @@ from frame.diagnose.movements import movements
 from frame.diagnose.unknowns import unknowns
 from frame.rack.measured import Measured
 from frame.rack.rack import Rack
-from tests.unit.diagnose.trials import READ, any_truth, trial
-from tests.unit.diagnose.twin import INCH, SCALE, Truth, Twin
+from tests.unit.diagnose.trials import READ, any_truth, cramer_rao, trial
+from tests.unit.diagnose.twin import INCH, Truth, Twin
 
 CASES = Path(__file__).parents[3] / "cases"
 ANYTHING = range(1000, 1006)
 TOGETHER = 0.9
 """Share of bands of 19 in 20 that must hold over all unknowns."""
-STEP = 1e-2
 
 
 def fitted(rack: Rack, measured: Measured) -> Fit:
@@ -47,39 +46,6 @@ def test_bands_are_no_wider_than_twice_what_the_readings_allow() -> None:
     for i, unknown in enumerate(found.unknowns):
         ours = found.covariance[i, i] ** 0.5
         assert ours <= 2 * bound[i], unknown.key
-
-
-def cramer_rao(twin: Twin, found: Fit) -> np.ndarray:
-    """Least standard deviations, over those beforehand, of the unknowns of a fit."""
-    columns = []
-    for u in found.unknowns:
-        if u.key.startswith("scale"):
-            columns.append([_by_scale(twin, u.key, r.key) for r in found.readings])
-            continue
-        ends = []
-        for sign in (1.0, -1.0):
-            other = Twin(twin.rack, _moved(twin.truth, u.key, sign * STEP * u.spread), twin.tilt)
-            ends.append(np.array([other.exact[r.key] for r in found.readings]))
-        columns.append((ends[0] - ends[1]) / (2 * STEP))
-    J = np.array(columns).T / np.array([r.within for r in found.readings])[:, None]
-    return np.sqrt(np.diag(np.linalg.inv(np.eye(J.shape[1]) + J.T @ J)))
-
-
-def _moved(truth: Truth, key: str, by: float) -> Truth:
-    if key in ("bow", "skew"):
-        right = by if key == "bow" else -by
-        return replace(truth, bow_left=truth.bow_left + by, bow_right=truth.bow_right + right)
-    was = getattr(truth, key)
-    factor = key in ("ground", "beam_wall", "post_wall", "sleeve")
-    return replace(truth, **{key: float(was * np.exp(by)) if factor else was + by})
-
-
-def _by_scale(twin: Twin, scale: str, reading: str) -> float:
-    if (scale, reading) == ("scale_pull", "top_moved"):
-        return SCALE * twin.exact["top_moved"]
-    if (scale, reading) == ("scale_push", "end_moved"):
-        return SCALE * (twin.exact["end_moved"] - twin.exact["end_stayed"])
-    return 0.0
 
 
 def test_two_readings_give_an_answer_honestly_wide() -> None:

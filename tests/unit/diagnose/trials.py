@@ -18,7 +18,7 @@ from frame.rack.measured import Measured
 from frame.rack.rack import Rack
 from frame.rack.stood import NOTHING, Stood
 from tests.unit.diagnose.plastic import bending_gust
-from tests.unit.diagnose.twin import DEG, INCH, Truth, Twin
+from tests.unit.diagnose.twin import DEG, INCH, SCALE, Truth, Twin
 
 PIPE, PLAY, GROUND, LOCK, BOW, BEND = "beam", "play", "ground", "lock", "bow", "bend"
 CAUSES = (PIPE, PLAY, GROUND, LOCK, BOW, BEND)
@@ -27,6 +27,7 @@ READ = (
     "end_stayed", "lift_left", "lift_right", "shakes", "lean_along",
 )  # fmt: skip
 """Readings that one takes in half an hour."""
+STEP = 1e-2
 BEAMS = {PIPE: ("2-1/2 in nominal",)}
 
 
@@ -150,12 +151,53 @@ def trial(seed: int, *, anything: bool = False) -> Trial:
     return Trial(cause, twin, measured, found, bent)
 
 
+def cramer_rao(twin: Twin, found: Fit) -> np.ndarray:
+    """Least standard deviations, over those beforehand, of the unknowns of a fit.
+
+    Cramer and Rao's bound of the twin with what was known beforehand (van Trees 1968).
+    """
+    columns = []
+    for u in found.unknowns:
+        if u.key.startswith("scale"):
+            columns.append([_by_scale(twin, u.key, r.key) for r in found.readings])
+            continue
+        ends = []
+        for sign in (1.0, -1.0):
+            other = Twin(twin.rack, _moved(twin.truth, u.key, sign * STEP * u.spread), twin.tilt)
+            ends.append(np.array([other.exact[r.key] for r in found.readings]))
+        columns.append((ends[0] - ends[1]) / (2 * STEP))
+    J = np.array(columns).T / np.array([r.within for r in found.readings])[:, None]
+    return np.sqrt(np.diag(np.linalg.inv(np.eye(J.shape[1]) + J.T @ J)))
+
+
+def _moved(truth: Truth, key: str, by: float) -> Truth:
+    if key in ("bow", "skew"):
+        right = by if key == "bow" else -by
+        return replace(truth, bow_left=truth.bow_left + by, bow_right=truth.bow_right + right)
+    was = getattr(truth, key)
+    factor = key in ("ground", "beam_wall", "post_wall", "sleeve")
+    return replace(truth, **{key: float(was * np.exp(by)) if factor else was + by})
+
+
+def _by_scale(twin: Twin, scale: str, reading: str) -> float:
+    if (scale, reading) == ("scale_pull", "top_moved"):
+        return SCALE * twin.exact["top_moved"]
+    if (scale, reading) == ("scale_push", "end_moved"):
+        return SCALE * (twin.exact["end_moved"] - twin.exact["end_stayed"])
+    return 0.0
+
+
 def main(count: int) -> None:
     """Print how many causes of 20 are named, and how often the truth is outside its band."""
     named = [(t.cause, t.named) for t in map(trial, range(20))]
     right, wrong = sum(a == b for a, b in named), [n for n in named if n[1] not in (n[0], None)]
     say = [f"{right} of 20 causes named, {len(wrong)} wrongly {wrong}"]
-    missed = [trial(1000 + i, anything=True).missed() for i in range(count)]
+    trials = [trial(1000 + i, anything=True) for i in range(count)]
+    wide = [
+        np.sqrt(np.diag(t.found.covariance)) / cramer_rao(t.twin, t.found) for t in trials[:10]
+    ]
+    say += [f"bands at most {np.max(wide):.2f} times as wide as the twin's own bound, of 10"]
+    missed = [t.missed() for t in trials]
     say += [f"{key:15} {count - sum(m[key] for m in missed)} of {count}" for key in missed[0]]
     sys.stdout.write("\n".join([*say, ""]))
 
