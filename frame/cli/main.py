@@ -17,7 +17,8 @@ COMMANDS = {
     "gusts": "Say at which forecast gust to lay the panels down.",
     "size": "Find the lightest sizes that hold the map gust.",
     "shop": "Write cut list, templates and stakes for the shop.",
-    "draw": "Draw deflected shapes and moment diagrams, bare beside braced.",
+    "draw": "Draw where it flexes and how far it moves, bare beside the plan's end.",
+    "page": "Write the whole answer as one HTML file.",
     "model": "Print the frame model with its answers, for another program.",
     "catalog": "List pipes, steels, channels, wires and soils.",
 }

@@ -4,7 +4,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from matplotlib import rc_context
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from matplotlib.lines import Line2D
@@ -12,7 +11,7 @@ from matplotlib.patches import Patch, Rectangle
 
 from frame.draw import palette
 from frame.draw.reaches import Reaches, draw_reaches
-from frame.draw.sheet import CAUTION, DPI, STYLE
+from frame.draw.sheet import CAUTION, DPI, styled
 from frame.rack.rack import Rack
 from frame.units import METRIC, MPH, show
 
@@ -83,7 +82,7 @@ def bar_sheet(
     bars_high += sum(_high(bar) for _, bars in groups for bar in bars)
     low = (KNEES + 0.1) * 2 * (reaches is not None) + 0.3
     height = HEAD + bars_high + BETWEEN + 0.4 + low
-    with rc_context({**STYLE, "hatch.linewidth": 0.7}):
+    with styled(**{"hatch.linewidth": 0.7}):
         figure = Figure(figsize=(WIDE, height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(figure)
         _title(figure, title, height)

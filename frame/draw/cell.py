@@ -119,9 +119,13 @@ def _ground(ax: Any, cell: Cell) -> None:
     left, right = ax.get_xlim()
     ax.plot([left, right], [0, 0], color=palette.GROUND, linewidth=1.0, zorder=1.5)
     step = (right - left) / TICKS
-    for x in np.arange(left + step / 2, right, step):
-        down = FAR_DOWN * (right - left) / 2
-        ax.plot([x, x - down], [0, -down], color=palette.GROUND, linewidth=0.5, zorder=1)
+    places, down = np.arange(left + step / 2, right, step), FAR_DOWN * (right - left) / 2
+    # All strokes in one line, broken between them.
+    across = np.stack([places, places - down, np.full(len(places), np.nan)], axis=1).ravel()
+    ax.plot(
+        across, np.tile([0.0, -down, np.nan], len(places)), color=palette.GROUND, linewidth=0.5,
+        zorder=1,
+    )  # fmt: skip
     footing = cell.rack.posts.footing
     if footing.backfill != "concrete":
         return
@@ -150,7 +154,9 @@ def _panels(ax: Any, seen: Seen, times: float) -> None:
 def _at_rest(ax: Any, strip: Strip) -> None:
     if strip.end_on:
         return
-    ax.fill(*strip.outline(0.0).T, color=palette.REST, linewidth=0, zorder=2)
+    outline = strip.outline(0.0)
+    n = len(outline) // 2
+    ax.fill(*outline[[0, n - 1, n, -1]].T, color=palette.REST, linewidth=0, zorder=2)
 
 
 def _moved(ax: Any, strip: Strip, times: float, share: float) -> None:

@@ -8,7 +8,6 @@ from textwrap import wrap
 from typing import Any
 
 import numpy as np
-from matplotlib import rc_context
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 from PIL import Image
@@ -19,7 +18,7 @@ from frame.draw.cell import Cell, corners_of, paint
 from frame.draw.paint import set_stage
 from frame.draw.panes import wind_pane
 from frame.draw.picture import Array
-from frame.draw.sheet import STYLE
+from frame.draw.sheet import styled
 from frame.pictured.beside import Beside
 from frame.plan.gone import BROKEN, TOPPLES
 from frame.plan.phrases import gust
@@ -64,7 +63,7 @@ def save_moving(beside: Beside, path: Path, system: str) -> None:
         beats=tuple(shaking(split(one.blocks)[0]).at_rest[0] for one in beside.racks),
         system=system,
     )
-    with rc_context({**STYLE, "hatch.linewidth": 0.6}):
+    with styled(**{"hatch.linewidth": 0.6}):
         shots = [reel.shot(k * STEP / reel.slower) for k in range(FRAMES)]
     first, *rest = [s.quantize(COLOURS, dither=Image.Dither.NONE) for s in shots]
     first.save(

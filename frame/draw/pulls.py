@@ -3,14 +3,13 @@
 from typing import Any
 
 import numpy as np
-from matplotlib import rc_context
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
 from frame.draw import palette
 from frame.draw.bars import SIDE, SMALL, TEXT, TITLE, WIDE
 from frame.draw.labels import Label, place_labels
-from frame.draw.sheet import CAUTION, DPI, STYLE
+from frame.draw.sheet import CAUTION, DPI, styled
 from frame.pictured.pulls import Pulls
 from frame.units import LB, METRIC, MPH, show
 
@@ -29,7 +28,7 @@ def pull_sheet(found: Pulls, system: str) -> Figure:
     force, force_unit = (1e3, "kN") if system == METRIC else (LB, "lb")
     count = len(found.names)
     height = HEAD + CHART + 0.55 + ROW * count + FOOT
-    with rc_context(STYLE):
+    with styled():
         figure = Figure(figsize=(WIDE, height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(figure)
         _head(figure, found, height, system)

@@ -5,13 +5,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from matplotlib import rc_context
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
 from frame.bracing.movement import worst_sag
 from frame.draw import palette
-from frame.draw.sheet import CAUTION, DPI, STYLE
+from frame.draw.sheet import CAUTION, DPI, styled
 from frame.rack.rack import Rack
 from frame.records.what_if import KneeChoice
 from frame.solved.frames import solved_blocks
@@ -97,7 +96,7 @@ def reaches_of(rack: Rack) -> Reaches | None:
 def knee_sheet(rack: Rack, reaches: Reaches, system: str) -> Figure:
     """Sheet of the knees alone."""
     height = 0.6 + 2 * CHART
-    with rc_context(STYLE):
+    with styled():
         figure = Figure(figsize=(WIDE, height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(figure)
         figure.text(

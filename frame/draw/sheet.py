@@ -1,6 +1,9 @@
 """The bracing sheet: bare beside braced, every row to one scale. The only maker of Figures."""
 
-from collections.abc import Callable
+import re
+import warnings
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from io import BytesIO
 from pathlib import Path
@@ -43,7 +46,15 @@ WRAP, WRAP_CASE = 66, 132
 LINE = 0.145
 """Height of a line of words [in]."""
 DPI, COLOURS = 150, 255
-STYLE = {"svg.hashsalt": "rack", "svg.fonttype": "path", "font.family": "DejaVu Sans"}
+STYLE: dict[str, Any] = {
+    "svg.hashsalt": "rack",
+    "svg.fonttype": "path",
+    "font.family": "DejaVu Sans",
+    "text.parse_math": False,
+}
+"""A name from a file is text, dollars in it too."""
+LONG = re.compile(r"-?\d+\.\d{2,}")
+"""A number longer than a tenth."""
 UNDATED: dict[str, dict[str, None]] = {
     "png": {"Software": None},
     "svg": {"Date": None, "Creator": None},
@@ -93,6 +104,15 @@ class _Row:
     height: float
 
 
+@contextmanager
+def styled(**more: Any) -> Iterator[None]:
+    """Draw in the look of all sheets; letters that the font lacks are drawn as boxes."""
+    with rc_context({**STYLE, **more}), warnings.catch_warnings():
+        warnings.filterwarnings("ignore", r"Glyph .* missing from")
+        warnings.filterwarnings("ignore", "Matplotlib currently does not support")
+        yield
+
+
 def bracing_sheet(heading: str, case: str, views: tuple[View, ...], what: str = MOMENTS) -> Figure:
     """Sheet of one or two racks: forces of a kind front and side, or the whole in space.
 
@@ -100,7 +120,7 @@ def bracing_sheet(heading: str, case: str, views: tuple[View, ...], what: str = 
     gust in words. All columns of a row have the same scale, exaggeration and limits, stated over
     the row.
     """
-    with rc_context(STYLE):
+    with styled():
         rows = _rows(views, what)
         width = 2 * COLUMN + 3 * GAP
         head = _Head(heading, fill(case, WRAP_CASE), tuple(fill(v.words, WRAP) for v in views))
@@ -126,11 +146,29 @@ def bracing_sheet(heading: str, case: str, views: tuple[View, ...], what: str = 
 def save(figure: Figure, path: Path) -> None:
     """Save a figure as PNG, SVG or PDF by the ending of `path`; same figure, same bytes."""
     kind = path.suffix.lstrip(".").lower()
-    with rc_context(STYLE):
+    with styled():
         if kind == "png":
             _save_pixels(figure, path)
         else:
             figure.savefig(path, format=kind, metadata=UNDATED[kind])
+
+
+def as_svg(figure: Figure) -> str:
+    """Return a figure as the text of an SVG file for a page: small, its letters left to the page.
+
+    Paths to a tenth of a point. Verdana is as wide as the letters measured with; what else a
+    page may have is narrower.
+    """
+    with styled(**{"svg.fonttype": "none"}), BytesIO() as made:
+        figure.savefig(made, format="svg", metadata=UNDATED["svg"])
+        text = made.getvalue().decode("utf-8")
+    text = re.sub(r"<!--.*?-->", "", text, flags=re.DOTALL)
+    text = text.replace("'DejaVu Sans'", "'DejaVu Sans', Verdana, sans-serif")
+    return re.sub(r'(?<= d=")[^"]*', lambda path: LONG.sub(_rounded, path[0]), text)
+
+
+def _rounded(number: re.Match[str]) -> str:
+    return f"{float(number[0]):.1f}".rstrip("0").rstrip(".")
 
 
 def _save_pixels(figure: Figure, path: Path) -> None:

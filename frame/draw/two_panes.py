@@ -4,7 +4,6 @@ from textwrap import wrap
 from typing import Any
 
 import numpy as np
-from matplotlib import rc_context
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
@@ -14,7 +13,7 @@ from frame.draw.labels import Label
 from frame.draw.paint import set_stage
 from frame.draw.panes import Pane, weight_pane, wind_pane
 from frame.draw.picture import Array
-from frame.draw.sheet import STYLE
+from frame.draw.sheet import styled
 from frame.pictured.beside import Beside
 
 DPI = 210
@@ -49,7 +48,7 @@ def two_panes(beside: Beside, system: str) -> Figure:
     width = 2 * SIDE + columns * COLUMN + (columns - 1) * BETWEEN
     # One rack alone has its two panes side by side.
     rows: list[tuple[Pane, ...]] = [panes] if count == 1 else [(pane,) for pane in panes]
-    with rc_context({**STYLE, "hatch.linewidth": 0.6}):
+    with styled(**{"hatch.linewidth": 0.6}):
         # Drawn once to learn which labels find no room: they are written under the drawing.
         draft = _Sheet(width, beside, rows, {})
         sheet = _Sheet(width, beside, rows, draft.unplaced)

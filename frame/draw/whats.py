@@ -20,6 +20,7 @@ from frame.errors import InputError, Problem
 from frame.parts.checkers import CHECKERS
 from frame.pictured.beside import Beside, of_bracing, of_plan
 from frame.pictured.pulls import pulls
+from frame.plan.beside import processes
 from frame.plan.decision import Decision, as_it_is, decide, with_bracing
 from frame.rack.rack import Rack
 from frame.records.going import Going
@@ -59,7 +60,7 @@ class Asked:
     @cached_property
     def decision(self) -> Decision:
         """What the first screen says."""
-        return decide(self.text, self.name, self.units)
+        return decide(self.text, self.name, self.units, processes=processes(), ranged=False)
 
     @cached_property
     def beside(self) -> Beside:
@@ -130,7 +131,9 @@ def _ladder(asked: Asked) -> Figure:
 
 
 def _plan(asked: Asked) -> Figure:
-    return plan_sheet(asked.decision, asked.system)
+    # Here every step is drawn with its range, not the first and the last alone.
+    found = decide(asked.text, asked.name, asked.units, processes=processes())
+    return plan_sheet(found, asked.system)
 
 
 FIGURES: dict[str, tuple[Callable[[Asked], Figure], bool]] = {

@@ -142,6 +142,21 @@ def of_plan(found: Decision, gust: float | None = None, tilts: tuple[float, ...]
     return replace(beside(found.rack, standings, gust), done=done)
 
 
+def of_step(found: Decision, step: int, gust: float) -> Beside:
+    """Show the rack after a step of the plan, counted from 1, alone in a `gust` [m/s]."""
+    at = found.plan.steps[step - 1].after
+    standing = Standing(
+        title=f"after step {step}",
+        rack=at.rack,
+        bracing=at.bracing,
+        first_slip=at.first_slip,
+        first_break=at.first_break,
+        blocks=solved_models(at.rack, at.bracing),
+    )
+    one = beside(found.rack, [standing], gust)
+    return replace(one, why=_why(found.rack, gust))
+
+
 def of_bracing(
     rack: Rack, bracing: Bracing, gust: float | None = None, tilts: tuple[float, ...] = ()
 ) -> Beside:

@@ -10,6 +10,7 @@ PACKAGE = Path(__file__).parents[2] / "frame"
 LAYERS = (
     {"__main__"},
     {"cli", "api"},
+    {"page"},
     {"report", "draw"},
     {"shop", "pictured"},
     {"diagnose"},

@@ -36,6 +36,26 @@ def steps(decision: Decision) -> list[str]:
     return lines
 
 
+def rows(decision: Decision) -> list[tuple[str, ...]]:
+    """Return the same table cell by cell, its head first, for where there is room."""
+    rack, plan = decision.rack, decision.plan
+    money = "cost" if rack.prices else f"steel [{head_unit('weight', rack.units)}]"
+    speed, small = (head_unit(kind, rack.units) for kind in ("speed", "movement"))
+    head = (
+        "Do, in this order",
+        f"droop [{small}]",
+        f"top moves in {gust(plan.start.sway.gust, rack.units)} [{small}]",
+        f"slips [{speed}]",
+        f"breaks [{speed}]",
+        f"code's margin [{speed}]",
+        money,
+    )
+    made = [head, (as_now(rack), *_cells(plan.start, rack), "")]
+    for count, step in enumerate(plan.steps, 1):
+        made.append((f"{count}) {_done(step)}", *_cells(step.after, rack), _added(step, rack)))
+    return made
+
+
 def as_now(rack: Rack) -> str:
     """Return how a rack is called before the first step."""
     return "as it is" if rack.stands else "bare"
@@ -43,14 +63,17 @@ def as_now(rack: Rack) -> str:
 
 def _step(count: int, step: Step, rack: Rack) -> list[str]:
     said = textwrap.wrap(_done(step), DOING - 4, break_long_words=False)
-    added = step.added_steel if rack.prices is None else step.added_cost
-    told = amount(added) if rack.prices else show_number(added or 0.0, "weight", rack.units, 2)
-    told = "-" if told == "0" and not rack.prices else told
     first, *rest = said
     return [
-        _row(f"{count:>2} {first}", step.after, rack, told),
+        _row(f"{count:>2} {first}", step.after, rack, _added(step, rack)),
         *(f"   {line}" for line in rest),
     ]
+
+
+def _added(step: Step, rack: Rack) -> str:
+    added = step.added_steel if rack.prices is None else step.added_cost
+    told = amount(added) if rack.prices else show_number(added or 0.0, "weight", rack.units, 2)
+    return "-" if told == "0" and not rack.prices else told
 
 
 def _done(step: Step) -> str:
@@ -64,16 +87,18 @@ def _done(step: Step) -> str:
 
 
 def _row(words: str, at: Standing, rack: Rack, added: str) -> str:
+    return f"{words:<{DOING}}{COLUMNS.format(*_cells(at, rack), added)}".rstrip()
+
+
+def _cells(at: Standing, rack: Rack) -> tuple[str, ...]:
     sag = max(abs(at.sag.dead), abs(at.sag.still_air))
-    cells = COLUMNS.format(
+    return (
         _flag(show_number(sag, "movement", rack.units), over=at.sag.use > 1),
         _flag(top_moves(at, rack), over=at.sway.use > 1 and not why_gone(at, rack)),
         number(at.first_slip.gust if at.first_slip else None, rack.units),
         number(at.first_break.gust if at.first_break else None, rack.units),
         number(None if math.isinf(at.limit_gust) else at.limit_gust, rack.units),
-        added,
     )
-    return f"{words:<{DOING}}{cells}".rstrip()
 
 
 def _flag(text: str, *, over: bool) -> str:

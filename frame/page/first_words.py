@@ -1,0 +1,41 @@
+"""The first screen's words: the same paragraphs, unwrapped, and the plan as a table."""
+
+import re
+from collections.abc import Iterator
+
+from frame.page.blocks import Block, table
+from frame.plan.decision import Decision
+from frame.report.screen.first import GROUPS, PARAGRAPHS
+from frame.report.screen.steps import rows
+
+SET_APART = "steps"
+"""The table of the plan, which has a place of its own."""
+HEADED = re.compile(r"(\S.*?)\s{2,}(\S.*)", re.DOTALL)
+
+
+def paragraphs(decision: Decision) -> Iterator[Block]:
+    """Yield every paragraph of the first screen, whole, none left out for want of room."""
+    for name in (name for group in GROUPS for name in group if name != SET_APART):
+        lines = PARAGRAPHS[name](decision)
+        if not lines:
+            continue
+        first, *rest = lines
+        found = HEADED.fullmatch(first)
+        if first.startswith(" "):
+            yield Block(text=_joined(lines))
+        elif found:
+            yield Block(head=found[1], text=_joined([found[2], *rest]))
+        elif rest:
+            yield Block(head=first.strip(), text=_joined(rest))
+        else:
+            yield Block(text=first.strip())
+
+
+def plan(decision: Decision) -> Block:
+    """Return the table of the plan: what to do, and what is left to move, slip and break."""
+    head, *made = rows(decision)
+    return table(head, made, right=1)
+
+
+def _joined(lines: list[str]) -> str:
+    return " ".join(line.strip() for line in lines)

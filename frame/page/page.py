@@ -1,0 +1,174 @@
+"""Everything that is known of a rack, gathered and set as one HTML page."""
+
+import base64
+import csv
+import io
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+from importlib.resources import files
+from typing import Any
+
+from jinja2 import Environment, StrictUndefined
+
+from frame.draw.ladders import ladder_sheet, plan_sheet
+from frame.draw.rack_sheet import force_sheet, space_sheet
+from frame.draw.sheet import as_svg
+from frame.draw.two_panes import two_panes
+from frame.page.blocks import Block, blocks, table
+from frame.page.first_words import paragraphs, plan
+from frame.pictured.beside import Beside, of_plan, of_step
+from frame.plan.decision import Decision, decide, side_by_side
+from frame.records.going import Going
+from frame.records.results import BracingResult
+from frame.report import compare_page, words
+from frame.report.by_hand import by_hand
+from frame.report.foot import counted, footing
+from frame.report.ladder import ladder
+from frame.report.screen.first import CAUTIONS
+from frame.report.shop.data import tables
+from frame.shop.job import Wanted, make_job
+
+TEMPLATE = "page.html.jinja"
+SHOP = {
+    "cut_list.csv": "What to cut",
+    "stakes.csv": "Stakes and tapes",
+    "shopping.csv": "What to buy",
+}
+TRIMMED = ("length_m", "tape_m", "level_m", "weight_kg")
+"""Columns of the shop's tables that are for programs."""
+MOVED = "the numbers on it are those of the words and tables of this page"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """A picture inside the page: its `source` as a data URL, its `words` for who cannot see it."""
+
+    source: str
+    words: str
+    title: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ByHand:
+    """A check folded away: its name, what it uses, and its steps."""
+
+    head: str
+    uses: str
+    steps: str
+
+
+def page(text: str, name: str, units: str | None = None) -> str:
+    """Return the whole page of a rack file's `text`, called `name` in messages.
+
+    Raises
+    ------
+    FrameError
+        Where the file is wrong, or the two solvers disagree.
+    """
+    found = decide(text, name, units)
+    study = side_by_side(text, name, units)
+    system = units or found.rack.units
+    shown = of_plan(found)
+    environment = Environment(
+        autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
+    template = environment.from_string(files("frame.page").joinpath(TEMPLATE).read_text("utf-8"))
+    end = found.plan.end.rack
+    filled: dict[str, Any] = {
+        "rack": found.rack,
+        "words": tuple(paragraphs(found)),
+        "plan": plan(found),
+        "cautions": (" ".join(CAUTIONS), *words.CAUTIONS),
+        "first": _first(shown, system),
+        "bought": _picture(
+            plan_sheet(found, system), "What each step buys", "gusts of every step"
+        ),
+        "steps": tuple(_steps(found, shown.gust, system)),
+        "ladders": _ladders(found, system),
+        "ladder_picture": _picture(
+            ladder_sheet(found.rack, _goings(found, shown), system),
+            "What goes first",
+            "ranges of gusts",
+        ),
+        "forces": _forces(shown, system),
+        "comparison": tuple(blocks(compare_page.page(study, system))),
+        "shop": tuple(_shop(found)),
+        "counted": tuple(blocks(counted(end, found.end, system))),
+        "assumed": tuple(blocks(footing(end, system))),
+        "by_hand": tuple(_by_hand(found.end, system)),
+        "sources": sorted({row.source for row in found.end.rows}),
+    }
+    return template.render(filled)
+
+
+def _first(shown: Beside, system: str) -> Picture:
+    titles = " beside ".join(one.title for one in shown.racks)
+    return _picture(
+        two_panes(shown, system), f"Where it flexes: {titles}", "by weight and in a gust"
+    )
+
+
+def _picture(figure: Any, title: str, what: str) -> Picture:
+    code = base64.b64encode(as_svg(figure).encode("utf-8")).decode("ascii")
+    return Picture(
+        source=f"data:image/svg+xml;base64,{code}", words=f"{title}: {what}; {MOVED}", title=title
+    )
+
+
+def _steps(found: Decision, gust: float, system: str) -> Iterator[Picture]:
+    for count, step in enumerate(found.plan.steps, 1):
+        shown = replace(of_step(found, count, gust), done="")
+        title = f"Step {count}: {'; then '.join(step.do)}"
+        yield _picture(two_panes(shown, system), title, "the rack after it")
+
+
+def _ladder_picture(found: Decision, shown: Beside, system: str) -> Picture:
+    sheet = ladder_sheet(found.rack, _goings(found, shown), system)
+    return _picture(sheet, "What goes first", "ranges of gusts")
+
+
+def _goings(found: Decision, shown: Beside) -> list[tuple[str, list[Going]]]:
+    titles = [one.title for one in shown.racks]
+    results = (found.start, found.end)[: len(titles)]
+    return [
+        (title, [row.going for row in result.ladder if row.going])
+        for title, result in zip(titles, results, strict=True)
+    ]
+
+
+def _ladders(found: Decision, system: str) -> tuple[Block, ...]:
+    results = (found.start, found.end) if found.plan.steps else (found.start,)
+    return tuple(block for result in results for block in blocks(ladder(result, system)))
+
+
+def _forces(shown: Beside, system: str) -> tuple[Picture, ...]:
+    draw = partial(force_sheet, shown)
+    return (
+        _picture(draw("moments", system), "Bending moments", "front and side"),
+        _picture(draw("axial", system), "Axial forces", "front and side"),
+        _picture(space_sheet(shown, system), "The whole rack, moved", "in space"),
+    )
+
+
+def _shop(found: Decision) -> Iterator[Block]:
+    """Yield what to cut, stake out and buy for the rack that the plan ends with."""
+    rack = replace(found.plan.end.rack, units=found.rack.units)
+    made = tables(make_job(rack, found.end.bracing, Wanted(), found.end))
+    for file, title in SHOP.items():
+        if file not in made:
+            continue
+        head, *rows = list(csv.reader(io.StringIO(made[file])))
+        kept = [i for i, column in enumerate(head) if column not in TRIMMED]
+        yield Block(head=title)
+        yield table([head[i].replace("_", " ") for i in kept], [_some(row, kept) for row in rows])
+
+
+def _some(row: Sequence[str], kept: Sequence[int]) -> list[str]:
+    return [row[i] for i in kept]
+
+
+def _by_hand(result: BracingResult, system: str) -> Iterator[ByHand]:
+    for row in sorted(result.rows, key=lambda r: -r.utilisation):
+        uses = words.uses(row.utilisation)
+        yield ByHand(head=f"{row.part}: {row.check}", uses=uses, steps=by_hand([row], system))

@@ -1,0 +1,139 @@
+"""`rack page`: one file, all of it there, text as text, nothing from outside."""
+
+import base64
+import re
+import xml.etree.ElementTree as ET
+from html.parser import HTMLParser
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner
+
+from frame.cli.main import rack
+from frame.page.first_words import paragraphs
+from frame.plan.decision import decide
+from frame.report.screen.first import screen
+from frame.report.screen.steps import rows
+
+CASES = Path(__file__).parents[2] / "cases"
+MOST_BYTES = 3_000_000
+NAME = '<b>"R&D"</b> $x^2$ {{ 7 * 6 }} שלום 😀'
+TEXT = (CASES / "wash_house.toml").read_text("utf-8").replace('"wash house"', f"'{NAME}'")
+OPEN = {"meta", "img", "br", "hr", "link", "input"}
+
+
+class Read(HTMLParser):
+    """The page taken apart: its words, attributes, tags, and whether every tag is closed."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.words: list[str] = []
+        self.given: list[tuple[str, str, str]] = []
+        self.tags: list[str] = []
+        self.open: list[str] = []
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.tags.append(tag)
+        self.given += [(tag, key, value or "") for key, value in attrs]
+        if tag not in OPEN:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        if self.open and self.open[-1] not in ("style", "script"):
+            self.words.append(data)
+
+
+def plain(text: str) -> str:
+    return " ".join(text.split())
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory: pytest.TempPathFactory) -> str:
+    folder = tmp_path_factory.mktemp("page")
+    file = folder / "odd.toml"
+    file.write_text(TEXT, "utf-8")
+    done = CliRunner().invoke(rack, ["page", str(file)], catch_exceptions=False)
+    assert done.exit_code == 0, done.output
+    assert done.output == f"Wrote {folder / 'odd.html'}.\n"
+    return (folder / "odd.html").read_text("utf-8")
+
+
+@pytest.fixture(scope="module")
+def read(made: str) -> Read:
+    found = Read()
+    found.feed(made)
+    found.close()
+    assert not found.open
+    return found
+
+
+@pytest.fixture(scope="module")
+def decision():
+    return decide(TEXT, "odd.toml")
+
+
+def test_it_is_small_and_needs_nothing_from_outside(made: str, read: Read) -> None:
+    assert len(made.encode()) < MOST_BYTES
+    for tag, key, value in read.given:
+        if key in ("src", "href", "data", "action"):
+            assert value.startswith(("data:image/svg+xml;base64,", "#")), (tag, key, value[:40])
+    assert "@import" not in made
+    assert not re.search(r"url\((?!#)", made)
+    assert ("meta", "content") in [(tag, key) for tag, key, _ in read.given]
+    assert "default-src 'none'" in made
+
+
+def test_a_name_is_text_wherever_it_stands(made: str, read: Read) -> None:
+    assert NAME in read.words
+    assert "b" not in read.tags
+    assert made.count("<script>") == 1
+    assert "42" not in plain(" ".join(read.words)).split(NAME)[0]
+    pictures = [v for tag, key, v in read.given if (tag, key) == ("img", "src")]
+    assert len(pictures) >= 6
+    for picture in pictures:
+        root = ET.fromstring(base64.b64decode(picture.partition(",")[2]))
+        said = [t.text or "" for t in root.iter("{http://www.w3.org/2000/svg}text")]
+        assert any(NAME.split(" $", maxsplit=1)[0] in text for text in said)
+
+
+def test_the_first_screens_words_stand_first_and_whole(read: Read, decision) -> None:
+    said = plain(" ".join(read.words))
+    places = [said.index(plain(block.text)) for block in paragraphs(decision)]
+    assert places == sorted(places)
+    assert places[-1] < said.index("What to do, in this order")
+    # Nothing of the screen is lost, but the commands that lead on.
+    for line in screen(decision, "FILE"):
+        if not line.startswith(("More:", "      rack", "Do, in", "   !:", "   bare", "OR", "<B>")):
+            assert plain(line.removeprefix("  ")) in said or plain(line[10:]) in said, line
+
+
+def test_every_cell_of_the_plan_check_and_assumption_is_there(read: Read, decision) -> None:
+    cells = {plain(word) for word in read.words}
+    for row in rows(decision):
+        assert {plain(cell) for cell in row if cell} <= cells
+    checks = [w for w in cells if ": " in w]
+    for row in decision.end.rows:
+        assert f"{row.part}: {row.check}" in checks
+        assert row.source in cells
+    assert read.tags.count("details") == len(decision.end.rows)
+    for assumed in decision.plan.end.rack.assumptions:
+        assert plain(assumed.value) in cells
+
+
+def test_pictures_have_words_and_tables_have_heads(read: Read) -> None:
+    alts = [v for tag, key, v in read.given if (tag, key) == ("img", "alt")]
+    assert len(alts) == read.tags.count("img")
+    assert all(len(alt) > 20 for alt in alts)
+    assert read.tags.count("thead") == read.tags.count("table") > 5
+    assert ("html", "lang", "en") in read.given
+    levels = [int(tag[1]) for tag in read.tags if re.fullmatch(r"h\d", tag)]
+    assert levels[0] == 1
+    assert levels.count(1) == 1
+
+
+def test_a_folder_is_no_page(tmp_path: Path) -> None:
+    done = CliRunner().invoke(rack, ["page", str(CASES / "wash_house.toml"), "-o", str(tmp_path)])
+    assert "is a folder" in str(done.exception)
