@@ -86,11 +86,7 @@ def page(text: str, name: str, units: str | None = None) -> str:
         ),
         "steps": tuple(_steps(found, shown.gust, system)),
         "ladders": _ladders(found, system),
-        "ladder_picture": _picture(
-            ladder_sheet(found.rack, _goings(found, shown), system),
-            "What goes first",
-            "ranges of gusts",
-        ),
+        "ladder_picture": _ladder_picture(found, shown, system),
         "forces": _forces(shown, system),
         "comparison": tuple(blocks(compare_page.page(study, system))),
         "shop": tuple(_shop(found)),
