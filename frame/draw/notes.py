@@ -194,7 +194,7 @@ def wind_arrows(one: Shown, view: Seen, speed: float) -> tuple[Arrow, ...]:
 def sizes(one: Shown, view: Seen, system: str, first: Shown | None) -> tuple[Dimension, ...]:
     """Lengths of the rack from the front; beside another, only what differs from it."""
     rack = one.rack
-    left, _, _, top = view.corners(0.0)
+    left, right, _, top = view.corners(0.0)
     x = rack.posts.positions[0]
     side = left - x
     height, depth, half = rack.posts.height, rack.posts.footing.depth, rack.beam.length / 2
@@ -211,7 +211,8 @@ def sizes(one: Shown, view: Seen, system: str, first: Shown | None) -> tuple[Dim
     if was is None or was.posts.height != height:
         add("height", [[x, 0.0], [x, height]], (1.1 * side, 0.0), height)
     if was is None or was.posts.footing.depth != depth:
-        add("depth", [[x, -depth], [x, 0.0]], (0.45 * side, 0.0), depth)
+        last = rack.posts.positions[-1]
+        add("depth", [[last, -depth], [last, 0.0]], (0.45 * (right - last), 0.0), depth)
     if was is None or was.beam.length != rack.beam.length:
         add("beam", [[-half, height], [half, height]], (0.0, 1.12 * (top - height)), 2 * half)
     return tuple(found)

@@ -14,7 +14,7 @@ from frame.draw.paint import set_stage
 from frame.draw.panes import Pane, weight_pane, wind_pane
 from frame.draw.picture import Array
 from frame.draw.sheet import styled
-from frame.pictured.beside import Beside
+from frame.pictured.beside import Beside, Shown
 
 DPI = 210
 """Dots per inch: 1,100 dots across, for a telephone."""
@@ -97,8 +97,9 @@ class _Sheet:
         start = self.down
         for column, (_, i) in enumerate(cells):
             self.down = start
-            self._words(self._left(column), self.beside.racks[i].title, TEXT, style="italic")
-        top, tall = self.down, _tall(row)
+            for line in _title(self.beside.racks[i]):
+                self._words(self._left(column), line, TEXT, style="italic")
+        top, tall = start + self._titles_high, _tall(row)
         for column, (pane, i) in enumerate(cells):
             left = self._left(column)
             box = (left, self.height - top - tall, COLUMN, tall)
@@ -138,7 +139,7 @@ class _Sheet:
         return wrap(text, int((self.width - 2 * SIDE) / (SMALL * WIDE)))
 
     def _high(self, row: tuple[Pane, ...]) -> float:
-        return 0.08 + self._head_high(row) + TEXT * LINE + _tall(row) + self._words_high(row)
+        return 0.08 + self._head_high(row) + self._titles_high + _tall(row) + self._words_high(row)
 
     def _head_high(self, row: tuple[Pane, ...]) -> float:
         many = max(len(self._head(p, len(row))) for p in row)
@@ -149,12 +150,20 @@ class _Sheet:
         wide = (self.width - 2 * SIDE) / panes
         return wrap(f"{pane.head}: movement {size}", int(wide / (HEAD * BOLD)))
 
+    @property
+    def _titles_high(self) -> float:
+        return TEXT * LINE * max(len(_title(one)) for one in self.beside.racks)
+
     def _words(self, x: float, text: str, size: float, **look: Any) -> None:
         self.figure.text(
             x / self.width, 1 - self.down / self.height, text, fontsize=size, va="top",
             color=palette.INK, **look,
         )  # fmt: skip
         self.down += size * LINE
+
+
+def _title(one: Shown) -> list[str]:
+    return wrap(one.title, int(COLUMN / (TEXT * WIDE)))
 
 
 def _room(pane: Pane) -> Array:
