@@ -22,7 +22,7 @@ LEAST = {"post": 2.3 * INCH, "beam": 1.8 * INCH, "knees": 1.2 * INCH, "stays": 1
 DROPS = (1.0, 0.8, 0.65)
 REACHES = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Places of the knees: drops over the one described, reaches over the arm [1]."""
-OF_POST = ("post: bending", "post: shear", "post wall", "post at pin hole", "weld, knee", SWAY)
+OF_POST = ("post: bending", "post wall", "post at pin hole", "weld, knee", SWAY)
 OF_BEAM = ("beam", "weld, beam", "weld, knee", SAG)
 
 

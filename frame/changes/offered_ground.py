@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from frame.casefile.write import Value, Where
 from frame.changes.ladder import SWAY, Ladder, Rung, ladder, lengths, written
+from frame.checks.post_vertical import NAME_DOWN
 from frame.rack.rack import Rack
 from frame.units import FT, INCH, METRIC, MM
 
@@ -20,8 +21,8 @@ FEET = tuple(INCH * n for n in (12, 16, 24))
 """Plates or flat stones under a bare post [m]."""
 COVER = 2 * INCH
 """Concrete round a post, at the least [m]: 3 in. is better (common practice, no source)."""
-IN_GROUND = ("post: post in ground", "post: post turning", "post: post lifted", SWAY)
-PRESSED = "post: post pressed"
+IN_GROUND = ("post: post in ground", "post: post turning", SWAY)
+PRESSED = f"post: {NAME_DOWN}"
 
 
 def ground_ladders(rack: Rack) -> Iterator[Ladder]:
@@ -30,7 +31,7 @@ def ground_ladders(rack: Rack) -> Iterator[Ladder]:
     post = "posts" if len(rack.posts.positions) > 1 else "the post"
     deep = [d for d in DEPTHS if d > 1.5 * footing.ignored and d <= DEEPEST]
     where: Where = ("post", "depth")
-    helps = (*IN_GROUND, PRESSED)
+    helps = IN_GROUND
     yield lengths(rack, "post depth", where, f"{post} {{}} deep", footing.depth, deep, helps)
     sizes = [h for h in HOLES[units == METRIC] if h >= rack.posts.pipe.od + 2 * COVER]
     if footing.backfill == CONCRETE:
@@ -51,7 +52,7 @@ def _cast(rack: Rack, sizes: list[float]) -> Ladder:
             edits: dict[Where, Value] = {("post", "backfill"): CONCRETE, ("post", "hole"): text}
             rungs.append(Rung(words=f"concrete round the post, hole {text}", edits=edits))
     described = Rung(words=f"hole filled with {footing.backfill}", edits={})
-    return Ladder(name="backfill", rungs=(described, *rungs), start=0, helps=(*IN_GROUND, PRESSED))
+    return Ladder(name="backfill", rungs=(described, *rungs), start=0, helps=IN_GROUND)
 
 
 def _foot(rack: Rack) -> Ladder:

@@ -95,7 +95,7 @@ def _room(rack: Rack) -> float:
 def _lock(rack: Rack) -> Ladder:
     """From the set bolts as described to more and tighter ones, then to a through pin."""
     lock = rack.sleeve.lock
-    helps = ("set bolt", "pin", "through", "post wall at pin", "sleeve wall at pin")
+    helps = ("set bolt", "through pin", "post wall at pin", "sleeve wall at pin")
     keys = ("set_bolts", "set_bolt", "set_bolt_torque", "jam_nuts")
     gone: dict[Where, None] = {("sleeve", key): None for key in keys}
     pins = []
@@ -187,5 +187,5 @@ def _lugs(rack: Rack) -> Ladder:
             long, thick, thread = (str(value) for value in edits.values())
             words = f"lugs {long} long of {thick} plate with {thread} bolts"
             rungs.append(Rung(words=words, edits=edits))
-    helps = ("lug", "post wall at lug", "beam wall at lug", "weld, lug")
+    helps = ("lug", "post wall at knee", "beam wall at knee", "weld, knee", "weld, lug")
     return Ladder(name="lugs", rungs=tuple(rungs), start=0, helps=helps)
