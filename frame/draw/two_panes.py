@@ -136,7 +136,7 @@ class _Sheet:
         return SMALL * LINE * max(len(self._said(p, i)) for p in row for i in range(len(p.cells)))
 
     def _wrapped(self, text: str) -> list[str]:
-        return wrap(text, int((self.width - 2 * SIDE) / (SMALL * WIDE)))
+        return wrap(text, int((self.width - 2 * SIDE) / (SMALL * WIDE)), break_on_hyphens=False)
 
     def _high(self, row: tuple[Pane, ...]) -> float:
         return 0.08 + self._head_high(row) + self._titles_high + _tall(row) + self._words_high(row)
