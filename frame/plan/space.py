@@ -1,7 +1,8 @@
 """A small space of changes: few enough things that every combination of them can be solved.
 
 In it are all bracing described, everything that the plan took, and what mends what is weakest,
-again and again, as the rack is and with all bracing fitted, whatever the plan thought of it.
+again and again: after the plan, as the rack is, and with all bracing fitted. What mends is the
+first to find room, then the plan's last steps; its others are taken as done.
 """
 
 import math
@@ -16,6 +17,7 @@ from frame.plan.greedy import Plan
 from frame.plan.offers import Offer, offers
 from frame.plan.standing import Asked, Standing, stand
 from frame.plan.trials import trials
+from frame.plan.worth import BEYOND
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.solved.frames import Bracing
 
@@ -83,19 +85,22 @@ def make_space(start: Standing, plan: Plan, asked: Asked, most: int = MOST) -> S
         o for sizes in offers(start.rack, start.bracing, start.text) for o in sizes if o.fits
     )
     taken = [o for step in plan.steps for o in step.made if not o.fits]
-    space, done = Space(start=start, fitting=fitting, things=()), []
-    for one in taken:
-        wider = _with(space, one)
-        if wider.size > most:
-            done.append(one)
-        space = wider if wider.size <= most else space
-    beside = 0
     every = {*start.bracing, *(one for o in fitting for one in o.fits)}
-    ways = [_mending(start, bracing, asked) for bracing in (start.bracing, every)]
+    ways = (
+        _mending(plan.end.text, plan.end.bracing, asked),
+        reversed(taken),
+        _mending(start.text, every, asked),
+        _mending(start.text, start.bracing, asked),
+    )
+    space, done, beside = Space(start=start, fitting=fitting, things=()), list[Offer](), 0
     for one in filter(None, chain.from_iterable(zip_longest(*ways))):
         wider = _with(space, one)
-        beside += wider.size > most
-        space = wider if wider.size <= most else space
+        if wider.size <= most:
+            space = wider
+        elif one in taken:
+            done.insert(0, one)
+        else:
+            beside += 1
     return replace(space, done=tuple(done), beside=beside)
 
 
@@ -110,14 +115,14 @@ def _with(space: Space, one: Offer) -> Space:
     return replace(space, things=(*space.things, (one,)))
 
 
-def _mending(start: Standing, fitted: Collection[str], asked: Asked) -> Iterator[Offer]:
-    """Mend what is weakest with some bracing fitted, as long as that gains anything.
+def _mending(text: str, fitted: Collection[str], asked: Asked) -> Iterator[Offer]:
+    """Mend what is weakest in a file's rack with some bracing fitted, as long as that gains.
 
     By what breaks and slips first and by the code's margin, in turn.
     """
-    bracing = tuple(b for b in start.rack.bracing_names if b in fitted)
+    names = parse_rack(text, asked.name).bracing_names
     try:
-        at = stand(start.text, bracing, asked)
+        at = stand(text, tuple(b for b in names if b in fitted), asked)
     except FrameError:
         return
     for count in range(MOST_MENDED):
@@ -135,7 +140,8 @@ def _mending(start: Standing, fitted: Collection[str], asked: Asked) -> Iterator
 
 def _mended(at: Standing, asked: Asked, *, code: bool) -> tuple[Offer, str] | None:
     """Return the change that gains most where a rack is weakest, and the file with it."""
-    tried = (t for t in trials(at, (), at, asked, code=code) if not t.made[0].fits and t.gain > 0)
+    looked = trials(at, (), at, asked, code=code, within=BEYOND)
+    tried = (t for t in looked if not t.made[0].fits and t.gain > 0)
     best = max(tried, key=lambda t: t.gain, default=None)
     return (best.made[0], best.text) if best else None
 
