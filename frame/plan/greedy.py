@@ -9,11 +9,13 @@ from dataclasses import dataclass, replace
 
 from frame.plan.offers import Offer
 from frame.plan.standing import Asked, Standing
-from frame.plan.steps import Step, joined, steps_through, tidied
+from frame.plan.steps import Step, joined, step_to, steps_through, tidied
 from frame.plan.trials import Made, Trial, full, trials
 from frame.plan.worth import BEYOND
 
-MOST_STEPS = 8
+MOST_STEPS = 12
+MOST_FURTHER = 3
+"""Sizes taken further at most after the last step."""
 LONGEST = 4
 """Most changes taken together."""
 MOST_SOLVED = 4
@@ -58,12 +60,28 @@ def make_plan(start: Standing, asked: Asked) -> Plan:
         steps += steps_through(now, best.made, through)
         now = best.after
     cut_short = len(steps) >= MOST_STEPS and not _done(now)
+    if cut_short and not now.holds:
+        steps += _further(now, steps, asked)
     steps = joined(tidied(start, steps, asked), start.rack)
     now = steps[-1].after if steps else start
     left = tuple(b for b in now.rack.bracing_names if b not in now.bracing)
     return Plan(
         start=start, steps=tuple(steps), reached=now.holds, left_out=left, cut_short=cut_short
     )
+
+
+def _further(now: Standing, steps: Sequence[Step], asked: Asked) -> list[Step]:
+    """Take sizes of the plan further where that puts off what breaks first: no step more."""
+    found: list[Step] = []
+    known = {key for step in steps for one in step.made for key in one.edits}
+    for _ in range(MOST_FURTHER):
+        looked = trials(now, (), now, asked, code=False, within=BEYOND)
+        best, _vain = _solved([t for t in looked if set(t.made[0].edits) & known], now, asked)
+        if best is None or best.after is None:
+            break
+        found.append(step_to(now, best.made, best.after))
+        now = best.after
+    return found
 
 
 def _done(now: Standing) -> bool:
