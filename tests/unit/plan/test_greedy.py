@@ -64,6 +64,7 @@ def test_a_plan_stops_as_soon_as_it_holds_and_after_so_many_steps(
     monkeypatch.setattr(greedy, "_best", one_more(holds=True))
     assert len(greedy.make_plan(standing(), ASKED).steps) == 1
     monkeypatch.setattr(greedy, "_best", one_more(holds=False))
+    monkeypatch.setattr(greedy, "_further", lambda *_: [])
     assert len(greedy.make_plan(standing(), ASKED).steps) == greedy.MOST_STEPS
 
 
