@@ -46,9 +46,9 @@ class Exhausted:
     """What became of every combination of a `space` that could stand, `tried` of them.
 
     `plan` as a combination like the others. `best`: of the latest first break, the cheapest of
-    those alike; of a plan that reached its site's gust, among those that do and are no dearer,
-    for it stopped there. `cheapest`: the cheapest that is as good as the plan in every gust and
-    moves no further.
+    those alike; of a plan that reached its site's gust, among those that do, move no further and
+    are no dearer, for it stopped there. `cheapest`: the cheapest that is as good as the plan in
+    every gust and moves no further.
     """
 
     space: Space
@@ -105,7 +105,9 @@ def exhaust(
     taken = tuple(o for step in plan.steps for o in step.made)
     mine = _combination(space.start, taken, plan.end)
     most = BEYOND * space.start.rack.site.map_gust
-    near = [c for c in tried if c.holds and c.price <= mine.price] if plan.reached else tried
+    near = tried
+    if plan.reached:
+        near = tuple(c for c in tried if c.price <= mine.price and _as_good(c, mine, plan))
     found = (mine, *near)
     latest = max(min(c.found.first_break, most) for c in found)
     as_late = [c for c in found if min(c.found.first_break, most) >= ALIKE * latest]
