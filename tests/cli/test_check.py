@@ -158,7 +158,9 @@ def test_a_bracing_not_asked_for_is_said_to_be_the_one_compare_picks(
     answer: Any, found: Inspection, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(comparison, "chosen", lambda _, **__: found.result.bracing)
-    assert "the one that `rack compare FILE --all` picks" in " ".join(answer()[1].split())
+    assert "which `rack compare FILE --all` picks of those described" in " ".join(
+        answer()[1].split()
+    )
 
 
 def test_every_check_shows_its_margin(answer: Any, found: Inspection) -> None:
