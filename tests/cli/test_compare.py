@@ -13,7 +13,6 @@ import numpy as np
 import pytest
 from click.testing import CliRunner
 
-from frame.casefile.read import read_rack
 from frame.cli.compare import command
 from frame.cli.main import main
 from frame.errors import DisagreementError
@@ -25,7 +24,6 @@ from frame.report.compare_page import AS_DESCRIBED
 from frame.report.document import document, finite
 from frame.report.ladder import about
 from frame.units import show
-from frame.verdict.compare import compare
 
 RACK = """
 name = "test yard"
@@ -75,8 +73,8 @@ def path(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 
 @pytest.fixture(scope="module")
-def study(path: Path) -> Study:
-    return compare(read_rack(path))
+def study() -> Study:
+    return decision.side_by_side(RACK, "test_yard.toml")
 
 
 @pytest.fixture(scope="module")
