@@ -39,7 +39,6 @@ def refused(constant: str) -> None:
 @pytest.mark.parametrize(
     "words",
     [
-        "compare",
         "compare --json",
         "check --bracing bare",
         "check --bracing knees --json",

@@ -1,13 +1,12 @@
 """Cost against sums by hand, and that the cheapest by the file's prices is picked."""
 
-import json
 import math
 from dataclasses import replace
-from pathlib import Path
+from io import StringIO
 from types import SimpleNamespace
 
 import pytest
-from click.testing import CliRunner
+from rich.console import Console
 
 from frame.changes.cost import (
     STEEL_AN_HOUR,
@@ -17,11 +16,13 @@ from frame.changes.cost import (
     hours,
     pipe_weight,
 )
-from frame.cli.compare import command as compare_command
+from frame.plan.decision import side_by_side
 from frame.plan.offers import Offer
 from frame.plan.price import OVERHEAD, price_of
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import Pin
+from frame.report.compare_page import page
+from frame.report.document import document
 from frame.report.money import amount, money
 from frame.verdict.compare import compare
 from frame.verdict.verdict import best
@@ -144,11 +145,11 @@ def test_prices_decide_what_is_cheapest(rack: Rack) -> None:
         assert best(priced, either).bracing == wins
 
 
-def test_cost_is_told_and_what_has_no_price_is_named(tmp_path: Path) -> None:
-    path = tmp_path / "priced.toml"
+def test_cost_is_told_and_what_has_no_price_is_named() -> None:
     text = path_of("fifteen_lines").read_text(encoding="utf-8")
-    path.write_text(f'{text}\n[prices]\ncurrency = "kroner"\npipe = "20 per kg"\n')
-    found = json.loads(CliRunner().invoke(compare_command, [str(path), "--json"]).stdout)
+    priced = f'{text}\n[prices]\ncurrency = "kroner"\npipe = "20 per kg"\n'
+    study = side_by_side(priced, "priced.toml")
+    found = document(study)
     bare = found["bracings"][0]
     assert bare["cost"] > 0
     assert bare["added_cost"] == 0
@@ -156,7 +157,9 @@ def test_cost_is_told_and_what_has_no_price_is_named(tmp_path: Path) -> None:
     assumed = {a["key"] for a in found["assumptions"]}
     assert {"prices.rail", "prices.work", "prices.anchor"} <= assumed
     assert "prices.pipe" not in assumed
-    said = CliRunner().invoke(compare_command, [str(path), "--all"]).output
+    console = Console(file=StringIO(), width=100)
+    console.print(page(study, "us"))
+    said = console.file.getvalue()
     assert "Cost in kroner, by the file's prices" in " ".join(said.split())
 
 
