@@ -10,12 +10,12 @@ from frame.errors import DisagreementError, FrameError
 
 COMMANDS = {
     "new": "Write a commented rack file to start from.",
-    "compare": "Say which bracing to weld: every bracing described, side by side.",
+    "compare": "Say what to weld and change, in which order, and what each step buys.",
     "check": "Look into one bracing in depth, part by part.",
     "measure": "Say what to read off a standing rack, or ask for it.",
     "diagnose": "Say why a standing rack droops and moves, by what was read.",
     "gusts": "Say at which forecast gust to lay the panels down.",
-    "size": "Find the lightest sizes that hold the map gust.",
+    "size": "Find the lightest rack that has the code's margin for its site.",
     "shop": "Write cut list, templates and stakes for the shop.",
     "draw": "Draw where it flexes and how far it moves, bare beside the plan's end.",
     "page": "Write the whole answer as one HTML file.",
