@@ -136,6 +136,16 @@ def bolted_of(rack: Rack, bracing: tuple[str, ...]) -> tuple[Bolted, ...]:
     return tuple(_bolted(rack, bracing))
 
 
+def _several(count: int) -> str:
+    """Say where the legs go of more U-bolts than one on a rail."""
+    if count == 1:
+        return ""
+    return (
+        f"; {count} stand side by side along the beam, their legs through a strap across the rail: "
+        "the holes marked are the middle line of the set"
+    )
+
+
 def _bolted(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Bolted]:
     bolts, lock, posts = rack.rails.u_bolts, rack.sleeve.lock, len(rack.posts.positions)
     yield Bolted(
@@ -143,7 +153,7 @@ def _bolted(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Bolted]:
         count=len(rack.rails.positions) * bolts.count,
         diameter=bolts.diameter,
         torque=bolts.torque,
-        words="both nuts by turns; again after a month and every year",
+        words="both nuts by turns; again after a month and every year" + _several(bolts.count),
     )
     if isinstance(lock, Pin):
         yield Bolted(

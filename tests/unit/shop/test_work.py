@@ -1,6 +1,7 @@
 """What to buy, welds, raising and the season card, against geometry, statics and the ladder."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -9,7 +10,7 @@ from frame.shop.job import Wanted, make_job
 from frame.shop.raising import jack_force, low_edge_force
 from frame.shop.season import after_storm, before_winter, sign_of
 from frame.shop.templates import wrap
-from frame.shop.welds import edge_length
+from frame.shop.welds import bolted_of, edge_length
 from frame.tables.reader import rows
 from frame.verdict.inspect import inspect
 from tests.builders import CASES, INCH, POUND, case, changed
@@ -147,3 +148,13 @@ def test_the_card_looks_first_at_what_goes_first() -> None:
     assert len(signs) == len(set(signs)) > 5
     assert any(said.startswith("draw the pin") for said in before_winter(rack, ()))
     assert any("set bolts to" in said for said in before_winter(case("boat_shed"), ()))
+
+
+def test_several_u_bolts_on_a_rail_are_told_where_they_go() -> None:
+    rack = case("boat_shed")
+    bolts = replace(rack.rails.u_bolts, count=2)
+    twice = replace(rack, rails=replace(rack.rails, u_bolts=bolts))
+    one, two = (bolted_of(each, ())[0] for each in (rack, twice))
+    assert two.count == 2 * one.count
+    assert "strap across the rail" in two.words
+    assert "strap" not in one.words
