@@ -141,7 +141,7 @@ def _several(count: int) -> str:
     if count == 1:
         return ""
     return (
-        f"; {count} stand side by side along the beam, their legs through a strap across the rail: "
+        f"; {count} stand side by side along the beam, legs through a strap across the rail: "
         "the holes marked are the middle line of the set"
     )
 

@@ -152,9 +152,9 @@ def test_the_card_looks_first_at_what_goes_first() -> None:
 
 def test_several_u_bolts_on_a_rail_are_told_where_they_go() -> None:
     rack = case("boat_shed")
-    bolts = replace(rack.rails.u_bolts, count=2)
-    twice = replace(rack, rails=replace(rack.rails, u_bolts=bolts))
-    one, two = (bolted_of(each, ())[0] for each in (rack, twice))
+    single = replace(rack.rails.u_bolts, count=1)
+    once = replace(rack, rails=replace(rack.rails, u_bolts=single))
+    one, two = (bolted_of(each, ())[0] for each in (once, rack))
     assert two.count == 2 * one.count
     assert "strap across the rail" in two.words
     assert "strap" not in one.words
