@@ -99,15 +99,18 @@ def _best(
     vain now.
     """
     models = (False,) if now.holds else (False, True)
+    looked: dict[bool, list[Trial]] = {}
     failed = frozenset[Made]()
     for again in (False, True) if vain else (False,):
         for code in models:
-            tried = [t for t in trials(now, (), now, asked, code=code) if (t.do in vain) is again]
+            if code not in looked:
+                looked[code] = list(trials(now, (), now, asked, code=code))
+            tried = [t for t in looked[code] if (t.do in vain) is again]
             best, more = _solved(tried, now, asked)
             failed |= more
             if best is not None:
                 return best, failed
-    chains = (_chain(now, asked, code=code) for code in reversed(models))
+    chains = (_chain(now, looked[code], asked, code=code) for code in reversed(models))
     best = next((chain for chain in chains if chain), None)
     if best is None and not now.holds:
         later = list(trials(now, (), now, asked, code=False, within=BEYOND))
@@ -115,14 +118,18 @@ def _best(
     return best, failed
 
 
-def _chain(now: Standing, asked: Asked, *, code: bool) -> Trial | None:
-    """Return changes that only help together: what is weakest is mended until enough is gained."""
+def _chain(now: Standing, looked: Sequence[Trial], asked: Asked, *, code: bool) -> Trial | None:
+    """Return changes that only help together: what is weakest is mended until enough is gained.
+
+    The first is of those `looked` at already.
+    """
     at, made, through = now, tuple[Offer, ...](), tuple[Standing, ...]()
     for _ in range(LONGEST):
-        tried = [t for t in trials(at, made, now, asked, code=code) if t.gain > 0]
-        if not tried:
+        tried = looked if at is now else trials(at, made, now, asked, code=code)
+        gaining = [t for t in tried if t.gain > 0]
+        if not gaining:
             return None
-        best = max(tried, key=lambda t: (round(t.gain, 4), -t.price))
+        best = max(gaining, key=lambda t: (round(t.gain, 4), -t.price))
         solved = full(best, now, asked)
         if solved.after is None or solved.enough:
             return replace(solved, through=through) if solved.after else None
