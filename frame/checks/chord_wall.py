@@ -191,14 +191,19 @@ def _load_steps(loads: BranchLoads, loaded: tuple[Numbers, ...]) -> tuple[Step, 
     )
 
 
+def tested(expected: Numbers | None) -> tuple[Step, ...]:
+    """Step of the `expected`, tested over nominal strength [1]; none by the code's strength."""
+    if expected is None:
+        return ()
+    return (Step("m", "tested over nominal strength", "", expected, "", "judgement"),)
+
+
 def _use_steps(
     allowed: Three, use: Numbers, left: Numbers, expected: Numbers | None
 ) -> tuple[Step, ...]:
     factor, kind, yielding, punching = CHORD_LEFT, "allowable", "Q*{}1/1.67", "{}2/1.58"
-    lead: tuple[Step, ...] = ()
     if expected is not None:
         factor, kind, yielding, punching = CHORD_LEFT_AT_YIELD, "expected", "m*Q*{}1", "m*{}2"
-        lead = (Step("m", "tested over nominal strength", "", expected, "", "judgement"),)
     parts = zip(
         ("P", "I", "O"),
         ("axial", "in plane", "out of plane"),
@@ -219,7 +224,7 @@ def _use_steps(
     )
     return (
         Step("Q", "share left by it", factor, left, "", "K2-4"),
-        *lead,
+        *tested(expected),
         *strengths,
         Step("use", "use of the chord wall", "P/Pa + (Mi/Ia)^2 + Mo/Oa", use, "", "K4-8"),
     )

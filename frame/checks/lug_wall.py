@@ -16,6 +16,7 @@ from frame.checks.chord_wall import (
     PLASTIFY_FACTOR,
     chord_factor,
     of_both_uses,
+    tested,
 )
 from frame.checks.round_joint import MOST_YIELD
 
@@ -135,7 +136,7 @@ def lug_wall(
         Step("P1", "wall yields", "5.5*Fy*t^2*(1 + 0.25*l/D)", P1, "N", "K2.1"),
         Step("I1", "same, in the lug's plane", "0.8*l*P1", I1, "N m", "K2.1"),
         Step("O1", "same, out of it", "Fy*t^2*l/2", O1, "N m", "judgement"),
-        *_tested(expected),
+        *tested(expected),
         shared,
         Step("use", "use of the wall", "P/(k*P1) + V*e/(k*I1) + S*e/(k*O1)", use, ""),
     )
@@ -150,9 +151,3 @@ def lug_wall(
         note="a saddle plate a third of the way round helps",
         steps=steps,
     )
-
-
-def _tested(expected: Numbers | None) -> tuple[Step, ...]:
-    if expected is None:
-        return ()
-    return (Step("m", "tested over nominal strength", "", expected, "", "judgement"),)

@@ -16,6 +16,7 @@ from frame.checks.chord_wall import (
     PLASTIFY_FACTOR,
     chord_factor,
     of_both_uses,
+    tested,
 )
 from frame.checks.weld import FILLET_THROAT, Line
 
@@ -149,13 +150,11 @@ def stop_wall(
         share = Q / PLASTIFY_FACTOR
         use = over(M, share * whole)
         demand, allowable, nominal = of_both_uses(use, over(M, Qn * whole), PLASTIFY_FACTOR)
-        tested: tuple[Step, ...] = ()
         last = Step("k", "share allowed", f"Q/{PLASTIFY_FACTOR}", share, "")
     else:
         Q, share = Qn, Qn * expected
         use = demand = over(M, share * whole)
         allowable = nominal = 1.0
-        tested = (Step("m", "tested over nominal strength", "", expected, "", "judgement"),)
         last = Step("k", "share expected", "m*Q", share, "")
     left = CHORD_LEFT if expected is None else CHORD_LEFT_AT_YIELD
     steps = (
@@ -168,7 +167,7 @@ def stop_wall(
         Step("Q", "share left by it", left, Q, "", "K2-4"),
         Step("P1", "wall yields", "5.5*Fy*t^2/(1 - 0.81*wd/D)", P1, "N", "K2.1"),
         Step("M1", "same, in the plate's plane", "0.5*wd*P1", whole, "N m", "K2.1"),
-        *tested,
+        *tested(expected),
         last,
         Step("use", "use of the wall", "M/(k*M1)", use, ""),
     )

@@ -1,5 +1,6 @@
 """A case file solved at one tilt in one corner of the bands, for the checks of parts."""
 
+from collections.abc import Iterable
 from functools import cache
 from pathlib import Path
 
@@ -8,10 +9,12 @@ import numpy as np
 from frame.casefile.read import parse_rack
 from frame.checks.check import Check
 from frame.loads.cases import ASD
+from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.solved.frames import blocks, median_blocks, solve_frames
 from frame.solved.situation import Situation, at_gusts, situation, whole_table
 from frame.tables.expected import variants
+from tests.step_check import assert_steps
 from tests.unit.parts.racks import first_order
 
 CASES = Path(__file__).parents[2] / "racks"
@@ -80,3 +83,16 @@ def value(now: Situation, check: Check, symbol: str, label: str = FACE_B) -> np.
 def worst(check: Check) -> float:
     """Largest use over all cases and places."""
     return float(np.nanmax(check.utilisation))
+
+
+def assert_one_strength(now: Situation, checkers: Iterable[Checker]) -> None:
+    """What is expected is allowable and nominal at once, and its steps give it, case by case."""
+    for checker in checkers:
+        for part, check in checker(now):
+            shape = np.shape(check.utilisation)
+            assert shape[0] == len(now.case), part
+            assert np.array_equal(check.utilisation, check.let_go, equal_nan=True), part
+            last = tuple(n - 1 for n in shape[1:])
+            for case in (3, len(now.case) // 2, len(now.case) - 2):
+                if np.broadcast_to(check.covered, shape)[(case, *last)]:
+                    assert_steps(check, (case, *last))

@@ -19,8 +19,14 @@ from frame.parts.strips import struck
 from frame.parts.welds import weld_checks
 from frame.tables.expected import Variant, variants
 from frame.units import INCH, KSI
-from tests.step_check import assert_steps
-from tests.unit.parts.solved import ONE_POST_30, POUND, expected, found, solved
+from tests.unit.parts.solved import (
+    ONE_POST_30,
+    POUND,
+    assert_one_strength,
+    expected,
+    found,
+    solved,
+)
 
 MINE = (
     pipe_checks,
@@ -51,15 +57,7 @@ RACKS = (
 def test_expected_strength_is_allowable_and_nominal_at_once_with_steps_by_hand(rack):
     now = expected(*rack)
     assert any(True for checker in MINE for _ in checker(now))
-    for checker in MINE:
-        for part, check in checker(now):
-            shape = np.shape(check.utilisation)
-            assert shape[0] == len(now.case), part
-            assert np.array_equal(check.utilisation, check.let_go, equal_nan=True), part
-            last = tuple(n - 1 for n in shape[1:])
-            for case in (3, len(now.case) // 2, len(now.case) - 2):
-                if np.broadcast_to(check.covered, shape)[(case, *last)]:
-                    assert_steps(check, (case, *last))
+    assert_one_strength(now, MINE)
 
 
 @pytest.mark.parametrize("rack", RACKS)

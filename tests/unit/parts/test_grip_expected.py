@@ -8,8 +8,15 @@ from frame.parts.local_rails import local_rail_checks
 from frame.parts.sleeve import sleeve_checks
 from frame.parts.u_bolts import u_bolt_checks
 from frame.tables.expected import Variant, variants
-from tests.step_check import assert_steps
-from tests.unit.parts.solved import IN_LB, ONE_POST_30, POUND, expected, found, solved
+from tests.unit.parts.solved import (
+    IN_LB,
+    ONE_POST_30,
+    POUND,
+    assert_one_strength,
+    expected,
+    found,
+    solved,
+)
 
 MINE = (sleeve_checks, u_bolt_checks)
 PINNED = (
@@ -49,15 +56,7 @@ def face(check, now, label="D + W, front, B"):
 @pytest.mark.parametrize("rack", RACKS)
 def test_expected_strength_is_allowable_and_nominal_at_once_with_steps_by_hand(rack):
     now = expected(*rack)
-    for checker in MINE:
-        for part, check in checker(now):
-            shape = np.shape(check.utilisation)
-            assert shape[0] == len(now.case), part
-            assert np.array_equal(check.utilisation, check.let_go, equal_nan=True), part
-            last = tuple(n - 1 for n in shape[1:])
-            for case in (3, len(now.case) // 2, len(now.case) - 2):
-                if np.broadcast_to(check.covered, shape)[(case, *last)]:
-                    assert_steps(check, (case, *last))
+    assert_one_strength(now, MINE)
 
 
 @pytest.mark.parametrize("rack", RACKS)
