@@ -2,7 +2,7 @@
 
 from scipy.constants import foot, inch, lbf, psi
 
-from frame.checks.rail_stock import Stock
+from frame.checks.steel.rail_stock import Stock
 from frame.tables.channels import Channel
 
 KSI = 1000 * psi

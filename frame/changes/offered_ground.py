@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from frame.casefile.write import Value, Where
 from frame.changes.ladder import SWAY, Ladder, Rung, ladder, lengths, written
-from frame.checks.post_vertical import NAME_DOWN
+from frame.checks.ground.post_vertical import NAME_DOWN
 from frame.rack.rack import Rack
 from frame.units import FT, INCH, METRIC, MM
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 
 from frame.casefile.write import Edits, Value, Where
 from frame.changes.ladder import Ladder, Rung, ladder, lengths, written
-from frame.checks.u_bolt import torque_for
+from frame.checks.fasteners.u_bolt import torque_for
 from frame.parts.grip import most_torque
 from frame.parts.u_bolts import proof_load
 from frame.rack.rack import KNEES, STAYS, Rack

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from frame.casefile.write import Edits
 from frame.changes.ladder import Ladder, Rung, ladder, written
-from frame.checks.guy import working_load
+from frame.checks.guys.guy import working_load
 from frame.idealize.lines import guy_names
 from frame.rack.guy import DEADMAN, NO_FITTING, SCREW, Guys
 from frame.rack.rack import Rack

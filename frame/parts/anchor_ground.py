@@ -9,8 +9,8 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-from frame.checks.anchor import ground_share
-from frame.checks.deadman import Earth, Log
+from frame.checks.guys.anchor import ground_share
+from frame.checks.guys.deadman import Earth, Log
 from frame.rack.guy import DEADMAN, PICKETS, SCREW, Anchor
 from frame.solved.frames import FloatArray
 from frame.tables.soils import Soil

@@ -5,7 +5,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from frame.checks.anchor import (
+from frame.checks.check import Check
+from frame.checks.guys.anchor import (
     pickets,
     proof_pull,
     proved,
@@ -13,9 +14,8 @@ from frame.checks.anchor import (
     screw,
     torque_factor,
 )
-from frame.checks.anchor_block import sliding, tipping
-from frame.checks.check import Check
-from frame.checks.deadman import deadman
+from frame.checks.guys.anchor_block import sliding, tipping
+from frame.checks.guys.deadman import deadman
 from frame.idealize.state import STIFF
 from frame.parts.anchor_ground import BoolArray, earth, log, share
 from frame.parts.anchors_expected import BOND, expected_holding

@@ -2,10 +2,10 @@
 
 import numpy as np
 
-from frame.checks.anchor import expected_screw, pickets, proved, rock_eye, torque_factor
-from frame.checks.anchor_block import sliding, tipping
 from frame.checks.check import Check
-from frame.checks.deadman import expected_deadman
+from frame.checks.guys.anchor import expected_screw, pickets, proved, rock_eye, torque_factor
+from frame.checks.guys.anchor_block import sliding, tipping
+from frame.checks.guys.deadman import expected_deadman
 from frame.parts.anchor_ground import log, middle_earth, middle_share
 from frame.parts.guys import Line
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Numbers
-from frame.checks.post_vertical import plug_weight
+from frame.checks.ground.post_vertical import plug_weight
 from frame.idealize.posts import post_name
 from frame.rack.post import Posts
 from frame.solved.frames import FloatArray

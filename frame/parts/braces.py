@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator
 
-from frame.checks.brace import bent, buckling, pull
-from frame.checks.pipe import Forces
+from frame.checks.steel.brace import bent, buckling, pull
+from frame.checks.steel.pipe import Forces
 from frame.parts.pipes import PartCheck, pipe_in
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, STAYS

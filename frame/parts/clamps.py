@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Step
-from frame.checks.clamp import WIND, corner_uplift, hold_down, panel_rating
+from frame.checks.fasteners.clamp import WIND, corner_uplift, hold_down, panel_rating
 from frame.parts.local_wind import LocalWind, edge, local_wind
 from frame.parts.pipes import PartCheck
 from frame.solved.situation import Situation

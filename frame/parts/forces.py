@@ -7,7 +7,7 @@ from functools import reduce
 import numpy as np
 
 from frame.checks.check import Check, Numbers
-from frame.checks.weld import Metal
+from frame.checks.welds.weld import Metal
 from frame.geometry.tube import RoundTube, Tube, Tubes
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.pipe import Pipe

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Numbers
-from frame.checks.set_bolt import NUT_FACTOR, Grip
+from frame.checks.fasteners.set_bolt import NUT_FACTOR, Grip
 from frame.idealize.actions import PANELS, STEEL
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts

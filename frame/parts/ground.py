@@ -6,13 +6,13 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers
-from frame.checks.post_lateral import (
+from frame.checks.ground.post_lateral import (
     bearing_width,
     doubled,
     presumptive_free,
     presumptive_held,
 )
-from frame.checks.post_turning import (
+from frame.checks.ground.post_turning import (
     adhesion_clay,
     foot_friction,
     grip_cast,
@@ -23,8 +23,8 @@ from frame.checks.post_turning import (
     turning,
     without_report,
 )
-from frame.checks.post_ultimate import ultimate_clay, ultimate_sand
-from frame.checks.post_vertical import DEAD_SHARE, bearing, uplift, workable_friction
+from frame.checks.ground.post_ultimate import ultimate_clay, ultimate_sand
+from frame.checks.ground.post_vertical import DEAD_SHARE, bearing, uplift, workable_friction
 from frame.idealize.posts import post_name
 from frame.idealize.state import STIFF
 from frame.parts.at_grade import (

@@ -9,8 +9,8 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers, Step
-from frame.checks.post_lateral import expected_width
-from frame.checks.post_turning import (
+from frame.checks.ground.post_lateral import expected_width
+from frame.checks.ground.post_turning import (
     adhesion_clay,
     expected_turning,
     foot_friction,
@@ -18,8 +18,8 @@ from frame.checks.post_turning import (
     tamped_cohesion,
     touching_share,
 )
-from frame.checks.post_ultimate import TOP_SHARE, ExpectedSand, expected_clay, expected_sand
-from frame.checks.post_vertical import (
+from frame.checks.ground.post_ultimate import TOP_SHARE, ExpectedSand, expected_clay, expected_sand
+from frame.checks.ground.post_vertical import (
     CLAY_BEARING,
     SOURCE_CLAY_TIP,
     SOURCE_SAND_TIP,

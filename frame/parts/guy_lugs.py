@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from frame.checks.weld import Lug, lug_line
+from frame.checks.welds.weld import Lug, lug_line
 from frame.idealize.bands import guy_groups
 from frame.parts.forces import metal_between, pipe_wall
 from frame.parts.guys import guy_lines

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers
-from frame.checks.guy import (
+from frame.checks.guys.guy import (
     CLIPS_ON_STRAND,
     PROOF_RATIO_UNMARKED,
     SAFETY,

@@ -6,9 +6,9 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check
-from frame.checks.chord_wall import chord_wall
-from frame.checks.lug_wall import LugPull, LugWall, lug_wall
-from frame.checks.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
+from frame.checks.welds.chord_wall import chord_wall
+from frame.checks.welds.lug_wall import LugPull, LugWall, lug_wall
+from frame.checks.welds.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
 from frame.idealize.posts import beam_mark, post_name
 from frame.parts.forces import coded_metal, pipe_wall, remark, squeeze, wall_of
 from frame.parts.pipes import PartCheck

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Step
-from frame.checks.clamp import WIND
+from frame.checks.fasteners.clamp import WIND
 from frame.parts.local_wind import LocalWind, local_wind
 from frame.parts.pipes import PartCheck
 from frame.parts.rails import bent, stock

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from frame.checks.lug import BoltedLug, bolted_lug
+from frame.checks.fasteners.lug import BoltedLug, bolted_lug
 from frame.parts.braces import brace_parts
 from frame.parts.forces import remark, tensile_of
 from frame.parts.pipes import PartCheck

@@ -5,8 +5,8 @@ from collections.abc import Iterator
 import numpy as np
 
 from frame.checks.check import Check
-from frame.checks.pipe import Forces, interaction
-from frame.checks.pipe_strength import RoundPipe
+from frame.checks.steel.pipe import Forces, interaction
+from frame.checks.steel.pipe_strength import RoundPipe
 from frame.idealize.posts import post_name
 from frame.parts.forces import section, tensile_of
 from frame.rack.pipe import Pipe

@@ -6,9 +6,9 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers
-from frame.checks.rail import bending, tie, twist
-from frame.checks.rail_buckling import doubled_share
-from frame.checks.rail_stock import Stock, expected_stock
+from frame.checks.steel.rail import bending, tie, twist
+from frame.checks.steel.rail_buckling import doubled_share
+from frame.checks.steel.rail_stock import Stock, expected_stock
 from frame.fem.forces import Sections
 from frame.idealize.deck import clamp_stations
 from frame.parts.forces import pulled_at_corners

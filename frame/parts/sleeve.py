@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from frame.checks.check import Check, Kind
-from frame.checks.pin import (
+from frame.checks.fasteners.pin import (
     BEARING_FACTOR,
     BENDING_FACTOR,
     BOLT_FACTOR,
@@ -18,9 +18,9 @@ from frame.checks.pin import (
     pin_shear,
     section_left,
 )
-from frame.checks.pipe import Forces, interaction
-from frame.checks.set_bolt import expected_set_bolt_grip, set_bolt_grip
-from frame.checks.sleeve import BearingWall, Couple, expected_wall_bearing, wall_bearing
+from frame.checks.fasteners.set_bolt import expected_set_bolt_grip, set_bolt_grip
+from frame.checks.fasteners.sleeve import BearingWall, Couple, expected_wall_bearing, wall_bearing
+from frame.checks.steel.pipe import Forces, interaction
 from frame.idealize.posts import post_name
 from frame.parts.forces import (
     Wall,

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from frame.checks.pipe import Forces, interaction
+from frame.checks.steel.pipe import Forces, interaction
 from frame.fem.forces import Sections
 from frame.parts.forces import remark
 from frame.parts.pipes import PartCheck, beam_length, pipe_in

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from frame.checks.tilt_stop import TiltStop, stop_line, stop_plate, stop_wall
-from frame.checks.u_bolt import GRIP_FACTOR, gripped
+from frame.checks.fasteners.tilt_stop import TiltStop, stop_line, stop_plate, stop_wall
+from frame.checks.fasteners.u_bolt import GRIP_FACTOR, gripped
 from frame.parts.forces import coded_metal, metal_between, pipe_wall, remark, squeeze, tensile_of
 from frame.parts.lugs import STEEL as PLATE
 from frame.parts.pipes import PartCheck

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Step
-from frame.checks.u_bolt import (
+from frame.checks.fasteners.u_bolt import (
     RailLoads,
     UBolt,
     expected_u_bolt_grip,

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.saddle import SADDLE_THROAT, Saddle, saddle_line
-from frame.checks.weld import (
+from frame.checks.welds.saddle import SADDLE_THROAT, Saddle, saddle_line
+from frame.checks.welds.weld import (
     FILLET_THROAT,
     Line,
     Lug,

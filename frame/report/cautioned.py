@@ -1,6 +1,6 @@
 """Warnings that every page prints and every JSON document carries, in the same words."""
 
-from frame.checks.weld import YIELD_CAP
+from frame.checks.welds.weld import YIELD_CAP
 from frame.rack.rack import Rack
 from frame.tables.steels import Steel
 from frame.units import show

@@ -1,6 +1,6 @@
 """What each anchor must stand in a pull test."""
 
-from frame.checks.anchor import proof_pull
+from frame.checks.guys.anchor import proof_pull
 from frame.records.results import BracingResult
 from frame.shop.lines import GuyLine
 

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 
-from frame.checks.pipe import Forces, interaction
+from frame.checks.steel.pipe import Forces, interaction
 from frame.idealize.posts import post_name
 from frame.parts.pipes import beam_length, round_pipe
 from frame.rack.rack import Rack

@@ -6,7 +6,7 @@ from itertools import combinations
 
 import numpy as np
 
-from frame.checks.tilt_stop import EDGE, TiltStop
+from frame.checks.fasteners.tilt_stop import EDGE, TiltStop
 from frame.rack.rack import Rack
 from frame.units import INCH
 

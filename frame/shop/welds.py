@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.saddle import saddle_shape
-from frame.checks.tilt_stop import WELDED
+from frame.checks.fasteners.tilt_stop import WELDED
+from frame.checks.welds.saddle import saddle_shape
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin

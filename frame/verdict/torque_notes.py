@@ -1,7 +1,7 @@
 """Nuts and set bolts tightened beyond what their threads stand: whole sentences."""
 
 from frame.changes.offered_joints import SHARE_OF_PROOF
-from frame.checks.u_bolt import torque_for
+from frame.checks.fasteners.u_bolt import torque_for
 from frame.parts.grip import kept, most_torque
 from frame.parts.u_bolts import proof_load, u_bolt
 from frame.rack.rack import Rack

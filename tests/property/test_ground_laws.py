@@ -7,13 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.checks.anchor import pickets, proved, rock_eye, screw
-from frame.checks.anchor_block import sliding, tipping
 from frame.checks.check import Check
-from frame.checks.deadman import Earth, Log, deadman
-from frame.checks.guy import hardware, wire
-from frame.checks.post_lateral import expected_width, presumptive_free, presumptive_held
-from frame.checks.post_turning import (
+from frame.checks.ground.post_lateral import expected_width, presumptive_free, presumptive_held
+from frame.checks.ground.post_turning import (
     adhesion_clay,
     expected_turning,
     foot_friction,
@@ -23,20 +19,24 @@ from frame.checks.post_turning import (
     touching_share,
     turning,
 )
-from frame.checks.post_ultimate import (
+from frame.checks.ground.post_ultimate import (
     ExpectedSand,
     expected_clay,
     expected_sand,
     ultimate_clay,
     ultimate_sand,
 )
-from frame.checks.post_vertical import (
+from frame.checks.ground.post_vertical import (
     bearing,
     bearing_factor,
     expected_bearing,
     expected_uplift,
     uplift,
 )
+from frame.checks.guys.anchor import pickets, proved, rock_eye, screw
+from frame.checks.guys.anchor_block import sliding, tipping
+from frame.checks.guys.deadman import Earth, Log, deadman
+from frame.checks.guys.guy import hardware, wire
 
 load = st.floats(0, 2e4)
 depth = st.floats(0.7, 6.0)

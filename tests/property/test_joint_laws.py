@@ -4,19 +4,16 @@ import numpy as np
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from frame.checks.chord_wall import chord_wall
-from frame.checks.lug import BoltedLug, bolted_lug
-from frame.checks.lug_wall import LugPull, LugWall, lug_wall
-from frame.checks.pin import PinnedWall, ThroughPin, pin_bearing, pin_bending, pin_shear
-from frame.checks.round_joint import BranchLoads, RoundJoint
-from frame.checks.set_bolt import Grip, expected_set_bolt_grip, set_bolt_grip
-from frame.checks.sleeve import (
+from frame.checks.fasteners.lug import BoltedLug, bolted_lug
+from frame.checks.fasteners.pin import PinnedWall, ThroughPin, pin_bearing, pin_bending, pin_shear
+from frame.checks.fasteners.set_bolt import Grip, expected_set_bolt_grip, set_bolt_grip
+from frame.checks.fasteners.sleeve import (
     BearingWall,
     Couple,
     expected_wall_bearing,
     wall_bearing,
 )
-from frame.checks.u_bolt import (
+from frame.checks.fasteners.u_bolt import (
     RailLoads,
     UBolt,
     expected_u_bolt_grip,
@@ -24,7 +21,10 @@ from frame.checks.u_bolt import (
     u_bolt_grip,
     u_bolt_tension,
 )
-from frame.checks.weld import Metal, Ring, base_metal, ring_line, weld_metal
+from frame.checks.welds.chord_wall import chord_wall
+from frame.checks.welds.lug_wall import LugPull, LugWall, lug_wall
+from frame.checks.welds.round_joint import BranchLoads, RoundJoint
+from frame.checks.welds.weld import Metal, Ring, base_metal, ring_line, weld_metal
 
 force = st.floats(-5e4, 5e4).filter(lambda x: x == 0 or abs(x) > 1e-6)
 moment = st.floats(-5e3, 5e3).filter(lambda x: x == 0 or abs(x) > 1e-6)

@@ -6,7 +6,8 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.checks import clamp, rail
+from frame.checks.fasteners import clamp
+from frame.checks.steel import rail
 from tests.strut import STOCK, STRUT
 
 MOMENT = st.floats(-2e3, 2e3)

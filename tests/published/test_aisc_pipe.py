@@ -9,9 +9,9 @@ import math
 import numpy as np
 import pytest
 
-from frame.checks import pipe
-from frame.checks.pipe import Forces
-from frame.checks.pipe_strength import RoundPipe
+from frame.checks.steel import pipe
+from frame.checks.steel.pipe import Forces
+from frame.checks.steel.pipe_strength import RoundPipe
 from frame.geometry.tube import Tube
 
 INCH, KIP = 0.0254, 4448.2216152605

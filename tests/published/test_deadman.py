@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from frame.checks.anchor import expected_screw, helix_in_clay
-from frame.checks.deadman import (
+from frame.checks.guys.anchor import expected_screw, helix_in_clay
+from frame.checks.guys.deadman import (
     Earth,
     Log,
     carried_on,

@@ -8,7 +8,7 @@ US Army TM 5-5420-278-10 Table 9 (deadman, loamy soil, lb per square foot of fac
 import numpy as np
 import pytest
 
-from frame.checks.anchor import (
+from frame.checks.guys.anchor import (
     pickets,
     proof_pull,
     proved,
@@ -16,9 +16,9 @@ from frame.checks.anchor import (
     screw,
     torque_factor,
 )
-from frame.checks.anchor_block import sliding, tipping
-from frame.checks.deadman import Earth, Log, deadman
-from frame.checks.guy import clips, hardware, termination_efficiency, wire, working_load
+from frame.checks.guys.anchor_block import sliding, tipping
+from frame.checks.guys.deadman import Earth, Log, deadman
+from frame.checks.guys.guy import clips, hardware, termination_efficiency, wire, working_load
 from frame.tables.wires import find
 from frame.units import FT, FT_LB, INCH, LB, PCF, PSI
 

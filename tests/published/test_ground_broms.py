@@ -11,8 +11,8 @@ import pytest
 from scipy.integrate import trapezoid
 from scipy.optimize import brentq
 
-from frame.checks.post_lateral import expected_width
-from frame.checks.post_ultimate import (
+from frame.checks.ground.post_lateral import expected_width
+from frame.checks.ground.post_ultimate import (
     ExpectedSand,
     expected_clay,
     expected_sand,

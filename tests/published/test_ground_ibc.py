@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 from scipy.integrate import trapezoid
 
-from frame.checks.post_lateral import (
+from frame.checks.ground.post_lateral import (
     depth_needed,
     presumptive_free,
     presumptive_held,

@@ -8,10 +8,10 @@ rounding). Both codes fit the same tests, so phi Rn must agree to 2 %.
 import numpy as np
 import pytest
 
-from frame.checks.chord_wall import chord_wall
-from frame.checks.lug_wall import LugPull, LugWall, lug_wall
-from frame.checks.round_joint import BranchLoads, RoundJoint
-from frame.checks.sleeve import BearingWall, Couple, wall_bearing
+from frame.checks.fasteners.sleeve import BearingWall, Couple, wall_bearing
+from frame.checks.welds.chord_wall import chord_wall
+from frame.checks.welds.lug_wall import LugPull, LugWall, lug_wall
+from frame.checks.welds.round_joint import BranchLoads, RoundJoint
 from tests.step_check import assert_steps
 
 PHI_OVER_ALLOWABLE = 0.90 * 1.67

@@ -3,10 +3,10 @@
 import numpy as np
 import pytest
 
-from frame.checks.lug import BoltedLug, bolted_lug
-from frame.checks.pin import PinnedWall, ThroughPin, pin_bearing, pin_bending, pin_shear
-from frame.checks.u_bolt import UBolt, u_bolt_tension
-from frame.checks.weld import Lug, Metal, Ring, base_metal, lug_line, ring_line, weld_metal
+from frame.checks.fasteners.lug import BoltedLug, bolted_lug
+from frame.checks.fasteners.pin import PinnedWall, ThroughPin, pin_bearing, pin_bending, pin_shear
+from frame.checks.fasteners.u_bolt import UBolt, u_bolt_tension
+from frame.checks.welds.weld import Lug, Metal, Ring, base_metal, lug_line, ring_line, weld_metal
 from frame.tables.bolts import thread
 from frame.units import INCH, KIP, KSI
 

@@ -14,7 +14,8 @@ import pytest
 from numpy.testing import assert_allclose
 from scipy.constants import inch, lbf
 
-from frame.checks import clamp, rail
+from frame.checks.fasteners import clamp
+from frame.checks.steel import rail
 from tests.strut import KSI, STOCK, STRUT
 
 KIP = 1000 * lbf

@@ -5,7 +5,7 @@ import re
 from collections.abc import Iterable
 from contextlib import suppress
 
-from frame.checks.weld_leg import smallest_leg
+from frame.checks.welds.weld_leg import smallest_leg
 from frame.errors import FrameError
 from frame.plan.decision import Decision
 from frame.plan.standing import Standing

@@ -3,7 +3,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.checks.anchor import (
+from frame.checks.guys.anchor import (
     ground_share,
     pickets,
     proof_pull,
@@ -12,8 +12,8 @@ from frame.checks.anchor import (
     screw,
     torque_factor,
 )
-from frame.checks.anchor_block import sliding, tipping
-from frame.checks.deadman import Earth, Log, deadman, deadman_holding
+from frame.checks.guys.anchor_block import sliding, tipping
+from frame.checks.guys.deadman import Earth, Log, deadman, deadman_holding
 from frame.errors import CatalogError
 from frame.units import FT
 from tests.step_check import assert_steps

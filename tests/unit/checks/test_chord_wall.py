@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from frame.checks.chord_wall import chord_factor, chord_wall
-from frame.checks.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
+from frame.checks.welds.chord_wall import chord_factor, chord_wall
+from frame.checks.welds.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
 from frame.units import KSI
 from tests.step_check import assert_steps
 

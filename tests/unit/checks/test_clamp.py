@@ -2,7 +2,7 @@ import numpy as np
 from numpy.testing import assert_allclose
 from scipy.constants import inch, lbf, psi
 
-from frame.checks import clamp
+from frame.checks.fasteners import clamp
 from tests.step_check import assert_steps
 
 KSI = 1000 * psi

@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 
-from frame.checks.guy import (
+from frame.checks.guys.guy import (
     clips,
     eye_bolt_share,
     hardware,

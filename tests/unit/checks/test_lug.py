@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from frame.checks.lug import BoltedLug, bolted_lug
+from frame.checks.fasteners.lug import BoltedLug, bolted_lug
 from tests.step_check import assert_steps
 
 PLATE = {

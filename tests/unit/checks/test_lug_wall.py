@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from frame.checks.lug_wall import LugPull, LugWall, lug_wall
+from frame.checks.welds.lug_wall import LugPull, LugWall, lug_wall
 from frame.units import KSI
 from tests.step_check import assert_steps
 

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from frame.checks.pin import (
+from frame.checks.fasteners.pin import (
     PinnedWall,
     ThroughPin,
     pin_bearing,

@@ -5,9 +5,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.checks import brace, pipe
-from frame.checks.pipe import Forces
-from frame.checks.pipe_strength import RoundPipe, bending_strength, column_strength
+from frame.checks.steel import brace, pipe
+from frame.checks.steel.pipe import Forces
+from frame.checks.steel.pipe_strength import RoundPipe, bending_strength, column_strength
 from frame.geometry.tube import RoundTube, Tube
 from tests.step_check import assert_steps
 

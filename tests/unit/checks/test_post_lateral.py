@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 
-from frame.checks.post_lateral import (
+from frame.checks.ground.post_lateral import (
     bearing_width,
     depth_needed,
     doubled,
@@ -9,7 +9,7 @@ from frame.checks.post_lateral import (
     presumptive_free,
     presumptive_held,
 )
-from frame.checks.post_ultimate import (
+from frame.checks.ground.post_ultimate import (
     ExpectedSand,
     expected_clay,
     expected_sand,

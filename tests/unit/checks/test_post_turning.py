@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from frame.checks.post_turning import (
+from frame.checks.ground.post_turning import (
     adhesion_clay,
     expected_turning,
     foot_friction,

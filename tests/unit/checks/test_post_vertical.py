@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from frame.checks.post_vertical import (
+from frame.checks.ground.post_vertical import (
     bearing,
     bearing_factor,
     expected_bearing,

@@ -6,8 +6,8 @@ import pytest
 from numpy.testing import assert_allclose
 from scipy.constants import inch, lbf
 
-from frame.checks import rail
-from frame.checks.rail_stock import expected_stock
+from frame.checks.steel import rail
+from frame.checks.steel.rail_stock import expected_stock
 from tests.step_check import assert_steps
 from tests.strut import KSI, STOCK, STRUT
 

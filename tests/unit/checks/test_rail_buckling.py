@@ -6,8 +6,8 @@ import itertools
 import numpy as np
 import pytest
 
-from frame.checks.rail import bending, shear_centre_bound
-from frame.checks.rail_buckling import doubled_share, warping_constant
+from frame.checks.steel.rail import bending, shear_centre_bound
+from frame.checks.steel.rail_buckling import doubled_share, warping_constant
 from frame.tables.channels import find
 from tests.step_check import assert_steps
 from tests.strut import KSI, STOCK

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 from scipy.integrate import quad
 
-from frame.checks.saddle import SADDLE_THROAT, Saddle, saddle_line, saddle_shape
-from frame.checks.weld import Metal, weld_metal
+from frame.checks.welds.saddle import SADDLE_THROAT, Saddle, saddle_line, saddle_shape
+from frame.checks.welds.weld import Metal, weld_metal
 from tests.step_check import assert_steps
 
 PAIRS = [(0.141, 0.0889), (0.1156, 0.1016), (0.0889, 0.1143), (0.06, 0.1143), (0.0889, 0.0889)]

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from frame.checks.check import Kind
-from frame.checks.set_bolt import (
+from frame.checks.fasteners.set_bolt import (
     EXPECTED_TOP_FRICTION,
     FURTHER_BOLT,
     TOP_FRICTION,

@@ -7,7 +7,7 @@ import pytest
 from scipy.optimize import brentq
 
 from frame.checks.check import Kind
-from frame.checks.sleeve import (
+from frame.checks.fasteners.sleeve import (
     SHIMMED,
     BearingWall,
     Couple,

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from frame.checks.check import Check
-from frame.checks.tilt_stop import TiltStop, stop_line, stop_plate, stop_wall
+from frame.checks.fasteners.tilt_stop import TiltStop, stop_line, stop_plate, stop_wall
 from tests.step_check import assert_steps
 
 INCH, KSI, LB_IN = 0.0254, 6.894757e6, 0.1129848

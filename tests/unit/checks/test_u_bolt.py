@@ -8,7 +8,7 @@ from scipy.integrate import solve_ivp
 from scipy.optimize import brentq, linprog
 
 from frame.checks.check import Kind
-from frame.checks.u_bolt import (
+from frame.checks.fasteners.u_bolt import (
     RailLoads,
     UBolt,
     expected_u_bolt_grip,

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from frame.checks.weld import (
+from frame.checks.welds.weld import (
     Lug,
     Metal,
     Ring,
@@ -13,7 +13,7 @@ from frame.checks.weld import (
     ring_line,
     weld_metal,
 )
-from frame.checks.weld_leg import smallest_leg
+from frame.checks.welds.weld_leg import smallest_leg
 from frame.units import INCH, KSI
 from tests.step_check import assert_steps
 

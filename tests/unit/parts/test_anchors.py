@@ -6,7 +6,7 @@ from math import atan, cos, hypot, radians, sin
 import numpy as np
 import pytest
 
-from frame.checks.deadman import Earth, Log, wedge
+from frame.checks.guys.deadman import Earth, Log, wedge
 from frame.loads.cases import ASD
 from frame.parts.anchors import anchor_checks
 from frame.parts.guys import guy_lines

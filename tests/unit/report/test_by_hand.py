@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 
 from frame.checks.check import Check, Kind, Step
-from frame.checks.pipe import Forces, interaction
-from frame.checks.pipe_strength import RoundPipe
+from frame.checks.steel.pipe import Forces, interaction
+from frame.checks.steel.pipe_strength import RoundPipe
 from frame.geometry.tube import Tube
 from frame.idealize.state import State
 from frame.records.going import Going, Shift

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from frame.checks.u_bolt import torque_for
+from frame.checks.fasteners.u_bolt import torque_for
 from frame.parts.u_bolts import u_bolt
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts

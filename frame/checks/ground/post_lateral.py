@@ -2,7 +2,7 @@
 
 The code's rule is an *allowable* with no strength behind it. Its pressures are those at which a
 post hardly moves (1806.3.4 doubles them where half an inch at grade does no harm), so it is told
-as what keeps the post from leaning; `frame.checks.post_ultimate` has the strength.
+as what keeps the post from leaning; `frame.checks.ground.post_ultimate` has the strength.
 
 Signs. `shear` and `moment` are what the post hands to the ground at grade, each the size of its
 resultant over x and y, taken as acting in one plane and turning the post the same

@@ -12,8 +12,8 @@ from functools import cache
 import numpy as np
 import numpy.typing as npt
 
-from frame.checks.anchor import SAFETY, TOUCH, ending
 from frame.checks.check import Check, Numbers, Step
+from frame.checks.guys.anchor import SAFETY, TOUCH, ending
 from frame.tables.reader import rows, si
 
 LONGEST = 10.0

@@ -18,7 +18,7 @@ apart, always make the larger couple.
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step, over
-from frame.checks.round_joint import BranchLoads, RoundJoint, covered
+from frame.checks.welds.round_joint import BranchLoads, RoundJoint, covered
 
 PLASTIFY_FACTOR, PUNCH_FACTOR = 1.67, 1.58
 CHORD_LEFT = "max(1 - 0.3*fc/(0.6*Fy)*(1 + fc/(0.6*Fy)), 0)"

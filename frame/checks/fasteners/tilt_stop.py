@@ -10,7 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step, over
-from frame.checks.chord_wall import (
+from frame.checks.welds.chord_wall import (
     CHORD_LEFT,
     CHORD_LEFT_AT_YIELD,
     PLASTIFY_FACTOR,
@@ -18,7 +18,7 @@ from frame.checks.chord_wall import (
     of_both_uses,
     tested,
 )
-from frame.checks.weld import FILLET_THROAT, Line
+from frame.checks.welds.weld import FILLET_THROAT, Line
 
 RUPTURE_FACTOR, YIELD_FACTOR = 2.0, 1.67
 WELDED = 0.8

@@ -7,7 +7,7 @@ symmetry, square to the slot face (bending along the beam).
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
-from frame.checks.rail_stock import OMEGA, Stock, stock_steps
+from frame.checks.steel.rail_stock import OMEGA, Stock, stock_steps
 from frame.tables.channels import Channel
 
 BUCKLING = "AISC 360-22 E3-2, E3-3, E4-3 and H1-1; from memory of the standard"

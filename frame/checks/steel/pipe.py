@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.checks.check import Check, Numbers, Step
-from frame.checks.pipe_strength import (
+from frame.checks.steel.pipe_strength import (
     RoundPipe,
     bending_strength,
     column_strength,

@@ -9,7 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers, Step
-from frame.checks.post_vertical import workable_friction
+from frame.checks.ground.post_vertical import workable_friction
 from frame.units import FT, PSF
 
 SAFETY = 2.0

@@ -8,7 +8,7 @@ as beams do. Lengths m, stresses Pa; numbers or arrays.
 import numpy as np
 
 from frame.checks.check import Numbers, Step
-from frame.checks.rail_stock import Stock, stock_steps
+from frame.checks.steel.rail_stock import Stock, stock_steps
 from frame.tables.channels import Channel
 
 SOURCE = "AISI S100-16 F2.1, symmetric sections, Cb = 1 (from memory of the standard)"

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers, Step, over
-from frame.checks.chord_wall import CHORD_LEFT, CHORD_LEFT_AT_YIELD, chord_factor
-from frame.checks.round_joint import MOST_YIELD
+from frame.checks.welds.chord_wall import CHORD_LEFT, CHORD_LEFT_AT_YIELD, chord_factor
+from frame.checks.welds.round_joint import MOST_YIELD
 
 WALL_FACTOR = 1.67
 LINE_CONTACT = 0.0

@@ -1,6 +1,6 @@
 """Guy anchors that hold by the ground: pickets, screw anchor, grouted eye; proof pull.
 
-Logs are in `frame.checks.deadman`, blocks that hold by weight in `frame.checks.anchor_block`.
+Logs are in `deadman.py`, blocks that hold by weight in `anchor_block.py`.
 `pull` is the guy's tension at the anchor [N], `slope` the guy's angle above level [rad]: uplift is
 pull sin(slope), drag pull cos(slope). `soil_share` scales the table to the ground: pass dry and
 wet as an array. Holding values are strengths (nominal); `allowable` is half of them unless said.

@@ -6,7 +6,7 @@ safety factor and is meant for the weakest band (wet, soft or loose), `allowable
 strength over 2. Practice has 2.5 where the ground is guessed at and 2 where it is measured: the
 weakest band is what to guess, so the factor does not count the same doubt again (judgement).
 `expected_clay` and `expected_sand` take what is expected of the ground instead, without a factor.
-`shear` and `moment` as in `frame.checks.post_lateral`: sizes of resultants at grade, taken to turn
+`shear` and `moment` as in `post_lateral` beside it: sizes of resultants at grade, taken to turn
 the post the same way. All arrays broadcast.
 """
 

@@ -10,8 +10,8 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
-from frame.checks.pipe import Forces, compression, interaction, tension
-from frame.checks.pipe_strength import RoundPipe
+from frame.checks.steel.pipe import Forces, compression, interaction, tension
+from frame.checks.steel.pipe_strength import RoundPipe
 
 CROOKED = 1 / 1000
 """Bow of salvaged pipe over its length, beyond what the column curve of the standard already

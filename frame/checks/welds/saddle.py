@@ -13,7 +13,7 @@ from functools import cache
 import numpy as np
 
 from frame.checks.check import Numbers, Step
-from frame.checks.weld import FILLET_THROAT, Line
+from frame.checks.welds.weld import FILLET_THROAT, Line
 
 SADDLE_THROAT = 0.5
 """Throat per leg in the code's count: that of a fillet between surfaces 120 deg apart, where the

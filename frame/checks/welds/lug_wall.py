@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.checks.check import Check, Numbers, Step, over
-from frame.checks.chord_wall import (
+from frame.checks.welds.chord_wall import (
     CHORD_LEFT,
     CHORD_LEFT_AT_YIELD,
     PLASTIFY_FACTOR,
@@ -18,7 +18,7 @@ from frame.checks.chord_wall import (
     of_both_uses,
     tested,
 )
-from frame.checks.round_joint import MOST_YIELD
+from frame.checks.welds.round_joint import MOST_YIELD
 
 SOURCE = "AISC 360-22 Table K2.1 (from memory of the standard); sideways and the sum: judgement"
 MOST_SLENDER, MOST_SLENDER_CROSS = 50, 40
