@@ -9,8 +9,8 @@ import numpy as np
 
 from frame.idealize.bands import guy_groups
 from frame.idealize.build import Idealized
-from frame.parts.braces import brace_parts
-from frame.parts.guys import guy_lines
+from frame.parts.guys.guys import guy_lines
+from frame.parts.steel.braces import brace_parts
 from frame.records.results import BraceForce, GuyForce
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation, worst_case

@@ -9,7 +9,7 @@ from frame.fem.cases import Answer
 from frame.idealize.actions import PANELS, STEEL
 from frame.idealize.posts import beam_mark, post_name
 from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND, WindCase
-from frame.parts.grip import grip
+from frame.parts.steel.grip import grip
 from frame.records.motion import Sag, Sway, Swing
 from frame.records.results import Row
 from frame.solved.alpha import MEDIAN_ALPHA

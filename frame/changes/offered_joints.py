@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from frame.casefile.write import Edits, Value, Where
 from frame.changes.ladder import Ladder, Rung, ladder, lengths, written
 from frame.checks.fasteners.u_bolt import torque_for
-from frame.parts.grip import most_torque
-from frame.parts.u_bolts import proof_load
+from frame.parts.rails.u_bolts import proof_load
+from frame.parts.steel.grip import most_torque
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.rack.sleeve import SetBolts
 from frame.units import FT_LB, INCH, METRIC, MM, show

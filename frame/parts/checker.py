@@ -8,7 +8,8 @@ from frame.rack.rack import STAYS
 from frame.solved.frames import Block, stiff_part
 from frame.solved.situation import Situation
 
-Checker = Callable[[Situation], Iterator[tuple[str, Check]]]
+PartCheck = tuple[str, Check]
+Checker = Callable[[Situation], Iterator[PartCheck]]
 Trait = Callable[[Block], Hashable]
 
 
@@ -51,6 +52,6 @@ class Alike:
     same: tuple[Trait, ...] = ()
     local: bool = False
 
-    def __call__(self, now: Situation) -> Iterator[tuple[str, Check]]:
+    def __call__(self, now: Situation) -> Iterator[PartCheck]:
         """Work the checks out."""
         return self.run(now)

@@ -1,23 +1,23 @@
 """Every kind of check there is, in one place; a new one is added here."""
 
-from frame.parts.anchors import anchor_checks
-from frame.parts.braces import brace_checks
 from frame.parts.checker import Alike, Checker, guyed, guys, soil, stay_tilt, tilt
-from frame.parts.clamps import clamp_checks
 from frame.parts.forces import pulled_at_corners
-from frame.parts.ground import ground_checks
-from frame.parts.guy_lugs import guy_lug_checks
-from frame.parts.guys import guy_checks
-from frame.parts.joints import joint_checks
-from frame.parts.local_rails import local_rail_checks
-from frame.parts.lugs import lug_checks
-from frame.parts.pipes import pipe_checks
-from frame.parts.rails import rail_checks, tie_checks
-from frame.parts.sleeve import sleeve_checks
-from frame.parts.splices import splice_checks
-from frame.parts.tilt_stops import tilt_stop_checks
-from frame.parts.u_bolts import u_bolt_checks
-from frame.parts.welds import weld_checks
+from frame.parts.ground.posts import ground_checks
+from frame.parts.guys.anchors import anchor_checks
+from frame.parts.guys.guys import guy_checks
+from frame.parts.rails.clamps import clamp_checks
+from frame.parts.rails.local_rails import local_rail_checks
+from frame.parts.rails.rails import rail_checks, tie_checks
+from frame.parts.rails.tilt_stops import tilt_stop_checks
+from frame.parts.rails.u_bolts import u_bolt_checks
+from frame.parts.steel.braces import brace_checks
+from frame.parts.steel.pipes import pipe_checks
+from frame.parts.steel.sleeve import sleeve_checks
+from frame.parts.steel.splices import splice_checks
+from frame.parts.welds.guy_lugs import guy_lug_checks
+from frame.parts.welds.joints import joint_checks
+from frame.parts.welds.lugs import lug_checks
+from frame.parts.welds.welds import weld_checks
 from frame.parts.whole import rack_checks
 
 CHECKERS: tuple[Checker, ...] = (

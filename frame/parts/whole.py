@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from frame.checks.toppling import toppling
-from frame.parts.pipes import PartCheck
+from frame.parts.checker import PartCheck
 from frame.solved.situation import Situation
 
 RACK = "rack"

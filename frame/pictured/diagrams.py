@@ -6,8 +6,8 @@ from frame.bracing.second_opinion import governing_case, opinions, question
 from frame.fem.plane import PlaneAnswer
 from frame.idealize.state import State
 from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND, WindCase
-from frame.parts.braces import brace_checks
-from frame.parts.pipes import pipe_checks
+from frame.parts.steel.braces import brace_checks
+from frame.parts.steel.pipes import pipe_checks
 from frame.pictured.beside import Beside, Shown
 from frame.rack.rack import Rack
 from frame.search.governing import STATE_WORDS, governing, look

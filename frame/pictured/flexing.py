@@ -8,7 +8,7 @@ from frame.fem.cases import Answer
 from frame.fem.element import Array
 from frame.fem.model import Member
 from frame.idealize.posts import lug_height
-from frame.parts.rails import STEEL
+from frame.parts.rails.rails import STEEL
 from frame.rack.rack import Rack
 from frame.solved.frames import Block
 from frame.tables.channels import Channel

@@ -4,7 +4,7 @@ import math
 
 from rich.console import Group, RenderableType
 
-from frame.parts.u_bolts import u_bolt
+from frame.parts.rails.u_bolts import u_bolt
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.records.results import BracingResult

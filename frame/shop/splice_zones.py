@@ -7,7 +7,7 @@ import numpy as np
 
 from frame.checks.steel.pipe import Forces, interaction
 from frame.idealize.posts import post_name
-from frame.parts.pipes import beam_length, round_pipe
+from frame.parts.steel.pipes import beam_length, round_pipe
 from frame.rack.rack import Rack
 from frame.shop.cutting.pile import NEARLY, Stretch
 from frame.shop.pieces import Piece

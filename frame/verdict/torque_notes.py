@@ -2,8 +2,8 @@
 
 from frame.changes.offered_joints import SHARE_OF_PROOF
 from frame.checks.fasteners.u_bolt import torque_for
-from frame.parts.grip import kept, most_torque
-from frame.parts.u_bolts import proof_load, u_bolt
+from frame.parts.rails.u_bolts import proof_load, u_bolt
+from frame.parts.steel.grip import kept, most_torque
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.units import show, show_no_more

@@ -11,9 +11,9 @@ import pytest
 from frame.bracing.movement import sags, still_air, worst_sag, worst_sway
 from frame.fem.model import AFTER, UnitLoad
 from frame.fem.response import respond
-from frame.parts.ground import ground_checks
-from frame.parts.pipes import pipe_checks
-from frame.parts.sleeve import sleeve_checks
+from frame.parts.ground.posts import ground_checks
+from frame.parts.steel.pipes import pipe_checks
+from frame.parts.steel.sleeve import sleeve_checks
 from frame.rack.rack import KNEES, STAYS, TIES
 from frame.search.survey import search
 from tests.builders import (

@@ -8,7 +8,7 @@ import pytest
 
 from frame.idealize.surcharge import worker_places
 from frame.loads.cases import ASD_SNOW, ASD_WINDY, WHOLE_WIND
-from frame.parts.ground import at_grade
+from frame.parts.ground.posts import at_grade
 from frame.rack.rack import Rack
 from frame.rack.site import Hill
 from frame.solved.frames import Frame

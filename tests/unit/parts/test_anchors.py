@@ -8,8 +8,8 @@ import pytest
 
 from frame.checks.guys.deadman import Earth, Log, wedge
 from frame.loads.cases import ASD
-from frame.parts.anchors import anchor_checks
-from frame.parts.guys import guy_lines
+from frame.parts.guys.anchors import anchor_checks
+from frame.parts.guys.guys import guy_lines
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK, SCREW, Anchor
 from frame.search.governing import pick
 from frame.solved.frames import median_blocks, solve_frames

@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from frame.parts.clamps import clamp_checks
+from frame.parts.rails.clamps import clamp_checks
 from tests.unit.parts.solved import ONE_POST_30, POUND, found, solved, value, worst
 
 CLAMP = ("panel clamp", "clamp bolt against lift")

@@ -3,20 +3,20 @@
 import numpy as np
 import pytest
 
-from frame.parts.braces import brace_checks
-from frame.parts.clamps import clamp_checks
-from frame.parts.guy_lugs import guy_lug_checks
-from frame.parts.guys import guy_checks
-from frame.parts.joints import joint_checks
-from frame.parts.local_rails import local_rail_checks
-from frame.parts.local_wind import local_wind
-from frame.parts.lugs import lug_checks
-from frame.parts.pipes import pipe_checks
-from frame.parts.rails import rail_checks, tie_checks
-from frame.parts.sleeve import sleeve_pipe
-from frame.parts.splices import splice_checks
-from frame.parts.strips import struck
-from frame.parts.welds import weld_checks
+from frame.parts.guys.guys import guy_checks
+from frame.parts.rails.clamps import clamp_checks
+from frame.parts.rails.local_rails import local_rail_checks
+from frame.parts.rails.local_wind import local_wind
+from frame.parts.rails.rails import rail_checks, tie_checks
+from frame.parts.rails.strips import struck
+from frame.parts.steel.braces import brace_checks
+from frame.parts.steel.pipes import pipe_checks
+from frame.parts.steel.sleeve import sleeve_pipe
+from frame.parts.steel.splices import splice_checks
+from frame.parts.welds.guy_lugs import guy_lug_checks
+from frame.parts.welds.joints import joint_checks
+from frame.parts.welds.lugs import lug_checks
+from frame.parts.welds.welds import weld_checks
 from frame.tables.expected import Variant, variants
 from frame.units import INCH, KSI
 from tests.unit.parts.solved import (

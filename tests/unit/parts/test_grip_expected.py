@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 from frame.checks.check import Kind
-from frame.parts.local_rails import local_rail_checks
-from frame.parts.sleeve import sleeve_checks
-from frame.parts.u_bolts import u_bolt_checks
+from frame.parts.rails.local_rails import local_rail_checks
+from frame.parts.rails.u_bolts import u_bolt_checks
+from frame.parts.steel.sleeve import sleeve_checks
 from frame.tables.expected import Variant, variants
 from tests.unit.parts.solved import (
     IN_LB,

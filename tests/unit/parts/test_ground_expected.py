@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from frame.checks.check import Check, Kind
-from frame.parts.at_grade import at_grade
-from frame.parts.ground import ground_checks
+from frame.parts.ground.at_grade import at_grade
+from frame.parts.ground.posts import ground_checks
 from frame.rack.rack import Rack
 from frame.search.governing import pick
 from frame.solved.frames import median_blocks, solve_frames

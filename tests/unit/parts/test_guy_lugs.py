@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 
 from frame.loads.cases import ASD_WINDY
-from frame.parts.guy_lugs import guy_lug_checks
-from frame.parts.guys import guy_lines
+from frame.parts.guys.guys import guy_lines
+from frame.parts.welds.guy_lugs import guy_lug_checks
 from frame.solved.situation import situation
 from frame.units import INCH
 from tests.builders import MPH, case_blocks

@@ -7,8 +7,8 @@ import numpy as np
 import pytest
 
 from frame.loads.cases import ASD, WHOLE_WIND
-from frame.parts.ground import at_grade
-from frame.parts.guys import guy_checks, guy_lines
+from frame.parts.ground.posts import at_grade
+from frame.parts.guys.guys import guy_checks, guy_lines
 from frame.rack.guy import NO_FITTING
 from frame.rack.rack import Rack
 from frame.search.governing import pick

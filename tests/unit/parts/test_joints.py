@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from frame.parts.joints import joint_checks
-from frame.parts.welds import weld_checks
+from frame.parts.welds.joints import joint_checks
+from frame.parts.welds.welds import weld_checks
 from tests.unit.parts.solved import (
     FACE_B,
     GUST_LEFT,

@@ -12,8 +12,8 @@ from math import cos, radians
 import numpy as np
 import pytest
 
-from frame.parts.local_rails import local_rail_checks, strips
-from frame.parts.local_wind import local_wind
+from frame.parts.rails.local_rails import local_rail_checks, strips
+from frame.parts.rails.local_wind import local_wind
 from tests.step_check import assert_steps
 from tests.unit.parts.solved import IN_LB, ONE_POST_30, POUND, found, solved, value, worst
 

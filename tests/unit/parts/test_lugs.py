@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from frame.parts.braces import brace_checks
-from frame.parts.lugs import lug_checks
+from frame.parts.steel.braces import brace_checks
+from frame.parts.welds.lugs import lug_checks
 from tests.step_check import assert_steps
 from tests.unit.parts.solved import ONE_POST_30, found, solved, worst
 

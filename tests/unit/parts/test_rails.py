@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from frame.parts.local_rails import local_rail_checks
-from frame.parts.rails import left_by_twisting, rail_checks, tie_checks
+from frame.parts.rails.local_rails import local_rail_checks
+from frame.parts.rails.rails import left_by_twisting, rail_checks, tie_checks
 from frame.search.governing import pick
 from tests.step_check import assert_steps
 from tests.unit.parts.solved import FACE_B, IN_LB, ONE_POST_30, found, solved, value, worst

@@ -8,7 +8,7 @@ case B, clear: CN 2.6 low, 1.0 high (Fig. 27.3-4); p = 26.16 x 0.85 x 0.85 x 0.6
 import numpy as np
 import pytest
 
-from frame.parts.sleeve import sleeve_checks
+from frame.parts.steel.sleeve import sleeve_checks
 from tests.unit.parts.solved import (
     FACE_B,
     GUST_LEFT,

@@ -3,8 +3,8 @@
 import numpy as np
 import pytest
 
-from frame.parts.pipes import pipe_checks
-from frame.parts.splices import splice_checks
+from frame.parts.steel.pipes import pipe_checks
+from frame.parts.steel.splices import splice_checks
 from tests.unit.parts.solved import ONE_POST_30, found, solved, value, worst
 
 MIDDLE = ("[beam] splices", 'splices = ["0 in", "10 in"]')

@@ -2,13 +2,13 @@
 
 import pytest
 
-from frame.parts.clamps import clamp_checks
-from frame.parts.joints import joint_checks
-from frame.parts.rails import rail_checks, tie_checks
-from frame.parts.sleeve import sleeve_checks
-from frame.parts.splices import splice_checks
-from frame.parts.u_bolts import u_bolt_checks
-from frame.parts.welds import weld_checks
+from frame.parts.rails.clamps import clamp_checks
+from frame.parts.rails.rails import rail_checks, tie_checks
+from frame.parts.rails.u_bolts import u_bolt_checks
+from frame.parts.steel.sleeve import sleeve_checks
+from frame.parts.steel.splices import splice_checks
+from frame.parts.welds.joints import joint_checks
+from frame.parts.welds.welds import weld_checks
 from frame.search.governing import governing, look
 from tests.step_check import assert_steps
 from tests.unit.parts.solved import solved

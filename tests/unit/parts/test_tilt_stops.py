@@ -4,8 +4,8 @@ import pytest
 
 from frame.checks.check import Kind
 from frame.parts.checkers import CHECKERS
-from frame.parts.tilt_stops import tilt_stop_checks
-from frame.parts.u_bolts import u_bolt_checks
+from frame.parts.rails.tilt_stops import tilt_stop_checks
+from frame.parts.rails.u_bolts import u_bolt_checks
 from frame.search.weakest import weakest
 from frame.solved.frames import solved_models
 from tests.step_check import assert_steps

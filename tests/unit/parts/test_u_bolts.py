@@ -2,7 +2,7 @@
 
 import pytest
 
-from frame.parts.u_bolts import u_bolt_checks
+from frame.parts.rails.u_bolts import u_bolt_checks
 from tests.unit.parts.solved import (
     FACE_B,
     IN_LB,

@@ -5,8 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from frame.parts.sleeve import sleeve_forces
-from frame.parts.welds import knee_ends, weld_checks
+from frame.parts.steel.sleeve import sleeve_forces
+from frame.parts.welds.welds import knee_ends, weld_checks
 from tests.unit.parts.solved import FACE_B, INCH, ONE_POST_30, POUND, found, solved, value, worst
 
 SADDLE = "weld, beam to sleeve"

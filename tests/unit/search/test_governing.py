@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from frame.checks.check import Check, Step
 from frame.parts.checkers import CHECKERS
-from frame.parts.pipes import pipe_checks
+from frame.parts.steel.pipes import pipe_checks
 from frame.search.governing import by_case, governing, look, pick
 from frame.solved.situation import fixed, windy
 from tests.builders import case, case_blocks

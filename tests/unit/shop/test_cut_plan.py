@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from frame.checks.steel.pipe import Forces, interaction
-from frame.parts.pipes import beam_length, round_pipe
+from frame.parts.steel.pipes import beam_length, round_pipe
 from frame.shop.cut_plan import Cutting, pile_plan, sticks_of
 from frame.shop.fitting import fits, strength
 from frame.shop.job import Wanted, make_job

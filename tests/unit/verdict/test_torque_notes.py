@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from frame.checks.fasteners.u_bolt import torque_for
-from frame.parts.u_bolts import u_bolt
+from frame.parts.rails.u_bolts import u_bolt
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.verdict.torque_notes import (

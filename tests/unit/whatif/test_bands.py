@@ -6,8 +6,8 @@ import pytest
 
 from frame.idealize.state import State
 from frame.parts.checkers import CHECKERS
-from frame.parts.pipes import pipe_checks
-from frame.parts.sleeve import sleeve_checks
+from frame.parts.steel.pipes import pipe_checks
+from frame.parts.steel.sleeve import sleeve_checks
 from frame.search.survey import search
 from frame.search.weakest import limit_of
 from frame.solved.frames import median_blocks, solve_frames

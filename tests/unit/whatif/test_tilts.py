@@ -9,8 +9,8 @@ import pytest
 from frame.casefile.read import read_rack
 from frame.checks.check import Check, Kind
 from frame.parts.checkers import CHECKERS
-from frame.parts.ground import ground_checks
-from frame.parts.pipes import pipe_checks
+from frame.parts.ground.posts import ground_checks
+from frame.parts.steel.pipes import pipe_checks
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.search.survey import search

@@ -10,10 +10,10 @@ from frame.checks.welds.chord_wall import chord_wall
 from frame.checks.welds.lug_wall import LugPull, LugWall, lug_wall
 from frame.checks.welds.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
 from frame.idealize.posts import beam_mark, post_name
+from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, pipe_wall, remark, squeeze, wall_of
-from frame.parts.pipes import PartCheck
-from frame.parts.sleeve import sleeve_forces, sleeve_od, sleeve_wall
-from frame.parts.welds import ARM_PER_LENGTH, End, knee_ends, lug_forces
+from frame.parts.steel.sleeve import sleeve_forces, sleeve_od, sleeve_wall
+from frame.parts.welds.welds import ARM_PER_LENGTH, End, knee_ends, lug_forces
 from frame.rack.brace import Knees
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, Rack

@@ -7,7 +7,7 @@ import numpy as np
 
 from frame.idealize.deck import carrying, rail_shares
 from frame.loads.wording import EVEN
-from frame.parts.local_wind import LocalWind, edge, local_wind
+from frame.parts.rails.local_wind import LocalWind, edge, local_wind
 from frame.rack.rack import Rack
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation

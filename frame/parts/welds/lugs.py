@@ -5,10 +5,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from frame.checks.fasteners.lug import BoltedLug, bolted_lug
-from frame.parts.braces import brace_parts
+from frame.parts.checker import PartCheck
 from frame.parts.forces import remark, tensile_of
-from frame.parts.pipes import PartCheck
-from frame.parts.welds import ARM_PER_LENGTH
+from frame.parts.steel.braces import brace_parts
+from frame.parts.welds.welds import ARM_PER_LENGTH
 from frame.solved.situation import Situation
 from frame.tables.bolts import find_grade
 from frame.tables.steels import find

@@ -8,8 +8,8 @@ import numpy as np
 
 from frame.checks.check import Check, Step
 from frame.checks.fasteners.clamp import WIND, corner_uplift, hold_down, panel_rating
-from frame.parts.local_wind import LocalWind, edge, local_wind
-from frame.parts.pipes import PartCheck
+from frame.parts.checker import PartCheck
+from frame.parts.rails.local_wind import LocalWind, edge, local_wind
 from frame.solved.situation import Situation
 from frame.tables.bolts import find_grade
 from frame.tables.channels import find_nut

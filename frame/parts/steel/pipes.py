@@ -8,12 +8,11 @@ from frame.checks.check import Check
 from frame.checks.steel.pipe import Forces, interaction
 from frame.checks.steel.pipe_strength import RoundPipe
 from frame.idealize.posts import post_name
+from frame.parts.checker import PartCheck
 from frame.parts.forces import section, tensile_of
 from frame.rack.pipe import Pipe
 from frame.solved.situation import Situation
 from frame.tables.steels import material
-
-PartCheck = tuple[str, Check]
 
 
 def round_pipe(pipe: Pipe) -> RoundPipe:

@@ -6,12 +6,12 @@ import numpy as np
 
 from frame.checks.fasteners.tilt_stop import TiltStop, stop_line, stop_plate, stop_wall
 from frame.checks.fasteners.u_bolt import GRIP_FACTOR, gripped
+from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, metal_between, pipe_wall, remark, squeeze, tensile_of
-from frame.parts.lugs import STEEL as PLATE
-from frame.parts.pipes import PartCheck
-from frame.parts.rails import STEEL as RAIL
-from frame.parts.u_bolts import counted_u_bolt, rail_loads
-from frame.parts.welds import line_checks
+from frame.parts.rails.rails import STEEL as RAIL
+from frame.parts.rails.u_bolts import counted_u_bolt, rail_loads
+from frame.parts.welds.lugs import STEEL as PLATE
+from frame.parts.welds.welds import line_checks
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
 from frame.tables.bolts import find_grade

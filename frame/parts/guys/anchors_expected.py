@@ -6,8 +6,8 @@ from frame.checks.check import Check
 from frame.checks.guys.anchor import expected_screw, pickets, proved, rock_eye, torque_factor
 from frame.checks.guys.anchor_block import sliding, tipping
 from frame.checks.guys.deadman import expected_deadman
-from frame.parts.anchor_ground import log, middle_earth, middle_share
-from frame.parts.guys import Line
+from frame.parts.guys.anchor_ground import log, middle_earth, middle_share
+from frame.parts.guys.guys import Line
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK
 from frame.solved.frames import FloatArray
 from frame.tables.soils import Soil

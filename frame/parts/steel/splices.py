@@ -6,8 +6,9 @@ import numpy as np
 
 from frame.checks.steel.pipe import Forces, interaction
 from frame.fem.forces import Sections
+from frame.parts.checker import PartCheck
 from frame.parts.forces import remark
-from frame.parts.pipes import PartCheck, beam_length, pipe_in
+from frame.parts.steel.pipes import beam_length, pipe_in
 from frame.solved.situation import Situation
 
 NAMES = ("N", "Vy", "Vz", "T", "My", "Mz")

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 
 from frame.checks.steel.brace import bent, buckling, pull
 from frame.checks.steel.pipe import Forces
-from frame.parts.pipes import PartCheck, pipe_in
+from frame.parts.checker import PartCheck
+from frame.parts.steel.pipes import pipe_in
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, STAYS
 from frame.solved.situation import Situation

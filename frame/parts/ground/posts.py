@@ -27,7 +27,8 @@ from frame.checks.ground.post_ultimate import ultimate_clay, ultimate_sand
 from frame.checks.ground.post_vertical import DEAD_SHARE, bearing, uplift, workable_friction
 from frame.idealize.posts import post_name
 from frame.idealize.state import STIFF
-from frame.parts.at_grade import (
+from frame.parts.checker import PartCheck
+from frame.parts.ground.at_grade import (
     CONCRETE,
     GRAVEL,
     GRAVEL_ANGLE,
@@ -39,8 +40,7 @@ from frame.parts.at_grade import (
     foot_area,
     rubbing_width,
 )
-from frame.parts.ground_expected import LEANING_NAME, SIDEWAYS_NAME, expected_ground_checks
-from frame.parts.pipes import PartCheck
+from frame.parts.ground.posts_expected import LEANING_NAME, SIDEWAYS_NAME, expected_ground_checks
 from frame.rack.rack import STAYS
 from frame.solved.situation import Situation
 from frame.units import INCH, PSF

@@ -28,7 +28,8 @@ from frame.checks.ground.post_vertical import (
     expected_uplift,
 )
 from frame.idealize.posts import post_name
-from frame.parts.at_grade import (
+from frame.parts.checker import PartCheck
+from frame.parts.ground.at_grade import (
     CONCRETE,
     GRAVEL,
     GRAVEL_ANGLE,
@@ -38,7 +39,6 @@ from frame.parts.at_grade import (
     foot_area,
     rubbing_width,
 )
-from frame.parts.pipes import PartCheck
 from frame.solved.situation import Situation
 
 LIFT_SHARE = 0.4

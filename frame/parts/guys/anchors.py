@@ -17,10 +17,10 @@ from frame.checks.guys.anchor import (
 from frame.checks.guys.anchor_block import sliding, tipping
 from frame.checks.guys.deadman import deadman
 from frame.idealize.state import STIFF
-from frame.parts.anchor_ground import BoolArray, earth, log, share
-from frame.parts.anchors_expected import BOND, expected_holding
-from frame.parts.guys import Line, guy_lines
-from frame.parts.pipes import PartCheck
+from frame.parts.checker import PartCheck
+from frame.parts.guys.anchor_ground import BoolArray, earth, log, share
+from frame.parts.guys.anchors_expected import BOND, expected_holding
+from frame.parts.guys.guys import Line, guy_lines
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK
 from frame.solved.situation import Situation
 from frame.tables.soils import Soil

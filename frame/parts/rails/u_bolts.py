@@ -14,8 +14,8 @@ from frame.checks.fasteners.u_bolt import (
     u_bolt_grip,
     u_bolt_tension,
 )
+from frame.parts.checker import PartCheck
 from frame.parts.forces import connections, pulled_at_corners
-from frame.parts.pipes import PartCheck
 from frame.rack.rack import Rack
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation

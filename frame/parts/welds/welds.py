@@ -18,10 +18,10 @@ from frame.checks.welds.weld import (
     ring_line,
     weld_metal,
 )
-from frame.parts.braces import brace_parts
+from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall, remark
-from frame.parts.pipes import PartCheck
-from frame.parts.sleeve import sleeve_forces, sleeve_od, sleeve_pipe
+from frame.parts.steel.braces import brace_parts
+from frame.parts.steel.sleeve import sleeve_forces, sleeve_od, sleeve_pipe
 from frame.rack.brace import Knees
 from frame.rack.guy import BEAM_ENDS, POST_TOP
 from frame.rack.pipe import Pipe

@@ -22,6 +22,7 @@ from frame.checks.fasteners.set_bolt import expected_set_bolt_grip, set_bolt_gri
 from frame.checks.fasteners.sleeve import BearingWall, Couple, expected_wall_bearing, wall_bearing
 from frame.checks.steel.pipe import Forces, interaction
 from frame.idealize.posts import post_name
+from frame.parts.checker import PartCheck
 from frame.parts.forces import (
     Wall,
     connections,
@@ -31,8 +32,8 @@ from frame.parts.forces import (
     squeeze,
     tensile_of,
 )
-from frame.parts.grip import expected_set_bolts, resting, set_bolts
-from frame.parts.pipes import PartCheck, pipe_in
+from frame.parts.steel.grip import expected_set_bolts, resting, set_bolts
+from frame.parts.steel.pipes import pipe_in
 from frame.rack.guy import POST_TOP
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.rack.sleeve import Pin

@@ -18,7 +18,7 @@ from frame.checks.guys.guy import (
     working_load,
 )
 from frame.idealize.bands import guy_groups
-from frame.parts.pipes import PartCheck
+from frame.parts.checker import PartCheck
 from frame.rack.guy import NO_FITTING, Guys
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation

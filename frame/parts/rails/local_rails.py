@@ -8,11 +8,11 @@ import numpy as np
 
 from frame.checks.check import Check, Step
 from frame.checks.fasteners.clamp import WIND
-from frame.parts.local_wind import LocalWind, local_wind
-from frame.parts.pipes import PartCheck
-from frame.parts.rails import bent, stock
-from frame.parts.strips import FASTENER, Strips, coefficients, strips
-from frame.parts.u_bolts import pulled_apart
+from frame.parts.checker import PartCheck
+from frame.parts.rails.local_wind import LocalWind, local_wind
+from frame.parts.rails.rails import bent, stock
+from frame.parts.rails.strips import FASTENER, Strips, coefficients, strips
+from frame.parts.rails.u_bolts import pulled_apart
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
 

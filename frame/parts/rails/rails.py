@@ -11,9 +11,9 @@ from frame.checks.steel.rail_buckling import doubled_share
 from frame.checks.steel.rail_stock import Stock, expected_stock
 from frame.fem.forces import Sections
 from frame.idealize.deck import clamp_stations
+from frame.parts.checker import PartCheck
 from frame.parts.forces import pulled_at_corners
-from frame.parts.pipes import PartCheck
-from frame.parts.strips import struck
+from frame.parts.rails.strips import struck
 from frame.rack.rack import TIES
 from frame.solved.frames import Block, FloatArray
 from frame.solved.situation import SECTION_SIGNS, Situation

@@ -6,11 +6,11 @@ import numpy as np
 
 from frame.checks.welds.weld import Lug, lug_line
 from frame.idealize.bands import guy_groups
+from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall
-from frame.parts.guys import guy_lines
-from frame.parts.lugs import STEEL
-from frame.parts.pipes import PartCheck
-from frame.parts.welds import ARM_PER_LENGTH, line_checks
+from frame.parts.guys.guys import guy_lines
+from frame.parts.welds.lugs import STEEL
+from frame.parts.welds.welds import ARM_PER_LENGTH, line_checks
 from frame.rack.guy import POST_TOP, RAIL_CORNERS
 from frame.solved.situation import Situation
 from frame.tables.steels import find
