@@ -5,15 +5,15 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from frame.casefile.fields import MENDED, printable, words
-from frame.casefile.keys import (
+from frame.casefile.keys.fields import MENDED, printable, words
+from frame.casefile.keys.lines import AnchorKeys, HillKeys
+from frame.casefile.keys.pipes import PipeKeys
+from frame.casefile.keys.rack import (
     SECTIONS,
     RackKeys,
     names,
 )
-from frame.casefile.line_keys import AnchorKeys, HillKeys
-from frame.casefile.pipe_keys import PipeKeys
-from frame.casefile.section import Section
+from frame.casefile.keys.section import Section
 from frame.errors import InputError, Problem
 
 FORMS = {"text", "table"}

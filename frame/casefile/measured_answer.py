@@ -5,8 +5,8 @@ import re
 from pydantic_core import PydanticCustomError
 
 from frame.casefile.asking.readers import is_unsure
-from frame.casefile.fields import Quantity
-from frame.casefile.measured_keys import CANNOT_TELL, Measure
+from frame.casefile.keys.fields import Quantity
+from frame.casefile.keys.measured import CANNOT_TELL, Measure
 from frame.casefile.write import Value
 from frame.errors import InputError, Problem
 from frame.tables.readings import SHAKES, reading_kinds

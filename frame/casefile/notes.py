@@ -9,9 +9,9 @@ from importlib import resources
 from typing import Any, TypeVar
 
 from frame import units
-from frame.casefile.fields import Quantity, Taken
-from frame.casefile.keys import RackKeys
-from frame.casefile.section import Section
+from frame.casefile.keys.fields import Quantity, Taken
+from frame.casefile.keys.rack import RackKeys
+from frame.casefile.keys.section import Section
 from frame.errors import CatalogError, Problem
 from frame.rack.rack import Assumption
 

@@ -5,8 +5,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from frame.casefile.assemble import assemble
-from frame.casefile.buildable import check_rack
+from frame.casefile.assemble.rack import assemble
+from frame.casefile.buildable.rack import check_rack
 from frame.casefile.explain import validate
 from frame.casefile.notes import Notes
 from frame.casefile.syntax import read_tables, read_text

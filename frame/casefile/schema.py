@@ -3,7 +3,7 @@
 import json
 from typing import Any
 
-from frame.casefile.keys import RackKeys
+from frame.casefile.keys.rack import RackKeys
 
 DIALECT = "https://json-schema.org/draft/2020-12/schema"
 

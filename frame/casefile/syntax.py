@@ -5,7 +5,7 @@ import tomllib
 from pathlib import Path
 from typing import Any
 
-from frame.casefile.fields import MENDED
+from frame.casefile.keys.fields import MENDED
 from frame.errors import InputError, Problem
 
 MOST_FAULTS = 25

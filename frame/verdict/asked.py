@@ -2,8 +2,8 @@
 
 from dataclasses import replace
 
-from frame.casefile.buildable import check_rack
-from frame.casefile.fields import MOST
+from frame.casefile.buildable.rack import check_rack
+from frame.casefile.keys.fields import MOST
 from frame.casefile.notes import Notes
 from frame.errors import InputError, Problem
 from frame.rack.rack import Rack

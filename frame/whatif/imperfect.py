@@ -7,7 +7,7 @@ tilt, 1/4 in. of a dimension, plumb to 1/4 in. in 6 ft, and one nut that worked 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from frame.casefile.buildable import check_rack
+from frame.casefile.buildable.rack import check_rack
 from frame.casefile.notes import Notes
 from frame.errors import FrameError
 from frame.parts.checker import Checker

@@ -7,8 +7,8 @@ from typing import Any
 from frame.casefile.asking.question import Answer, Answers, Question, questions, wanted
 from frame.casefile.asking.readers import is_unsure, read
 from frame.casefile.asking.unsure import taken
-from frame.casefile.assemble import assemble
-from frame.casefile.buildable import check_rack
+from frame.casefile.assemble.rack import assemble
+from frame.casefile.buildable.rack import check_rack
 from frame.casefile.explain import validate
 from frame.casefile.notes import Notes
 from frame.casefile.read import system_of

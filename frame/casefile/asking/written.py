@@ -5,7 +5,7 @@ import textwrap
 from frame.casefile.asking.question import Answers, Question, wanted
 from frame.casefile.asking.readers import read
 from frame.casefile.asking.unsure import taken
-from frame.casefile.keys import SECTIONS
+from frame.casefile.keys.rack import SECTIONS
 from frame.casefile.write import Where, toml_value
 
 HEAD = """\

@@ -7,8 +7,8 @@ from typing import Any
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from frame.casefile.assemble import assemble
-from frame.casefile.buildable import check_rack
+from frame.casefile.assemble.rack import assemble
+from frame.casefile.buildable.rack import check_rack
 from frame.casefile.explain import validate
 from frame.casefile.notes import Notes
 from frame.casefile.starter import starter_text

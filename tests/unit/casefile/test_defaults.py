@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import frame.casefile
-from frame.casefile.keys import SECTIONS
+from frame.casefile.keys.rack import SECTIONS
 from frame.casefile.notes import reasons
 
 FOLDER = Path(next(iter(frame.casefile.__path__)))

@@ -2,8 +2,8 @@
 
 import pytest
 
-from frame.casefile.bracing import build_guys, group_names
-from frame.casefile.line_keys import GuyKeys
+from frame.casefile.assemble.bracing import build_guys, group_names
+from frame.casefile.keys.lines import GuyKeys
 from frame.casefile.notes import Notes
 
 

@@ -2,9 +2,9 @@
 
 import pytest
 
+from frame.casefile.assemble.pipe import build_pipe
+from frame.casefile.keys.pipes import PipeKeys
 from frame.casefile.notes import Notes
-from frame.casefile.pipe import build_pipe
-from frame.casefile.pipe_keys import PipeKeys
 
 INCH = 0.0254
 

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any, NamedTuple
 
-from frame.casefile.fields import (
+from frame.casefile.keys.fields import (
     MENDED,
     Choice,
     Factor,
@@ -13,7 +13,7 @@ from frame.casefile.fields import (
     printable,
     words,
 )
-from frame.casefile.section import Length, Section, key
+from frame.casefile.keys.section import Length, Section, key
 from frame.rack.measured import SHAKE_WAYS, WAYS
 from frame.tables.readings import SHAKES, amount, reading_kinds, tools
 from frame.units import UnitError

@@ -2,10 +2,10 @@
 
 from typing import Annotated
 
-from frame.casefile.fields import Count, Span, Text
-from frame.casefile.money import EACH, FREE, HOUR, LENGTH, VOLUME, WEIGHT, Price
-from frame.casefile.pipe_keys import STEEL, Pipe, SteelName
-from frame.casefile.section import Length, Section, Wall, key
+from frame.casefile.keys.fields import Count, Span, Text
+from frame.casefile.keys.money import EACH, FREE, HOUR, LENGTH, VOLUME, WEIGHT, Price
+from frame.casefile.keys.pipes import STEEL, Pipe, SteelName
+from frame.casefile.keys.section import Length, Section, Wall, key
 
 
 class PriceKeys(Section):

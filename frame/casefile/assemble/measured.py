@@ -1,8 +1,8 @@
 """From the section of a file on what was read off the rack to the readings."""
 
-from frame.casefile.measured_keys import MeasuredKeys, Told
+from frame.casefile.assemble.stood import STEEPEST, named
+from frame.casefile.keys.measured import MeasuredKeys, Told
 from frame.casefile.notes import Notes
-from frame.casefile.stood import STEEPEST, named
 from frame.rack.measured import Measured, Reading
 from frame.rack.rack import Rack
 from frame.tables.readings import reading_kinds, tools

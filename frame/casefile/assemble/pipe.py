@@ -2,9 +2,9 @@
 
 import math
 
-from frame.casefile.fields import NOTHING
+from frame.casefile.keys.fields import NOTHING
+from frame.casefile.keys.pipes import PipeKeys
 from frame.casefile.notes import Notes
-from frame.casefile.pipe_keys import PipeKeys
 from frame.errors import CatalogError
 from frame.geometry.tube import Tube, wall_from_weight
 from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe

@@ -2,7 +2,7 @@
 
 import math
 
-from frame.casefile.line_keys import AnchorKeys, GuyKeys
+from frame.casefile.keys.lines import AnchorKeys, GuyKeys
 from frame.casefile.notes import Notes
 from frame.rack.guy import BLOCK, DEADMAN, NO_FITTING, PICKETS, ROCK, SCREW, Anchor
 from frame.tables.reader import rows, si

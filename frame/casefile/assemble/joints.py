@@ -2,9 +2,9 @@
 
 import math
 
-from frame.casefile.keys import ELECTRODES, SleeveKeys, WeldKeys
+from frame.casefile.assemble.pipe import named_steel
+from frame.casefile.keys.rack import ELECTRODES, SleeveKeys, WeldKeys
 from frame.casefile.notes import Notes
-from frame.casefile.pipe import named_steel
 from frame.rack.pipe import Pipe
 from frame.rack.sleeve import Pin, SetBolts, Sleeve
 from frame.rack.weld import Welds

@@ -3,11 +3,16 @@
 import math
 from dataclasses import replace
 
-from frame.casefile.bracing import build_guys, build_knees, build_stays, build_ties
-from frame.casefile.fields import NOTHING
-from frame.casefile.ground import find_soil
-from frame.casefile.joints import build_sleeve, build_welds
-from frame.casefile.keys import (
+from frame.casefile.assemble.bracing import build_guys, build_knees, build_stays, build_ties
+from frame.casefile.assemble.ground import find_soil
+from frame.casefile.assemble.joints import build_sleeve, build_welds
+from frame.casefile.assemble.measured import build_measured
+from frame.casefile.assemble.pipe import build_pipe
+from frame.casefile.assemble.sticks import build_sticks
+from frame.casefile.assemble.stock import build_stock
+from frame.casefile.assemble.stood import build_stood
+from frame.casefile.keys.fields import NOTHING
+from frame.casefile.keys.rack import (
     BeamKeys,
     PanelKeys,
     PostKeys,
@@ -15,13 +20,8 @@ from frame.casefile.keys import (
     RailKeys,
     SiteKeys,
 )
-from frame.casefile.measured import build_measured
+from frame.casefile.keys.store import PriceKeys
 from frame.casefile.notes import Notes
-from frame.casefile.pipe import build_pipe
-from frame.casefile.sticks import build_sticks
-from frame.casefile.stock import build_stock
-from frame.casefile.stood import build_stood
-from frame.casefile.store_keys import PriceKeys
 from frame.rack.beam import Beam, Rails, UBolts
 from frame.rack.panel import Panels
 from frame.rack.post import Footing, Posts

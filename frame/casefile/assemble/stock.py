@@ -2,10 +2,10 @@
 
 import math
 
-from frame.casefile.fields import NOTHING
+from frame.casefile.assemble.pipe import build_pipe
+from frame.casefile.keys.fields import NOTHING
+from frame.casefile.keys.store import StockKeys
 from frame.casefile.notes import Notes
-from frame.casefile.pipe import build_pipe
-from frame.casefile.store_keys import StockKeys
 from frame.rack.stock import Coil, Piece, Stock
 from frame.tables import wires
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from difflib import get_close_matches
 
-from frame.casefile.keys import StoodKeys
+from frame.casefile.keys.rack import StoodKeys
 from frame.casefile.notes import Notes
 from frame.rack.stood import Stood
 from frame.units import parse

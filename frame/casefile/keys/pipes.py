@@ -4,8 +4,8 @@ from typing import Annotated
 
 from pydantic import Discriminator, Tag
 
-from frame.casefile.fields import Choice, Quantity, Text
-from frame.casefile.section import Length, Section, Wall, key, table_or_text
+from frame.casefile.keys.fields import Choice, Quantity, Text
+from frame.casefile.keys.section import Length, Section, Wall, key, table_or_text
 
 SteelName = Annotated[str, Text("the name of a steel", "A53 B")]
 

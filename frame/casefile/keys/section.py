@@ -4,7 +4,7 @@ from typing import Annotated, Any
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from frame.casefile.fields import Choice, Quantity
+from frame.casefile.keys.fields import Choice, Quantity
 
 Length = Annotated[float, Quantity("length")]
 Wall = Annotated[float, Quantity("length", gauge=True)]

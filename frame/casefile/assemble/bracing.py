@@ -2,11 +2,11 @@
 
 from collections import Counter
 
-from frame.casefile.anchorage import build_anchor, build_fitting
-from frame.casefile.keys import KneeKeys, StayKeys, TieKeys
-from frame.casefile.line_keys import GuyKeys
+from frame.casefile.assemble.anchorage import build_anchor, build_fitting
+from frame.casefile.assemble.pipe import build_pipe
+from frame.casefile.keys.lines import GuyKeys
+from frame.casefile.keys.rack import KneeKeys, StayKeys, TieKeys
 from frame.casefile.notes import Notes
-from frame.casefile.pipe import build_pipe
 from frame.rack.beam import TieRails
 from frame.rack.brace import Knees, Stays
 from frame.rack.guy import POST_TOP, Guys

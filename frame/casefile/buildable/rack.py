@@ -3,8 +3,8 @@
 Every comparison is written so that NaN, which stands for a value already reported, is silent.
 """
 
-from frame.casefile.buildable_bracing import check_bracing
-from frame.casefile.buildable_panels import SLACK, check_panels, other_way, overhang
+from frame.casefile.buildable.bracing import check_bracing
+from frame.casefile.buildable.panels import SLACK, check_panels, other_way, overhang
 from frame.casefile.notes import Notes
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin

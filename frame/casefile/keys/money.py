@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from frame import units
-from frame.casefile.fields import MENDED, NOTHING, Leaf, complaint, printable, words
+from frame.casefile.keys.fields import MENDED, NOTHING, Leaf, complaint, printable, words
 from frame.units import FT
 
 FREE = "free"

@@ -8,11 +8,11 @@ from typing import Annotated
 
 from pydantic import Field
 
-from frame.casefile.fields import Choice, Count, Factor, Quantity, Ratio, Text
-from frame.casefile.line_keys import ATTACHMENTS, GuyKeys, HillKeys
-from frame.casefile.measured_keys import MeasuredKeys
-from frame.casefile.pipe_keys import PIPE, STEEL, Pipe, SteelName
-from frame.casefile.section import (
+from frame.casefile.keys.fields import Choice, Count, Factor, Quantity, Ratio, Text
+from frame.casefile.keys.lines import ATTACHMENTS, GuyKeys, HillKeys
+from frame.casefile.keys.measured import MeasuredKeys
+from frame.casefile.keys.pipes import PIPE, STEEL, Pipe, SteelName
+from frame.casefile.keys.section import (
     Length,
     Level,
     Offset,
@@ -22,7 +22,7 @@ from frame.casefile.section import (
     YesNo,
     key,
 )
-from frame.casefile.store_keys import PriceKeys, StickKeys, StockKeys
+from frame.casefile.keys.store import PriceKeys, StickKeys, StockKeys
 from frame.rack.stood import MOVED
 from frame.units import MPH
 

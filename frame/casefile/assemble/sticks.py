@@ -3,10 +3,10 @@
 import math
 from dataclasses import replace
 
-from frame.casefile.fields import NOTHING
+from frame.casefile.assemble.pipe import build_pipe
+from frame.casefile.keys.fields import NOTHING
+from frame.casefile.keys.store import StickKeys
 from frame.casefile.notes import Notes
-from frame.casefile.pipe import build_pipe
-from frame.casefile.store_keys import StickKeys
 from frame.geometry.tube import Tube
 from frame.rack.pipe import ERW_DESIGN_WALL, Pipe
 from frame.rack.stick import OddLength
