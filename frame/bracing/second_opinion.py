@@ -14,7 +14,7 @@ from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
 
 if TYPE_CHECKING:
-    from frame.fem.plane import PlaneAnswer
+    from frame.fem.plane.model import PlaneAnswer
     from frame.idealize.elevation import ReducedAnswer
 
 VIEWS = ("front", "side")

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from frame.fem.cases import Answer
 from frame.fem.response import respond
-from frame.fem.ritz import Ritz
+from frame.fem.second_order.ritz import Ritz
 from frame.idealize.build import Idealized, build, on_other_ground
 from frame.idealize.state import SOFT, State
 from frame.rack.rack import Rack

@@ -2,7 +2,7 @@
 
 The space frame of `frame.idealize` with the stiffness of its parts changed, solved under weight
 and test forces alone: one factorisation with what the weight does to the stiffness (second order,
-`frame.fem.geometric`). Limits: guys that have any pull stay taut under the test.
+`frame.fem.second_order.geometric`). Limits: guys that have any pull stay taut under the test.
 """
 
 import itertools
@@ -18,10 +18,10 @@ from scipy import sparse
 from frame.bracing.shaking import node_mass
 from frame.diagnose.stiffness import Stiffness, changed
 from frame.fem.assembly import load_matrix, pull_matrix
-from frame.fem.buckling import geometric_stiffness
 from frame.fem.factor import factorise
 from frame.fem.model import AFTER, BEFORE, Model, UnitLoad
 from frame.fem.response import is_staged, respond
+from frame.fem.second_order.buckling import geometric_stiffness
 from frame.fem.stage import Stage, stage
 from frame.idealize.actions import PANELS, STEEL
 from frame.idealize.build import build

@@ -6,7 +6,7 @@ import numpy as np
 
 from frame.draw.picture import Array, Bar, Line, Mark, Picture
 from frame.draw.space import BRACES
-from frame.fem.plane import RIGID, Diagram, PlaneAnswer, PlaneGuy
+from frame.fem.plane.model import RIGID, Diagram, PlaneAnswer, PlaneGuy
 from frame.units import show
 
 FRONT = "front"

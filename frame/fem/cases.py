@@ -72,7 +72,7 @@ class Shapes:
 
 
 class Judge(Protocol):
-    """What tells how near to buckling cases are, see `frame.fem.ritz`."""
+    """What tells how near to buckling cases are, see `frame.fem.second_order.ritz`."""
 
     def factors(self, factors: Array, tensions: Array, slackness: Array) -> Array:
         """Lowest lambda (n,) of cases given by their factors and pulls of first order."""

@@ -10,8 +10,8 @@ from frame.errors import MechanismError
 from frame.fem.assembly import present_members, stiffness
 from frame.fem.element import Elements, build
 from frame.fem.model import Model
-from frame.fem.plane import Array
-from frame.fem.polish import moves_apart
+from frame.fem.plane.model import Array
+from frame.fem.plane.polish import moves_apart
 from frame.idealize.reduction import Reduction
 
 NO_STIFFNESS = 1.0
@@ -27,7 +27,7 @@ def respond(reduction: Reduction, stage: str, P: Array) -> Array:
 
     Members as short as a millimetre cost T' K T digits as their stiffness is added up; what the
     loads leave over, summed member by member, is solved for in turn (iterative refinement; see
-    `frame.fem.polish`).
+    `frame.fem.plane.polish`).
 
     Raises
     ------

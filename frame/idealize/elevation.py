@@ -13,8 +13,8 @@ from frame.fem.assembly import load_matrix, present_members, pull_matrix
 from frame.fem.cables import solve_taut
 from frame.fem.element import build
 from frame.fem.model import AFTER, BEFORE, Model
-from frame.fem.plane import RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame
-from frame.fem.polish import moves_apart
+from frame.fem.plane.model import RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame
+from frame.fem.plane.polish import moves_apart
 from frame.idealize.condensed import respond
 from frame.idealize.plane_frame import Drawn, draw
 from frame.idealize.reduction import Reduction, reduce
@@ -181,7 +181,7 @@ def agreement(
     Differences of movements, of rotations, of forces (tensions, N, V) and of moments are each
     divided by the largest of their kind; slack lengths by the largest movement.
     """
-    from frame.fem.planar import solve
+    from frame.fem.plane.planar import solve
 
     elev = model if isinstance(model, Elevation) else elevation(model, view)
     t0, there = _guys(elev.reduction.model, pretension, fitted)

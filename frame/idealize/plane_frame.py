@@ -6,7 +6,7 @@ import numpy as np
 
 from frame.fem.assembly import load_matrix
 from frame.fem.model import AFTER, BEFORE
-from frame.fem.plane import BEAM, Array, PlaneFrame, PlaneLoad, PlaneSpring, PlaneSupport
+from frame.fem.plane.model import BEAM, Array, PlaneFrame, PlaneLoad, PlaneSpring, PlaneSupport
 from frame.idealize.plane_members import add_beam, add_truss, is_truss, see_guy
 from frame.idealize.plane_sketch import Sketch
 from frame.idealize.reduction import CLOSE, Reduction

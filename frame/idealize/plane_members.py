@@ -3,7 +3,7 @@
 import numpy as np
 
 from frame.fem.model import Member
-from frame.fem.plane import BEAM, TRUSS, Array, PlaneGuy, PlaneMember
+from frame.fem.plane.model import BEAM, TRUSS, Array, PlaneGuy, PlaneMember
 from frame.idealize.plane_sketch import Sketch
 from frame.idealize.reduction import CLOSE, Reduction
 

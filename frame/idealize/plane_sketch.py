@@ -5,7 +5,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from frame.fem.model import BEFORE
-from frame.fem.plane import RIGID, Array, PlaneMember, PlaneNode
+from frame.fem.plane.model import RIGID, Array, PlaneMember, PlaneNode
 from frame.idealize.reduction import CLOSE, Reduction, class_of
 
 STEP = 1 / 64

@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.fem.model import Connection, Member, Model
-from frame.fem.plane import Array
+from frame.fem.plane.model import Array
 
 FRONT, SIDE = "front", "side"
 CLASSES = ("beam", "post", "rail", "stay", "knee", "tie")

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from frame.bracing.second_opinion import governing_case, opinions, question
-from frame.fem.plane import PlaneAnswer
+from frame.fem.plane.model import PlaneAnswer
 from frame.idealize.state import State
 from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND, WindCase
 from frame.parts.steel.braces import brace_checks

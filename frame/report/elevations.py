@@ -8,7 +8,7 @@ import numpy as np
 from rich.console import Group
 
 from frame.bracing.second_opinion import Opinion
-from frame.fem.plane import BEAM, RIGID, Array
+from frame.fem.plane.model import BEAM, RIGID, Array
 from frame.report import words
 from frame.report.tables import section, table
 from frame.units import DEG, show

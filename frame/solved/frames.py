@@ -10,8 +10,8 @@ import numpy.typing as npt
 from frame.fem.cases import Answer, solve
 from frame.fem.model import Model
 from frame.fem.response import Response, respond
-from frame.fem.ritz import Ritz
-from frame.fem.shapes import Statics
+from frame.fem.second_order.ritz import Ritz
+from frame.fem.second_order.shapes import Statics
 from frame.idealize.actions import wind_height
 from frame.idealize.bands import guy_band, guy_directions, guy_groups, guy_lengths
 from frame.idealize.build import Idealized, build, on_other_ground

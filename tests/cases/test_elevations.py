@@ -5,7 +5,7 @@ from itertools import islice
 import numpy as np
 import pytest
 
-from frame.fem.plane import RIGID
+from frame.fem.plane.model import RIGID
 from frame.idealize.elevation import agreement, elevation
 from frame.loads.cases import ASD, WHOLE_WIND
 from tests.builders import case, case_blocks, every_bracing

@@ -10,10 +10,10 @@ from math import pi
 import numpy as np
 import pytest
 
-from frame.fem.buckling import buckling_factors, geometric_stiffness
 from frame.fem.cases import solve
 from frame.fem.model import Model, Support, UnitLoad
 from frame.fem.response import respond
+from frame.fem.second_order.buckling import buckling_factors, geometric_stiffness
 from frame.fem.stage import stage
 from tests.unit.fem.builders import member, node, point
 

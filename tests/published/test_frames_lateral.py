@@ -17,10 +17,10 @@ import pytest
 from scipy.linalg import det
 from scipy.optimize import brentq
 
-from frame.fem.buckling import buckling_factors
 from frame.fem.cases import solve
 from frame.fem.model import Connection, Model, Support, UnitLoad
 from frame.fem.response import respond
+from frame.fem.second_order.buckling import buckling_factors
 from tests.unit.fem.builders import FIXED, GLOBAL_AXES, RIGID, member, node, point
 
 L, PIECES = 3.0, 16

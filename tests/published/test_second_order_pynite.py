@@ -15,7 +15,7 @@ from Pynite import FEModel3D
 from frame.fem.cases import solve
 from frame.fem.model import AFTER, BEFORE, Model
 from frame.fem.response import respond
-from frame.fem.shapes import Statics
+from frame.fem.second_order.shapes import Statics
 from frame.idealize.build import build
 from frame.idealize.posts import beam_mark, post_name
 from frame.idealize.state import State

@@ -9,8 +9,7 @@ from frame.draw.picture import Array, Picture
 from frame.draw.sheet import View
 from frame.draw.space import space_picture
 from frame.fem.model import AFTER, BEFORE, Guy, Member, Model, Node
-from frame.fem.planar import solve
-from frame.fem.plane import (
+from frame.fem.plane.model import (
     BEAM,
     TRUSS,
     PlaneFrame,
@@ -20,6 +19,7 @@ from frame.fem.plane import (
     PlaneNode,
     PlaneSupport,
 )
+from frame.fem.plane.planar import solve
 
 E, TILT, HEIGHT, ARM, CHORD = 200e9, math.radians(35.0), 3.0, 2.1, 3.4
 POST, PIPE, RAILS = 5.5e-6, 2.0e-6, 4 * 0.08e-6

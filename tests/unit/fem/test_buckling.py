@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 from scipy.optimize import brentq
 
-from frame.fem.buckling import buckling_factors
 from frame.fem.cases import solve
 from frame.fem.model import Connection, Guy, Model, Support, UnitLoad
 from frame.fem.response import respond
+from frame.fem.second_order.buckling import buckling_factors
 from tests.unit.fem.builders import (
     FIXED,
     GLOBAL_AXES,

@@ -9,10 +9,10 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.fem.buckling import geometric_stiffness
 from frame.fem.cases import solve
 from frame.fem.model import Model, Support, UnitLoad
 from frame.fem.response import respond
+from frame.fem.second_order.buckling import geometric_stiffness
 from tests.property.test_fem_frames import varied
 from tests.published.test_pynite import random_frame
 from tests.unit.fem.builders import FIXED, member, post_and_beam

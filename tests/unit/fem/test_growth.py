@@ -7,13 +7,13 @@ import numpy as np
 import pytest
 import scipy.sparse.linalg
 
-from frame.fem.buckling import geometric_stiffness
 from frame.fem.cases import Answer, solve
 from frame.fem.model import Model, Support, UnitLoad
 from frame.fem.pile import Pile
 from frame.fem.response import respond
-from frame.fem.ritz import NEAR, Ritz
-from frame.fem.shapes import Statics
+from frame.fem.second_order.buckling import geometric_stiffness
+from frame.fem.second_order.ritz import NEAR, Ritz
+from frame.fem.second_order.shapes import Statics
 from frame.fem.stage import stage
 from tests.unit.fem.builders import FIXED, PIPE, member, node, point, post_and_beam
 

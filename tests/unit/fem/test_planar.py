@@ -9,8 +9,7 @@ from math import sqrt
 import numpy as np
 import pytest
 
-from frame.fem.planar import solve
-from frame.fem.plane import (
+from frame.fem.plane.model import (
     BEAM,
     RIGID,
     TRUSS,
@@ -22,6 +21,7 @@ from frame.fem.plane import (
     PlaneSpring,
     PlaneSupport,
 )
+from frame.fem.plane.planar import solve
 
 EA, EI = 4.0e8, 6.0e5
 CLAMP = (True, (0.0, 0.0, 0.0))

@@ -4,7 +4,7 @@ from fractions import Fraction
 
 import numpy as np
 
-from frame.fem.polish import Assembled, polish
+from frame.fem.plane.polish import Assembled, polish
 
 
 def chain(stiffness):

@@ -6,12 +6,12 @@ from math import pi
 import numpy as np
 import pytest
 
-from frame.fem.buckling import buckling_factors, geometric_stiffness
 from frame.fem.cases import solve
 from frame.fem.model import Guy, Model, Support
-from frame.fem.pieces import Pieces
 from frame.fem.response import Response, respond
-from frame.fem.shapes import SMALL, Statics
+from frame.fem.second_order.buckling import buckling_factors, geometric_stiffness
+from frame.fem.second_order.pieces import Pieces
+from frame.fem.second_order.shapes import SMALL, Statics
 from tests.unit.fem.builders import FIXED, PIPE, member, node, point, post_and_beam
 
 EI = PIPE["E"] * PIPE["Iy"]

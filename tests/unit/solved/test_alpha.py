@@ -5,8 +5,8 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.fem.buckling import buckling_factors
 from frame.fem.cases import Answer
+from frame.fem.second_order.buckling import buckling_factors
 from frame.loads.cases import ASD, WHOLE_WIND
 from frame.solved.frames import Block
 from frame.solved.situation import situation

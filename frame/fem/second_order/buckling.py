@@ -1,6 +1,6 @@
 """Lowest buckling factor of the whole frame under given forces, taut guys in.
 
-(K + lambda Kg) phi = 0 with the geometric stiffness of `frame.fem.geometric`: axial forces, end
+(K + lambda Kg) phi = 0 with the geometric stiffness of `geometric.py`: axial forces, end
 moments, shears and torques, levers, hinges and joints, and the tension of the guys; so sway,
 twisting, lateral buckling and the swing of a beam about its post are all in it. A member with both
 ends released leans but does not bow here: its own buckling is a check of the member. A member of
@@ -18,7 +18,7 @@ from frame.fem.cases import Answer
 from frame.fem.element import Array
 from frame.fem.model import AFTER
 from frame.fem.modes import largest
-from frame.fem.pieces import stressed
+from frame.fem.second_order.pieces import stressed
 from frame.fem.stage import Stage, stage
 
 
@@ -67,7 +67,7 @@ def geometric_stiffness(
     *,
     axial_only: bool = False,
 ) -> Sparse:
-    """Kg (6 N, 6 N) [N/m, N, N m] at lambda = 1, raw like K; see `frame.fem.geometric`."""
+    """Kg (6 N, 6 N) [N/m, N, N m] at lambda = 1, raw like K; see `geometric.py`."""
     forces = member_forces[None], connection_forces[None], tensions[None]
     size = 6 * len(at.model.nodes)
     total = sparse.csr_matrix((size, size))

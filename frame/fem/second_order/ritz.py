@@ -1,10 +1,10 @@
 """Buckling factors and second-order answers of many cases at once, in a few shapes of the frame.
 
-The exact problem of `frame.fem.buckling` is projected onto a basis V with V' K V = I (Clough and
+The exact problem of `buckling.py` is projected onto a basis V with V' K V = I (Clough and
 Penzien, Dynamics of Structures, 2nd ed., secs. 9-2 and 14-5): mu of -V' Kg V = 1 / lambda. Kg is
 linear in the forces, so its projection is worked out once for every unit load and unit pull and
 only summed for a case. A projection can only stiffen the frame: lambda comes out too high, never
-too low, by an error that whoever uses it has to measure. `frame.fem.shapes` chooses the basis.
+too low, by an error that whoever uses it has to measure. `shapes.py` chooses the basis.
 
 Second order, derived here: (K + alpha Kg) u2 = K u1, with u1 of first order, makes the growth
 du = u2 - u1 obey (K + alpha Kg) du = -alpha Kg u1. Its Galerkin solution in the basis is

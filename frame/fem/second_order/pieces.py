@@ -9,9 +9,15 @@ from scipy import sparse
 
 from frame.fem.assembly import dofs_of, present_members
 from frame.fem.element import Array, skew
-from frame.fem.geometric import along, joint_blocks, lean, member_blocks, member_stress
 from frame.fem.model import Model
 from frame.fem.response import Response
+from frame.fem.second_order.geometric import (
+    along,
+    joint_blocks,
+    lean,
+    member_blocks,
+    member_stress,
+)
 from frame.fem.stage import Stage
 
 

@@ -23,11 +23,11 @@ import numpy.typing as npt
 from frame.fem.bow import slenderness
 from frame.fem.cases import Answer, Shapes
 from frame.fem.element import Array
-from frame.fem.pieces import Pieces, pieces_of, projected, push
 from frame.fem.recovery import recover
 from frame.fem.response import Response
-from frame.fem.ritz import Projection, Ritz
-from frame.fem.spans import LEFT, SAME, apart, fewest, lowest, spanning, unit
+from frame.fem.second_order.pieces import Pieces, pieces_of, projected, push
+from frame.fem.second_order.ritz import Projection, Ritz
+from frame.fem.second_order.spans import LEFT, SAME, apart, fewest, lowest, spanning, unit
 
 ROUNDS = 6
 """Most rounds."""
@@ -79,7 +79,7 @@ class Statics:
     def of(cls, response: Response, *, axial_only: bool = False) -> "Statics":
         """Answer every load on the whole frame and project the frame onto that.
 
-        `axial_only`: see `frame.fem.pieces.stressed`.
+        `axial_only`: see `frame.fem.second_order.pieces.stressed`.
         """
         at, P, B = response.at, response.loads, response.pulls
         static = at.displacements(np.hstack([P, B]))

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from frame.fem.plane import BEAM, STATIONS, Array, Diagram, PlaneFrame
+from frame.fem.plane.model import BEAM, STATIONS, Array, Diagram, PlaneFrame
 
 
 @dataclass(frozen=True)

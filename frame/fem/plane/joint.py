@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.fem.diagram import Loads
-from frame.fem.plane import BEAM, TRUSS, Array, PlaneFrame
+from frame.fem.plane.diagram import Loads
+from frame.fem.plane.model import BEAM, TRUSS, Array, PlaneFrame
 
 JOINT = 1 / 1024
 """Length [m] of the short element that stands for a rotational spring, centred on the joint.

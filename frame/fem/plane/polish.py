@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from frame.fem.plane import Array
+from frame.fem.plane.model import Array
 
 ROUNDS = 8
 """Most corrections made; two are nearly always enough."""
