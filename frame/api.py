@@ -29,8 +29,9 @@ from frame.plan.decision import Decision
 from frame.plan.gusts import Gusts
 from frame.rack.rack import Rack
 from frame.records.results import Study
-from frame.report import check_page, document, plan_data, sizes
+from frame.report import check_page, sizes
 from frame.report import gusts as gusts_page
+from frame.report.data import document, plain, plan_data
 from frame.sizing.size import Sized
 from frame.sizing.size import size as _size
 from frame.verdict.compare import chosen
@@ -148,7 +149,7 @@ def plain(answer: Answer) -> dict[str, Any]:
     if isinstance(answer, Study):
         return document.document(answer)
     if isinstance(answer, Decision):
-        return document.finite({**document.heading(answer.rack), **plan_data.plan_data(answer)})
+        return plain.finite({**plain.heading(answer.rack), **plan_data.plan_data(answer)})
     if isinstance(answer, Inspection):
         return check_page.check_data(answer, answer.result.rows)
     if isinstance(answer, Gusts):

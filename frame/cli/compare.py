@@ -46,7 +46,7 @@ def command(
     found = decide(text, file.name, units, processes=cores, ranged=as_json)
     exhausted = _exhausted(text, file.name, units, found) if exhaustive else None
     if as_json:
-        from frame.report.document import document
+        from frame.report.data.document import document
 
         study = side_by_side(text, file.name, units)
         print_json(document(study, found, exhausted))

@@ -31,11 +31,11 @@ def command(file: Path, units: str | None, *, writes: bool, quick: bool, as_json
         text = with_fitted(read_text(file), found.fitted, found.rack.units)
         write_rack(file, text, force=True)
     if as_json:
-        from frame.report.diagnose_data import document
+        from frame.report.data.diagnose_data import document
 
         print_json(document(found))
         return
-    from frame.report.diagnose import screen
+    from frame.report.readings.screen import screen
     from frame.report.typed import typed
 
     for line in screen(found, typed(file)):

@@ -36,7 +36,7 @@ def command(file: Path, units: str | None, *, asks: bool) -> None:
     text = read_text(file)
     rack = parse_rack(text, file.name, units)
     if not asks:
-        from frame.report.measure_card import card
+        from frame.report.readings.card import card
 
         for line in card(rack, typed(file)):
             click.echo(line)

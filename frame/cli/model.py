@@ -36,7 +36,7 @@ def command(
     every load case: enough to rebuild the rack in any other frame program and compare.
     """
     from frame.casefile.read import read_rack
-    from frame.report.model_document import document, page
+    from frame.report.data.model_document import document, page
     from frame.solved.model_case import solve_model
     from frame.verdict.asked import at_tilt, chosen_gust
 

@@ -10,7 +10,8 @@ from frame.errors import InputError, Problem
 from frame.records.results import BracingResult, Row
 from frame.report import expected, words
 from frame.report.by_hand import by_hand, steps_data
-from frame.report.document import finite, footing_data, heading, lowered_data, rung
+from frame.report.data.bracing import lowered_data, rung
+from frame.report.data.plain import finite, footing_data, heading
 from frame.report.elevations import elevation_data, elevation_table
 from frame.report.foot import counted, footing
 from frame.report.part_forces import use

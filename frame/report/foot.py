@@ -9,8 +9,8 @@ from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.records.results import BracingResult
 from frame.report import words
-from frame.report.built import SET_BOLTS, U_BOLTS, WELDS, assumed
 from frame.report.cautioned import warnings, welded
+from frame.report.data.built import SET_BOLTS, U_BOLTS, WELDS, assumed
 from frame.report.tables import section, table
 from frame.tables.steels import welding_advice
 from frame.units import show, told_in

@@ -9,9 +9,9 @@ from frame.plan.gusts import Gusts
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.report import expected, unknowns, words
-from frame.report.document import heading
+from frame.report.data.plain import heading
+from frame.report.data.plan_data import Data, first
 from frame.report.lay_down import card, how_to_lower, lay_down_data
-from frame.report.plan_data import Data, first
 from frame.report.tables import FLAG, once, section, table
 from frame.search.weakest import Weakest
 from frame.units import DEG, head_unit, show

@@ -10,7 +10,7 @@ from rich.text import Text
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.report import expected, words
-from frame.report.plan_data import Data, first
+from frame.report.data.plan_data import Data, first
 from frame.report.screen.phrases import gust, happens
 from frame.report.tables import FLAG
 from frame.units import DEG, MPH, show

@@ -10,7 +10,8 @@ from rich.text import Text
 
 from frame.report import words
 from frame.report.cautioned import warnings
-from frame.report.document import Data, footing_data, heading, lowered_data
+from frame.report.data.bracing import lowered_data
+from frame.report.data.plain import Data, footing_data, heading
 from frame.report.money import amount, counted, money
 from frame.report.tables import FLAG, section, table
 from frame.sizing.bought import Bought, Gusts

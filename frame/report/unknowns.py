@@ -7,7 +7,7 @@ from rich.console import Group
 
 from frame.plan.decides import Deciding
 from frame.report import words
-from frame.report.document import Data
+from frame.report.data.plain import Data
 from frame.report.screen.phrases import happens, number
 from frame.report.tables import section, table
 from frame.units import head_unit

@@ -11,7 +11,7 @@ from rich.console import Console
 
 from frame.records.results import Study
 from frame.report.compare_page import page
-from frame.report.document import document
+from frame.report.data.document import document
 from frame.units import parse, show
 from frame.verdict.compare import compare
 from frame.verdict.verdict import verdict

@@ -21,7 +21,8 @@ from frame.plan.decision import Decision
 from frame.records.results import Study
 from frame.report import words
 from frame.report.compare_page import AS_DESCRIBED
-from frame.report.document import document, finite
+from frame.report.data.document import document
+from frame.report.data.plain import finite
 from frame.report.ladder import about
 from frame.units import show
 

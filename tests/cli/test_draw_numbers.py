@@ -12,7 +12,7 @@ from frame.bracing.movement import worst_sway, worst_swing
 from frame.draw.two_panes import two_panes
 from frame.pictured.beside import Beside, of_plan
 from frame.plan.phrases import gust
-from frame.report.plan_data import plan_data
+from frame.report.data.plan_data import plan_data
 from frame.report.screen.first import screen
 from frame.solved.frames import solved_blocks
 from frame.units import DEG, show

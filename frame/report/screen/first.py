@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from frame.plan.decision import Decision
-from frame.report.screen import lines
+from frame.report.screen import doubts, lines
 from frame.report.screen.phrases import WIDTH
 from frame.report.screen.steps import steps
 from frame.report.typed import typed
@@ -74,12 +74,12 @@ PARAGRAPHS: dict[str, Paragraph] = {
     "knees": lines.knees,
     "cut": lines.cut,
     "storm": lines.lay_down,
-    "hangs on": lines.hangs_on,
-    "second unknown": lambda decision: lines.unknown(decision, 1),
-    "third unknown": lambda decision: lines.unknown(decision, 2),
-    "what it stood": lines.not_told,
-    "stood": lines.stood,
-    "warned": lines.warned,
+    "hangs on": doubts.hangs_on,
+    "second unknown": lambda decision: doubts.unknown(decision, 1),
+    "third unknown": lambda decision: doubts.unknown(decision, 2),
+    "what it stood": doubts.not_told,
+    "stood": doubts.stood,
+    "warned": doubts.warned,
 }
 GROUPS = (
     ("head", "droops", "sways", "stood"),

@@ -1,11 +1,8 @@
 """The paragraphs of the first screen, each a few lines of 80 letters."""
 
 import math
-import re
-from collections.abc import Iterable
 from contextlib import suppress
 
-from frame.checks.welds.weld_leg import smallest_leg
 from frame.errors import FrameError
 from frame.plan.decision import Decision
 from frame.plan.standing import Standing
@@ -32,10 +29,6 @@ from frame.whatif.tilts import COVERED
 MOSTLY = 0.5
 HARDLY = 0.25e-3
 """Movement that nobody sees [m]."""
-TOLD_HERE = re.compile("Tilt .* is (over|under) ")
-"""Warnings of the file that the screen gives in words of its own."""
-SAME = 0.999
-"""Part of a least size that is taken for it [1]: rounding of inches."""
 RISE = 1.03
 """Rise of a gust worth telling [1]."""
 TESTED = 1.5
@@ -228,87 +221,3 @@ def _act_by(result: BracingResult, rack: Rack) -> str:
     if result.act_by_gust is None:
         return "none looked at"
     return gust(result.act_by_gust, rack.units)
-
-
-def hangs_on(decision: Decision) -> list[str]:
-    """Say what decides the answer most, what if it turns out well, and how to find it out."""
-    return ["What this hangs on, and what if it turns out well", *unknown(decision, 0)]
-
-
-def unknown(decision: Decision, place: int) -> list[str]:
-    """Say it of the unknown at a place among those that decide, the first at 0."""
-    units = decision.rack.units
-    lines: list[str] = []
-    for one in decision.decides[place : place + 1]:
-        going, well = one.going, gust(one.gust_if_well, units)
-        said = (
-            f"{one.unknown}: {happens(going.part, going.check)} at {well}, not "
-            f"{number(going.gust, units)}. {_find_out(one.find_out)}"
-        )
-        lines += paragraph(" ", said, 2)
-    return lines
-
-
-def not_told(decision: Decision) -> list[str]:
-    """Ask for what it has stood, where the file does not say."""
-    if decision.rack.stood is not None:
-        return []
-    return paragraph(" ", "what it has stood: write it under [stood] and run again.", 2)
-
-
-def _find_out(how: str) -> str:
-    """Say how to find something out; where nothing tells, that."""
-    if how == "nothing tells":
-        return "Nothing tells beforehand."
-    return f"To know: {how}{'' if how.endswith('?') else '.'}"
-
-
-def stood(decision: Decision) -> list[str]:
-    """Say what the gust it has stood tells."""
-    rack = decision.rack
-    told = rack.stood
-    if told is None:
-        return []
-    better = [
-        r.going
-        for r in decision.start.ladder
-        if r.going and r.going.guessed and r.going.gust > 1.03 * r.going.guessed
-    ]
-    said = f"it stood {gust(told.gust, rack.units)} at {told.tilt / DEG:.0f} deg"
-    if better:
-        first = better[0]
-        was = number(first.guessed, rack.units)
-        said += (
-            f": {happens(first.part, first.check)} later than guessed, at about "
-            f"{number(first.gust, rack.units)}, not {was}"
-        )
-    return paragraph("Stood", f"{said}.")
-
-
-def warned(decision: Decision, most: int = 2) -> list[str]:
-    """Warn of what changes what a builder does: the file's own warnings, steep and flat tilts."""
-    said = [w for w in decision.rack.warnings if not TOLD_HERE.match(w)]
-    tilts = [t / DEG for t in decision.rack.tilts]
-    if max(tilts) > COVERED[1] / DEG + 0.1:
-        said.append("Tilts over 45 deg keep the wind of 45: the tables end there.")
-    if min(tilts) < COVERED[0] / DEG - 0.1:
-        said.append("Tilts under 8 deg get no answer: near flat, panels can flutter off.")
-    said += _thin_fillet(decision.rack)
-    lines: list[str] = []
-    for warning in _shortest(said)[:most]:
-        lines += paragraph("Mind", warning, 10)[:2]
-    return lines
-
-
-def _thin_fillet(rack: Rack) -> list[str]:
-    """Warn of fillets smaller than the pipes' walls ask for."""
-    walls = rack.posts.pipe.wall, rack.beam.pipe.wall, rack.sleeve.wall
-    least = float(smallest_leg(min(walls), max(walls)))
-    if rack.welds.leg >= SAME * least:
-        return []
-    leg, asked = (show(size, "length", rack.units) for size in (rack.welds.leg, least))
-    return [f"Fillets of {leg} are small for such walls: {asked} is the least (AISC J2.4)."]
-
-
-def _shortest(said: Iterable[str]) -> list[str]:
-    return sorted(dict.fromkeys(said), key=len)

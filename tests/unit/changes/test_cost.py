@@ -22,7 +22,7 @@ from frame.plan.price import OVERHEAD, price_of
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import Pin
 from frame.report.compare_page import page
-from frame.report.document import document
+from frame.report.data.document import document
 from frame.report.money import amount, money
 from frame.verdict.compare import compare
 from frame.verdict.verdict import best

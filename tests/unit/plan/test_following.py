@@ -7,7 +7,7 @@ import pytest
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.plan.decision import with_bracing
-from frame.report.plan_data import plan_data
+from frame.report.data.plan_data import plan_data
 from frame.units import MPH
 from frame.verdict.compare import compare
 from tests.decided import decided, file_of

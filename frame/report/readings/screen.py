@@ -7,7 +7,7 @@ from frame.diagnose.expected import tellable
 from frame.diagnose.movements import BOW, DROOP, SWAY, Movement, Share
 from frame.diagnose.yielding import STORM, Yielding
 from frame.plan.greedy import Plan
-from frame.report.reading_words import reading_name, reading_shown
+from frame.report.readings.words import reading_name, reading_shown
 from frame.report.screen.phrases import gust, movement, paragraph
 from frame.tables.causes import causes
 from frame.tables.readings import reading_kinds

@@ -4,7 +4,7 @@ import textwrap
 
 from frame.diagnose.expected import Expectation, conditions, expectations
 from frame.rack.rack import Rack
-from frame.report.reading_words import reading_shown
+from frame.report.readings.words import reading_shown
 from frame.report.screen.phrases import WIDTH
 from frame.tables.readings import reading_kinds
 from frame.units import DEG, show
