@@ -31,7 +31,8 @@ from frame.rack.rack import Rack
 from frame.records.results import Study
 from frame.report import check_page, sizes
 from frame.report import gusts as gusts_page
-from frame.report.data import document, plain, plan_data
+from frame.report.data import document, plan_data
+from frame.report.data.plain import finite, heading
 from frame.sizing.size import Sized
 from frame.sizing.size import size as _size
 from frame.verdict.compare import chosen
@@ -149,7 +150,7 @@ def plain(answer: Answer) -> dict[str, Any]:
     if isinstance(answer, Study):
         return document.document(answer)
     if isinstance(answer, Decision):
-        return plain.finite({**plain.heading(answer.rack), **plan_data.plan_data(answer)})
+        return finite({**heading(answer.rack), **plan_data.plan_data(answer)})
     if isinstance(answer, Inspection):
         return check_page.check_data(answer, answer.result.rows)
     if isinstance(answer, Gusts):

@@ -1,1 +1,4 @@
-"""What the builder owns: frozen parts in SI units, no arrays, no solving."""
+"""What the builder owns: frozen parts in SI units, no arrays, no solving.
+
+In: what `frame/casefile` read. Out: a `Rack`. Open `rack.py` first; each part has a file.
+"""

@@ -1,6 +1,7 @@
 """Units at the edges: SI inside, builders' units in files and on paper.
 
-Every conversion factor of the program is typed in `frame.units.factors`, once.
+In: text with units. Out: SI numbers, and back. Open `parse.py` first, then `show.py`. Every
+conversion factor of the program is typed in `frame.units.factors`, once.
 """
 
 from frame.units.factors import (

@@ -2,6 +2,7 @@
 
 import ast
 from collections.abc import Iterator
+from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
@@ -34,6 +35,7 @@ LAYERS = (
 )
 LEVEL = {name: depth for depth, names in enumerate(LAYERS) for name in names}
 FILES = sorted(PACKAGE.rglob("*.py"))
+FOLDERS = sorted({p.parent for p in FILES})
 FENCED = {"anastruct": {"fem/plane/system.py"}, "click": {"cli"}, "matplotlib": {"draw"}}
 
 
@@ -84,6 +86,22 @@ def test_nothing_imports_pyplot() -> None:
         assert not [n for _, n in imports(path) if n.startswith("matplotlib.pyplot")], path
 
 
-@pytest.mark.parametrize("path", FILES, ids=lambda p: p.relative_to(PACKAGE).as_posix())
-def test_files_stay_small(path: Path) -> None:
-    assert len(path.read_text(encoding="utf-8").splitlines()) <= 320
+def inside(folder: Path) -> dict[str, set[str]]:
+    """What each folder and file of a folder imports of its neighbours there."""
+    home = ".".join(("frame", *folder.relative_to(PACKAGE).parts))
+    found: dict[str, set[str]] = {}
+    for path in folder.rglob("*.py"):
+        me = path.relative_to(folder).parts[0].removesuffix(".py")
+        if me == "__init__":
+            continue
+        mine = found.setdefault(me, set())
+        for _, name in imports(path):
+            if name.startswith(f"{home}."):
+                mine.add(name.removeprefix(f"{home}.").split(".")[0])
+    return {me: (others - {me}) & found.keys() for me, others in found.items()}
+
+
+@pytest.mark.parametrize("folder", FOLDERS, ids=lambda p: p.relative_to(PACKAGE).as_posix())
+def test_nothing_goes_round_inside_a_folder(folder: Path) -> None:
+    """Files and folders of one folder have an order too: each imports only those below it."""
+    TopologicalSorter(inside(folder)).prepare()

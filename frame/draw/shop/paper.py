@@ -220,33 +220,34 @@ class Paper:
         """Write the foot of every page and return the pages."""
         count = len(self.pages)
         for number, page in enumerate(self.pages, 1):
-            self._foot(page, number, count)
+            _foot(self, page, f"page {number} of {count}")
         return self.pages
 
-    def _foot(self, page: Figure, number: int, count: int) -> None:
-        width, height = self.size
-        y = self.size[1] - MARGIN - FOOT + 0.1
-        page.add_artist(
-            Line2D(
-                [MARGIN / width, 1 - MARGIN / width],
-                [1 - y / height] * 2,
-                color=BLACK,
-                linewidth=0.8,
-            )
+
+def _foot(paper: Paper, page: Figure, place: str) -> None:
+    """Write the title, the `place` of a page among all, and the caution at its foot."""
+    width, height = paper.size
+    y = paper.bottom + 0.1
+    page.add_artist(
+        Line2D(
+            [MARGIN / width, 1 - MARGIN / width],
+            [1 - y / height] * 2,
+            color=BLACK,
+            linewidth=0.8,
         )
-        said = f"{self.title}, page {number} of {count}"
-        lines = [said, *broken(self.caution, self.width, SMALL)]
-        for i, line in enumerate(lines):
-            page.text(
-                MARGIN / width,
-                1 - (y + 0.04 + i * line_height(SMALL)) / height,
-                line,
-                fontsize=SMALL,
-                va="top",
-                color=BLACK,
-                weight="bold" if i == 0 else "normal",
-                parse_math=False,
-            )
+    )
+    lines = [f"{paper.title}, {place}", *broken(paper.caution, paper.width, SMALL)]
+    for i, line in enumerate(lines):
+        page.text(
+            MARGIN / width,
+            1 - (y + 0.04 + i * line_height(SMALL)) / height,
+            line,
+            fontsize=SMALL,
+            va="top",
+            color=BLACK,
+            weight="bold" if i == 0 else "normal",
+            parse_math=False,
+        )
 
 
 def as_pdf(pages: Sequence[Figure]) -> bytes:

@@ -111,31 +111,7 @@ class Statics:
             found = found._onto(modes)
             states, before = (states[0][some], states[1][some]), mu[some]
         found = found._onto(found._differing(*states)[0], found._growth(amounts, lines))
-        return found._told(found._differing(amounts, lines)[0])
-
-    def _told(self, modes: Modes) -> Ritz:
-        """Return what answers of second order need of the shapes; `modes` tell the factors."""
-        response, count = self.response, self.shapes.shape[1]
-        unloaded = np.zeros((count, *response.line_loads.shape[1:]))
-        forces = recover(response.at, self.loads, unloaded)
-        moved = np.concatenate([response.displacements, response.pull_displacements])
-        U = moved.reshape(len(moved), -1).T
-        weighed = modes.weight * modes.shape
-        pool = np.hstack([weighed, LAST * np.eye(count)])
-        within, _ = fewest(pool, pool, weighed.shape[1])
-        return Ritz(
-            geometric=self.basis.geometric,
-            pulls=self.basis.pulls,
-            pushes=-projected(self.pieces, self.shapes, U).swapaxes(1, 2),
-            shapes=Shapes(
-                displacements=forces.displacements,
-                member_forces=forces.members,
-                connection_forces=forces.connections,
-                reactions=forces.reactions,
-                slender=slenderness(response.model, response.length),
-            ),
-            modal=self.basis.within(within),
-        )
+        return _told(found, found._differing(amounts, lines)[0])
 
     def _differing(
         self, amounts: Array, lines: Array
@@ -172,9 +148,9 @@ class Statics:
         grown = self.basis.growth(self.shapes.T @ A, amounts, lines, ALPHA)
         more, work = self.shapes @ grown, work + (grown**2).sum(axis=0)
         A -= push(self.pieces, more, amounts)
-        step = self._held(response.at.displacements(A), lines)
+        step = _held(self, response.at.displacements(A), lines)
         size = GROWTH / np.sqrt(np.maximum(work, 1e-300))
-        V, P = size * step, size * (A - self._lines(step, lines))
+        V, P = size * step, size * (A - _lines(self.response.pulls, step, lines))
         energy, q = np.linalg.eigh((V.T @ P + P.T @ V) / 2)
         q = q[:, energy > LEFT * SAME**0.5]
         return V @ q, P @ q
@@ -200,39 +176,65 @@ class Statics:
         With the loads (6 N, c) that they are the answers to.
         """
         V, P = self.shapes @ modes.shape, self.loads @ modes.shape
-        K = P + self._lines(V, modes.lines)
+        K = P + _lines(self.response.pulls, V, modes.lines)
         A = -push(self.pieces, V, modes.amounts)
-        step = self._held(self.response.at.displacements(A), modes.lines)
+        step = _held(self, self.response.at.displacements(A), modes.lines)
         size = np.sqrt(np.maximum((step * A).sum(axis=0), 1e-300))
         step /= size
-        loads = A / size - self._lines(step, modes.lines)
+        loads = A / size - _lines(self.response.pulls, step, modes.lines)
         spans = np.stack([V, step]), np.stack([K, A / size])
         steps = np.stack([A, -push(self.pieces, step, modes.amounts)])
         y = lowest(*spans, steps)
         better = ((each * y).sum(axis=0) for each in (spans[0], np.stack([P, loads])))
         return unit(*better)
 
-    def _lines(self, V: Array, lines: Array) -> Array:
-        """Pull (6 N, c) that taut guys, `lines` (c, G) as stiff, hold shapes V (6 N, c) with."""
-        pulls = self.response.pulls
-        held: Array = pulls @ (lines.T * (pulls.T @ V))
-        return held
 
-    def _held(self, V: Array, lines: Array) -> Array:
-        """Let taut guys, `lines` (c, G) as stiff, hold back answers V (6 N, c) without them.
-
-        Sherman-Morrison-Woodbury.
-        """
-        held = V.copy()
-        sets, which = np.unique(lines, axis=0, return_inverse=True)
-        for i, stiff in enumerate(sets):
-            on, columns = stiff > 0.0, np.flatnonzero(which.ravel() == i)
-            B, pulled = self.response.pulls[:, on], self.pulled[:, on]
-            give = np.diag(1.0 / stiff[on]) + B.T @ pulled
-            held[:, columns] -= pulled @ np.linalg.solve(give, B.T @ V[:, columns])
-        return held
+def _told(found: Statics, modes: Modes) -> Ritz:
+    """Return what answers of second order need of the shapes; `modes` tell the factors."""
+    response, count = found.response, found.shapes.shape[1]
+    unloaded = np.zeros((count, *response.line_loads.shape[1:]))
+    forces = recover(response.at, found.loads, unloaded)
+    moved = np.concatenate([response.displacements, response.pull_displacements])
+    U = moved.reshape(len(moved), -1).T
+    weighed = modes.weight * modes.shape
+    pool = np.hstack([weighed, LAST * np.eye(count)])
+    within, _ = fewest(pool, pool, weighed.shape[1])
+    return Ritz(
+        geometric=found.basis.geometric,
+        pulls=found.basis.pulls,
+        pushes=-projected(found.pieces, found.shapes, U).swapaxes(1, 2),
+        shapes=Shapes(
+            displacements=forces.displacements,
+            member_forces=forces.members,
+            connection_forces=forces.connections,
+            reactions=forces.reactions,
+            slender=slenderness(response.model, response.length),
+        ),
+        modal=found.basis.within(within),
+    )
 
 
 def _change(before: Array, now: Array) -> float:
     """Largest change of 1 / lambda + `SMALL`, by share."""
     return float(np.abs((now - before) / (now + SMALL)).max(initial=0.0))
+
+
+def _lines(pulls: Array, V: Array, lines: Array) -> Array:
+    """Pull (6 N, c) that taut guys, `lines` (c, G) as stiff, hold shapes V (6 N, c) with."""
+    held: Array = pulls @ (lines.T * (pulls.T @ V))
+    return held
+
+
+def _held(found: Statics, V: Array, lines: Array) -> Array:
+    """Let taut guys, `lines` (c, G) as stiff, hold back answers V (6 N, c) without them.
+
+    Sherman-Morrison-Woodbury.
+    """
+    held = V.copy()
+    sets, which = np.unique(lines, axis=0, return_inverse=True)
+    for i, stiff in enumerate(sets):
+        on, columns = stiff > 0.0, np.flatnonzero(which.ravel() == i)
+        B, pulled = found.response.pulls[:, on], found.pulled[:, on]
+        give = np.diag(1.0 / stiff[on]) + B.T @ pulled
+        held[:, columns] -= pulled @ np.linalg.solve(give, B.T @ V[:, columns])
+    return held

@@ -21,7 +21,7 @@ def static() -> set[str]:
 
 
 def literals() -> Iterator[str]:
-    for path in FOLDER.glob("*.py"):
+    for path in FOLDER.rglob("*.py"):
         for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
             if isinstance(node, ast.Constant) and isinstance(node.value, str):
                 yield node.value
