@@ -7,8 +7,9 @@ from pathlib import Path
 
 import pytest
 
+from frame.report.screen.doubts import warned
 from frame.report.screen.first import CAUTIONS, MOST, screen
-from frame.report.screen.lines import left_out, warned
+from frame.report.screen.lines import left_out
 from frame.report.screen.phrases import WIDTH
 from frame.units import DEG, parse
 from tests.decided import decided
