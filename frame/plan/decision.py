@@ -13,7 +13,7 @@ from frame.plan.greedy import Plan, make_plan
 from frame.plan.kinds import Kind, other_kinds
 from frame.plan.moves import moves
 from frame.plan.ours import described
-from frame.plan.standing import Asked, Standing, holds, stand
+from frame.plan.standing import Asked, Standing, holds, stand, stand_like
 from frame.plan.why import ground_share
 from frame.rack.rack import MOST_BRACINGS, Rack
 from frame.records.results import BracingResult, Move, Study
@@ -163,7 +163,7 @@ def _guyed(plan: Plan, asked: Asked) -> Standing | None:
         return None
     bracing = tuple(b for b in end.rack.bracing_names if b in (*end.bracing, *names))
     try:
-        return stand(end.text, bracing, asked, end.blocks)
+        return stand_like(end, end.text, bracing, asked)
     except FrameError:
         return None
 

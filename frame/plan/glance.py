@@ -135,13 +135,13 @@ def _uses(blocks: Sequence[Block], near: Iterable[float], most: float) -> _Uses:
     gusts = np.unique(np.round([*round_them, most], 3))
     found: dict[str, FloatArray] = {}
     kinds: dict[str, Kind] = {}
-    for block in blocks:
-        now = situation(block, whole_table(block), [float(g) for g in gusts])
-        for (part, check), used in Search.of([block], CHECKERS).used(stacked([now])).items():
-            name = f"{part}: {check}"
-            use = used.use.reshape(len(gusts), -1).max(axis=1)
-            found[name] = np.maximum(found.get(name, 0.0), use)
-            kinds[name] = used.kind
+    nows = [situation(block, whole_table(block), [float(g) for g in gusts]) for block in blocks]
+    of = np.concatenate([now.gust for now in nows])
+    used_by = Search.of(blocks, CHECKERS).used(stacked(nows)) if nows else {}
+    for (part, check), used in used_by.items():
+        name = f"{part}: {check}"
+        found[name] = np.array([used.use[of == gust].max() for gust in gusts])
+        kinds[name] = used.kind
     at = int(np.searchsorted(gusts, round(most, 3)))
     return _Uses(gusts, found, kinds, {name: float(use[at]) for name, use in found.items()})
 

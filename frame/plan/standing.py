@@ -86,8 +86,27 @@ class Asked:
     ranged: bool = True
 
 
-def stand(text: str, bracing: Bracing, asked: Asked, like: Sequence[Block] = ()) -> Standing:
+FURTHER = 1.3
+"""Limit gust looked for first over that of the rack before the change [1]: seldom exceeded."""
+
+
+def stand_like(at: Standing, text: str, bracing: Bracing, asked: Asked) -> Standing:
+    """Solve in full, as `stand`, a rack that differs little from one that was."""
+    near = FURTHER * at.limit_gust
+    return stand(text, bracing, asked, at.blocks, near=near)
+
+
+def stand(
+    text: str,
+    bracing: Bracing,
+    asked: Asked,
+    like: Sequence[Block] = (),
+    *,
+    near: float = 0.0,
+) -> Standing:
     """Solve the file's rack with a bracing in full; frames equal to those of `like` are not.
+
+    `near` what gust [m/s] the code's margin is thought to end, or before.
 
     Raises
     ------
@@ -102,7 +121,7 @@ def stand(text: str, bracing: Bracing, asked: Asked, like: Sequence[Block] = ())
     else:
         solved = both_models(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
     code, _ = split(solved)
-    found = weakest(solved, CHECKERS, asked.learned, ranged=asked.ranged)
+    found = weakest(solved, CHECKERS, asked.learned, ranged=asked.ranged, near=near)
     return Standing(
         text=text,
         rack=rack,

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from frame.casefile.write import edited
 from frame.errors import FrameError
 from frame.plan.offers import BRACING, MOVE, Offer
-from frame.plan.standing import Asked, Standing, stand
+from frame.plan.standing import Asked, Standing, stand_like
 from frame.rack.rack import Rack
 
 
@@ -148,4 +148,4 @@ def _after(now: Standing, made: Sequence[Offer], asked: Asked) -> Standing:
         text = edited(text, one.edits) if one.edits else text
     fitted = (*now.bracing, *(name for o in made for name in o.fits))
     bracing = tuple(b for b in now.rack.bracing_names if b in fitted)
-    return stand(text, bracing, asked, now.blocks)
+    return stand_like(now, text, bracing, asked)

@@ -9,7 +9,7 @@ from frame.errors import FrameError
 from frame.plan.glance import before, glance
 from frame.plan.offers import Offer, offers
 from frame.plan.price import price_of
-from frame.plan.standing import Asked, Standing, stand
+from frame.plan.standing import Asked, Standing, stand_like
 from frame.plan.worth import better, value, worth
 from frame.solved.frames import Bracing
 
@@ -51,7 +51,7 @@ class Trial:
 def full(trial: Trial, now: Standing, asked: Asked) -> Trial:
     """Solve a trial in full; without an `after` where it cannot stand."""
     try:
-        after = stand(trial.text, trial.bracing, asked, now.blocks)
+        after = stand_like(now, trial.text, trial.bracing, asked)
     except FrameError:
         return trial
     enough = better(now.rack, before(now), before(after), len(trial.made))

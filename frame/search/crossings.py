@@ -19,9 +19,9 @@ CLOSE_ENOUGH = 1e-8
 """Width of a closed bracket over its gust."""
 SMOOTH, SAME_USE = 1e-5, 2e-7
 """Width at which a bracket is closed already where the use changes by less than this over it."""
-BESIDE = (4e-3, 1e-3, 1e-4, 1e-3, 1e-2)
-"""How far beside the guess to look, over the width of the bracket, round by round."""
-SMOOTH_ROUNDS = len(BESIDE)
+BESIDE = (1e-1, 1e-2, 1e-3, 1e-4, 1e-6)
+"""How far on both sides of the guess to look, over the width of the bracket."""
+SMOOTH_ROUNDS = 5
 MOST_ROUNDS = 40
 PIECES, MOST_POINTS = 20, 60
 """Pieces a bracket is cut into: no fewer than the one, as many points in all as the other."""
@@ -185,9 +185,9 @@ def _each(
 def _solve(work: Work, found: dict[Name, Rows], todo: Sequence[tuple[Name, int]]) -> list[float]:
     """Gust [m/s] at which each bracketed case first reaches 1.
 
-    Brackets are closed from both sides of a guess, all together. Each round looks at the middle
-    and just beside the guess, so that a smooth crossing closes in a few rounds; what is still open
-    after `SMOOTH_ROUNDS` is cut into equal pieces.
+    Brackets are closed from both sides of a guess, all together. Each round looks at the middle,
+    near the guess and very near it, so that a smooth crossing closes in about three rounds; what
+    is still open after `SMOOTH_ROUNDS` is cut into equal pieces. Looks cost more than points.
     """
     rows = together([found[name].only(np.array([i])) for name, i in todo])
     at, use = np.stack([rows.low, rows.high]), np.stack([rows.under, rows.over])
@@ -235,6 +235,7 @@ def _points(at: FloatArray, use: FloatArray, turn: int) -> FloatArray:
         pieces = max(PIECES, MOST_POINTS // len(low))
         return np.linspace(low, high, pieces + 1, axis=1)[:, 1:-1]
     guess = _chord(at[0], at[1], use[0], use[1])
-    beside = np.maximum(BESIDE[turn] * (high - low), 0.2 * CLOSE_ENOUGH * high)
-    points = np.stack([(low + high) / 2, guess - beside, guess + beside], axis=1)
+    beside = np.maximum(np.outer(high - low, BESIDE), 0.2 * CLOSE_ENOUGH * high[:, None])
+    middle, guess = ((low + high) / 2)[:, None], guess[:, None]
+    points = np.hstack([middle, guess - beside, guess + beside])
     return np.sort(np.clip(points, low[:, None], high[:, None]), axis=1)

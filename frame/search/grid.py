@@ -13,7 +13,7 @@ from frame.search.crossings import FloatArray, IntArray, Key, Name, Rows, bracke
 from frame.search.searched import Search, Uses
 from frame.search.stack import stacked, whole
 from frame.solved.frames import Bracing
-from frame.solved.situation import blown
+from frame.solved.situation import blown, situation
 from frame.units import MPH
 
 TOP = 200 * MPH
@@ -55,6 +55,23 @@ class Grid:
             for i in set().union(*owners)
         }
         return self.split(self.work.used(at, some))
+
+    def looks(self, gusts: Sequence[float]) -> list[list[Uses]]:
+        """Return uses of every check bracing by bracing at some gusts [m/s], all in one.
+
+        What a look costs hardly depends on how many cases it has, where they are few.
+        """
+        work = self.work
+        nows = [situation(b, t, gusts) for b, t in zip(work.blocks, work.tables, strict=True)]
+        used, counts = work.used(stacked(nows)), [len(t.labels) for t in work.tables]
+        starts = len(gusts) * np.cumsum([0, *counts[:-1]])
+        found = []
+        for i in range(len(gusts)):
+            at = [s + i * n + np.arange(n) for s, n in zip(starts, counts, strict=True)]
+            found.append(
+                self.split({key: one.only(np.concatenate(at)) for key, one in used.items()})
+            )
+        return found
 
     def still(self) -> list[Uses]:
         """Return uses in still air, where cases that differ by their wind are the same."""
@@ -113,26 +130,28 @@ class Coarse:
         return block, case, guess
 
 
-def coarse(work: Search, wanted: float | None = None, *, every: bool = True) -> Coarse:
+def coarse(
+    work: Search, wanted: float | None = None, *, first: bool = False, near: float = 0.0
+) -> Coarse:
     """Look at every case of every block at the gusts of the grid and at a `wanted` one [m/s].
 
-    The first gust and the wanted one are looked at for every check, the others only for those
-    that have not reached 1 in any case by then; not at all if not `every` check's gusts are asked
-    for, once some check has reached 1.
+    In the median model, of few cases, all in one. In the code's, the first gust and the wanted one
+    are looked at for every check, the others only for those that have not reached 1 in any case by
+    then. If only what comes `first` of all checks is asked for, only as far as some check has
+    reached 1, from a gust on that it is thought to be `near` [m/s]: uses are convex in the
+    velocity pressure where nothing buckles, and reach 1 but once.
     """
     grid = Grid.over(work)
-    nil = grid.still()
-    found = [[(0.0, used)] for used in nil]
-    everywhere = {float(GRID[1])} | ({wanted} if wanted else set())
-    others = {float(g) for g in GRID[1:] if not wanted or abs(g - wanted) > NEAR * wanted}
-    for gust in sorted(others | everywhere):
-        if not every and all(_some_over(seen[-1][1]) for seen in found):
-            break
-        left = None
-        if gust not in everywhere:
-            left = [_open(used for _, used in seen) for seen in found]
-        for seen, used in zip(found, grid.look(gust, left), strict=True):
-            seen.append((gust, used))
+    if work.blocks[0].median:
+        gusts = sorted({*map(float, GRID), *((wanted,) if wanted else ())})
+        by_gust = grid.looks(gusts)
+        found = [
+            [(gust, used[k]) for gust, used in zip(gusts, by_gust, strict=True)]
+            for k in range(len(work.bracings))
+        ]
+    else:
+        found = _gust_by_gust(grid, wanted, first=first, near=near)
+    nil = [seen[0][1] for seen in found]
     crossing: dict[Name, Rows] = {}
     for k, (bracing, seen) in enumerate(zip(work.bracings, found, strict=True)):
         mine = grid.of == k
@@ -149,6 +168,27 @@ def coarse(work: Search, wanted: float | None = None, *, every: bool = True) -> 
     kinds = {key: one.kind for used in nil for key, one in used.items()}
     seen_by = dict(zip(work.bracings, found, strict=True))
     return Coarse(crossing, at, owners, kinds, grid, seen_by)
+
+
+def _gust_by_gust(
+    grid: Grid, wanted: float | None, *, first: bool, near: float
+) -> list[list[tuple[float, Uses]]]:
+    """Look at one gust after the other, as far as it takes; see `coarse`."""
+    found = [[(0.0, used)] for used in grid.still()]
+    start = min(max(near, float(GRID[1])), TOP)
+    everywhere = {start} | ({wanted} if wanted else set())
+    others = {g for g in map(float, GRID) if g > start}
+    if wanted:
+        others = {g for g in others if abs(g - wanted) > NEAR * wanted}
+    for gust in sorted(others | everywhere):
+        if first and all(_some_over(seen[-1][1]) for seen in found):
+            break
+        left = None
+        if gust not in everywhere:
+            left = [_open(used for _, used in seen) for seen in found]
+        for seen, used in zip(found, grid.look(gust, left), strict=True):
+            seen.append((gust, used))
+    return found
 
 
 def _still(tables: Sequence[CaseTable]) -> tuple[IntArray, IntArray]:

@@ -14,6 +14,7 @@ from frame.search.searched import Search
 from frame.search.survey import limit
 from frame.search.survived import NOTHING_LEARNED, Learned, learn
 from frame.solved.frames import Block, median_blocks, solve_frames, split
+from frame.solved.situation import whole_wind
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,24 +83,28 @@ def weakest(
     learned: Learned = NOTHING_LEARNED,
     *,
     ranged: bool = True,
+    near: float = 0.0,
 ) -> Weakest:
     """Find the limit gust and what is expected to go first, over all blocks of both models.
 
     `learned` of what the rack has stood. Blocks of one model leave the other's gusts infinite.
-    `ranged`: see `frame.search.expected.first_going`.
+    `ranged`: see `frame.search.expected.first_going`; `near`: see `limit_of`.
     """
     code, median = split(blocks)
     checkers = tuple(checkers)
     return Weakest(
-        limit=limit_of(code, checkers) if code else Limit(math.inf),
+        limit=limit_of(code, checkers, near) if code else Limit(math.inf),
         going=first_going(median, checkers, learned, ranged=ranged) if median else (),
     )
 
 
-def limit_of(blocks: Sequence[Block], checkers: Iterable[Checker]) -> Limit:
-    """Find the limit gust of one bracing over blocks of the code's model."""
+def limit_of(blocks: Sequence[Block], checkers: Iterable[Checker], near: float = 0.0) -> Limit:
+    """Find the limit gust of one bracing over blocks of the code's model.
+
+    It is thought to be `near` a gust [m/s], or below.
+    """
     work = Search.of(blocks, checkers)
-    seen = coarse(work, every=False)
+    seen = coarse(work, first=True, near=whole_wind(near))
     best = lowest(replace(work, owners=seen.owners), seen.crossing, lambda _: "")
     first = best.get("")
     gust = limit(first.gust) if first else None
