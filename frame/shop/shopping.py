@@ -13,12 +13,11 @@ from frame.shop.pieces import CHANNEL, PIPE, TAB, Piece
 from frame.shop.shopping_words import SLEEVE_STOCK, anchor_words, grade_words
 from frame.shop.tilt_stop import stop_plate_of
 from frame.shop.welds import Weld, rod_weight_of
-from frame.units import FT, INCH, METRIC, PCF, show
+from frame.tables.soils import CONCRETE
+from frame.units import FT, INCH, METRIC, show
 
 BAG = {"us": (0.6 * FT**3, "80 lb"), METRIC: (0.0117, "25 kg")}
 """Concrete made of one bag of dry mix [m3]: bag makers' usual yield (from memory)."""
-BLOCK_CONCRETE = 145 * PCF
-"""Unit weight of plain concrete [N/m3] (common practice, no source)."""
 COVERS = 8.0
 """Area that a litre of paint covers once on pipe by brush [m2/L] (common practice, no source)."""
 COATS = 2
@@ -210,7 +209,7 @@ def _ground(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Item]:
     prices, volume = rack.prices, concrete_volume(rack)
     for group in rack.guys_in(bracing):
         if group.anchor == BLOCK:
-            volume += 4 * group.hold.weight / BLOCK_CONCRETE
+            volume += 4 * group.hold.weight / CONCRETE
     if volume:
         bag, words = BAG[rack.units]
         yield Item(

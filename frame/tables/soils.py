@@ -7,8 +7,13 @@ from functools import cache
 from frame.errors import CatalogError
 from frame.tables.lookup import key, pick
 from frame.tables.reader import rows, si
+from frame.units import PCF
 
 CONSTANT = "constant"
+WATER = 62.4 * PCF
+"""Unit weight of fresh water [N/m3]."""
+CONCRETE = 145 * PCF
+"""Unit weight of plain concrete, low end of the usual 145 to 150 pcf [N/m3] (judgement)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,7 +28,8 @@ class Soil:
     friction `phi_soft`, `phi_stiff` [rad]; `cu_expected`, `phi_expected` are what half of such
     ground exceeds, neither wet nor dry; 0 where it does not apply. `unit_weight_wet` is the
     buoyant weight of waterlogged soil, `unit_weight_dry` that of moist soil above water [N/m3].
-    `stiffness_middle`: what was found on the site between the two, 0 for their geometric middle.
+    `friction_expected`: of concrete on such ground [1]. `stiffness_middle`: what was found on the
+    site between the two, 0 for their geometric middle.
     """
 
     name: str
@@ -31,6 +37,7 @@ class Soil:
     vertical: float
     lateral: float
     friction: float
+    friction_expected: float
     cohesion: float
     law: str
     stiffness_soft: float
@@ -107,6 +114,7 @@ def _soil(row: dict[str, str]) -> Soil:
         vertical=si(row, "vertical_psf"),
         lateral=si(row, "lateral_psf_per_ft"),
         friction=si(row, "friction"),
+        friction_expected=float(row["friction_expected"]),
         cohesion=si(row, "cohesion_psf"),
         law=law,
         stiffness_soft=si(row, f"soft_{unit}"),

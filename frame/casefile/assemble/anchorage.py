@@ -6,11 +6,10 @@ from frame.casefile.keys.lines import AnchorKeys, GuyKeys
 from frame.casefile.notes import Notes
 from frame.rack.guy import BLOCK, DEADMAN, NO_FITTING, PICKETS, ROCK, SCREW, Anchor
 from frame.tables.reader import rows, si
-from frame.units import PCF, parse
+from frame.tables.soils import CONCRETE
+from frame.units import parse
 
 FITTING_SIZE = "3/8 in"
-CONCRETE = 145 * PCF
-"""Unit weight of plain concrete [N/m3] (judgement), for the size of a block of known weight."""
 ASSUMED = {
     DEADMAN: {"anchor.depth": "3 ft", "anchor.height": "8 in", "anchor.length": "3 ft"},
     BLOCK: {"anchor.weight": "300 lb", "anchor.height": "", "anchor.length": ""},

@@ -7,6 +7,8 @@ import numpy as np
 from frame.checks.check import Check, Kind, Numbers, Step
 from frame.units import PSF
 
+FRICTION_CLAY, FRICTION_SAND = 100 * PSF, 150 * PSF
+"""Allowable side friction below frost against pulling up, cautious (judgement) [Pa]."""
 FRICTION_LIMIT = 500 * PSF
 BEARING_RESERVE = 2.0
 FRICTION_RESERVE = 2.0

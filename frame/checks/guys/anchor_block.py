@@ -11,6 +11,8 @@ import numpy as np
 from frame.checks.check import Check, Numbers, Step
 
 DEAD_SHARE = 0.6
+CLAY_FRICTION = 0.25
+"""Friction under a block on clay [1]; the code gives cohesion there (judgement)."""
 SOURCE = "statics; 0.6 of the weight as in ASCE/SEI 7-22 2.4.1"
 SOURCE_FRICTION = "IBC 2021 Table 1806.2 sliding coefficient (0.25 sand, 0.35 gravel, read)"
 

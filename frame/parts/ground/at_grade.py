@@ -10,11 +10,6 @@ from frame.idealize.posts import post_name
 from frame.rack.post import Posts
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
-from frame.units import PCF
-
-WATER = 62.4 * PCF
-CONCRETE = 145 * PCF
-"""Unit weight of plain concrete, low end of the usual 145 to 150 pcf [N/m3] (judgement)."""
 
 GRAVEL = "gravel"
 GRAVEL_ANGLE = float(np.radians(35.0))

@@ -24,15 +24,20 @@ from frame.checks.ground.post_turning import (
     without_report,
 )
 from frame.checks.ground.post_ultimate import ultimate_clay, ultimate_sand
-from frame.checks.ground.post_vertical import DEAD_SHARE, bearing, uplift, workable_friction
+from frame.checks.ground.post_vertical import (
+    DEAD_SHARE,
+    FRICTION_CLAY,
+    FRICTION_SAND,
+    bearing,
+    uplift,
+    workable_friction,
+)
 from frame.idealize.posts import post_name
 from frame.idealize.state import STIFF
 from frame.parts.checker import PartCheck
 from frame.parts.ground.at_grade import (
-    CONCRETE,
     GRAVEL,
     GRAVEL_ANGLE,
-    WATER,
     AtGrade,
     at_grade,
     below_grade,
@@ -43,10 +48,9 @@ from frame.parts.ground.at_grade import (
 from frame.parts.ground.posts_expected import LEANING_NAME, SIDEWAYS_NAME, expected_ground_checks
 from frame.rack.rack import STAYS
 from frame.solved.situation import Situation
-from frame.units import INCH, PSF
+from frame.tables.soils import CONCRETE, WATER
+from frame.units import INCH
 
-FRICTION_CLAY, FRICTION_SAND = 100 * PSF, 150 * PSF
-"""Allowable side friction below frost, cautious (judgement) [Pa]."""
 DIG = INCH
 """Step of the depths tried [m]."""
 DEEPEST = 5.0

@@ -30,7 +30,6 @@ from frame.checks.ground.post_vertical import (
 from frame.idealize.posts import post_name
 from frame.parts.checker import PartCheck
 from frame.parts.ground.at_grade import (
-    CONCRETE,
     GRAVEL,
     GRAVEL_ANGLE,
     AtGrade,
@@ -40,6 +39,7 @@ from frame.parts.ground.at_grade import (
     rubbing_width,
 )
 from frame.solved.situation import Situation
+from frame.tables.soils import CONCRETE
 
 LIFT_SHARE = 0.4
 """Side friction of a post pulled up over the undrained strength of clay [1] (judgement)."""

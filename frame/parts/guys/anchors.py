@@ -14,7 +14,7 @@ from frame.checks.guys.anchor import (
     screw,
     torque_factor,
 )
-from frame.checks.guys.anchor_block import sliding, tipping
+from frame.checks.guys.anchor_block import CLAY_FRICTION, sliding, tipping
 from frame.checks.guys.deadman import deadman
 from frame.idealize.state import STIFF
 from frame.parts.checker import PartCheck
@@ -23,14 +23,8 @@ from frame.parts.guys.anchors_expected import BOND, expected_holding
 from frame.parts.guys.guys import Line, guy_lines
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK
 from frame.solved.situation import Situation
-from frame.tables.soils import Soil
-from frame.units import PCF
+from frame.tables.soils import CONCRETE, WATER, Soil
 
-WATER = 62.4 * PCF
-CONCRETE = 145 * PCF
-"""Unit weight of plain concrete, low end of the usual 145 to 150 pcf [N/m3] (judgement)."""
-CLAY_FRICTION = 0.25
-"""Friction under a block on clay [1]; the code gives cohesion there (judgement)."""
 TESTED_DRY = 0.5
 """Part of a pull stood in dry ground that counts in wet ground [1] (judgement)."""
 ROUGH = "test one by the pull given: no table knows this ground"

@@ -15,10 +15,6 @@ from frame.units import PSI
 
 BOND = 100 * PSI
 """Allowable bond of grout to sound rock, half of what is expected [Pa] (from memory)."""
-FRICTION = {"clay": 0.32, "sandy gravel": 0.55}
-OTHER_FRICTION = 0.45
-"""Friction of concrete on ground [1]: medium clay, clean gravel; else sand; NAVFAC DM-7.02 Table 1
-of chapter 3 (from memory)."""
 OVER_TEST = 1.25
 """What a tested anchor is expected to hold, over what it stood [1] (judgement)."""
 DRIED = 0.7
@@ -38,7 +34,7 @@ def expected_holding(line: Line, soil: Soil, spread: FloatArray) -> tuple[Check,
         return (proved(line.pull, stood, held, 1.0),)
     if kind == BLOCK:
         drag, lift = line.pull * np.cos(line.slope), line.pull * np.sin(line.slope)
-        friction = FRICTION.get(soil.name, OTHER_FRICTION) * spread
+        friction = soil.friction_expected * spread
         return (
             sliding(drag, lift, hold.weight, friction, 1.0),
             tipping(drag, lift, hold.weight, hold.height, hold.length, 1.0),
