@@ -13,6 +13,7 @@ from hypothesis import given
 
 from frame.fem.model import AFTER, BEFORE
 from frame.idealize.build import build, on_other_ground
+from frame.idealize.posts import sleeve_stiffness
 from frame.idealize.state import SOFT, STIFF, State
 from frame.loads.cases import WHOLE_WIND
 from frame.rack.rack import KNEES
@@ -33,6 +34,7 @@ from tests.builders import (
     racks,
     resultant,
 )
+from tests.unit.parts.racks import ONE_POST
 
 T = 35 * DEGREE
 ALL = {f"panels__{c}_{s}": 1.0 for c in ("lower", "upper") for s in ("left", "right")}
@@ -278,3 +280,17 @@ def test_a_rack_moved_to_other_ground_is_the_one_built_there(name, bracing):
     rack = case(name)
     moved = on_other_ground(build(rack, rack.tilts[0], bracing, State(soil=SOFT)), STIFF)
     assert moved == build(rack, rack.tilts[0], bracing, State(soil=STIFF))
+
+
+def test_a_sleeve_turns_on_the_post_by_the_give_of_four_walls():
+    """Statics in pounds and inches: a couple M pushes with M / s at either end of a sleeve of
+    length s; post and sleeve wall give there by 40 / (E D) of the push each (judgement, of the
+    order of Fessler 1986 for tubular joints); the two ends move apart over s.
+
+    One post 5.563 in. outside, sleeve 8 in., E 29 000 ksi (AISC 360-22).
+    """
+    moment, s, D = 1000.0, 8.0, 5.563
+    push = moment / s
+    moved = 2 * push * 40 / (29e6 * D)
+    stiff = moment / (2 * moved / s)
+    assert sleeve_stiffness(ONE_POST) == pytest.approx(stiff * POUND * INCH, rel=1e-3)

@@ -93,7 +93,11 @@ def test_ice_by_hand() -> None:
     assert pushed(now, "D + 0.7Di, ice") == pytest.approx(0.7 * volume * 56 / 1728, rel=1e-6)
 
 
-ICY = site(ice=0.5 * INCH, ice_gust=50 * MPH)
+ICY = replace(
+    site(ice=0.5 * INCH, ice_gust=50 * MPH),
+    guys=(replace(ONE_POST.guys[0], along=40 * INCH),),
+)
+"""Guys less far along the beam than across it, so that they face wind along it the more."""
 THICK = 0.5 * ((78 + 2.8125 * cos(TILT)) * INCH / 10) ** 0.10
 """Ice at the panels [in], ASCE/SEI 7-22 Eq. 10.4-4 and 10.4-5."""
 
@@ -102,9 +106,10 @@ def iced_area(axis: int) -> float:
     """Drag area [in2] of the iced rack along x (0) or y (1): Cf 1.2, on edges 2.0.
 
     78 in of 5.563 in post, 170.5 in of 4 in beam, eight rails of 1.625 in, four columns of 138 in
-    of panels 1.375 in thick, half of four guys of 1/4 in that run 66, 66 and 68 in.
+    of panels 1.375 in thick, half of four guys of 1/4 in that run 40 in along, 66 in across and
+    68 in up: wind does not feel the run it blows along.
     """
-    t, guys = 2 * THICK, 4 / 2 * np.hypot(66, 68)
+    t, guys = 2 * THICK, 4 / 2 * np.hypot((66, 40)[axis], 68)
     bars = ((78, 5.563), (guys, 0.25)) if axis == 0 else ((78, 5.563), (170.5, 4.0), (guys, 0.25))
     edges = ((8 * 138.5, 1.625), (4 * 138, 1.375)) if axis == 0 else ()
     return sum(1.2 * n * (d + t) for n, d in bars) + sum(2.0 * n * (d + t) for n, d in edges)

@@ -95,6 +95,16 @@ def test_wire_and_fitting_by_hand() -> None:
     assert found["guy hardware"].nominal == pytest.approx(3000 * POUND, rel=1e-6)
 
 
+def test_wire_without_a_mark_keeps_a_quarter() -> None:
+    """1900 lb of 1/4 in common strand (ASTM A475, from memory), 0.6 of it past the clips, safety
+    factor 4: a third more than of marked wire (judgement).
+    """
+    now = guyed(with_guys(wire=wires.find("1/4 in unmarked cable")))
+    check = next(c for _, c in guy_checks(now) if c.name == "guy wire")
+    assert check.allowable == pytest.approx(1900 * 0.6 / 4 * POUND, rel=1e-6)
+    assert check.nominal == pytest.approx(1900 * 0.6 * POUND, rel=1e-6)
+
+
 def test_no_fitting_no_check() -> None:
     names = {c.name for _, c in guy_checks(guyed(with_guys(fitting=NO_FITTING)))}
     assert names == {"guy wire"}

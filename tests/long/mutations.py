@@ -1,0 +1,211 @@
+"""Constants and signs of the package changed at random: do the tests see it? By hand.
+
+    .venv/bin/python -m tests.long.mutations [--seed 1] [--count 40] [--in frame/checks ...]
+
+Each change is made in a copy of the tree, one at a time: a number a third larger (a whole number
+one at least), a plus for a minus, a product for a quotient, or either the other way round; numbers
+under 1e-5 are slack of the arithmetic and left alone. Then those tests run
+that are likeliest to see it, quickest first, up to the first that fails. Prints each change with
+the test that caught it, or ESCAPED; exit code 1 where more than one in ten escapes. A minute or
+so for each.
+"""
+
+import argparse
+import ast
+import random
+import shutil
+import subprocess
+import sys
+import tempfile
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+AREAS = ("frame/checks", "frame/loads", "frame/idealize", "frame/fem", "frame/parts")
+SIGNS = {ast.Add: ("+", "-"), ast.Sub: ("-", "+"), ast.Mult: ("*", "/"), ast.Div: ("/", "*")}
+LAYOUT = {"axis", "ndim", "ndmin", "decimals", "digits", "maxsize", "tolerance", "rtol", "atol"}
+"""Keywords whose numbers say how arrays lie or how closely they are solved: no physics."""
+SHAPES = {"reshape", "range", "zeros", "ones", "full", "eye", "round", "expand_dims", "moveaxis"}
+"""Functions whose numbers do."""
+REST = ("tests/published", "tests/property", "tests/unit/parts", "tests/unit/idealize")
+"""Where a change is looked for that the tests of its own folder let pass."""
+LAST = ("tests/unit/loads", "tests/unit/search", "tests/cases/test_laws.py", "tests/unit/whatif")
+SLACK = 1e-5
+LONGEST = 900.0
+"""Time after which a run of tests counts as failed [s]: the change made it go on for ever."""
+
+
+@dataclass(frozen=True)
+class Change:
+    """One place of a file where `old` text becomes `new`."""
+
+    path: Path
+    line: int
+    column: int
+    old: str
+    new: str
+
+    def made(self) -> str:
+        """Text of the file with the change in it."""
+        lines = (ROOT / self.path).read_text(encoding="utf-8").splitlines(keepends=True)
+        raw = lines[self.line - 1].encode()
+        end = self.column + len(self.old.encode())
+        assert raw[self.column : end].decode() == self.old, self
+        lines[self.line - 1] = (raw[: self.column] + self.new.encode() + raw[end:]).decode()
+        return "".join(lines)
+
+    def __str__(self) -> str:
+        """Say where it is, and the line as it was."""
+        line = (ROOT / self.path).read_text(encoding="utf-8").splitlines()[self.line - 1].strip()
+        return f"{self.path}:{self.line}:{self.column} {self.old} -> {self.new}   | {line}"
+
+
+def left_out(tree: ast.AST) -> set[ast.AST]:
+    """Numbers that count places rather than measure things, and texts."""
+    out: set[ast.AST] = set()
+    for node in ast.walk(tree):
+        match node:
+            case ast.Subscript():
+                out |= set(ast.walk(node.slice))
+            case ast.keyword(arg=str() as name) if name in LAYOUT:
+                out |= set(ast.walk(node.value))
+            case ast.Call(func=ast.Attribute(attr=name) | ast.Name(id=name)) if name in SHAPES:
+                for given in node.args:
+                    out |= set(ast.walk(given))
+            case ast.JoinedStr():
+                out |= set(ast.walk(node))
+            case ast.FunctionDef() | ast.ClassDef():
+                out |= {n for d in node.decorator_list for n in ast.walk(d)}
+    return out
+
+
+def larger(value: float) -> str:
+    """Return a number a third larger, one for nought, a whole one by at least one."""
+    if isinstance(value, int):
+        return str(max(value + 1, round(value * 4 / 3)))
+    return repr(value * 4 / 3 if value else 1.0)
+
+
+def places(path: Path) -> Iterator[Change]:
+    """Every change that can be made in a file."""
+    text = (ROOT / path).read_text(encoding="utf-8")
+    tree, lines = ast.parse(text), text.splitlines()
+    out = left_out(tree)
+    for node in ast.walk(tree):
+        if node in out:
+            continue
+        if isinstance(node, ast.Constant) and type(node.value) in (int, float):
+            old = ast.get_source_segment(text, node)
+            if not 0 < abs(node.value) < SLACK:
+                yield Change(path, node.lineno, node.col_offset, str(old), larger(node.value))
+        elif isinstance(node, ast.BinOp) and type(node.op) in SIGNS:
+            old, new = SIGNS[type(node.op)]
+            place = node.left.end_lineno or 0, node.left.end_col_offset or 0
+            found = sought(lines, place, old)
+            if found:
+                yield Change(path, *found, old, new)
+        elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
+            yield Change(path, node.lineno, node.col_offset, "-", "+")
+
+
+def sought(lines: list[str], after: tuple[int, int], sign: str) -> tuple[int, int] | None:
+    """Line and column of the sign between two terms, past brackets and the end of a line."""
+    line, column = after
+    while line <= len(lines):
+        rest = lines[line - 1].encode()[column:].decode()
+        plain = rest.lstrip(" )")
+        if plain.startswith(sign):
+            return line, column + len(rest) - len(plain)
+        if plain and not plain.startswith("#"):
+            return None
+        line, column = line + 1, 0
+    return None
+
+
+def near(path: Path) -> list[str]:
+    """Tests that name the module, then those of its folder."""
+    module = path.with_suffix("").as_posix().replace("/", ".")
+    home, name = module.rsplit(".", 1)
+    tests = [
+        t for t in sorted((ROOT / "tests").rglob("test_*.py")) if "architecture" not in t.parts
+    ]
+    named = [
+        t.relative_to(ROOT).as_posix()
+        for t in tests
+        if module in (text := t.read_text(encoding="utf-8"))
+        or any(
+            home in line and name in line.split() for line in text.replace(",", " ").splitlines()
+        )
+    ]
+    quick = [t for t in named if t.startswith("tests/unit")]
+    return [*quick, *(t for t in named if t not in quick)]
+
+
+def seen_by(copy: Path, tests: list[str]) -> str | None:
+    """Name of the first test that fails, None where all pass."""
+    command = [sys.executable, "-m", "pytest", "-x", "-q", "-p", "no:cacheprovider", "--no-header"]
+    try:
+        done = subprocess.run(
+            [*command, *tests],
+            cwd=copy,
+            capture_output=True,
+            text=True,
+            timeout=LONGEST,
+            check=False,
+        )
+    except subprocess.TimeoutExpired:
+        return "no end"
+    if done.returncode in (0, 5):
+        return None
+    told = [w for w in done.stdout.splitlines() if w.startswith(("FAILED", "ERROR"))]
+    return told[0].split(" - ")[0] if told else done.stdout[-200:] or done.stderr[-200:]
+
+
+def caught(copy: Path, change: Change) -> str | None:
+    """Make a change in the copy, run the tests, take the change back."""
+    file = copy / change.path
+    before = file.read_text(encoding="utf-8")
+    file.write_text(change.made(), encoding="utf-8")
+    own = f"tests/unit/{change.path.parts[1]}"
+    try:
+        for tests in (near(change.path), [own], list(REST), list(LAST)):
+            if tests and (by := seen_by(copy, tests)):
+                return by
+    finally:
+        file.write_text(before, encoding="utf-8")
+    return None
+
+
+def main() -> int:
+    """Change, test, tell."""
+    ask = argparse.ArgumentParser(description=__doc__.splitlines()[0])
+    ask.add_argument("--seed", type=int, default=1)
+    ask.add_argument("--count", type=int, default=40)
+    ask.add_argument("--in", dest="areas", nargs="+", default=AREAS)
+    ask.add_argument("--list", action="store_true", help="say what would be changed, run nothing")
+    asked = ask.parse_args()
+    paths = [p.relative_to(ROOT) for a in asked.areas for p in sorted((ROOT / a).rglob("*.py"))]
+    every = [change for path in paths for change in places(path)]
+    some = random.Random(asked.seed).sample(every, asked.count)
+    escaped = 0
+    with tempfile.TemporaryDirectory() as made:
+        copy = Path(made) / "tree"
+        kept = ("frame", "tests", "cases", "pyproject.toml", "README.md", "DEVELOPERS.md")
+        copy.mkdir()
+        for name in kept:
+            if (ROOT / name).is_dir():
+                shutil.copytree(ROOT / name, copy / name)
+            else:
+                shutil.copy(ROOT / name, copy / name)
+        for number, change in enumerate(some, 1):
+            by = "" if asked.list else caught(copy, change)
+            escaped += by is None
+            sys.stdout.write(f"{number:3} {change}\n      {'ESCAPED' if by is None else by}\n")
+            sys.stdout.flush()
+    sys.stdout.write(f"{asked.count - escaped} of {asked.count} caught, of {len(every)} places\n")
+    return int(escaped > asked.count / 10)
+
+
+if __name__ == "__main__":
+    sys.exit(main())
