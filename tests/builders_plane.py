@@ -17,6 +17,9 @@ from frame.fem.model import (
     Support,
     UnitLoad,
 )
+from frame.named.part import BEAM, Edge, Side, knee, stay, tie
+from frame.named.part import post as post_part
+from frame.named.part import rail as rail_part
 
 E, G = 2.0e11, 7.7e10
 GLOBAL = ((1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0))
@@ -90,15 +93,16 @@ def rack_like(seed, **choice):
         _knees(s, rng, posts, pick)
     corners = [rails[0][0], rails[-1][0], rails[0][-1], rails[-1][-1]]
     if pick["ties"]:
-        for name, end in (("tie, lower", 0), ("tie, upper", -1)):
+        for name, end in ((tie(Edge.LOWER), 0), (tie(Edge.UPPER), -1)):
             s.chain(name, [r[end] for r in rails], 0.05, 0.003, fitted=BEFORE)
     ways = [(-1, -1), (1, -1), (-1, 1), (1, 1)]
     if pick["stays"]:
         for i, (node, (sx, sy)) in enumerate(zip(corners, ways, strict=True)):
             x, y, _ = s.xyz(node)
+            way = (Edge.FRONT if sy < 0 else Edge.BACK, Side.LEFT if sx < 0 else Side.RIGHT)
             foot = s.node(f"stay foot {i + 1}", (x + 0.7 * sx, y + 0.9 * sy, 0.0))
             s.supports.append(Support(node=foot, fixed=(True,) * 6, fitted=AFTER))
-            s.bar(f"stay, {i + 1}", (foot, node), 0.042, 0.003, (0.3, 0.5, 0.1),
+            s.bar(stay(*way), (foot, node), 0.042, 0.003, (0.3, 0.5, 0.1),
                   free=(PINNED, PINNED), fitted=AFTER)  # fmt: skip
     if pick["guys"]:
         tied = {
@@ -125,7 +129,7 @@ def _posts(s, rng, xs, H):
     soil = rng.uniform(0.5, 5) * 1e6
     posts = []
     for i, x in enumerate(xs):
-        name = "post" if len(xs) == 1 else f"post {i + 1}"
+        name = post_part(None if len(xs) == 1 else i + 1)
         down = [s.node(f"{name} {d:.2f} below", (x, 0, -d)) for d in np.linspace(depth, 0.2, 4)]
         for j, node in enumerate(down):
             k = soil * depth / 4
@@ -153,7 +157,7 @@ def _beam_and_rails(s, rng, sizes, posts, pick):
         near = [found for found in at if abs(found - x) < 5e-3]
         at[x] = at[near[0]] if near else s.node(f"beam at {x:.3f}", (x, 0, H))
     along = sorted(set(at.values()), key=lambda n: s.xyz(n)[0])
-    s.chain("beam", along, rng.uniform(0.09, 0.13), rng.uniform(0.004, 0.008))
+    s.chain(BEAM, along, rng.uniform(0.09, 0.13), rng.uniform(0.004, 0.008))
     k = 10 ** rng.uniform(6.0, 7.3)
     for post in posts:
         s.connections.append(
@@ -172,7 +176,7 @@ def _beam_and_rails(s, rng, sizes, posts, pick):
             s.node(f"rail {i + 1} at {part}", centre + part * length * up)
             for part in (-0.5, -0.2, 0.0, 0.3, 0.5)
         ]
-        s.chain(f"rail {i + 1}", nodes, 0.05, 0.003, y_axis=tuple(square), flat=0.8)
+        s.chain(rail_part(i + 1), nodes, 0.05, 0.003, y_axis=tuple(square), flat=0.8)
         s.connections.append(
             Connection(
                 name=f"u-bolt, rail {i + 1}", ends=(at[x], nodes[2]), axes=GLOBAL, k=(None,) * 6
@@ -185,11 +189,11 @@ def _beam_and_rails(s, rng, sizes, posts, pick):
 def _knees(s, rng, posts, pick):
     free = PINNED if pick["knees"] == "pinned" else ()
     for post in posts:
-        for side, beam in zip(("left", "right"), post["reach"], strict=True):
+        for side, beam in zip(Side, post["reach"], strict=True):
             line = s.xyz(beam) - s.xyz(post["knee"])
             line /= np.linalg.norm(line)
             s.bar(
-                f"knee, {side}" if len(posts) == 1 else f"knee {post['name'][-1]}, {side}",
+                knee(post["name"].number, side),
                 (post["knee"], beam), rng.uniform(0.04, 0.06), 0.0035,
                 setback=(tuple(0.07 * line), tuple(-0.06 * line)), free=(free, free),
                 fitted=pick["knees_fitted"],

@@ -9,6 +9,7 @@ from frame.fem.cases import Answer
 from frame.idealize.actions import PANELS, STEEL
 from frame.idealize.posts import beam_mark, post_name
 from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND, WindCase
+from frame.named.limit_state import LimitState
 from frame.parts.steel.grip import grip
 from frame.records.motion import Sag, Sway, Swing
 from frame.records.results import Row
@@ -18,7 +19,6 @@ from frame.solved.situation import worst_case
 
 SERVICE = WHOLE_WIND[:1]
 RY = 4
-TURNING = "post turning in the ground"
 
 
 def still_air(block: Block) -> tuple[FloatArray, FloatArray]:
@@ -178,7 +178,7 @@ def worst_swing(
         torque=best[0],
         grip_low=low,
         grip_high=high,
-        ground=next((r.nominal for r in rows if r.check == TURNING), None),
+        ground=next((r.nominal for r in rows if r.check is LimitState.POST_TURNING), None),
         words=best[1],
     )
 

@@ -5,11 +5,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from frame.casefile.write import Edits, Where
+from frame.named.aim import Helps
 from frame.rack.rack import Rack
 from frame.units import INCH, METRIC, MM
 
-SAG, SWAY = "moves: sag", "moves: sway"
-"""What else than a check a ladder may help."""
 WHOLE_FROM = 40 * MM
 """Size from which metric lengths are taken to whole centimetres [m]."""
 FEET_FROM = 3 * 12 * 16
@@ -28,7 +27,7 @@ class Rung:
 class Ladder:
     """One thing to size: `rungs` from weakest to strongest, `start` the one described.
 
-    `helps`: beginnings of the "part: check" names that it strengthens, numbers of posts left out.
+    `helps`: the checks and movements that it is climbed for.
     Rungs under `start` are lighter and tried when the rest is settled; all of them, from the
     lightest, where `whole`, else one down at a time.
     """
@@ -36,7 +35,7 @@ class Ladder:
     name: str
     rungs: tuple[Rung, ...]
     start: int
-    helps: tuple[str, ...]
+    helps: Helps
     whole: bool = False
 
 
@@ -45,7 +44,7 @@ def ladder(
     described: Rung,
     sizes: Sequence[tuple[float, Rung]],
     now: float,
-    helps: tuple[str, ...],
+    helps: Helps,
 ) -> Ladder:
     """Put the rung described among (measure of strength, rung); `now` is its own measure."""
     by_size = sorted(sizes, key=lambda s: s[0])
@@ -61,7 +60,7 @@ def lengths(
     words: str,
     now: float,
     sizes: Sequence[float],
-    helps: tuple[str, ...],
+    helps: Helps,
 ) -> Ladder:
     """Return the ladder of a length [m], now `now`, that the file gives at `where`.
 

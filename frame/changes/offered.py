@@ -5,11 +5,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from frame.casefile.write import Edits, Value, Where
-from frame.changes.ladder import SAG, SWAY, Ladder, Rung, ladder, written
+from frame.changes.ladder import Ladder, Rung, ladder, written
 from frame.changes.offered_ground import ground_ladders
 from frame.changes.offered_joints import joint_ladders
 from frame.changes.offered_lines import line_ladders
 from frame.changes.stock import Offer, beam_lengths, post_length
+from frame.named.aim import Aim, Helps
+from frame.named.limit_state import LimitState, Movement
+from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.tables import channels, steels
@@ -22,8 +25,30 @@ LEAST = {"post": 2.3 * INCH, "beam": 1.8 * INCH, "knees": 1.2 * INCH, "stays": 1
 DROPS = (1.0, 0.8, 0.65)
 REACHES = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Places of the knees: drops over the one described, reaches over the arm [1]."""
-OF_POST = ("post: bending", "post wall", "post at pin hole", "weld, knee", SWAY)
-OF_BEAM = ("beam", "weld, beam", "weld, knee", SAG)
+OF_POST: Helps = (
+    Aim(kind=PartKind.POST, states=(LimitState.INTERACTION,)),
+    Aim(kind=PartKind.WALL, on=PartKind.POST),
+    Aim(kind=PartKind.HOLE),
+    Aim(kind=PartKind.WELD, at=PartKind.KNEE),
+    Movement.SWAY,
+)
+OF_BEAM: Helps = (
+    Aim(kind=PartKind.BEAM),
+    Aim(kind=PartKind.WALL, on=PartKind.BEAM),
+    Aim(kind=PartKind.SPLICE),
+    Aim(kind=PartKind.WELD, at=PartKind.SLEEVE),
+    Aim(kind=PartKind.WELD, at=PartKind.KNEE),
+    Movement.SAG,
+)
+OF_KNEES: Helps = (
+    Aim(kind=PartKind.KNEE),
+    *(Aim(kind=k, at=PartKind.KNEE) for k in (PartKind.WELD, PartKind.LUG, PartKind.WALL)),
+)
+OF_STAYS: Helps = (
+    Aim(kind=PartKind.STAY),
+    *(Aim(kind=k, at=PartKind.STAY) for k in (PartKind.WELD, PartKind.LUG)),
+)
+"""What a bigger pipe strengthens."""
 
 
 def ladders(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> tuple[Ladder, ...]:
@@ -49,10 +74,9 @@ def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> Iterator[Ladde
     beam = _pipe(stock, rack.beam.pipe, "beam", "a beam", OF_BEAM, max(beam_lengths(rack)))
     yield _straight(beam) if rack.beam.bow else beam
     if rack.knees and KNEES in bracing:
-        helps = ("knee", "weld, knee", "lug, knee", "beam wall at knee", "post wall at knee")
-        yield _pipe(stock, rack.knees.pipe, "knees", "knees", helps)
+        yield _pipe(stock, rack.knees.pipe, "knees", "knees", OF_KNEES)
     if rack.stays and STAYS in bracing:
-        yield _pipe(stock, rack.stays.pipe, "stays", "stays", ("stay", "weld, stay", "lug, stay"))
+        yield _pipe(stock, rack.stays.pipe, "stays", "stays", OF_STAYS)
 
 
 def _pipe(
@@ -60,7 +84,7 @@ def _pipe(
     now: Pipe,
     section: str,
     called: str,
-    helps: tuple[str, ...],
+    helps: Helps,
     length: float = 0.0,
 ) -> Ladder:
     """Pipes that are thick enough to think of, and come in the `length` needed [m]."""
@@ -87,7 +111,13 @@ def _papers(rack: Rack, stock: Offer) -> Iterator[Ladder]:
     if stock.limited:
         return
     for section, pipe, called, more, helps in (
-        ("post", rack.posts.pipe, "post and sleeve", ("sleeve",), (*OF_POST, "sleeve wall")),
+        (
+            "post",
+            rack.posts.pipe,
+            "post and sleeve",
+            ("sleeve",),
+            (*OF_POST, Aim(kind=PartKind.WALL, on=PartKind.SLEEVE)),
+        ),
         ("beam", rack.beam.pipe, "the beam", (), OF_BEAM),
     ):
         if not pipe.steel.identified and steels.find(PAPERS).fy > pipe.steel.fy:
@@ -104,7 +134,13 @@ def _rails(rack: Rack) -> Ladder:
         for c in channels.channels()
     ]
     now = rack.rails.channel
-    return ladder("rails", Rung(words=f"rails of {now.name}", edits={}), made, now.S1, ("rail",))
+    return ladder(
+        "rails",
+        Rung(words=f"rails of {now.name}", edits={}),
+        made,
+        now.S1,
+        (Aim(kind=PartKind.RAIL),),
+    )
 
 
 def _rail_count(rack: Rack) -> Ladder:
@@ -124,7 +160,8 @@ def _rail_count(rack: Rack) -> Ladder:
         words = f"{len(places)} rails, {each} evenly under each column of panels"
         made.append((len(places), Rung(words=words, edits=edits)))
     described = Rung(words=f"{now} rails where described", edits={})
-    return ladder("rail count", described, made, now, ("rail", "U-bolt", "panel clamp"))
+    helps = tuple(Aim(kind=k) for k in (PartKind.RAIL, PartKind.U_BOLT, PartKind.CLAMP))
+    return ladder("rail count", described, made, now, helps)
 
 
 def _knee_places(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
@@ -155,6 +192,5 @@ def _knees_jacked(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
     described = Rung(words="knees welded as the beam hangs", edits={})
     words = "jack the beam to shape before the knees are welded"
     jacked = Rung(words=words, edits={("knees", "fitted"): "jacked"})
-    yield Ladder(
-        name="knees fitted", rungs=(described, jacked), start=0, helps=("beam: bending", SAG)
-    )
+    helps = (Aim(kind=PartKind.BEAM, states=(LimitState.INTERACTION,)), Movement.SAG)
+    yield Ladder(name="knees fitted", rungs=(described, jacked), start=0, helps=helps)

@@ -3,8 +3,10 @@
 from collections.abc import Iterator
 
 from frame.casefile.write import Value, Where
-from frame.changes.ladder import SWAY, Ladder, Rung, ladder, lengths, written
-from frame.checks.ground.post_vertical import NAME_DOWN
+from frame.changes.ladder import Ladder, Rung, ladder, lengths, written
+from frame.named.aim import Aim, Helps
+from frame.named.limit_state import LimitState, Movement
+from frame.named.part import PartKind
 from frame.rack.rack import Rack
 from frame.units import FT, INCH, METRIC, MM
 
@@ -21,8 +23,20 @@ FEET = tuple(INCH * n for n in (12, 16, 24))
 """Plates or flat stones under a bare post [m]."""
 COVER = 2 * INCH
 """Concrete round a post, at the least [m]: 3 in. is better (common practice, no source)."""
-IN_GROUND = ("post: post in ground", "post: post turning", SWAY)
-PRESSED = f"post: {NAME_DOWN}"
+IN_GROUND: Helps = (
+    Aim(
+        kind=PartKind.POST,
+        states=(
+            LimitState.POST_LEANING,
+            LimitState.POST_SIDEWAYS,
+            LimitState.POST_DOWN,
+            LimitState.POST_UP,
+            LimitState.POST_TURNING,
+        ),
+    ),
+    Movement.SWAY,
+)
+PRESSED: Helps = (Aim(kind=PartKind.POST, states=(LimitState.POST_DOWN,)),)
 
 
 def ground_ladders(rack: Rack) -> Iterator[Ladder]:
@@ -65,4 +79,4 @@ def _foot(rack: Rack) -> Ladder:
             words = f"a plate or flat stone {text} wide under the post"
             made.append((size, Rung(words=words, edits={("post", "foot"): text})))
     described = Rung(words="the foot of the post as described", edits={})
-    return ladder("foot", described, made, footing.foot, (PRESSED,))
+    return ladder("foot", described, made, footing.foot, PRESSED)

@@ -6,6 +6,9 @@ from collections.abc import Iterator
 from frame.casefile.write import Edits, Value, Where
 from frame.changes.ladder import Ladder, Rung, ladder, lengths, written
 from frame.checks.fasteners.u_bolt import torque_for
+from frame.named.aim import Aim
+from frame.named.limit_state import LimitState
+from frame.named.part import PartKind, Spot
 from frame.parts.rails.u_bolts import proof_load
 from frame.parts.steel.grip import most_torque
 from frame.rack.rack import KNEES, STAYS, Rack
@@ -39,7 +42,9 @@ SHIMMED = {False: (INCH / 32, "1/32 in"), True: (MM, "1 mm")}
 """Play left by a shim all round [m] and as written, inch and metric (judgement)."""
 LUGS = ((4, 3 / 8, 5 / 8), (6, 1 / 2, 3 / 4))
 """Length, plate and bolt of lugs [in]."""
-AT_SLEEVE = ("post wall at foot", "post wall at its top", "sleeve wall")
+AT_TOP = Aim(kind=PartKind.WALL, on=PartKind.POST, at=Spot.TOP)
+ON_SLEEVE = Aim(kind=PartKind.WALL, on=PartKind.SLEEVE)
+AT_SLEEVE = (Aim(kind=PartKind.WALL, on=PartKind.POST, at=Spot.SLEEVE_FOOT), AT_TOP, ON_SLEEVE)
 
 
 def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
@@ -54,14 +59,14 @@ def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
         "fillets of {} leg all round",
         leg,
         [s for s in LEGS if s > leg],
-        ("weld",),
+        (Aim(kind=PartKind.WELD),),
     )
     room = [s for s in SLEEVES if s < _room(rack) and s <= SHARE_OF_SLEEVE * rack.posts.height]
     where: Where = ("sleeve", "length")
     yield lengths(
         rack, "sleeve length", where, f"{many} {{}} long", sleeve.length, room, AT_SLEEVE
     )
-    helps = ("sleeve wall", "weld, beam to sleeve", "post wall at its top")
+    helps = (ON_SLEEVE, Aim(kind=PartKind.WELD, at=PartKind.SLEEVE), AT_TOP)
     where = ("sleeve", "wall")
     yield lengths(
         rack, "sleeve wall", where, f"{many} with a wall of {{}}", sleeve.wall, WALLS, helps
@@ -95,7 +100,11 @@ def _room(rack: Rack) -> float:
 def _lock(rack: Rack) -> Ladder:
     """From the set bolts as described to more and tighter ones, then to a through pin."""
     lock = rack.sleeve.lock
-    helps = ("set bolt", "through pin", "post wall at pin", "sleeve wall at pin")
+    helps = (
+        Aim(kind=PartKind.SET_BOLT),
+        Aim(kind=PartKind.PIN),
+        Aim(kind=PartKind.WALL, at=Spot.PIN),
+    )
     keys = ("set_bolts", "set_bolt", "set_bolt_torque", "jam_nuts")
     gone: dict[Where, None] = {("sleeve", key): None for key in keys}
     pins = []
@@ -151,7 +160,7 @@ def _u_bolts(rack: Rack) -> Ladder:
     most = proof_load(now.diameter)
     grip = now.count * min(now.torque / float(torque_for(1.0, now.diameter)), most)
     described = Rung(words="the U-bolts as described", edits={})
-    return ladder("U-bolts", described, made, grip, ("U-bolt",))
+    return ladder("U-bolts", described, made, grip, (Aim(kind=PartKind.U_BOLT),))
 
 
 def _stops(rack: Rack) -> Ladder:
@@ -162,7 +171,12 @@ def _stops(rack: Rack) -> Ladder:
         words = f"a tilt stop welded to the beam on {count} of the {many} rails"
         made.append((count, Rung(words=words, edits={("rails", "tilt_stops"): count})))
     described = Rung(words="tilt stops as described", edits={})
-    helps = ("U-bolt: grip", "tilt stop", "beam wall at tilt stop", "weld, tilt stop")
+    helps = (
+        Aim(kind=PartKind.U_BOLT, states=(LimitState.U_BOLT_GRIP,)),
+        Aim(kind=PartKind.STOP),
+        Aim(kind=PartKind.WALL, at=PartKind.STOP),
+        Aim(kind=PartKind.WELD, at=PartKind.STOP),
+    )
     return ladder("tilt stop", described, made, now, helps)
 
 
@@ -172,7 +186,7 @@ def _clamps(rack: Rack) -> Ladder:
     sizes = [s for s in CLAMPS[rack.units == METRIC] if s > now]
     where: Where = ("panels", "clamp_bolt")
     words = "panel clamps with bolts of {}"
-    return lengths(rack, "panel clamps", where, words, now, sizes, ("panel clamp",))
+    return lengths(rack, "panel clamps", where, words, now, sizes, (Aim(kind=PartKind.CLAMP),))
 
 
 def _lugs(rack: Rack) -> Ladder:
@@ -187,5 +201,10 @@ def _lugs(rack: Rack) -> Ladder:
             long, thick, thread = (str(value) for value in edits.values())
             words = f"lugs {long} long of {thick} plate with {thread} bolts"
             rungs.append(Rung(words=words, edits=edits))
-    helps = ("lug", "post wall at knee", "beam wall at knee", "weld, knee", "weld, lug")
+    helps = (
+        Aim(kind=PartKind.LUG),
+        Aim(kind=PartKind.WALL, at=PartKind.KNEE),
+        Aim(kind=PartKind.WELD, at=PartKind.KNEE),
+        Aim(kind=PartKind.WELD, at=PartKind.LUG),
+    )
     return Ladder(name="lugs", rungs=tuple(rungs), start=0, helps=helps)

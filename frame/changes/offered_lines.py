@@ -5,7 +5,9 @@ from collections.abc import Iterator
 from frame.casefile.write import Edits
 from frame.changes.ladder import Ladder, Rung, ladder, written
 from frame.checks.guys.guy import working_load
-from frame.idealize.lines import guy_names
+from frame.named.aim import Aim
+from frame.named.limit_state import LimitState
+from frame.named.part import PartKind
 from frame.rack.guy import DEADMAN, NO_FITTING, SCREW, Guys
 from frame.rack.rack import Rack
 from frame.tables import wires
@@ -38,12 +40,12 @@ def line_ladders(
         yield _place(rack, section, group)
 
 
-def _checks(group: Guys, check: str) -> tuple[str, ...]:
-    return tuple(f"{name}: {check}" for name in guy_names(group))
+def _guys(group: Guys, *states: LimitState) -> Aim:
+    return Aim(kind=PartKind.GUY, group=group.name, states=states)
 
 
-def _anchor_checks(group: Guys) -> tuple[str, ...]:
-    return tuple(name.replace(",", " anchor,", 1) for name in guy_names(group))
+def _held(group: Guys) -> Aim:
+    return Aim(kind=PartKind.ANCHOR, group=group.name)
 
 
 def _wire(section: str, group: Guys, offered: tuple[wires.Wire, ...]) -> Ladder:
@@ -55,7 +57,7 @@ def _wire(section: str, group: Guys, offered: tuple[wires.Wire, ...]) -> Ladder:
         if (strand and "EHS" in w.name) or (not strand and w.construction in _kinds(group))
     ]
     described = Rung(words=f"{group.name}: {group.wire.name}", edits={})
-    helps = _checks(group, "guy wire")
+    helps = (_guys(group, LimitState.GUY_WIRE),)
     return ladder(f"{group.name}, wire", described, made, group.wire.breaking, helps)
 
 
@@ -75,7 +77,7 @@ def _fittings(rack: Rack, section: str, group: Guys) -> Ladder:
             made.append((si(row, "working_load_lb"), Rung(words=words, edits=edits)))
     now = working_load(group.fitting, group.fitting_size)
     described = Rung(words=f"{group.name}: {group.fitting} as described", edits={})
-    helps = _checks(group, "guy hardware")
+    helps = (_guys(group, LimitState.GUY_HARDWARE),)
     return ladder(f"{group.name}, fittings", described, made, now, helps)
 
 
@@ -97,7 +99,7 @@ def _anchors(rack: Rack, section: str, group: Guys) -> Ladder:
             made.append((depth**2 * longer * long, Rung(words=words, edits=edits)))
     described = Rung(words=f"{group.name}: {group.anchor}s as described", edits={})
     now = 0.0 if screw else hold.depth**2 * hold.length
-    return ladder(f"{group.name}, anchors", described, made, now, _anchor_checks(group))
+    return ladder(f"{group.name}, anchors", described, made, now, (_held(group),))
 
 
 def _place(rack: Rack, section: str, group: Guys) -> Ladder:
@@ -110,5 +112,5 @@ def _place(rack: Rack, section: str, group: Guys) -> Ladder:
         words = f"{group.name}: anchors {text} out and {text} along"
         made.append((run, Rung(words=words, edits=edits)))
     described = Rung(words=f"{group.name}: anchors where described", edits={})
-    helps = (*guy_names(group), *_anchor_checks(group))
+    helps = (_guys(group), _held(group))
     return ladder(f"{group.name}, place", described, made, group.out, helps)

@@ -7,6 +7,8 @@ from typing import NamedTuple
 import numpy as np
 import numpy.typing as npt
 
+from frame.named.limit_state import LimitState
+
 Numbers = float | npt.NDArray[np.float64]
 
 
@@ -52,7 +54,7 @@ class Check:
     `kind`: what happens when the strength is reached.
     """
 
-    name: str
+    name: LimitState
     demand: Numbers
     allowable: Numbers
     nominal: Numbers

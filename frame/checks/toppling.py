@@ -3,6 +3,7 @@
 import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers, Step
+from frame.named.limit_state import LimitState
 
 FAR = 1000.0
 """Factor from which a rack counts as far from buckling as this."""
@@ -19,7 +20,7 @@ def toppling(lowest: Numbers, alpha: Numbers) -> Check:
     """
     factor = np.minimum(lowest, FAR)
     return Check(
-        name="topples",
+        name=LimitState.TOPPLES,
         demand=alpha,
         allowable=factor,
         nominal=factor,

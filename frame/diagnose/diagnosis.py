@@ -20,6 +20,7 @@ from frame.diagnose.unknowns import BEAM_WALL, POST_WALL, unknowns
 from frame.diagnose.written import Fitted, fitted, with_fitted
 from frame.diagnose.yielding import Yielding, yieldings
 from frame.errors import InputError, Problem
+from frame.named.part import PartKind
 from frame.rack.measured import Measured, Reading
 from frame.rack.rack import Rack
 from frame.tables import soils
@@ -188,5 +189,5 @@ def evidence(found: Fit) -> float:
 
 
 def _yieldings(rack: Rack, found: Fit) -> tuple[Yielding, ...]:
-    walls = {"beam": found.values[BEAM_WALL], "post": found.values[POST_WALL]}
+    walls = {PartKind.BEAM: found.values[BEAM_WALL], PartKind.POST: found.values[POST_WALL]}
     return yieldings(rack, walls)

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from frame.fem.model import Model, Support, UnitLoad
 from frame.geometry.tube import Tube
 from frame.idealize.actions import STEEL
+from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 
@@ -37,10 +38,10 @@ class Stiffness:
 def changed(model: Model, rack: Rack, stiffness: Stiffness) -> Model:
     """Return the model with other stiffnesses; the beam weighs as much less as its wall has."""
     pipes = {
-        "beam": (rack.beam.pipe, stiffness.beam_wall, stiffness.of(BEAM)),
-        "post": (rack.posts.pipe, stiffness.post_wall, stiffness.of(POST)),
+        PartKind.BEAM: (rack.beam.pipe, stiffness.beam_wall, stiffness.of(BEAM)),
+        PartKind.POST: (rack.posts.pipe, stiffness.post_wall, stiffness.of(POST)),
     }
-    sizes: dict[str, tuple[float, float, float]] = {}
+    sizes: dict[PartKind, tuple[float, float, float]] = {}
     for part, (pipe, wall, factor) in pipes.items():
         found, design = tube_of(pipe, wall), pipe.design
         area, bending = found.area / design.area, found.second_moment / design.second_moment
@@ -48,26 +49,26 @@ def changed(model: Model, rack: Rack, stiffness: Stiffness) -> Model:
     members = tuple(
         replace(m, A=m.A * area, Iy=m.Iy * bent, Iz=m.Iz * bent, J=m.J * bent)
         for m in model.members
-        for area, bent, _ in [sizes.get(m.part.split()[0], (1.0, 1.0, 1.0))]
+        for area, bent, _ in [sizes.get(m.part.kind, (1.0, 1.0, 1.0))]
     )
     ground = stiffness.ground * stiffness.of(GROUND)
     sleeve = stiffness.sleeve * stiffness.of(SLEEVE)
+    lighter = sizes[PartKind.BEAM][2]
+    sleeves = model.connections_of(PartKind.SLEEVE)
     guys = stiffness.guy_give * stiffness.of(GUYS)
     return replace(
         model,
         members=members,
         supports=tuple(_firmer(s, ground) for s in model.supports),
         connections=tuple(
-            replace(c, k=tuple(k and sleeve * k for k in c.k))
-            if c.name.startswith("sleeve")
-            else c
-            for c in model.connections
+            replace(c, k=tuple(k and sleeve * k for k in c.k)) if i in sleeves else c
+            for i, c in enumerate(model.connections)
         ),
         guys=tuple(
             replace(g, EA=g.EA * guys, pretension=g.pretension * stiffness.guy_pull)
             for g in model.guys
         ),
-        unit_loads=tuple(_weighed(model, load, sizes["beam"][2]) for load in model.unit_loads),
+        unit_loads=tuple(_weighed(model, load, lighter) for load in model.unit_loads),
     )
 
 
@@ -90,7 +91,7 @@ def _weighed(model: Model, load: UnitLoad, beam: float) -> UnitLoad:
     return replace(
         load,
         members=tuple(
-            (m, (x, y, z * lighter[model.members[m].part == "beam"]))
+            (m, (x, y, z * lighter[model.members[m].part.kind is PartKind.BEAM]))
             for m, (x, y, z) in load.members
         ),
     )

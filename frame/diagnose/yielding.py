@@ -14,6 +14,7 @@ from frame.idealize.build import build
 from frame.idealize.posts import post_name
 from frame.idealize.state import State
 from frame.loads.expected import ONE_SIDED, WIND
+from frame.named.part import BEAM, Part, PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.solved.frames import Block, Frame
@@ -31,13 +32,13 @@ class Yielding:
     `use`: stress at the outermost fibre over the yield expected [1]; `chance` that it is over 1.
     """
 
-    part: str
+    part: Part
     under: str
     use: float
     chance: float
 
 
-def yieldings(rack: Rack, walls: dict[str, float]) -> tuple[Yielding, ...]:
+def yieldings(rack: Rack, walls: dict[PartKind, float]) -> tuple[Yielding, ...]:
     """Look at beam and posts, worst first, bare or with what was on; see `Yielding`.
 
     `walls`: of "beam" and "post" over their listed or measured wall [1]. Elastic stress
@@ -48,11 +49,11 @@ def yieldings(rack: Rack, walls: dict[str, float]) -> tuple[Yielding, ...]:
     return tuple(found)
 
 
-def _all(rack: Rack, walls: dict[str, float]) -> Iterator[Yielding]:
+def _all(rack: Rack, walls: dict[PartKind, float]) -> Iterator[Yielding]:
     fitted = rack.measured.fitted if rack.measured else ()
     tilt = rack.measured.tilt if rack.measured else rack.tilts[0]
     for part, pipe in _parts(rack):
-        tube = tube_of(pipe, walls[part.split()[0]])
+        tube = tube_of(pipe, walls[part.kind])
         use = _stress(_weighed(_block(rack, tilt, fitted)), part, tube) / pipe.steel.expected_fy
         yield _told(part, WEIGHT, use, _spread(pipe, storm=False))
     stood = rack.stood
@@ -60,13 +61,13 @@ def _all(rack: Rack, walls: dict[str, float]) -> Iterator[Yielding]:
         return
     now = blown(_block(rack, stood.tilt, stood.fitted), stood.gust)
     for part, pipe in _parts(rack):
-        tube = tube_of(pipe, walls[part.split()[0]])
+        tube = tube_of(pipe, walls[part.kind])
         use = _stress(now, part, tube) / pipe.steel.expected_fy
         yield _told(part, STORM, use, _spread(pipe, storm=True))
 
 
-def _parts(rack: Rack) -> Iterator[tuple[str, Pipe]]:
-    yield "beam", rack.beam.pipe
+def _parts(rack: Rack) -> Iterator[tuple[Part, Pipe]]:
+    yield BEAM, rack.beam.pipe
     for i in range(len(rack.posts.positions)):
         yield post_name(rack, i), rack.posts.pipe
 
@@ -82,7 +83,7 @@ def _weighed(block: Block) -> Situation:
     return blown(block, 0.0)
 
 
-def _stress(now: Situation, part: str, tube: Tube) -> float:
+def _stress(now: Situation, part: Part, tube: Tube) -> float:
     """Largest stress at the outermost fibre of a part over all cases [Pa]."""
     at = now.along(part)
     bending = np.hypot(at.My, at.Mz) / tube.elastic_modulus
@@ -103,6 +104,6 @@ def _spread(pipe: Pipe, *, storm: bool) -> float:
     return math.hypot(*(math.log(r) / (2 * TENTH) for r in ranges))
 
 
-def _told(part: str, under: str, use: float, spread: float) -> Yielding:
+def _told(part: Part, under: str, use: float, spread: float) -> Yielding:
     chance = NormalDist().cdf(math.log(max(use, 1e-9)) / spread)
     return Yielding(part=part, under=under, use=use, chance=chance)

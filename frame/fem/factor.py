@@ -96,7 +96,9 @@ def _mechanism(model: Model, stage: str, mode: Array) -> MechanismError:
 
 def _parts_at(model: Model, stage: str, node: int) -> str:
     here = present_members(model, stage)
-    parts = [m.part for m, on in zip(model.members, here, strict=True) if on and node in m.ends]
+    parts: list[str] = [
+        m.part for m, on in zip(model.members, here, strict=True) if on and node in m.ends
+    ]
     parts += [c.name for c in model.connections if stands(c.fitted, stage) and node in c.ends]
     if not parts or not present_nodes(model, stage)[node]:
         return "nothing but a node"

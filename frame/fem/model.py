@@ -4,6 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
+from frame.named.part import Part, PartKind
+
 Vector = tuple[float, float, float]
 Six = tuple[float, float, float, float, float, float]
 BEFORE, AFTER = "before", "after"
@@ -26,11 +28,11 @@ class Member:
     (made square to x); local z closes a right-handed set. `Iz` bends in the local x-y plane, `Iy`
     in x-z. `setback` runs rigidly from each node to the member's end, global axes [m]. `free`
     lists the bending freedoms let go at each end, "ry" and "rz" in local axes.
-    A, Iy, Iz, J in m2 and m4, E and G in Pa.
+    A, Iy, Iz, J in m2 and m4, E and G in Pa. `part` is a label here: nothing is solved by it.
     """
 
     name: str
-    part: str
+    part: Part
     ends: tuple[int, int]
     A: float
     Iy: float
@@ -50,7 +52,7 @@ class Connection:
 
     `axes`: rows are the spring directions in global axes. `k`: three translational [N/m] and three
     rotational [N m/rad] stiffnesses along and about them; None is rigid, 0 is free. A node is the
-    second node of at most one connection.
+    second node of at most one connection. `part`: what of the rack makes it.
     """
 
     name: str
@@ -58,6 +60,7 @@ class Connection:
     axes: tuple[Vector, Vector, Vector]
     k: tuple[float | None, ...]
     fitted: str = BEFORE
+    part: Part | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,7 +81,7 @@ class Guy:
     the attachment to the anchor. `pretension` [N] is the pull in the finished rack in still air.
     """
 
-    name: str
+    name: Part
     node: int
     anchor: Vector
     EA: float
@@ -122,9 +125,14 @@ class Model:
         """Position of each unit load by name."""
         return _positions([load.name for load in self.unit_loads])
 
-    def members_of(self, part: str) -> tuple[int, ...]:
+    def members_of(self, part: Part) -> tuple[int, ...]:
         """Positions of the members that make up a part, in order."""
         return tuple(i for i, m in enumerate(self.members) if m.part == part)
+
+    def connections_of(self, kind: PartKind) -> list[int]:
+        """Positions of the connections that parts of a kind make, in order."""
+        found = enumerate(self.connections)
+        return [i for i, c in found if c.part is not None and c.part.kind is kind]
 
 
 def _positions(names: Sequence[str]) -> dict[str, int]:

@@ -8,6 +8,7 @@ from frame.fem.model import AFTER, BEFORE, Member
 from frame.idealize.deck import Slope, patches
 from frame.idealize.draft import Draft
 from frame.idealize.posts import beam_mark
+from frame.named.part import PartKind
 from frame.rack.rack import Rack
 
 STEEL, PANELS = "steel weight", "panel weight"
@@ -60,7 +61,7 @@ def add_weights(draft: Draft, rack: Rack, slope: Slope) -> None:
                 if node in standing:
                     steel.push(node, weight * full / 2 * DOWN)
     for connection in draft.connections:
-        if connection.name.startswith("sleeve"):
+        if connection.part and connection.part.kind is PartKind.SLEEVE:
             weight = SLEEVE_WEIGHT * rack.posts.pipe.weight * rack.sleeve.length
             steel.push(connection.ends[1], weight * DOWN)
     panels = draft.load(PANELS, BEFORE)

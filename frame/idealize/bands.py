@@ -3,14 +3,13 @@
 import numpy as np
 
 from frame.idealize.build import Idealized
-from frame.idealize.lines import effective_stiffness, guy_names, pretension
+from frame.idealize.lines import effective_stiffness, pretension
 from frame.idealize.state import State
 
 
 def guy_groups(ideal: Idealized) -> tuple[str, ...]:
     """Name of the group that each guy of the model belongs to, in order."""
-    group = {name: guys.name for guys in ideal.rack.guys for name in guy_names(guys)}
-    return tuple(group[guy.name] for guy in ideal.model.guys)
+    return tuple(guy.name.group for guy in ideal.model.guys)
 
 
 def guy_lengths(ideal: Idealized) -> np.ndarray:

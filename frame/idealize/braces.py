@@ -6,7 +6,8 @@ import numpy as np
 
 from frame.fem.model import AFTER, BEFORE, Support
 from frame.idealize.draft import Draft, tube_bar
-from frame.idealize.posts import post_name
+from frame.idealize.posts import number_of, post_name
+from frame.named.part import Edge, Part, Side, knee, stay
 from frame.rack.guy import BEAM_ENDS, POST_TOP
 from frame.rack.rack import Rack
 
@@ -19,10 +20,9 @@ def stage(fitted: str) -> str:
     return AFTER if fitted == "after" else BEFORE
 
 
-def knee_name(rack: Rack, index: int, side: str) -> str:
-    """Name of a knee: "knee, left", or "knee 2, left" on the second of several posts."""
-    number = "" if len(rack.posts.positions) == 1 else f" {index + 1}"
-    return f"knee{number}, {side}"
+def knee_name(rack: Rack, index: int, side: Side) -> Part:
+    """Return a knee as a part: "knee, left", or "knee 2, left" on the second of several posts."""
+    return knee(number_of(rack, index), side)
 
 
 def knee_setbacks(rack: Rack) -> tuple[float, float]:
@@ -45,7 +45,7 @@ def add_knees(draft: Draft, rack: Rack) -> None:
     at_post, at_beam = knee_setbacks(rack)
     for i in range(len(rack.posts.positions)):
         post = post_name(rack, i)
-        for side in ("left", "right"):
+        for side in Side:
             ends = (
                 draft.marks[f"{post} at knees"],
                 draft.marks[f"beam at knee of {post}, {side}"],
@@ -63,19 +63,21 @@ def add_knees(draft: Draft, rack: Rack) -> None:
             )
 
 
-def corners(draft: Draft, rack: Rack, attach: str) -> list[tuple[str, int, float, float]]:
-    """Attachments of guys and stays: (which, node, sign of x, sign of y), four of them."""
+def corners(
+    draft: Draft, rack: Rack, attach: str
+) -> list[tuple[Edge, Side, int, tuple[float, float]]]:
+    """Attachments of guys and stays: which way it goes, node, signs of x and y; four of them."""
     first, last = post_name(rack, 0), post_name(rack, len(rack.posts.positions) - 1)
     rails = len(rack.rails.positions)
     found = []
-    for depth, sy, edge in (("front", -1.0, "lower end"), ("back", 1.0, "upper end")):
-        for side, sx, post, rail in (("left", -1.0, first, 1), ("right", 1.0, last, rails)):
-            mark = f"rail {rail} {edge}"
+    for edge, sy, end in ((Edge.FRONT, -1.0, "lower end"), (Edge.BACK, 1.0, "upper end")):
+        for side, sx, post, rail in ((Side.LEFT, -1.0, first, 1), (Side.RIGHT, 1.0, last, rails)):
+            mark = f"rail {rail} {end}"
             if attach == POST_TOP:
                 mark = f"{post} lug"
             elif attach == BEAM_ENDS:
                 mark = f"beam end, {side}"
-            found.append((f"{depth} {side}", draft.marks[mark], sx, sy))
+            found.append((edge, side, draft.marks[mark], (sx, sy)))
     return found
 
 
@@ -85,12 +87,14 @@ def add_stays(draft: Draft, rack: Rack) -> None:
     if stays is None:
         return
     bar = tube_bar(stays.pipe.design, stays.pipe.weight)
-    for which, node, sx, sy in corners(draft, rack, stays.attach):
+    for edge, side, node, (sx, sy) in corners(draft, rack, stays.attach):
         x, y, _ = draft.xyz(node)
-        foot = draft.node(f"stay foot, {which}", (x + sx * stays.along, y + sy * stays.out, 0.0))
+        foot = draft.node(
+            f"stay foot, {edge} {side}", (x + sx * stays.along, y + sy * stays.out, 0.0)
+        )
         draft.supports.append(Support(node=foot, fixed=(True,) * 6, fitted=stage(stays.fitted)))
         draft.member(
-            f"stay, {which}",
+            stay(edge, side),
             (foot, node),
             bar,
             (math.cos(0.3), math.sin(0.3), 0.0),

@@ -9,6 +9,8 @@ import numpy as np
 
 from frame.fem.model import AFTER, BEFORE, Connection
 from frame.idealize.draft import CLOSE, Bar, Draft
+from frame.named.part import U_BOLT, Edge, tie
+from frame.named.part import rail as rail_part
 from frame.rack.rack import Rack
 from frame.tables.channels import Channel
 
@@ -68,7 +70,7 @@ def add_rails(draft: Draft, rack: Rack, slope: Slope) -> None:
     named = [(-half, "lower end"), (0.0, "at beam"), (half, "upper end")]
     clamps = [(s, f"clamp {j + 1}") for j, s in enumerate(clamp_stations(rack))]
     for i, x in enumerate(rack.rails.positions):
-        rail = f"rail {i + 1}"
+        rail = rail_part(i + 1)
         centre = np.array([x, 0.0, rack.posts.height]) + rack.stand_off * slope.out
         nodes: list[int] = []
         last = -math.inf
@@ -81,7 +83,9 @@ def add_rails(draft: Draft, rack: Rack, slope: Slope) -> None:
         draft.chain(rail, nodes, rail_bar(rack.rails.channel), tuple(slope.out))
         ends = (draft.marks[f"beam at {rail}"], draft.marks[f"{rail} at beam"])
         draft.connections.append(
-            Connection(name=f"u-bolt, {rail}", ends=ends, axes=GLOBAL_AXES, k=(None,) * 6)
+            Connection(
+                name=f"u-bolt, {rail}", part=U_BOLT, ends=ends, axes=GLOBAL_AXES, k=(None,) * 6
+            )
         )
 
 
@@ -93,7 +97,7 @@ def add_ties(draft: Draft, rack: Rack, slope: Slope) -> None:
     bar = channel_bar(rack.ties.channel)
     for where in rack.ties.at:
         ends = [draft.marks[f"rail {i + 1} {where} end"] for i in range(len(rack.rails.positions))]
-        draft.chain(f"tie, {where}", ends, bar, tuple(slope.out), fitted)
+        draft.chain(tie(Edge(where)), ends, bar, tuple(slope.out), fitted)
 
 
 def rail_shares(rails: np.ndarray, left: float, right: float) -> np.ndarray:

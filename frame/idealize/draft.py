@@ -18,6 +18,7 @@ from frame.fem.model import (
     Vector,
 )
 from frame.geometry.tube import Tube
+from frame.named.part import Part
 from frame.tables.steels import material
 
 CLOSE = 1e-3
@@ -89,7 +90,7 @@ class Draft:
         return np.array(self.nodes[node].xyz)
 
     def member(
-        self, part: str, ends: tuple[int, int], bar: Bar, y_axis: Vector, **more: object
+        self, part: Part, ends: tuple[int, int], bar: Bar, y_axis: Vector, **more: object
     ) -> int:
         """Add a steel member; `more` passes setback, free and fitted on."""
         steel = material()
@@ -113,7 +114,7 @@ class Draft:
         return len(self.members) - 1
 
     def chain(
-        self, part: str, nodes: list[int], bar: Bar, y_axis: Vector, fitted: str = BEFORE
+        self, part: Part, nodes: list[int], bar: Bar, y_axis: Vector, fitted: str = BEFORE
     ) -> None:
         """Add members from node to node."""
         for pair in itertools.pairwise(nodes):

@@ -7,6 +7,7 @@ from frame.idealize.deck import patches
 from frame.idealize.draft import Draft
 from frame.loads.cases import ACROSS, ALONG
 from frame.loads.wind import FLAT_EDGE_DRAG, PIPE_DRAG
+from frame.named.part import PartKind
 from frame.rack.rack import Rack
 
 
@@ -32,11 +33,11 @@ def add_iced_drag(draft: Draft, rack: Rack, names: tuple[str, str], thickness: f
     _pipes(draft, rack, names, 2 * thickness)
     _edges(draft, rack, names[1], 2 * thickness)
     loads = [draft.load(name, AFTER) for name in names]
-    wire = {g.name.removesuffix("s"): g.wire.diameter for g in rack.guys}
+    wire = {g.name: g.wire.diameter for g in rack.guys}
     for guy in draft.guys:
         line = np.subtract(guy.anchor, draft.xyz(guy.node))
         length = float(np.linalg.norm(line))
-        width = wire[guy.name.partition(",")[0]] + 2 * thickness
+        width = wire[guy.name.group] + 2 * thickness
         for load, axis in zip(loads, (1, 0), strict=True):
             facing = width * length * _square_to(line / length, axis)
             load.push(guy.node, PIPE_DRAG * facing / 2 * np.eye(3)[axis])
@@ -44,22 +45,22 @@ def add_iced_drag(draft: Draft, rack: Rack, names: tuple[str, str], thickness: f
 
 def _pipes(draft: Draft, rack: Rack, names: tuple[str, str], grown: float) -> None:
     across, along = (draft.load(name, AFTER) for name in names)
-    widths = {"post": rack.posts.pipe.od, "beam": rack.beam.pipe.od}
+    widths = {PartKind.POST: rack.posts.pipe.od, PartKind.BEAM: rack.beam.pipe.od}
     if rack.knees:
-        widths["knee"] = rack.knees.pipe.od
+        widths[PartKind.KNEE] = rack.knees.pipe.od
     if rack.stays:
-        widths["stay"] = rack.stays.pipe.od
+        widths[PartKind.STAY] = rack.stays.pipe.od
     for i, member in enumerate(draft.members):
         ends = [draft.xyz(n) for n in member.ends]
         if max(e[2] for e in ends) <= 0:
             continue
         line = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
-        kind = member.part.split()[0].rstrip(",")
+        kind = member.part.kind
         if kind in widths:
             force = PIPE_DRAG * (widths[kind] + grown)
             across.members[i] += (0.0, force * _square_to(line, 1), 0.0)
             along.members[i] += (force * _square_to(line, 0), 0.0, 0.0)
-        elif kind == "rail":
+        elif kind is PartKind.RAIL:
             depth = rack.rails.channel.depth + grown
             along.members[i] += (FLAT_EDGE_DRAG * depth, 0.0, 0.0)
 

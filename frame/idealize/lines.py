@@ -8,6 +8,7 @@ from frame.fem.model import Guy
 from frame.idealize.braces import corners
 from frame.idealize.draft import Draft
 from frame.idealize.state import State, between
+from frame.named.part import CORNERS, Part, guy
 from frame.rack.guy import Guys
 from frame.rack.rack import Rack
 from frame.tables.reader import rows
@@ -57,10 +58,9 @@ def pretension(guys: Guys, stiffness: float, where: str) -> float:
     return given + drift if where == "high" else given
 
 
-def guy_names(guys: Guys) -> tuple[str, ...]:
-    """Names of the four guys of a group."""
-    one = guys.name.removesuffix("s")
-    return tuple(f"{one}, {d} {s}" for d in ("front", "back") for s in ("left", "right"))
+def guy_names(guys: Guys) -> tuple[Part, ...]:
+    """Return the four guys of a group as parts."""
+    return tuple(guy(guys.name, edge, side) for edge, side in CORNERS)
 
 
 def add_guys(draft: Draft, rack: Rack, names: tuple[str, ...], state: State) -> None:
@@ -69,7 +69,7 @@ def add_guys(draft: Draft, rack: Rack, names: tuple[str, ...], state: State) -> 
         if guys.name not in names:
             continue
         places = corners(draft, rack, guys.attach)
-        for name, (_, node, sx, sy) in zip(guy_names(guys), places, strict=True):
+        for name, (_, _, node, (sx, sy)) in zip(guy_names(guys), places, strict=True):
             x, y, z = draft.xyz(node)
             anchor = (x + sx * guys.along, y + sy * guys.out, guys.rise)
             length = float(np.linalg.norm(np.array(anchor) - (x, y, z)))

@@ -6,7 +6,7 @@ import numpy as np
 
 from frame.fem.model import BEFORE
 from frame.fem.plane.model import RIGID, Array, PlaneMember, PlaneNode
-from frame.idealize.reduction import CLOSE, Reduction, class_of
+from frame.idealize.reduction import CLOSE, Reduction
 
 STEP = 1 / 64
 """How far along its line a bar's end is moved at a time to find a place of its own [m]."""
@@ -53,10 +53,10 @@ class Sketch:
     def add(self, index: int, member: PlaneMember) -> None:
         """Add what a space member becomes, or join it to one of the same ends and make."""
         members = self.reduction.model.members
-        kind = class_of(members[index].part)
+        kind = members[index].part.kind
         for i, old in enumerate(self.members):
             same = (old.ends, old.kind, old.fitted) == (member.ends, member.kind, member.fitted)
-            if same and class_of(members[self.stands_for[i][0]].part) == kind:
+            if same and members[self.stands_for[i][0]].part.kind is kind:
                 self.stands_for[i].append(index)
                 count = old.count + 1
                 self.members[i] = replace(

@@ -4,6 +4,7 @@ from frame.fem.model import Connection, Support
 from frame.idealize.draft import CLOSE, Draft, tube_bar
 from frame.idealize.soil import embedded_depths, encased_second_moment, layers
 from frame.idealize.state import MIDDLE, State
+from frame.named.part import BEAM, Part, post, sleeve
 from frame.rack.rack import Rack
 from frame.tables.steels import material
 
@@ -16,9 +17,14 @@ from memory); a judgement for a sleeve bearing on a post.
 """
 
 
-def post_name(rack: Rack, index: int) -> str:
-    """Name of a post: "post", or "post 1", "post 2" ... where there are several."""
-    return "post" if len(rack.posts.positions) == 1 else f"post {index + 1}"
+def number_of(rack: Rack, index: int) -> int | None:
+    """Return the number of a post from the left, None where there is only one."""
+    return None if len(rack.posts.positions) == 1 else index + 1
+
+
+def post_name(rack: Rack, index: int) -> Part:
+    """Return a post as a part: "post", or "post 1", "post 2" ... where there are several."""
+    return post(number_of(rack, index))
 
 
 def beam_mark(rack: Rack, index: int) -> str:
@@ -66,8 +72,8 @@ def add_posts(draft: Draft, rack: Rack, state: State) -> None:
         above = _nodes_up(draft, name, x, sorted(marks))
         for node, layer in zip(below, springs, strict=True):
             draft.supports.append(Support(node=node, k=layer.k))
-        draft.chain(f"{name}", [*below, above[0]], buried, ACROSS)
-        draft.chain(f"{name}", above, bar, ACROSS)
+        draft.chain(name, [*below, above[0]], buried, ACROSS)
+        draft.chain(name, above, bar, ACROSS)
 
 
 def _nodes_up(draft: Draft, name: str, x: float, marks: list[tuple[float, str]]) -> list[int]:
@@ -116,13 +122,14 @@ def add_beam(draft: Draft, rack: Rack, state: State) -> None:
             draft.marks[mark] = nodes[-1]
         else:
             nodes.append(draft.node(mark, (x, 0, rack.posts.height)))
-    draft.chain("beam", nodes, tube_bar(rack.beam.pipe.design, rack.beam.pipe.weight), ACROSS)
+    draft.chain(BEAM, nodes, tube_bar(rack.beam.pipe.design, rack.beam.pipe.weight), ACROSS)
     give = sleeve_stiffness(rack, state.soil)
     for i in range(len(rack.posts.positions)):
-        name = post_name(rack, i)
+        name, on = post_name(rack, i), sleeve(number_of(rack, i))
         draft.connections.append(
             Connection(
-                name="sleeve" if name == "post" else f"sleeve {i + 1}",
+                name=on,
+                part=on,
                 ends=(draft.marks[f"{name} top"], draft.marks[beam_mark(rack, i)]),
                 axes=((1, 0, 0), (0, 1, 0), (0, 0, 1)),
                 k=(None, None, None, give, give, None),

@@ -14,10 +14,20 @@ import numpy.typing as npt
 
 from frame.fem.model import Connection, Member, Model
 from frame.fem.plane.model import Array
+from frame.named.part import PartKind
 
 FRONT, SIDE = "front", "side"
-CLASSES = ("beam", "post", "rail", "stay", "knee", "tie")
-"""Classes of part, first those whose nodes lead a body of nodes that ride together."""
+LEADING = (
+    PartKind.BEAM,
+    PartKind.POST,
+    PartKind.RAIL,
+    PartKind.STAY,
+    PartKind.KNEE,
+    PartKind.TIE,
+)
+"""Kinds of part, first those whose nodes lead a body of nodes that ride together."""
+Kinds = list[PartKind | None]
+"""Kind of the leading part at each node; None where no member ends."""
 NOTHING = 1e-15
 """Factor on the stiffness of what is left out: nothing, without dividing by nothing."""
 CLOSE = 1e-6
@@ -96,21 +106,13 @@ class Reduction:
         return tuple(found)
 
 
-def class_of(part: str) -> str:
-    """Class of a part by the first word of its name: "knee, left" and "knee 1, left" are knees."""
-    word = part.split(maxsplit=1)[0].rstrip(",")
-    if word not in CLASSES:
-        raise ValueError(f"part {part!r} is none of {', '.join(CLASSES)}")
-    return word
-
-
 def reduce(model: Model, view: str) -> Reduction:
     """Reduce a space model to its "front" or "side" elevation."""
     v = VIEWS[view]
-    classes = _node_classes(model)
-    out = {"tie"} if view == FRONT else {"tie", "knee"}
-    left_out = frozenset(i for i, m in enumerate(model.members) if class_of(m.part) in out)
-    body, lead = _bodies(model, v, classes)
+    kinds = _node_kinds(model)
+    out = {PartKind.TIE} if view == FRONT else {PartKind.TIE, PartKind.KNEE}
+    left_out = frozenset(i for i, m in enumerate(model.members) if m.part.kind in out)
+    body, lead = _bodies(model, v, kinds)
     W = np.zeros((6 * len(model.nodes), 3 * len(lead)))
     xyz = np.array([n.xyz for n in model.nodes])
     for i, b in enumerate(body):
@@ -138,33 +140,31 @@ def _strained(member: Member, out: bool) -> Member:
     """Return a member as the elevation sees it; the twist of an oblique stay is outside it."""
     if out:
         return replace(member, E=NOTHING * member.E, G=NOTHING * member.G)
-    return replace(member, J=0.0) if class_of(member.part) == "stay" else member
+    return replace(member, J=0.0) if member.part.kind is PartKind.STAY else member
 
 
-def _node_classes(model: Model) -> list[str]:
-    found = ["none"] * len(model.nodes)
-    for kind in reversed(CLASSES):
+def _node_kinds(model: Model) -> Kinds:
+    found: Kinds = [None] * len(model.nodes)
+    for kind in reversed(LEADING):
         for member in model.members:
-            if class_of(member.part) == kind:
+            if member.part.kind is kind:
                 for node in member.ends:
                     found[node] = kind
     return found
 
 
-def _bodies(
-    model: Model, view: View, classes: list[str]
-) -> tuple[tuple[int, ...], tuple[int, ...]]:
+def _bodies(model: Model, view: View, kinds: Kinds) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Gather nodes that move as one: body of each node, and the leading node of each body."""
     pairs: list[tuple[int, int]] = []
     for c in model.connections:
         rigid = all(k is None for k in c.k)
-        if rigid or (view.name == FRONT and "rail" in (classes[c.ends[0]], classes[c.ends[1]])):
+        if rigid or (view.name == FRONT and PartKind.RAIL in (kinds[c.ends[0]], kinds[c.ends[1]])):
             pairs.append(c.ends)
-    riding = "rail" if view.name == FRONT else "beam"
-    pairs += [m.ends for m in model.members if class_of(m.part) == riding]
-    pairs += _left_over(model, classes)
+    riding = PartKind.RAIL if view.name == FRONT else PartKind.BEAM
+    pairs += [m.ends for m in model.members if m.part.kind is riding]
+    pairs += _left_over(model, kinds)
     if view.name == SIDE:
-        pairs += _alike(model, view, classes)
+        pairs += _alike(model, view, kinds)
     leader = list(range(len(model.nodes)))
 
     def top(i: int) -> int:
@@ -172,33 +172,33 @@ def _bodies(
             i = leader[i]
         return i
 
-    rank = {kind: n for n, kind in enumerate((*CLASSES, "none"))}
+    rank = {kind: n for n, kind in enumerate((*LEADING, None))}
     for pair in pairs:
-        first, second = sorted(map(top, pair), key=lambda i: (rank[classes[i]], i))
+        first, second = sorted(map(top, pair), key=lambda i: (rank[kinds[i]], i))
         leader[second] = first
     lead = tuple(sorted({top(i) for i in range(len(leader))}))
     return tuple(lead.index(top(i)) for i in range(len(leader))), lead
 
 
-def _alike(model: Model, view: View, classes: list[str]) -> list[tuple[int, int]]:
+def _alike(model: Model, view: View, kinds: Kinds) -> list[tuple[int, int]]:
     """Pair nodes of posts, and of rails, that are at one place in the plane."""
-    seen: dict[tuple[str, int, int], int] = {}
+    seen: dict[tuple[PartKind | None, int, int], int] = {}
     pairs = []
     for i, node in enumerate(model.nodes):
-        if classes[i] in ("post", "rail"):
+        if kinds[i] in (PartKind.POST, PartKind.RAIL):
             a, z = np.round(view.flat(node.xyz) / CLOSE).astype(int)
-            pairs.append((seen.setdefault((classes[i], int(a), int(z)), i), i))
+            pairs.append((seen.setdefault((kinds[i], int(a), int(z)), i), i))
     return pairs
 
 
-def _left_over(model: Model, classes: list[str]) -> list[tuple[int, int]]:
+def _left_over(model: Model, kinds: Kinds) -> list[tuple[int, int]]:
     """Pair nodes that only ties touch with the nearest rail's node."""
-    rails = [i for i, kind in enumerate(classes) if kind == "rail"]
+    rails = [i for i, kind in enumerate(kinds) if kind is PartKind.RAIL]
     xyz = np.array([n.xyz for n in model.nodes])
     return [
         (min(rails, key=lambda r, i=i: float(np.linalg.norm(xyz[r] - xyz[i]))), i)  # type: ignore[misc]
-        for i, kind in enumerate(classes)
-        if kind == "tie" and rails
+        for i, kind in enumerate(kinds)
+        if kind is PartKind.TIE and rails
     ]
 
 

@@ -23,6 +23,7 @@ from frame.loads.snow import QUARTERS, roof_snow, snow_cases
 from frame.loads.wind import LEAST_PRESSURE
 from frame.loads.wording import BACK, CLEAR, EVEN, FRONT
 from frame.loads.worker import worker_cases
+from frame.named.part import PartKind
 from frame.rack.rack import Rack
 
 ACROSS_WAY = np.array([0.0, 1.0, 0.0])
@@ -127,30 +128,29 @@ def _add_ice(draft: Draft, rack: Rack, slope: Slope) -> None:
     add_iced_drag(draft, rack, (ICED_DRAG[ACROSS], ICED_DRAG[ALONG]), thickness)
     across = _diameters(rack)
     for i, member in enumerate(draft.members):
-        kind = member.part.split()[0].rstrip(",")
         if max(draft.xyz(n)[2] for n in member.ends) > 0:
-            load.members[i] += float(ice_weight(across[kind], thickness)) * DOWN
+            load.members[i] += float(ice_weight(across[member.part.kind], thickness)) * DOWN
     for patch in patches(draft, rack):
         load.push(patch.node, PLATE_ICE * thickness * patch.area * ICE * DOWN)
-    wire = {g.name.removesuffix("s"): g.wire.diameter for g in rack.guys}
+    wire = {g.name: g.wire.diameter for g in rack.guys}
     for guy in draft.guys:
         length = float(np.linalg.norm(np.subtract(guy.anchor, draft.xyz(guy.node))))
-        weight = float(ice_weight(wire[guy.name.partition(",")[0]], thickness))
+        weight = float(ice_weight(wire[guy.name.group], thickness))
         load.push(guy.node, weight * length / 2 * DOWN)
 
 
-def _diameters(rack: Rack) -> dict[str, float]:
+def _diameters(rack: Rack) -> dict[PartKind, float]:
     """Diameter round each kind of part [m]; of a channel, the circle round it."""
     rail = rack.rails.channel
     found = {
-        "post": rack.posts.pipe.od,
-        "beam": rack.beam.pipe.od,
-        "rail": math.hypot(rail.depth, rail.width),
+        PartKind.POST: rack.posts.pipe.od,
+        PartKind.BEAM: rack.beam.pipe.od,
+        PartKind.RAIL: math.hypot(rail.depth, rail.width),
     }
     if rack.ties:
-        found["tie"] = math.hypot(rack.ties.channel.depth, rack.ties.channel.width)
+        found[PartKind.TIE] = math.hypot(rack.ties.channel.depth, rack.ties.channel.width)
     if rack.knees:
-        found["knee"] = rack.knees.pipe.od
+        found[PartKind.KNEE] = rack.knees.pipe.od
     if rack.stays:
-        found["stay"] = rack.stays.pipe.od
+        found[PartKind.STAY] = rack.stays.pipe.od
     return found

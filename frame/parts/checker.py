@@ -4,11 +4,12 @@ from collections.abc import Callable, Hashable, Iterator
 from dataclasses import dataclass
 
 from frame.checks.check import Check
+from frame.named.part import Part
 from frame.rack.rack import STAYS
 from frame.solved.frames import Block, stiff_part
 from frame.solved.situation import Situation
 
-PartCheck = tuple[str, Check]
+PartCheck = tuple[Part, Check]
 Checker = Callable[[Situation], Iterator[PartCheck]]
 Trait = Callable[[Block], Hashable]
 

@@ -9,6 +9,7 @@ import numpy as np
 from frame.checks.check import Check, Numbers
 from frame.checks.welds.weld import Metal
 from frame.geometry.tube import RoundTube, Tube, Tubes
+from frame.named.part import Part, PartKind
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.pipe import Pipe
 from frame.rack.rack import STAYS
@@ -26,10 +27,9 @@ memory of the standard, used for all."""
 Wall = tuple[Numbers, Steel]
 
 
-def connections(now: Situation, kind: str) -> list[int]:
-    """Positions of the connections whose names begin with `kind`, in order."""
-    found = now.block.frame.ideal.model.connections
-    return [i for i, c in enumerate(found) if c.name.startswith(kind)]
+def connections(now: Situation, kind: PartKind) -> list[int]:
+    """Positions of the connections that parts of a `kind` make, in order."""
+    return now.block.frame.ideal.model.connections_of(kind)
 
 
 def pulled_at_corners(block: Block) -> bool:
@@ -107,7 +107,7 @@ def remark(check: Check, *steels: Steel) -> Check:
     return replace(check, note="; ".join(n for n in (check.note, UNIDENTIFIED) if n))
 
 
-def squeeze(now: Situation, part: str, nodes: Sequence[int], pipe: Pipe) -> FloatArray:
+def squeeze(now: Situation, part: Part, nodes: Sequence[int], pipe: Pipe) -> FloatArray:
     """Largest compression [Pa] in a round `part` beside each of `nodes`, (n, nodes).
 
     Axial force and bending together, the worse of the members that meet there; tension counts as

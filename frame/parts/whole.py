@@ -3,10 +3,9 @@
 from collections.abc import Iterator
 
 from frame.checks.toppling import toppling
+from frame.named.part import RACK
 from frame.parts.checker import PartCheck
 from frame.solved.situation import Situation
-
-RACK = "rack"
 
 
 def rack_checks(now: Situation) -> Iterator[PartCheck]:

@@ -14,6 +14,7 @@ from frame.bracing.movement import worst_sag, worst_sway
 from frame.changes.tried import Place, place_of
 from frame.checks.check import Kind
 from frame.idealize.state import MIDDLE, State
+from frame.named.aim import Helps, Key, helped
 from frame.parts.checkers import CHECKERS
 from frame.plan.standing import FirstOrder, Standing, at_places
 from frame.rack.rack import Rack
@@ -22,7 +23,6 @@ from frame.search.crossings import FloatArray
 from frame.search.grid import TOP
 from frame.search.searched import Search
 from frame.search.stack import stacked
-from frame.sizing.growth import plain
 from frame.solved.frames import Block, Bracing, corners
 from frame.solved.situation import situation, whole_table, whole_wind
 
@@ -66,12 +66,10 @@ def over(sag: Sag, sway: Sway) -> float:
     return sum(min(max(use - 1.0, 0.0), MOST_OVER) for use in (sag.use_with_play, sway.use))
 
 
-def glance(
-    at: Standing, rack: Rack, bracing: Bracing, helps: Sequence[str] = (), *, code: bool
-) -> Glance:
+def glance(at: Standing, rack: Rack, bracing: Bracing, helps: Helps = (), *, code: bool) -> Glance:
     """Look at a changed rack where a standing is weakest: by the code, or at what is expected.
 
-    `helps`: beginnings of the "part: check" names that the change strengthens.
+    `helps`: the checks that the change strengthens.
     """
     was, most = before(at), rack.site.map_gust
     places = _places(at, rack, bracing, code=code)
@@ -118,45 +116,44 @@ def _places(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> tuple[
 
 @dataclass(frozen=True)
 class _Uses:
-    """Largest uses (gusts,) `of` each check "part: check" at ascending `gusts`.
+    """Largest uses (gusts,) `of` each check at ascending `gusts`.
 
     Their `kinds`, and the uses `at_most`, at the gust that is asked for at most.
     """
 
     gusts: FloatArray
-    of: dict[str, FloatArray]
-    kinds: dict[str, Kind]
-    at_most: dict[str, float]
+    of: dict[Key, FloatArray]
+    kinds: dict[Key, Kind]
+    at_most: dict[Key, float]
 
 
 def _uses(blocks: Sequence[Block], near: Iterable[float], most: float) -> _Uses:
     """Look at every check round some gusts [m/s], and at the most that is asked for."""
     round_them = np.outer([min(max(g, LEAST), TOP) for g in near], ROUND).ravel()
     gusts = np.unique(np.round([*round_them, most], 3))
-    found: dict[str, FloatArray] = {}
-    kinds: dict[str, Kind] = {}
+    found: dict[Key, FloatArray] = {}
+    kinds: dict[Key, Kind] = {}
     nows = [situation(block, whole_table(block), [float(g) for g in gusts]) for block in blocks]
     of = np.concatenate([now.gust for now in nows])
     used_by = Search.of(blocks, CHECKERS).used(stacked(nows)) if nows else {}
-    for (part, check), used in used_by.items():
-        name = f"{part}: {check}"
-        found[name] = np.array([used.use[of == gust].max() for gust in gusts])
-        kinds[name] = used.kind
+    for key, used in used_by.items():
+        found[key] = np.array([used.use[of == gust].max() for gust in gusts])
+        kinds[key] = used.kind
     at = int(np.searchsorted(gusts, round(most, 3)))
-    return _Uses(gusts, found, kinds, {name: float(use[at]) for name, use in found.items()})
+    return _Uses(gusts, found, kinds, {key: float(use[at]) for key, use in found.items()})
 
 
-def _serves(uses: _Uses, helps: Sequence[str]) -> bool:
+def _serves(uses: _Uses, helps: Helps) -> bool:
     """Whether the checks helped are all good for the most that is asked for; not where none is."""
-    own = [use for name, use in uses.at_most.items() if plain(name).startswith(tuple(helps))]
+    own = [use for key, use in uses.at_most.items() if helped(helps, key)]
     return bool(helps and own) and max(own) <= 1.0
 
 
 def _gusts(uses: _Uses) -> dict[Kind, float]:
     """First gust [m/s] at which something of each kind is reached."""
     worst: dict[Kind, FloatArray] = {}
-    for name, use in uses.of.items():
-        kind = uses.kinds[name]
+    for key, use in uses.of.items():
+        kind = uses.kinds[key]
         worst[kind] = np.maximum(worst.get(kind, 0.0), use)
     return {kind: _crossing(uses.gusts, use) for kind, use in worst.items()}
 

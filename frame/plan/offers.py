@@ -7,8 +7,8 @@ from frame.casefile.write import Edits
 from frame.changes.ladder import Ladder
 from frame.changes.offered import ladders
 from frame.changes.stock import offer
+from frame.named.aim import Helps, Key, helps_any
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
-from frame.sizing.growth import plain
 from frame.solved.frames import Bracing
 from frame.tables.reader import rows
 from frame.units import LB
@@ -26,8 +26,8 @@ class Offer:
     """One change: what to `do`, the `edits` of the file, the bracing it `fits`.
 
     `work` [N] is its trouble as a weight of steel; `digs` in the ground, `unloads` the rack: both
-    cost dear where it stands already. `helps`: beginnings of the "part: check" names it
-    strengthens, of all where empty.
+    cost dear where it stands already. `helps`: the checks it
+    strengthens, all where empty.
     """
 
     do: str
@@ -37,11 +37,11 @@ class Offer:
     work: float = 0.0
     digs: bool = False
     unloads: bool = False
-    helps: tuple[str, ...] = ()
+    helps: Helps = ()
 
-    def answers(self, names: Sequence[str]) -> bool:
-        """Whether it strengthens any of the checks named "part: check"."""
-        return not self.helps or any(plain(name).startswith(self.helps) for name in names)
+    def answers(self, weak: Sequence[Key]) -> bool:
+        """Whether it strengthens any of the checks."""
+        return not self.helps or helps_any(self.helps, weak)
 
 
 def offers(rack: Rack, bracing: Bracing, text: str) -> Iterator[tuple[Offer, ...]]:

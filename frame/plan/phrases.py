@@ -2,23 +2,20 @@
 
 import math
 import re
-from functools import cache
 
-from frame.tables.reader import rows
+from frame.named.limit_state import LimitState
+from frame.named.part import Part
+from frame.tables.limit_states import by_limit_state
 from frame.units import MPH, US
 
 NEARLY = 1e-6
 """What a whole number may miss by and still be told as such."""
 
 
-@cache
-def _happenings() -> dict[str, str]:
-    return {row["check"]: row["happens"] for row in rows("check_words")}
-
-
-def happens(part: str, check: str) -> str:
+def happens(part: Part, check: LimitState) -> str:
     """Say what happens where a check of a part is reached: "the set bolt slips and ..."."""
-    told = _happenings().get(check, "the {part} gives way")
+    row = by_limit_state("check_words").get(check)
+    told = row["happens"] if row else "the {part} gives way"
     return told.format(part=re.sub(r"(?<=\w), (left|right)\b", r" on the \1", part))
 
 

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.errors import FrameError
+from frame.named.aim import Key
 from frame.plan.glance import before, glance
 from frame.plan.offers import Offer, offers
 from frame.plan.price import price_of
@@ -132,9 +133,9 @@ def _trial(
     )
 
 
-def _weakest(at: Standing, most: float, *, code: bool) -> tuple[str, ...]:
-    """Name what limits the code's margin, or what slips and breaks first below a gust [m/s]."""
+def _weakest(at: Standing, most: float, *, code: bool) -> tuple[Key, ...]:
+    """Return what limits the code's margin, or what slips and breaks first below a gust [m/s]."""
     if code:
-        return (f"{at.weakest.limit.part}: {at.weakest.limit.check}",)
+        return (at.weakest.limit.key,) if at.weakest.limit.key else ()
     going = (at.first_slip, at.first_break)
-    return tuple(f"{g.part}: {g.check}" for g in going if g and g.gust < most)
+    return tuple(g.key for g in going if g and g.gust < most)

@@ -4,6 +4,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from frame.checks.check import Check, Kind
+from frame.named.aim import Key
+from frame.named.limit_state import LimitState
+from frame.named.part import Part
 
 GRAVE = (Kind.TILTS, Kind.BREAKS)
 """Kinds before which panels come off or go low; the others leave the rack standing."""
@@ -37,8 +40,8 @@ class Going:
     better, None where it told nothing.
     """
 
-    part: str
-    check: str
+    part: Part
+    check: LimitState
     kind: Kind
     gust: float
     low: float
@@ -49,6 +52,11 @@ class Going:
     shifts: tuple[Shift, ...]
     hand: Check
     guessed: float | None = None
+
+    @property
+    def key(self) -> Key:
+        """Which check of which part it is."""
+        return self.part, self.check
 
     @property
     def grave(self) -> bool:

@@ -5,6 +5,9 @@ from dataclasses import dataclass
 
 from frame.checks.check import Check, Kind
 from frame.idealize.state import State
+from frame.named.aim import Key
+from frame.named.limit_state import LimitState
+from frame.named.part import Part
 from frame.rack.rack import Rack, bracing_title
 from frame.records.going import Going
 from frame.records.motion import Sag, Shaking, Stability, Sway, Swing
@@ -20,8 +23,8 @@ class Row:
     expected of it by the median model, where none reaches its strength.
     """
 
-    part: str
-    check: str
+    part: Part
+    check: LimitState
     utilisation: float
     demand: float
     allowable: float
@@ -37,6 +40,11 @@ class Row:
     hand: Check
     limit_gust: float | None = None
     going: Going | None = None
+
+    @property
+    def key(self) -> Key:
+        """Which check of which part it is."""
+        return self.part, self.check
 
     @property
     def kind(self) -> Kind:
@@ -190,9 +198,9 @@ class BracingResult:
         held = "holds" if self.holds else "does not hold"
         return f"BracingResult({self.title!r}, {len(self.rows)} checks, {held})"
 
-    def row(self, part: str, check: str) -> Row | None:
+    def row(self, part: Part, check: LimitState) -> Row | None:
         """Find the row of a check of a part."""
-        return next((r for r in self.rows if (r.part, r.check) == (part, check)), None)
+        return next((r for r in self.rows if r.key == (part, check)), None)
 
 
 def _least(gusts: Iterable[float | None]) -> float | None:

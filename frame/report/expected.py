@@ -2,16 +2,16 @@
 
 import math
 from collections.abc import Iterable
-from functools import cache
 
 from frame.checks.check import Kind
+from frame.named.limit_state import LimitState
 from frame.records.going import Going
 from frame.records.results import Row
 from frame.report import words
 from frame.report.screen.phrases import gust as whole
 from frame.report.screen.phrases import number
 from frame.search.weakest import Weakest
-from frame.tables.reader import rows
+from frame.tables.limit_states import by_limit_state
 
 MILD = (Kind.TURNS, Kind.LEANS)
 """Kinds that leave panels and rack where they are: warned of, no reason to take panels off."""
@@ -19,8 +19,10 @@ BEYOND = "none"
 TOPPLES = "topples: weight and wind push it over faster than it can push back"
 NOTHING_LEFT = "nothing left"
 USED_UP = {
-    "chord wall": "the pipe is pressed and bent so much that the rule leaves its wall nothing",
-    "wall bearing at the sleeve": "the pipe is bent so much that the rule leaves its wall nothing",
+    LimitState.CHORD_WALL: (
+        "the pipe is pressed and bent so much that the rule leaves its wall nothing"
+    ),
+    LimitState.SLEEVE_BEARING: "the pipe is bent so much that the rule leaves its wall nothing",
 }
 """Why nothing is left, by check."""
 SAID = {
@@ -78,11 +80,7 @@ def mildest(found: Iterable[Weakest]) -> tuple[Going, ...]:
     return tuple(sorted(lowest.values(), key=lambda g: g.gust))
 
 
-@cache
-def _cures() -> dict[str, str]:
-    return {row["check"]: row["cure"] for row in rows("slip_cures")}
-
-
 def cure(going: Going) -> str:
     """Return what stops a slip, "" where none is known but making the part stronger."""
-    return _cures().get(going.check, "")
+    row = by_limit_state("slip_cures").get(going.check)
+    return row["cure"] if row else ""

@@ -9,12 +9,12 @@ from typing import NamedTuple, Protocol
 import numpy as np
 import numpy.typing as npt
 
+from frame.named.aim import Key
 from frame.solved.frames import Bracing
 
 FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.int64]
 BoolArray = npt.NDArray[np.bool_]
-Key = tuple[str, str]
 CLOSE_ENOUGH = 1e-8
 """Width of a closed bracket over its gust."""
 SMOOTH, SAME_USE = 1e-5, 2e-7

@@ -14,9 +14,10 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check
+from frame.named.aim import Key
 from frame.parts.checker import Checker
 from frame.records.going import Going
-from frame.search.crossings import Key, Lowest, Name, lowest
+from frame.search.crossings import Lowest, Name, lowest
 from frame.search.governing import pick
 from frame.search.grid import Coarse, coarse
 from frame.search.searched import Search

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers
+from frame.named.aim import Key
 from frame.parts.checker import Checker
 from frame.records.results import Row
-from frame.search.crossings import Key
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation, worst_case
 

@@ -9,7 +9,8 @@ import numpy as np
 
 from frame.checks.check import Kind
 from frame.loads.cases import CaseTable
-from frame.search.crossings import FloatArray, IntArray, Key, Name, Rows, brackets
+from frame.named.aim import Key
+from frame.search.crossings import FloatArray, IntArray, Name, Rows, brackets
 from frame.search.searched import Search, Uses
 from frame.search.stack import stacked, whole
 from frame.solved.frames import Bracing

@@ -8,8 +8,9 @@ import numpy as np
 
 from frame.checks.check import Check, Kind
 from frame.loads.cases import CaseTable
+from frame.named.aim import Key
 from frame.parts.checker import Checker
-from frame.search.crossings import BoolArray, FloatArray, IntArray, Key
+from frame.search.crossings import BoolArray, FloatArray, IntArray
 from frame.search.governing import by_case
 from frame.search.stack import Whole, whole
 from frame.solved.frames import Block, Bracing

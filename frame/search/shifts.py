@@ -14,8 +14,9 @@ import numpy as np
 
 from frame.loads.expected import ACROSS, ONE_SIDED, WIND
 from frame.loads.wording import EVEN
+from frame.named.aim import Key
 from frame.records.going import Shift
-from frame.search.crossings import FloatArray, IntArray, Key, Lowest, Name
+from frame.search.crossings import FloatArray, IntArray, Lowest, Name
 from frame.search.grid import Coarse
 from frame.search.searched import Search
 from frame.tables.expected import MEDIANS, spreads, variants

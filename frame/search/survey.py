@@ -11,10 +11,11 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
+from frame.named.aim import Key
 from frame.parts.checker import Checker
 from frame.records.going import Going
 from frame.records.results import Row
-from frame.search.crossings import Key, lowest
+from frame.search.crossings import lowest
 from frame.search.expected import expect
 from frame.search.governing import Seen, governing
 from frame.search.grid import TOP, coarse
@@ -120,7 +121,7 @@ def with_gusts(
     rows: Iterable[Row], limits: Mapping[Key, float | None], going: Mapping[Key, Going]
 ) -> tuple[Row, ...]:
     """Write the gusts found into the rows of the same checks."""
-    keys = [(row, (row.part, row.check)) for row in rows]
+    keys = [(row, row.key) for row in rows]
     return tuple(
         replace(row, limit_gust=limits.get(key), going=going.get(key)) for row, key in keys
     )

@@ -12,10 +12,10 @@ from dataclasses import dataclass, replace
 from statistics import NormalDist
 
 from frame.checks.check import Kind
+from frame.named.aim import Key
 from frame.rack.rack import Rack
 from frame.rack.stood import LEANED, TILTED, TURNED
 from frame.records.going import Going
-from frame.search.crossings import Key
 
 NORMAL = NormalDist()
 TENTH = NORMAL.inv_cdf(0.9)
@@ -58,15 +58,15 @@ def learn(rack: Rack, then: Iterable[Going]) -> dict[Key, Cut]:
     for going in some:
         reached = min(max(NORMAL.cdf(_score(going, stood.gust)), SURE), 1 - SURE)
         if going is first:
-            cuts[going.part, going.check] = Cut(top=reached)
+            cuts[going.key] = Cut(top=reached)
         elif gave is None or going.kind != gave:
-            cuts[going.part, going.check] = Cut(bottom=reached)
+            cuts[going.key] = Cut(bottom=reached)
     return cuts
 
 
 def told(going: Going, learned: Learned) -> Going:
     """Return what is expected of a check, given what was learned of it."""
-    cut = learned.get((going.part, going.check))
+    cut = learned.get(going.key)
     if cut is None or going.gust <= 0:
         return going
     low, middle, high = (_gust(going, cut.score(share)) for share in (0.1, 0.5, 0.9))

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 
+from frame.named.aim import Key
 from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.records.going import Going
@@ -21,12 +22,11 @@ from frame.solved.situation import whole_wind
 class Limit:
     """Lowest gust at which a code combination reaches an allowable [m/s], infinite if none.
 
-    The `part` and its `check` ("" if none), the `block` where it does.
+    `key`: which check of which part, the `block` where it does; None if none.
     """
 
     gust: float
-    part: str = ""
-    check: str = ""
+    key: Key | None = None
     block: Block | None = None
 
 
@@ -111,7 +111,7 @@ def limit_of(blocks: Sequence[Block], checkers: Iterable[Checker], near: float =
     if first is None or gust is None:
         return Limit(math.inf)
     at = int(seen.crossing[first.name].block[first.row])
-    return Limit(gust, *first.name.key, work.blocks[at])
+    return Limit(gust, first.name.key, work.blocks[at])
 
 
 def learned_of(rack: Rack, checkers: Sequence[Checker]) -> Learned:

@@ -136,8 +136,8 @@ def _rods(rack: Rack, bracing: tuple[str, ...], lines: tuple[GuyLine, ...]) -> I
             yield Rod(name=line.name, start=line.eye.point, end=line.anchor, radius=radius)
     if rack.stays and STAYS in bracing and rack.stays.attach in (POST_TOP, BEAM_ENDS):
         for eye in eyes(rack, rack.stays, min(rack.tilts)):
-            name, radius = f"stay, {eye.which}", rack.stays.pipe.od / 2
-            yield Rod(name=name, start=eye.point, end=eye.foot, radius=radius)
+            radius = rack.stays.pipe.od / 2
+            yield Rod(name=f"stay, {eye.which}", start=eye.point, end=eye.foot, radius=radius)
 
 
 def _boxes(rack: Rack) -> tuple[Box, ...]:

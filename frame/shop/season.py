@@ -2,9 +2,11 @@
 
 from dataclasses import dataclass
 
+from frame.named.limit_state import LimitState
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
 from frame.records.results import BracingResult
+from frame.tables.limit_states import by_limit_state
 from frame.tables.reader import rows
 
 
@@ -28,18 +30,10 @@ def before_winter(rack: Rack, bracing: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(row["do"] for row in rows("season_work") if row["part"] in has)
 
 
-def sign_of(check: str) -> Sign:
-    """Return what shows that a check was near its end: by the first row its name begins with.
-
-    Raises
-    ------
-    LookupError
-        For a check that the table does not know.
-    """
-    for row in rows("storm_signs"):
-        if check.startswith(row["check"]):
-            return Sign(look=row["look"], means=row["means"], then=row["then"])
-    raise LookupError(f"no sign is listed for {check!r}")
+def sign_of(check: LimitState) -> Sign:
+    """Return what shows that a check was near its end; KeyError where none is listed."""
+    row = by_limit_state("storm_signs")[check]
+    return Sign(look=row["look"], means=row["means"], then=row["then"])
 
 
 def after_storm(result: BracingResult) -> tuple[Sign, ...]:

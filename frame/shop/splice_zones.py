@@ -7,6 +7,7 @@ import numpy as np
 
 from frame.checks.steel.pipe import Forces, interaction
 from frame.idealize.posts import post_name
+from frame.named.part import BEAM, Part
 from frame.parts.steel.pipes import beam_length, round_pipe
 from frame.rack.rack import Rack
 from frame.shop.cutting.pile import NEARLY, Stretch
@@ -40,14 +41,14 @@ def bent(rack: Rack, bracing: Bracing, efficiency: float) -> dict[str, Bent]:
     posts = [post_name(rack, i) for i in range(len(rack.posts.positions))]
     start = {"post": (2, -rack.posts.footing.depth), "beam": (0, -rack.beam.length / 2)}
     told = {}
-    for piece, parts in (("post", posts), ("beam", ["beam"])):
+    for piece, parts in (("post", posts), ("beam", [BEAM])):
         uses = [_use(now, part, efficiency, piece) for now in nows for part in parts]
         axis, origin = start[piece]
         told[piece] = Bent(at=_places(nows[0], parts[0], axis) - origin, use=np.max(uses, axis=0))
     return told
 
 
-def _places(now: Situation, part: str, axis: int) -> FloatArray:
+def _places(now: Situation, part: Part, axis: int) -> FloatArray:
     """Places of all stations of a part along its axis, global [m]."""
     model = now.block.frame.ideal.model
     shares = np.linspace(0, 1, STATIONS)
@@ -58,7 +59,7 @@ def _places(now: Situation, part: str, axis: int) -> FloatArray:
     return np.concatenate(found)
 
 
-def _use(now: Situation, part: str, efficiency: float, piece: str) -> FloatArray:
+def _use(now: Situation, part: Part, efficiency: float, piece: str) -> FloatArray:
     rack = now.rack
     at = now.answer.along(now.block.frame.ideal.model.members_of(part), STATIONS)
     forces = Forces(N=at.N, My=at.My, Mz=at.Mz, Vy=at.Vy, Vz=at.Vz, T=at.T)

@@ -12,11 +12,11 @@ from frame.errors import FrameError
 from frame.fem.response import respond
 from frame.idealize.build import build
 from frame.idealize.state import SOFT, State
+from frame.named.aim import Key
 from frame.parts.checker import Checker
 from frame.rack.guy import ATTACHMENTS
 from frame.rack.rack import Rack, bracing_title
 from frame.sizing.bench import worst_uses
-from frame.sizing.growth import plain
 from frame.solved.frames import Block, Frame, corners, stiff_part
 from frame.units import INCH
 from frame.verdict.verdict import in_frame
@@ -119,15 +119,15 @@ def _wet(one: Arrangement) -> Frame:
     return Frame(ideal=ideal, response=respond(ideal.model))
 
 
-def shortfall(uses: Iterable[tuple[str, float]]) -> float:
+def shortfall(uses: Iterable[tuple[Key, float]]) -> float:
     """Tell how far posts, ground and beam are from holding: a sum of logarithms over kinds [1].
 
     Joints are mended alike in every bracing, and the bracing's own parts can be sized.
     """
-    worst: dict[str, float] = {}
-    for name, use in uses:
-        kind = plain(name).replace(" left", "").replace(" right", "")
-        if in_frame(kind.partition(":")[0]):
+    worst: dict[Key, float] = {}
+    for (part, state), use in uses:
+        if in_frame(part):
+            kind = part.unnumbered, state
             worst[kind] = max(worst.get(kind, 0.0), short_of(use))
     return sum(worst.values())
 

@@ -13,6 +13,7 @@ from frame.changes.ladder import Ladder
 from frame.changes.stock import check_stock
 from frame.changes.tried import OneTried, Place, Tried, code_places
 from frame.errors import FrameError
+from frame.named.aim import Key, Short
 from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.search.searched import Search
@@ -23,7 +24,7 @@ from frame.solved.situation import coded
 Choice = tuple[int, ...]
 """A rung of every ladder."""
 Tell = Callable[[str], None]
-Failing = tuple[tuple[str, float], ...]
+Failing = tuple[tuple[Short, float], ...]
 """What fails and its use, worst first; nan where it is not covered any more."""
 
 
@@ -45,7 +46,7 @@ class Bench:
     tell: Tell
     tried: int = 0
     watch: Place | None = None
-    gaps: frozenset[str] | None = None
+    gaps: frozenset[Key] | None = None
     allowed: tuple[float, float] = (math.inf, math.inf)
     solved: Tried = field(init=False)
 
@@ -72,7 +73,7 @@ class Bench:
         """The rack as described."""
         return tuple(ladder.start for ladder in self.ladders)
 
-    def opened(self, gaps: frozenset[str]) -> frozenset[str]:
+    def opened(self, gaps: frozenset[Key]) -> frozenset[Key]:
         """Return those of some checks not covered that are covered as described."""
         if gaps and self.gaps is None:
             try:
@@ -94,24 +95,23 @@ class Bench:
         return self.on(rack).blocks(self.places(rack))
 
 
-def all_uses(bench: Bench, found: Sequence[Block]) -> tuple[dict[str, float], frozenset[str]]:
-    """Largest use of every "part: check", and the names of those that are not covered."""
+def all_uses(bench: Bench, found: Sequence[Block]) -> tuple[dict[Key, float], frozenset[Key]]:
+    """Largest use of every check, and which are not covered."""
     return worst_uses(found, bench.checkers)
 
 
 def worst_uses(
     found: Sequence[Block], checkers: Sequence[Checker]
-) -> tuple[dict[str, float], frozenset[str]]:
-    """Largest use of every "part: check" over some blocks, and the names of those not covered."""
-    uses: dict[str, float] = {}
+) -> tuple[dict[Key, float], frozenset[Key]]:
+    """Largest use of every check over some blocks, and which are not covered."""
+    uses: dict[Key, float] = {}
     gaps = set()
     work = Search.of(found, checkers)
     for nows in zip(*map(coded, found), strict=True):
-        for (part, check), used in work.used(stacked(nows)).items():
-            name = f"{part}: {check}"
-            uses[name] = max(uses.get(name, 0.0), float(used.use.max()))
+        for key, used in work.used(stacked(nows)).items():
+            uses[key] = max(uses.get(key, 0.0), float(used.use.max()))
             if not used.covered.all():
-                gaps.add(name)
+                gaps.add(key)
     return uses, frozenset(gaps)
 
 

@@ -8,11 +8,11 @@ from frame.changes.cost import cost, pipe_weight
 from frame.changes.ladder import Ladder
 from frame.changes.tried import median_places
 from frame.errors import FrameError
+from frame.named.aim import Short, helped
 from frame.rack.rack import Rack
 from frame.search.expected import first_going
 from frame.search.weakest import Weakest, limit_of
 from frame.sizing.bench import Bench, Choice, put
-from frame.sizing.growth import plain
 from frame.units import MPH
 
 LEAST = math.log(1.01)
@@ -75,10 +75,10 @@ class Bought:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Look:
-    """A rack solved: its gusts, names of what is `weak`, its pipe [N] and cost."""
+    """A rack solved: its gusts, what is `weak`, its pipe [N] and cost."""
 
     gusts: Gusts
-    weak: tuple[str, ...]
+    weak: tuple[Short, ...]
     steel: float
     cost: float | None
 
@@ -176,9 +176,9 @@ def bought(
     return tuple(ledger.rows)
 
 
-def _helping(bench: Bench, left: Sequence[int], weak: Sequence[str]) -> Iterator[int]:
-    for name in weak:
-        yield from (i for i in left if plain(name).startswith(bench.ladders[i].helps))
+def _helping(bench: Bench, left: Sequence[int], weak: Sequence[Short]) -> Iterator[int]:
+    for short in weak:
+        yield from (i for i in left if helped(bench.ladders[i].helps, short))
 
 
 def _group(ladder: Ladder) -> str:
@@ -195,8 +195,8 @@ def look(bench: Bench, rack: Rack) -> _Look:
     slip, broke = found.first_slip, found.first_break
     going = sorted((g for g in (slip, broke) if g), key=lambda g: g.gust)
     most = rack.site.map_gust
-    weak = [f"{limit.part}: {limit.check}"]
-    weak += [f"{g.part}: {g.check}" for g in going if g.gust < most]
+    weak: list[Short] = [limit.key] if limit.key else []
+    weak += [g.key for g in going if g.gust < most]
     return _Look(
         gusts=Gusts(
             margin=limit.gust,

@@ -7,14 +7,14 @@ tried, but for the place of the knees, of which every one of a grid is.
 """
 
 import math
-import re
 from collections.abc import Sequence
 
 import numpy as np
 
-from frame.changes.ladder import SAG, SWAY
 from frame.changes.tried import OneTried, Place
 from frame.errors import FrameError
+from frame.named.aim import Short, helped
+from frame.named.limit_state import Movement
 from frame.rack.rack import Rack
 from frame.sizing.bench import Bench, Choice, Failing, all_uses, holds, movement, put
 from frame.solved.frames import Block
@@ -57,7 +57,7 @@ def grow(bench: Bench, choice: Choice) -> tuple[Choice, Failing]:
     shut: set[tuple[int, int]] = set()
     rack = bench.rack(choice)
     places = sorted(bench.places(rack), key=lambda place: -place.tilt)
-    failing: dict[str, float] = {}
+    failing: dict[Short, float] = {}
     held: Choice = ()
     for _ in range(ROUNDS):
         bench.tell("growing where checks fail")
@@ -78,7 +78,7 @@ def grow(bench: Bench, choice: Choice) -> tuple[Choice, Failing]:
     return choice, tuple(worst)
 
 
-def _first_failing(bench: Bench, one: OneTried, places: list[Place]) -> dict[str, float]:
+def _first_failing(bench: Bench, one: OneTried, places: list[Place]) -> dict[Short, float]:
     """Find what fails at the first place where anything does, and put that place first."""
     for place in tuple(places):
         failing = _failing(bench, one.blocks([place]))
@@ -89,29 +89,29 @@ def _first_failing(bench: Bench, one: OneTried, places: list[Place]) -> dict[str
     return {}
 
 
-def _moving(bench: Bench, rack: Rack) -> dict[str, float]:
+def _moving(bench: Bench, rack: Rack) -> dict[Short, float]:
     """Name sag and sway with how far they are over their limits, if they are [1]."""
-    moved = zip((SAG, SWAY), movement(bench.blocks(rack)), strict=True)
+    moved = zip((Movement.SAG, Movement.SWAY), movement(bench.blocks(rack)), strict=True)
     return {name: use for name, use in moved if use > 1.0}
 
 
-def _failing(bench: Bench, found: Sequence[Block]) -> dict[str, float]:
+def _failing(bench: Bench, found: Sequence[Block]) -> dict[Short, float]:
     uses, gaps = all_uses(bench, found)
-    failing = {name: use for name, use in uses.items() if not use <= 1.0}
+    failing: dict[Short, float] = {key: use for key, use in uses.items() if not use <= 1.0}
     failing.update(dict.fromkeys(bench.opened(gaps), math.nan))
     return failing
 
 
 def _raised(
-    bench: Bench, choice: Choice, failing: dict[str, float], shut: set[tuple[int, int]]
+    bench: Bench, choice: Choice, failing: dict[Short, float], shut: set[tuple[int, int]]
 ) -> Choice:
     """Raise, for every failing check, the ladder that helps it and has climbed least."""
     up: dict[int, int] = {}
-    for name, use in failing.items():
+    for short, use in failing.items():
         helping = [
             i
             for i, ladder in enumerate(bench.ladders)
-            if plain(name).startswith(ladder.helps)
+            if helped(ladder.helps, short)
             and choice[i] + 1 < len(ladder.rungs)
             and (i, choice[i] + 1) not in shut
         ]
@@ -127,11 +127,6 @@ def _raised(
             continue
         choice = trial
     return choice
-
-
-def plain(name: str) -> str:
-    """Leave the numbers of posts and sleeves out of a part's name."""
-    return re.sub(r"\b(post|sleeve|knee) \d+", r"\1", name)
 
 
 def trim(bench: Bench, choice: Choice) -> Choice:

@@ -5,8 +5,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from frame.changes.ladder import Ladder
+from frame.named.aim import Short, helped, told
+from frame.named.limit_state import Movement
 from frame.sizing.bench import Bench, Choice, Failing
-from frame.sizing.growth import plain
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -24,19 +25,19 @@ class Stopped:
 
 def stopped(bench: Bench, choice: Choice, stuck: Failing) -> tuple[Stopped, ...]:
     """Tell of every check that is stuck, those of equal posts together, worst first."""
-    worst: dict[str, float] = {}
-    for name, use in stuck:
-        short = plain(name)
+    worst: dict[Short, float] = {}
+    for found, use in stuck:
+        short = found if isinstance(found, Movement) else (found[0].unnumbered, found[1])
         worst[short] = max(worst.get(short, 0.0), use) if not math.isnan(use) else math.nan
     return tuple(
-        Stopped(name=name, use=use, most=tuple(_most(bench.ladders, choice, name)))
-        for name, use in worst.items()
+        Stopped(name=told(short), use=use, most=tuple(_most(bench.ladders, choice, short)))
+        for short, use in worst.items()
     )
 
 
-def _most(ladders: Sequence[Ladder], choice: Choice, name: str) -> list[str]:
+def _most(ladders: Sequence[Ladder], choice: Choice, short: Short) -> list[str]:
     return [
         one.rungs[rung].words
         for one, rung in zip(ladders, choice, strict=True)
-        if name.startswith(one.helps)
+        if helped(one.helps, short)
     ]

@@ -12,6 +12,7 @@ from frame.fem.cases import Answer, Totals
 from frame.fem.forces import Sections
 from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, WHOLE_WIND, CaseTable
 from frame.loads.expected import ACROSS, ONE_SIDED
+from frame.named.part import Part
 from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe
 from frame.rack.rack import Rack
 from frame.solved.frames import Block, FloatArray
@@ -147,11 +148,11 @@ class Situation:
         N, Vy, Vz, T, My, Mz = np.moveaxis(forces * SECTION_SIGNS, -1, 0)
         return Sections(N=N, Vy=Vy, Vz=Vz, T=T, My=My, Mz=Mz)
 
-    def along(self, part: str) -> Sections:
+    def along(self, part: Part) -> Sections:
         """Section forces at both ends of a part's members, (n, members, 2)."""
         return self.ends(self.block.frame.ideal.model.members_of(part))
 
-    def inside(self, part: str) -> Sections:
+    def inside(self, part: Part) -> Sections:
         """Section forces at both ends and the middle of a part's members, (n, members, 3)."""
         return self.answer.along(self.block.frame.ideal.model.members_of(part), 3)
 

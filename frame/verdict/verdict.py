@@ -3,6 +3,8 @@
 import math
 from collections.abc import Sequence
 
+from frame.named.aim import Key
+from frame.named.part import Part, PartKind
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult, Move, Row, Verdict
 from frame.verdict.sentences import (
@@ -18,8 +20,6 @@ from frame.verdict.sentences import (
 )
 
 SHORTEST = 10.0
-JOINTS = ("wall", "pin", "splice")
-"""Words in the names of places on post and beam that are joints."""
 LOADS = {
     "ice": "its load of ice",
     "snow": "its snow load",
@@ -87,7 +87,7 @@ def _sets(chosen: BracingResult) -> str:
         return ""
     least = min(limited, key=lambda r: (r.limit_gust or 0.0, -r.utilisation))
     first = chosen.ladder[0]
-    if (least.part, least.check) == (first.part, first.check):
+    if least.key == first.key:
         return ""
     return (
         f" The margin is set by the {least.part} ({least.check}), which uses "
@@ -95,12 +95,12 @@ def _sets(chosen: BracingResult) -> str:
     )
 
 
-def in_frame(part: str) -> bool:
+def in_frame(part: Part) -> bool:
     """Whether a part is a post with its ground, or the beam: what a bracing is there to spare.
 
     Joints are mended alike in every bracing, and the bracing's own parts can be sized.
     """
-    return part.startswith(("post", "beam")) and not any(word in part for word in JOINTS)
+    return part.kind in (PartKind.POST, PartKind.BEAM)
 
 
 def frame_limit(result: BracingResult) -> float | None:
@@ -115,10 +115,10 @@ def to_mend(result: BracingResult, map_gust: float) -> float:
     The sum over their checks of log(map gust / limit gust), a tenth of the map gust at the least.
     A use without wind counts by its root, since wind goes with the square.
     """
-    worst: dict[tuple[str, str], float] = {}
+    worst: dict[Key, float] = {}
     for row in result.rows:
         if not row.in_order and in_frame(row.part):
-            kind = (row.part.split(",")[0].rstrip(" 0123456789"), row.check)
+            kind = row.part.unnumbered, row.check
             short = math.sqrt(row.utilisation)
             if row.limit_gust is not None:
                 short = max(short, map_gust / max(row.limit_gust, 1e-9))

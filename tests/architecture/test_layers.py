@@ -30,6 +30,7 @@ LAYERS = (
     {"casefile", "loads"},
     {"rack", "fem"},
     {"tables", "geometry"},
+    {"named"},
     {"units"},
     {"errors"},
 )

@@ -3,6 +3,7 @@
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
+from frame.named.limit_state import LimitState
 
 BOLT_OMEGA = 2.0
 SLIP_OMEGA = 2.0
@@ -108,7 +109,7 @@ def hold_down(
         Step("use", "use", "T/T_a", np.divide(demand, allowable), "1"),
     )
     return Check(
-        name="clamp bolt against lift",
+        name=LimitState.CLAMP_LIFT,
         demand=demand,
         allowable=allowable,
         nominal=nominal,
@@ -159,7 +160,7 @@ def sliding(force: Numbers, preload: Numbers, friction: Numbers, clamps: Numbers
         Step("use", "use", "abs(F)/R_a if abs(F) > 0 else 0", use, "1"),
     )
     return Check(
-        name="clamps against sliding",
+        name=LimitState.CLAMP_SLIDING,
         demand=demand,
         allowable=allowable,
         nominal=nominal,
@@ -207,7 +208,7 @@ def panel_rating(
         Step("use", "use", "p/p_a", np.divide(demand, allowable), "1"),
     )
     return Check(
-        name="the panel's own pressure rating",
+        name=LimitState.PANEL_RATING,
         demand=demand,
         allowable=allowable,
         nominal=rating,

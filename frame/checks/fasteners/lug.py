@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step, over
+from frame.named.limit_state import LimitState
 from frame.units import INCH
 
 RUPTURE_FACTOR, YIELD_FACTOR = 2.0, 1.67
@@ -89,7 +90,7 @@ def bolted_lug(force: Numbers, lug: BoltedLug, *, factored: bool = True) -> Chec
         Step("use", "use of lug and bolt", "P/Ra", over(P, allowable), ""),
     )
     return Check(
-        name="lug and its bolt",
+        name=LimitState.LUG,
         demand=P,
         allowable=allowable,
         nominal=np.minimum(least, gross),

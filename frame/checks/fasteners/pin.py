@@ -11,6 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step, over
+from frame.named.limit_state import LimitState
 
 BOLT_FACTOR, BEARING_FACTOR, BENDING_FACTOR = 2.0, 2.0, 1.67
 
@@ -84,7 +85,7 @@ def pin_shear(
         Step("use", "use of the pin", "V/Ra", over(V, allowable), ""),
     )
     return Check(
-        name="pin in shear",
+        name=LimitState.PIN_SHEAR,
         demand=V,
         allowable=allowable,
         nominal=nominal,
@@ -122,7 +123,7 @@ def pin_bearing(
         Step("use", "use of the wall", "V/Ra", over(V, allowable), ""),
     )
     return Check(
-        name="wall under the pin",
+        name=LimitState.PIN_BEARING,
         demand=V,
         allowable=allowable,
         nominal=nominal,
@@ -156,7 +157,7 @@ def pin_bending(
         Step("use", "use of the pin", "M/Ma", over(M, allowable), ""),
     )
     return Check(
-        name="pin in bending",
+        name=LimitState.PIN_BENDING,
         demand=M,
         allowable=allowable,
         nominal=nominal,

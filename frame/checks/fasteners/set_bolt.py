@@ -15,6 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers, Step, over
+from frame.named.limit_state import LimitState
 
 GRIP_FACTOR = 2.0
 """Factor on slip under steady load; 4 to 8 is usual where the joint shakes (Shigley)."""
@@ -29,7 +30,6 @@ TOP_FRICTION, EXPECTED_TOP_FRICTION = 0.15, 0.25
 """Of the beam on the post's top: galvanised or painted (from memory of handbooks); expected
 (judgement)."""
 
-NAME = "grip against swing"
 SOURCE = (
     "holding force of set screws by seating torque, a public chart of half of Shigley Mechanical "
     "Engineering Design, Table 7-4, both from memory; in proportion to torque (judgement); "
@@ -147,7 +147,7 @@ def set_bolt_grip(swing: Numbers, grip: Grip, lift: Numbers = 0.0, weight: Numbe
         Step("use", "use of the grip", "Td/Ga", over(demand, allowable), ""),
     )
     return Check(
-        name=NAME,
+        name=LimitState.SWING_GRIP,
         demand=demand,
         allowable=allowable,
         nominal=low,
@@ -183,7 +183,7 @@ def expected_set_bolt_grip(
         Step("use", "use of the grip", "Td/G", over(demand, held), ""),
     )
     return Check(
-        name=NAME,
+        name=LimitState.SWING_GRIP,
         demand=demand,
         allowable=held,
         nominal=held,

@@ -10,6 +10,7 @@ import numpy as np
 from frame.checks.check import Check, Kind, Numbers, Step, over
 from frame.checks.welds.chord_wall import CHORD_LEFT, CHORD_LEFT_AT_YIELD, chord_factor
 from frame.checks.welds.round_joint import MOST_YIELD
+from frame.named.limit_state import LimitState
 
 WALL_FACTOR = 1.67
 LINE_CONTACT = 0.0
@@ -22,7 +23,6 @@ OPEN_END = 0.5
 """Share of the wall's strength left at an open pipe end (AISC 360-22 K, connections near an
 uncapped end are reduced by half; from memory of the standard)."""
 
-NAME = "wall bearing at the sleeve"
 SOURCE = (
     "AISC 360-22 Table K2.1, plate on a round wall (from memory of the standard), used for "
     "contact without weld (judgement); couple by linear pressure over the sleeve (judgement)"
@@ -113,7 +113,7 @@ def wall_bearing(couple: Couple, wall: BearingWall, stress: Numbers = 0.0) -> Ch
     allowable = Qa * full / WALL_FACTOR
     inside = (np.divide(wall.od, wall.wall) <= 50, np.less_equal(Fy, MOST_YIELD), np.less(b, 1))
     return Check(
-        name=NAME,
+        name=LimitState.SLEEVE_BEARING,
         demand=F,
         allowable=allowable,
         nominal=chord_factor(stress, Fy, most=1.0) * full,
@@ -149,7 +149,7 @@ def expected_wall_bearing(
     left = chord_factor(stress, Fy, most=1.0)
     held = left * bearing * wall.share * 5.5 * Fy * np.square(wall.wall)
     return Check(
-        name=NAME,
+        name=LimitState.SLEEVE_BEARING,
         demand=F,
         allowable=held,
         nominal=held,

@@ -19,6 +19,7 @@ from frame.checks.welds.chord_wall import (
     tested,
 )
 from frame.checks.welds.weld import FILLET_THROAT, Line
+from frame.named.limit_state import LimitState
 
 RUPTURE_FACTOR, YIELD_FACTOR = 2.0, 1.67
 WELDED = 0.8
@@ -102,7 +103,7 @@ def stop_plate(turning: Numbers, at: TiltStop, *, factored: bool = True) -> Chec
         Step("use", "use of the stop", "M/Ma", over(M, allowable), ""),
     )
     return Check(
-        name="plate and bolts of the tilt stop",
+        name=LimitState.TILT_STOP,
         demand=M,
         allowable=allowable,
         nominal=nominal,
@@ -172,7 +173,7 @@ def stop_wall(
         Step("use", "use of the wall", "M/(k*M1)", use, ""),
     )
     return Check(
-        name="chord wall",
+        name=LimitState.CHORD_WALL,
         demand=demand,
         allowable=allowable,
         nominal=nominal,

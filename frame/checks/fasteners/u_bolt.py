@@ -9,6 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers, Step, over
+from frame.named.limit_state import LimitState
 
 GRIP_FACTOR, BOLT_FACTOR = 2.0, 2.0
 NUT_FACTOR = 0.2
@@ -20,7 +21,6 @@ FRICTION = 0.15
 KEPT = 0.5
 """Share of the preload left after a year of rocking (judgement)."""
 
-GRIP_NAME, TENSION_NAME = "grip of the U-bolt", "tension of the U-bolt"
 _WRAP = (
     "preload Shigley Eq. 8-27, nut factor 0.2; belt friction T1 = T2 e^(mu pi) of the rod round "
     "half the beam (any text on statics)"
@@ -178,7 +178,7 @@ def _grip(
         Step("use", "use of the grip", "D/Ga", over(demand, allowable), ""),
     )
     return Check(
-        name=GRIP_NAME,
+        name=LimitState.U_BOLT_GRIP,
         demand=demand,
         allowable=allowable,
         nominal=grip,
@@ -240,7 +240,7 @@ def _tension(
         Step("use", "use of the leg", "T/Ra", over(T, allowable), ""),
     )
     return Check(
-        name=TENSION_NAME,
+        name=LimitState.U_BOLT_TENSION,
         demand=T,
         allowable=allowable,
         nominal=nominal,

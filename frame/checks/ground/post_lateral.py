@@ -18,6 +18,7 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.checks.check import Check, Kind, Numbers, Step
+from frame.named.limit_state import LimitState
 from frame.units import FT
 
 PRESSURE_DEPTH = 12 * FT
@@ -94,7 +95,7 @@ def presumptive_free(
     demand = shear * embedded + 1.09 * below
     allowable = pressure * width * embedded**2 / 2.34
     check = Check(
-        name="post in ground, sideways, presumptive",
+        name=LimitState.POST_SIDEWAYS_CODED,
         demand=demand,
         allowable=allowable,
         nominal=np.full_like(allowable, np.inf),
@@ -142,7 +143,7 @@ def presumptive_held(
     pressure = np.multiply(lateral, np.minimum(depth, cap))
     allowable = pressure * width * np.square(depth) / 4.25
     check = Check(
-        name="post in ground, sideways, held by a slab, presumptive",
+        name=LimitState.POST_SIDEWAYS_SLAB,
         demand=moment,
         allowable=allowable,
         nominal=np.full_like(allowable, np.inf),

@@ -10,6 +10,7 @@ import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers, Step
 from frame.checks.ground.post_vertical import workable_friction
+from frame.named.limit_state import LimitState
 from frame.units import FT, PSF
 
 SAFETY = 2.0
@@ -20,7 +21,6 @@ STEEL_SHARE = 2 / 3
 TOUCHING_SHARE = 0.8
 TAMPED_MOST = 2000 * PSF
 CONCRETE = "concrete"
-NAME = "post turning in the ground"
 SOURCE = "friction over the buried cylinder and the disc of its foot times their radii (statics)"
 SOURCE_FACTOR = "safety factor 2 on ground (judgement)"
 
@@ -160,7 +160,7 @@ def expected_turning(
         Step("Rn", "strength", "c * s * pi * b * l * b / 2 + f", strength, "N m", SOURCE),
     )
     return Check(
-        name=NAME,
+        name=LimitState.POST_TURNING,
         demand=size,
         allowable=strength,
         nominal=strength,

@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
+from frame.named.limit_state import LimitState
 
 SAFETY = 2.0
 CLAY_TOP = 1.5
@@ -22,8 +23,6 @@ WIDEST = 0.19
 """Width that counts in clay, of the depth: beyond it the dead top takes what the width gives."""
 TOP_SHARE = 0.75
 """Part of the top left out that is expected not to push back: 9 in of the usual 12 (judgement)."""
-NAME_CLAY = "post in ground, sideways, clay at its limit"
-NAME_SAND = "post in ground, sideways, sand at its limit"
 SOURCE_CLAY = "Broms 1964, cohesive soil, short free-headed pile (textbook copy read)"
 SOURCE_SAND = "Broms 1964, cohesionless soil, short free-headed pile (from memory)"
 SOURCE_FACTOR = (
@@ -103,7 +102,7 @@ def _clay(
     demand = (sway + np.hypot(sway, zone * shear)) / 4
     nominal = line * zone**2 / 4
     check = Check(
-        name=NAME_CLAY,
+        name=LimitState.POST_SIDEWAYS_CLAY,
         demand=demand,
         allowable=nominal,
         nominal=nominal,
@@ -238,7 +237,7 @@ def _sand(
     broms = slope * embedded**2 * (depth + 2 * np.asarray(ignored)) / 6
     angle = np.asarray(phi)
     check = Check(
-        name=NAME_SAND,
+        name=LimitState.POST_SIDEWAYS_SAND,
         demand=demand,
         allowable=broms,
         nominal=broms,

@@ -5,6 +5,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers, Step
+from frame.named.limit_state import LimitState
 from frame.units import PSF
 
 FRICTION_CLAY, FRICTION_SAND = 100 * PSF, 150 * PSF
@@ -15,8 +16,6 @@ FRICTION_RESERVE = 2.0
 DEAD_SHARE = 0.6
 TAMPED_SHARE = 0.5
 CLAY_BEARING = 9.0
-NAME_DOWN = "post in ground, pressed down"
-NAME_UP = "post in ground, pulled up"
 SOURCE_BEARING = "IBC 2021 Table 1806.2 vertical pressure; strength twice that (judgement)"
 SOURCE_FRICTION = (
     "IBC 2021 1810.3.3.1.4, cast in place: bearing value / 6, at most 500 psf (from memory); "
@@ -80,7 +79,7 @@ def bearing(
     allowable = np.multiply(pressure, area) + grip
     nominal = BEARING_RESERVE * allowable
     check = Check(
-        name=NAME_DOWN,
+        name=LimitState.POST_DOWN,
         demand=down,
         allowable=allowable,
         nominal=nominal,
@@ -124,7 +123,7 @@ def expected_bearing(
     down = np.maximum(force, 0.0)
     strength = np.multiply(tip, area) + np.multiply(friction, sides)
     check = Check(
-        name=NAME_DOWN,
+        name=LimitState.POST_DOWN,
         demand=down,
         allowable=strength,
         nominal=strength,
@@ -170,7 +169,7 @@ def uplift(
     allowable = np.multiply(DEAD_SHARE, weight) + grip
     nominal = weight + FRICTION_RESERVE * grip
     check = Check(
-        name=NAME_UP,
+        name=LimitState.POST_UP,
         demand=up,
         allowable=allowable,
         nominal=nominal,
@@ -205,7 +204,7 @@ def expected_uplift(
     up, grip = np.maximum(force, 0.0), _grip(width, depth, friction, ignored)
     strength = weight + grip
     check = Check(
-        name=NAME_UP,
+        name=LimitState.POST_UP,
         demand=up,
         allowable=strength,
         nominal=strength,

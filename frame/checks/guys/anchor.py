@@ -14,6 +14,7 @@ import numpy.typing as npt
 
 from frame.checks.check import Check, Numbers, Step
 from frame.errors import CatalogError
+from frame.named.limit_state import LimitState
 from frame.tables.reader import rows, si
 from frame.units import DEG
 
@@ -52,7 +53,7 @@ def pickets(
     holding = _named(holdfast, table, "listed holdfast")
     nominal = np.multiply(holding, soil_share)
     check = Check(
-        name="anchor, pickets",
+        name=LimitState.ANCHOR_PICKETS,
         demand=np.abs(pull),
         allowable=nominal / safety,
         nominal=nominal,
@@ -90,7 +91,7 @@ def screw(
     nominal = np.multiply(torque, factor) * soil_share
     deep = np.asarray(helix_depth) >= 5 * np.asarray(helix) - TOUCH
     check = Check(
-        name="anchor, screw",
+        name=LimitState.ANCHOR_SCREW,
         demand=np.abs(pull),
         allowable=nominal / SAFETY,
         nominal=nominal,
@@ -140,7 +141,7 @@ def expected_screw(
     own = np.where(deep & (turned > 0), turned, clay)
     nominal = spread * own
     check = Check(
-        name="anchor, screw",
+        name=LimitState.ANCHOR_SCREW,
         demand=np.abs(pull),
         allowable=nominal,
         nominal=nominal,
@@ -172,7 +173,7 @@ def rock_eye(
     """
     nominal = 2 * np.pi * np.multiply(hole, length) * bond
     check = Check(
-        name="anchor, eye in rock",
+        name=LimitState.ANCHOR_ROCK,
         demand=np.abs(pull),
         allowable=nominal / safety,
         nominal=nominal,
@@ -210,7 +211,7 @@ def proved(
     """
     nominal = np.multiply(tested, soil_share)
     check = Check(
-        name="anchor, tested",
+        name=LimitState.ANCHOR_TESTED,
         demand=np.abs(pull),
         allowable=nominal / safety,
         nominal=nominal,

@@ -9,6 +9,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
+from frame.named.limit_state import LimitState
 
 DEAD_SHARE = 0.6
 CLAY_FRICTION = 0.25
@@ -37,7 +38,7 @@ def sliding(
     demand = up + level / friction
     allowable = np.multiply(share, weight)
     check = Check(
-        name="anchor, block dragged",
+        name=LimitState.ANCHOR_BLOCK_DRAGGED,
         demand=demand,
         allowable=allowable,
         nominal=np.asarray(weight, dtype=float),
@@ -75,7 +76,7 @@ def tipping(
     demand = level * eye_height + up * np.divide(base, 2)
     nominal = np.multiply(weight, base) / 2
     check = Check(
-        name="anchor, block tipped",
+        name=LimitState.ANCHOR_BLOCK_TIPPED,
         demand=demand,
         allowable=share * nominal,
         nominal=nominal,

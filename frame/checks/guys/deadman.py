@@ -14,6 +14,7 @@ import numpy.typing as npt
 
 from frame.checks.check import Check, Numbers, Step
 from frame.checks.guys.anchor import SAFETY, TOUCH, ending
+from frame.named.limit_state import LimitState
 from frame.tables.reader import rows, si
 
 LONGEST = 10.0
@@ -176,7 +177,7 @@ def deadman(
         listed * short * soil_share, np.minimum(own, beyond * counted * soil_share)
     )
     check = Check(
-        name="anchor, deadman",
+        name=LimitState.ANCHOR_DEADMAN,
         demand=np.abs(pull),
         allowable=nominal / SAFETY,
         nominal=nominal,
@@ -210,7 +211,7 @@ def expected_deadman(
     table = holding * log.height * np.minimum(log.length, np.multiply(LONGEST, log.height))
     nominal = spread * np.sqrt(own * table * soil_share)
     check = Check(
-        name="anchor, deadman",
+        name=LimitState.ANCHOR_DEADMAN,
         demand=np.abs(pull),
         allowable=nominal,
         nominal=nominal,

@@ -10,6 +10,7 @@ import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
 from frame.errors import CatalogError
+from frame.named.limit_state import LimitState
 from frame.tables.reader import rows, si
 
 SAFETY, SAFETY_UNMARKED = 3.0, 4.0
@@ -103,7 +104,7 @@ def wire(
     nominal = np.multiply(breaking, efficiency)
     allowable = nominal / safety
     check = Check(
-        name="guy wire",
+        name=LimitState.GUY_WIRE,
         demand=np.maximum(tension, 0.0),
         allowable=allowable,
         nominal=nominal,
@@ -137,7 +138,7 @@ def hardware(
     allowable = np.multiply(limit, share)
     nominal = allowable * ratio
     check = Check(
-        name="guy hardware",
+        name=LimitState.GUY_HARDWARE,
         demand=np.maximum(tension, 0.0),
         allowable=allowable,
         nominal=nominal,

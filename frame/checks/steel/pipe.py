@@ -22,6 +22,7 @@ from frame.checks.steel.pipe_strength import (
     tensile_strengths,
     twisting_strength,
 )
+from frame.named.limit_state import LimitState
 
 SLENDEREST = 200.0
 """Lc/r advised at most in compression, AISC 360-22 E2 user note."""
@@ -48,7 +49,7 @@ def compression(pipe: RoundPipe, push: Numbers, length: Numbers) -> Check:
     steps, Pn = column_strength(pipe, length)
     Pc = Pn / pipe.safety
     return Check(
-        name="buckling",
+        name=LimitState.BUCKLING,
         demand=P,
         allowable=Pc,
         nominal=Pn,
@@ -73,7 +74,7 @@ def tension(pipe: RoundPipe, pull: Numbers, net: float = 1.0) -> Check:
     allowed, nominal = tensile_strengths(pipe, net)
     Py, Pu = pipe.Fy * pipe.tube.area, pipe.Fu * pipe.tube.area * net
     return Check(
-        name="pull",
+        name=LimitState.PULL,
         demand=P,
         allowable=allowed,
         nominal=nominal,
@@ -105,7 +106,7 @@ def flexure(pipe: RoundPipe, My: Numbers, Mz: Numbers) -> Check:
     steps, Mn = bending_strength(pipe)
     Mc = Mn / pipe.safety
     return Check(
-        name="bending",
+        name=LimitState.BENDING,
         demand=M,
         allowable=Mc,
         nominal=Mn,
@@ -127,7 +128,7 @@ def shear(pipe: RoundPipe, Vy: Numbers, Vz: Numbers, length: Numbers) -> Check:
     steps, Vn = shear_strength(pipe, length)
     Vc = Vn / pipe.safety
     return Check(
-        name="shear",
+        name=LimitState.SHEAR,
         demand=V,
         allowable=Vc,
         nominal=Vn,
@@ -153,7 +154,7 @@ def torsion(pipe: RoundPipe, twist: Numbers, length: Numbers) -> Check:
     steps, Tn = twisting_strength(pipe, length)
     Tc = Tn / pipe.safety
     return Check(
-        name="twist",
+        name=LimitState.TWIST,
         demand=T,
         allowable=Tc,
         nominal=Tn,
@@ -197,7 +198,7 @@ def interaction(
     held = _together(P / np.where(N > 0, pull_nominal, Pn), M / Mn, V / Vn, T / Tn)
     nominal = np.divide(use, held, out=np.full_like(use, pipe.safety), where=held > 0)
     return Check(
-        name="bending, axial force and twist together",
+        name=LimitState.INTERACTION,
         demand=use,
         allowable=1.0,
         nominal=nominal,
@@ -243,7 +244,7 @@ def slenderness(pipe: RoundPipe, length: Numbers) -> Check:
     """
     ratio = np.asarray(length) / pipe.tube.gyration
     return Check(
-        name="slenderness",
+        name=LimitState.SLENDERNESS,
         demand=ratio,
         allowable=SLENDEREST,
         nominal=np.inf,

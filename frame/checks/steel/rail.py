@@ -8,6 +8,7 @@ import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
 from frame.checks.steel.rail_stock import OMEGA, Stock, stock_steps
+from frame.named.limit_state import LimitState
 from frame.tables.channels import Channel
 
 BUCKLING = "AISC 360-22 E3-2, E3-3, E4-3 and H1-1; from memory of the standard"
@@ -68,7 +69,7 @@ def bending(
     )
     covered = np.greater(unbraced_factor, 0.0) & np.less_equal(unbraced_factor, 1.0)
     return Check(
-        name="bending of the rail, both ways",
+        name=LimitState.RAIL_BENDING,
         demand=demand,
         allowable=1.0,
         nominal=stock.plastic * stock.yield_stress / stock.allowable_stress,
@@ -117,7 +118,7 @@ def twist(stock: Stock, torque: Numbers, length: Numbers) -> Check:
         Step("use", "use", "abs(T)/T_a", demand / allowable, "1"),
     )
     return Check(
-        name="twist of the open rail",
+        name=LimitState.RAIL_TWIST,
         demand=demand,
         allowable=allowable,
         nominal=nominal,
@@ -196,7 +197,7 @@ def tie(
         Step("use", "together", "p/2 + m if 0.2 > p else p + 8/9*m", demand, "1", BUCKLING),
     )
     return Check(
-        name="axial force and bending of the tie rail",
+        name=LimitState.TIE_RAIL,
         demand=demand,
         allowable=1.0,
         nominal=nominal,

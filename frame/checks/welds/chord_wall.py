@@ -19,6 +19,7 @@ import numpy as np
 
 from frame.checks.check import Check, Numbers, Step, over
 from frame.checks.welds.round_joint import BranchLoads, RoundJoint, covered
+from frame.named.limit_state import LimitState
 
 PLASTIFY_FACTOR, PUNCH_FACTOR = 1.67, 1.58
 CHORD_LEFT = "max(1 - 0.3*fc/(0.6*Fy)*(1 + fc/(0.6*Fy)), 0)"
@@ -88,7 +89,7 @@ def chord_wall(
         *_use_steps(allowed, use, Qa if expected is None else Qn, expected),
     )
     return Check(
-        name="chord wall",
+        name=LimitState.CHORD_WALL,
         demand=demand,
         allowable=allowable,
         nominal=nominal,

@@ -19,6 +19,7 @@ from frame.checks.welds.chord_wall import (
     tested,
 )
 from frame.checks.welds.round_joint import MOST_YIELD
+from frame.named.limit_state import LimitState
 
 SOURCE = "AISC 360-22 Table K2.1 (from memory of the standard); sideways and the sum: judgement"
 MOST_SLENDER, MOST_SLENDER_CROSS = 50, 40
@@ -141,7 +142,7 @@ def lug_wall(
         Step("use", "use of the wall", "P/(k*P1) + V*e/(k*I1) + S*e/(k*O1)", use, ""),
     )
     return Check(
-        name="chord wall",
+        name=LimitState.CHORD_WALL,
         demand=demand,
         allowable=allowable,
         nominal=nominal,

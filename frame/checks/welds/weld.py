@@ -16,6 +16,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step, over
+from frame.named.limit_state import LimitState
 from frame.units import KSI
 
 FILLET_THROAT = 0.707
@@ -201,7 +202,7 @@ def weld_metal(line: Line, metal: Metal, expected: Numbers | None = None) -> Che
         Step("use", "use of the weld", "f/ra", over(line.force, allowable), ""),
     )
     return Check(
-        name="weld metal",
+        name=LimitState.WELD_METAL,
         demand=line.force,
         allowable=allowable,
         nominal=nominal,
@@ -250,7 +251,7 @@ def base_metal(line: Line, metal: Metal, *, factored: bool = True) -> Check:
         Step("use", "use of the base metal", "sqrt((fa/ta)^2 + (fs/sa)^2)", use, ""),
     )
     return Check(
-        name="base metal at weld",
+        name=LimitState.BASE_METAL,
         demand=line.force,
         allowable=allowable,
         nominal=nominal,

@@ -34,6 +34,7 @@ from frame.checks.ground.post_vertical import (
 )
 from frame.idealize.posts import post_name
 from frame.idealize.state import STIFF
+from frame.named.limit_state import LimitState
 from frame.parts.checker import PartCheck
 from frame.parts.ground.at_grade import (
     GRAVEL,
@@ -45,7 +46,7 @@ from frame.parts.ground.at_grade import (
     foot_area,
     rubbing_width,
 )
-from frame.parts.ground.posts_expected import LEANING_NAME, SIDEWAYS_NAME, expected_ground_checks
+from frame.parts.ground.posts_expected import expected_ground_checks
 from frame.rack.rack import STAYS
 from frame.solved.situation import Situation
 from frame.tables.soils import CONCRETE, WATER
@@ -96,16 +97,16 @@ def _sideways(now: Situation, load: AtGrade, *, wet: bool) -> Iterator[Check]:
     needed = _depth_needed(load, code, lambda *tried: _presumptive(now, *tried))
     yield replace(
         code,
-        name=LEANING_NAME,
+        name=LimitState.POST_LEANING,
         note="; ".join(filter(None, notes)),
         extra={**extra, "depth_needed": needed},
     )
     limit = _ultimate(now, load.shear, load.moment, footing.depth, wet=wet)
     if footing.slab:
-        yield replace(_strength_only(limit), name=SIDEWAYS_NAME, extra=extra)
+        yield replace(_strength_only(limit), name=LimitState.POST_SIDEWAYS, extra=extra)
         return
     needed = _depth_needed(load, limit, lambda *tried: _ultimate(now, *tried, wet=wet))
-    yield replace(limit, name=SIDEWAYS_NAME, extra={**extra, "depth_needed": needed})
+    yield replace(limit, name=LimitState.POST_SIDEWAYS, extra={**extra, "depth_needed": needed})
 
 
 def _presumptive(now: Situation, shear: Numbers, moment: Numbers, depth: Numbers) -> Check:

@@ -28,6 +28,7 @@ from frame.checks.ground.post_vertical import (
     expected_uplift,
 )
 from frame.idealize.posts import post_name
+from frame.named.limit_state import LimitState
 from frame.parts.checker import PartCheck
 from frame.parts.ground.at_grade import (
     GRAVEL,
@@ -48,8 +49,6 @@ ON_FOOT = 0.5
 LEANING = 0.5
 """Part of its strength at which ground stays pushed aside [1]: Broms 1964 takes movements for
 elastic up to a third to half of the ultimate load (from memory)."""
-LEANING_NAME = "post in ground, leaning"
-SIDEWAYS_NAME = "post in ground, sideways"
 STAYS_LEANING = "from half its strength on, ground gives and does not come all the way back"
 
 
@@ -93,14 +92,14 @@ def _sideways(now: Situation, load: AtGrade) -> Check:
             ExpectedSand(soil.unit_weight_dry, _angle(now), now.expected("sand_capacity")),
             footing.ignored,
         )
-    return replace(check, name=SIDEWAYS_NAME, extra={"width": width})
+    return replace(check, name=LimitState.POST_SIDEWAYS, extra={"width": width})
 
 
 def _leaning(sideways: Check) -> Check:
     half = LEANING * np.asarray(sideways.nominal)
     check = replace(
         sideways,
-        name=LEANING_NAME,
+        name=LimitState.POST_LEANING,
         allowable=half,
         nominal=half,
         kind=Kind.LEANS,

@@ -17,6 +17,7 @@ from frame.checks.guys.anchor import (
 from frame.checks.guys.anchor_block import CLAY_FRICTION, sliding, tipping
 from frame.checks.guys.deadman import deadman
 from frame.idealize.state import STIFF
+from frame.named.part import anchor
 from frame.parts.checker import PartCheck
 from frame.parts.guys.anchor_ground import BoolArray, earth, log, share
 from frame.parts.guys.anchors_expected import BOND, expected_holding
@@ -39,7 +40,7 @@ def anchor_checks(now: Situation) -> Iterator[PartCheck]:
     soil = now.rack.site.soil
     wet = now.each(lambda b: b.state.soil != STIFF) > 0
     for line in guy_lines(now):
-        name = line.name.replace(",", " anchor,", 1)
+        name = anchor(line.name)
         proof = proof_pull(line.standing, line.pretension)
         found = (
             expected_holding(line, soil, now.expected("anchor"))

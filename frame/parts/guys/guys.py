@@ -18,6 +18,7 @@ from frame.checks.guys.guy import (
     working_load,
 )
 from frame.idealize.bands import guy_groups
+from frame.named.part import Part
 from frame.parts.checker import PartCheck
 from frame.rack.guy import NO_FITTING, Guys
 from frame.solved.frames import FloatArray
@@ -36,7 +37,7 @@ class Line:
     angle above level [rad], `pretension` its pull in still air [N].
     """
 
-    name: str
+    name: Part
     group: Guys
     pull: FloatArray
     standing: FloatArray

@@ -8,6 +8,7 @@ import numpy as np
 
 from frame.checks.check import Check, Step
 from frame.checks.fasteners.clamp import WIND, corner_uplift, hold_down, panel_rating
+from frame.named.part import CLAMP, PANEL
 from frame.parts.checker import PartCheck
 from frame.parts.rails.local_wind import LocalWind, edge, local_wind
 from frame.solved.situation import Situation
@@ -22,9 +23,9 @@ panel's edge and the heel of the clamp (judgement)."""
 def clamp_checks(now: Situation) -> Iterator[PartCheck]:
     """Lift at the worst corner of the corner panel; the panel's rating where it is given."""
     wind = local_wind(now)
-    yield "panel clamp", _clamp(now, wind)
+    yield CLAMP, _clamp(now, wind)
     if now.rack.panels.rating is not None:
-        yield "panel", _rating(now, wind)
+        yield PANEL, _rating(now, wind)
 
 
 def _clamp(now: Situation, wind: LocalWind) -> Check:

@@ -8,6 +8,8 @@ import numpy as np
 
 from frame.checks.check import Check, Step
 from frame.checks.fasteners.clamp import WIND
+from frame.named.limit_state import LimitState
+from frame.named.part import RAILS, U_BOLT
 from frame.parts.checker import PartCheck
 from frame.parts.rails.local_wind import LocalWind, local_wind
 from frame.parts.rails.rails import bent, stock
@@ -32,8 +34,8 @@ def local_rail_checks(now: Situation) -> Iterator[PartCheck]:
     per_area = rack.panels.weight / (rack.panels.width * rack.panels.height)
     square = (per_area * on.width + rack.rails.channel.weight) * math.cos(on.tilt)
     weight = square * wind.dead[:, None]
-    yield "rail", _bending(now, wind, on, weight)
-    yield "U-bolt", _pull(now, wind, on, weight)
+    yield RAILS, _bending(now, wind, on, weight)
+    yield U_BOLT, _pull(now, wind, on, weight)
 
 
 def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Check:
@@ -54,9 +56,7 @@ def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) ->
     )
     steps = tuple(s._replace(formula="p*L^2/2") if s.symbol == "M1" else s for s in check.steps)
     source = f"{check.source}; {WIND}"
-    return replace(
-        check, name="bending of the rail in a local gust", steps=(*lead, *steps), source=source
-    )
+    return replace(check, name=LimitState.RAIL_LOCAL, steps=(*lead, *steps), source=source)
 
 
 def _pull(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Check:
@@ -74,9 +74,7 @@ def _pull(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Ch
     formula = "max(-q*C_U*b - w, 0)*2*L/n"
     steps = tuple(s._replace(formula=formula) if s.symbol == "U" else s for s in check.steps)
     source = f"{check.source}; {WIND}"
-    return replace(
-        check, name="pull of a local gust on the U-bolt", steps=(*lead, *steps), source=source
-    )
+    return replace(check, name=LimitState.U_BOLT_LOCAL, steps=(*lead, *steps), source=source)
 
 
 def _lead(q: FloatArray, on: Strips, weight: FloatArray) -> Steps:

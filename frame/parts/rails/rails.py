@@ -9,8 +9,10 @@ from frame.checks.check import Check, Numbers
 from frame.checks.steel.rail import bending, tie, twist
 from frame.checks.steel.rail_buckling import doubled_share
 from frame.checks.steel.rail_stock import Stock, expected_stock
-from frame.fem.forces import Sections
 from frame.idealize.deck import clamp_stations
+from frame.named.limit_state import LimitState
+from frame.named.part import RAILS, Edge, PartKind
+from frame.named.part import tie as tie_part
 from frame.parts.checker import PartCheck
 from frame.parts.forces import pulled_at_corners
 from frame.parts.rails.strips import struck
@@ -89,17 +91,17 @@ def rail_checks(now: Situation) -> Iterator[PartCheck]:
     """
     rack = now.rack
     share = struck(now)[:, None, None]
-    at = _sections(now, "rail ")
+    at = now.ends(_members(now.block))
     made = stock(now, rack.rails.channel, 3)
     length = free_length(now)
     pulled = pulled_at_corners(now.block)
     still = now.each(_in_still_air) if now.median and pulled else np.zeros((1, 1, 1, 3))
     T, My, Mz = (share * x - still[..., i] for i, x in enumerate((at.T, at.My, at.Mz)))
-    yield "rail", bent(now, made, Mz, My)
-    yield "rail", twist(made, T, length)
+    yield RAILS, bent(now, made, Mz, My)
+    yield RAILS, twist(made, T, length)
     if pulled and not now.median:
         check = tie(made, share * at.N, Mz, My, length)
-        yield "rail", replace(check, name="axial force and bending of the rail")
+        yield RAILS, replace(check, name=LimitState.RAIL_PULLED)
 
 
 def tie_checks(now: Situation) -> Iterator[PartCheck]:
@@ -113,23 +115,21 @@ def tie_checks(now: Situation) -> Iterator[PartCheck]:
         return
     gap = float(np.diff(rack.rails.positions).max())
     for where in ties.at:
-        at = _sections(now, f"tie, {where}")
-        yield f"tie, {where}", tie(stock(now, ties.channel, 3), at.N, at.Mz, at.My, gap)
+        part = tie_part(Edge(where))
+        at = now.ends(now.block.frame.ideal.model.members_of(part))
+        yield part, tie(stock(now, ties.channel, 3), at.N, at.Mz, at.My, gap)
 
 
 def _in_still_air(block: Block) -> FloatArray:
     """Torque and moments of the rails in still air, (members, 2, 3), signed as `Sections` are."""
     weight = block.frame.expected.table.steady[:1]
-    members = _members(block, "rail ")
+    members = _members(block)
     ends = block.grown(block.answer(weight)).on_members(members)[0].reshape(len(members), 2, 6)
     signed: FloatArray = (ends * SECTION_SIGNS)[..., 3:]
     return signed
 
 
-def _members(block: Block, start: str) -> list[int]:
+def _members(block: Block) -> list[int]:
+    """Positions of the members of all rails."""
     members = block.frame.ideal.model.members
-    return [i for i, m in enumerate(members) if m.part.startswith(start)]
-
-
-def _sections(now: Situation, start: str) -> Sections:
-    return now.ends(_members(now.block, start))
+    return [i for i, m in enumerate(members) if m.part.kind is PartKind.RAIL]

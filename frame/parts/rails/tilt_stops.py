@@ -6,6 +6,7 @@ import numpy as np
 
 from frame.checks.fasteners.tilt_stop import TiltStop, stop_line, stop_plate, stop_wall
 from frame.checks.fasteners.u_bolt import GRIP_FACTOR, gripped
+from frame.named.part import BEAM, TILT_STOP, PartKind, wall, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, metal_between, pipe_wall, remark, squeeze, tensile_of
 from frame.parts.rails.rails import STEEL as RAIL
@@ -16,8 +17,6 @@ from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
 from frame.tables.bolts import find_grade
 from frame.tables.steels import find
-
-PART = "tilt stop"
 
 
 def tilt_stop_checks(now: Situation) -> Iterator[PartCheck]:
@@ -30,17 +29,17 @@ def tilt_stop_checks(now: Situation) -> Iterator[PartCheck]:
     if not rack.rails.stops:
         return
     M, stop = _turning(now), _stop(now)
-    yield PART, stop_plate(M, stop, factored=not now.median)
+    yield TILT_STOP, stop_plate(M, stop, factored=not now.median)
     beam, plate = pipe_wall(now, rack.beam.pipe), (rack.welds.lug_plate, find(PLATE))
     metal = metal_between(now, beam, plate)
     line = stop_line(M, stop, rack.welds.leg)
-    yield from line_checks(now, f"weld, {PART}", line, metal, rack.beam.pipe.steel, find(PLATE))
+    yield from line_checks(now, weld(TILT_STOP), line, metal, rack.beam.pipe.steel, find(PLATE))
     marks = now.block.frame.ideal.marks
     rails = [marks[f"beam at rail {i + 1}"] for i in range(len(rack.rails.positions))]
-    stress = squeeze(now, "beam", rails, rack.beam.pipe).max(axis=1)
+    stress = squeeze(now, BEAM, rails, rack.beam.pipe).max(axis=1)
     expected = now.expected("chord_wall") if now.median else None
-    wall = stop_wall(M, stop, stress, expected)
-    yield f"beam wall at {PART}", remark(wall, rack.beam.pipe.steel)
+    stopped = stop_wall(M, stop, stress, expected)
+    yield wall(PartKind.BEAM, TILT_STOP), remark(stopped, rack.beam.pipe.steel)
 
 
 def _turning(now: Situation) -> FloatArray:

@@ -14,6 +14,8 @@ from frame.checks.fasteners.u_bolt import (
     u_bolt_grip,
     u_bolt_tension,
 )
+from frame.named.limit_state import LimitState
+from frame.named.part import U_BOLT, PartKind
 from frame.parts.checker import PartCheck
 from frame.parts.forces import connections, pulled_at_corners
 from frame.rack.rack import Rack
@@ -69,15 +71,15 @@ def u_bolt_checks(now: Situation) -> Iterator[PartCheck]:
     count = now.rack.rails.u_bolts.count
     loads, (Mx, My, Mz) = rail_loads(now), _moments(now)
     pried = np.maximum(np.abs(loads.turning), np.abs(Mx))
-    yield "U-bolt", _grip(now, loads)
-    yield "U-bolt", pulled_apart(now, np.asarray(loads.lift) / count, pried / count)
+    yield U_BOLT, _grip(now, loads)
+    yield U_BOLT, pulled_apart(now, np.asarray(loads.lift) / count, pried / count)
     if pulled_at_corners(now.block):
-        yield "U-bolt", _twist(np.hypot(My, Mz) / count)
+        yield U_BOLT, _twist(np.hypot(My, Mz) / count)
 
 
 def rail_loads(now: Situation) -> RailLoads:
     """Return what each rail brings to its U-bolts: turning about the beam's centre line."""
-    at = connections(now, "u-bolt")
+    at = connections(now, PartKind.U_BOLT)
     Fx, Fy, Fz, Mx, _, _ = np.moveaxis(now.answer.on_connections(at), -1, 0)
     _, y, z = np.moveaxis(now.each(lambda b: b.frame.out)[:, None], -1, 0)
     turning = Mx + now.rack.stand_off * (y * Fz - z * Fy)
@@ -86,7 +88,7 @@ def rail_loads(now: Situation) -> RailLoads:
 
 def _moments(now: Situation) -> FloatArray:
     """Moments at the rail's centre line about global axes [N m], (3, n, rails)."""
-    found = now.answer.on_connections(connections(now, "u-bolt"))
+    found = now.answer.on_connections(connections(now, PartKind.U_BOLT))
     return np.moveaxis(found[..., 3:], -1, 0)
 
 
@@ -112,7 +114,7 @@ def _grip(now: Situation, loads: RailLoads) -> Check:
 def _twist(twist: np.ndarray) -> Check:
     """Name the twist of a rail pulled sideways at its end, which no check here covers."""
     return Check(
-        name="twist of the rail on its U-bolt",
+        name=LimitState.U_BOLT_TWIST,
         demand=twist,
         allowable=np.inf,
         nominal=np.inf,

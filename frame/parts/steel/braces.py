@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from frame.checks.steel.brace import bent, buckling, pull
 from frame.checks.steel.pipe import Forces
+from frame.named.part import Part, PartKind
 from frame.parts.checker import PartCheck
 from frame.parts.steel.pipes import pipe_in
 from frame.rack.pipe import Pipe
@@ -11,14 +12,14 @@ from frame.rack.rack import KNEES, STAYS
 from frame.solved.situation import Situation
 
 
-def brace_parts(now: Situation) -> Iterator[tuple[str, Pipe, float]]:
-    """Every brace fitted: its part's name, pipe and length between work points [m]."""
+def brace_parts(now: Situation) -> Iterator[tuple[Part, Pipe, float]]:
+    """Every brace fitted: as a part, its pipe and length between work points [m]."""
     model, rack = now.block.frame.ideal.model, now.rack
     names = dict.fromkeys(m.part for m in model.members)
     for name in names:
-        if name.startswith("knee") and KNEES in now.block.bracing and rack.knees:
+        if name.kind is PartKind.KNEE and KNEES in now.block.bracing and rack.knees:
             yield name, rack.knees.pipe, rack.knees.work_length
-        elif name.startswith("stay") and STAYS in now.block.bracing and rack.stays:
+        elif name.kind is PartKind.STAY and STAYS in now.block.bracing and rack.stays:
             length = float(now.block.frame.response.length[model.members_of(name)[0]])
             yield name, rack.stays.pipe, length
 

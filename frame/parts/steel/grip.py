@@ -7,6 +7,7 @@ import numpy as np
 from frame.checks.check import Numbers
 from frame.checks.fasteners.set_bolt import NUT_FACTOR, Grip
 from frame.idealize.actions import PANELS, STEEL
+from frame.named.part import PartKind
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.solved.frames import Block, FloatArray
@@ -92,7 +93,7 @@ def _weights(block: Block) -> FloatArray:
     response = block.frame.response
     model = response.model
     loads = [model.load_index[name] for name in (STEEL, PANELS)]
-    sleeves = [i for i, c in enumerate(model.connections) if c.name.startswith("sleeve")]
+    sleeves = model.connections_of(PartKind.SLEEVE)
     up: FloatArray = response.connection_forces[loads][:, sleeves, 2].sum(axis=0)
     return np.maximum(up, 0.0)
 

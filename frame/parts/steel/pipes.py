@@ -8,6 +8,7 @@ from frame.checks.check import Check
 from frame.checks.steel.pipe import Forces, interaction
 from frame.checks.steel.pipe_strength import RoundPipe
 from frame.idealize.posts import post_name
+from frame.named.part import BEAM, Part
 from frame.parts.checker import PartCheck
 from frame.parts.forces import section, tensile_of
 from frame.rack.pipe import Pipe
@@ -45,7 +46,7 @@ def pipe_checks(now: Situation) -> Iterator[PartCheck]:
     for i in range(len(rack.posts.positions)):
         name = post_name(rack, i)
         yield name, _pipe(now, name, rack.posts.pipe, rack.posts.height)
-    yield "beam", _pipe(now, "beam", rack.beam.pipe, beam_length(now))
+    yield BEAM, _pipe(now, BEAM, rack.beam.pipe, beam_length(now))
 
 
 def beam_length(now: Situation) -> float:
@@ -54,7 +55,7 @@ def beam_length(now: Situation) -> float:
     return float(max((*now.rack.arms, *spans)))
 
 
-def _pipe(now: Situation, part: str, pipe: Pipe, length: float) -> Check:
+def _pipe(now: Situation, part: Part, pipe: Pipe, length: float) -> Check:
     at = now.along(part)
     forces = Forces(N=at.N, My=at.My, Mz=at.Mz, Vy=at.Vy, Vz=at.Vz, T=at.T)
     return interaction(pipe_in(now, pipe, 3), forces, length)

@@ -22,6 +22,9 @@ from frame.checks.fasteners.set_bolt import expected_set_bolt_grip, set_bolt_gri
 from frame.checks.fasteners.sleeve import BearingWall, Couple, expected_wall_bearing, wall_bearing
 from frame.checks.steel.pipe import Forces, interaction
 from frame.idealize.posts import post_name
+from frame.named.limit_state import LimitState
+from frame.named.part import PIN_HOLE, SET_BOLT, THROUGH_PIN, PartKind, Spot
+from frame.named.part import wall as wall_part
 from frame.parts.checker import PartCheck
 from frame.parts.forces import (
     Wall,
@@ -41,9 +44,6 @@ from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
 from frame.tables.bolts import find_grade
 from frame.tables.steels import find
-
-LIFT_NAME = "grip against lift"
-"""Name of the check of set bolts where the beam cannot swing."""
 
 
 @dataclass(frozen=True)
@@ -70,7 +70,7 @@ class SleeveForces:
 def sleeve_forces(now: Situation) -> SleeveForces:
     """Find the forces of every sleeve from its connection at the beam's axis over the post."""
     rack = now.rack
-    F = now.answer.on_connections(connections(now, "sleeve"))
+    F = now.answer.on_connections(connections(now, PartKind.SLEEVE))
     Fx, Fy, Fz, Mx, My, Mz = (F[..., i] for i in range(6))
 
     def below(arm: float) -> tuple[FloatArray, FloatArray]:
@@ -114,7 +114,7 @@ def sleeve_checks(now: Situation) -> Iterator[PartCheck]:
     if isinstance(now.rack.sleeve.lock, Pin):
         yield from _pin(now, forces, now.rack.sleeve.lock)
     else:
-        yield "set bolt", _set_bolts(now, forces)
+        yield SET_BOLT, _set_bolts(now, forces)
 
 
 def sleeve_od(rack: Rack) -> float:
@@ -153,9 +153,9 @@ def _bearing(now: Situation, forces: SleeveForces) -> Iterator[PartCheck]:
     )
     below = replace(above, shear=-forces.along)
     runs = (
-        ("post wall at foot of sleeve", below, foot, stress, post.steel),
-        ("post wall at its top", above, top, 0.0, post.steel),
-        ("sleeve wall at its foot", below, sleeve, 0.0, rack.sleeve.steel),
+        (wall_part(PartKind.POST, Spot.SLEEVE_FOOT), below, foot, stress, post.steel),
+        (wall_part(PartKind.POST, Spot.TOP), above, top, 0.0, post.steel),
+        (wall_part(PartKind.SLEEVE, Spot.FOOT), below, sleeve, 0.0, rack.sleeve.steel),
     )
     for name, couple, wall, squeezed, steel in runs:
         check = (
@@ -200,7 +200,7 @@ def _set_bolts(now: Situation, forces: SleeveForces) -> Check:
         counted = set_bolts(now.rack)
         assert counted is not None
         check = set_bolt_grip(swing, counted, lift, weight)
-    return check if free else replace(check, name=LIFT_NAME, kind=Kind.BREAKS)
+    return check if free else replace(check, name=LimitState.LIFT_GRIP, kind=Kind.BREAKS)
 
 
 def _braced(now: Situation) -> bool:
@@ -216,12 +216,12 @@ def _pin(now: Situation, forces: SleeveForces, lock: Pin) -> Iterator[PartCheck]
     bolt, bearing, bending = (
         (1.0, 1.0, 1.0) if now.median else (BOLT_FACTOR, BEARING_FACTOR, BENDING_FACTOR)
     )
-    yield "through pin", pin_shear(*loads, bolt)
-    yield "through pin", pin_bending(*loads, bending)
+    yield THROUGH_PIN, pin_shear(*loads, bolt)
+    yield THROUGH_PIN, pin_bending(*loads, bending)
     edge = (rack.sleeve.length - lock.diameter) / 2
-    for name, (wall, steel) in (
-        ("post", pipe_wall(now, post, 2)),
-        ("sleeve", sleeve_pipe(now, 2)),
+    for on, (wall, steel) in (
+        (PartKind.POST, pipe_wall(now, post, 2)),
+        (PartKind.SLEEVE, sleeve_pipe(now, 2)),
     ):
         pinned = PinnedWall(
             wall=wall,
@@ -229,8 +229,8 @@ def _pin(now: Situation, forces: SleeveForces, lock: Pin) -> Iterator[PartCheck]
             tensile=tensile_of(now, steel, 2),
             to_edge=edge,
         )
-        yield f"{name} wall at pin", remark(pin_bearing(*loads, pinned, bearing), steel)
-    yield "post at pin hole", remark(_at_hole(now, forces, lock), post.steel)
+        yield wall_part(on, Spot.PIN), remark(pin_bearing(*loads, pinned, bearing), steel)
+    yield PIN_HOLE, remark(_at_hole(now, forces, lock), post.steel)
 
 
 def _through_pin(now: Situation, lock: Pin) -> ThroughPin:

@@ -6,6 +6,7 @@ import numpy as np
 
 from frame.checks.steel.pipe import Forces, interaction
 from frame.fem.forces import Sections
+from frame.named.part import BEAM, SPLICE
 from frame.parts.checker import PartCheck
 from frame.parts.forces import remark
 from frame.parts.steel.pipes import beam_length, pipe_in
@@ -30,13 +31,13 @@ def splice_checks(now: Situation) -> Iterator[PartCheck]:
     efficiency = np.minimum(share, 1.0) if now.median else beam.splice_efficiency
     pipe = pipe_in(now, beam.pipe, 2).spliced(efficiency)
     check = interaction(pipe, forces, beam_length(now))
-    yield "beam at splice", remark(check, beam.pipe.steel)
+    yield SPLICE, remark(check, beam.pipe.steel)
 
 
 def _cut(now: Situation, x: float) -> Sections:
     """Section forces of the beam at `x` [m] from its middle, arrays (n,)."""
     model = now.block.frame.ideal.model
-    for m in model.members_of("beam"):
+    for m in model.members_of(BEAM):
         left, right = (model.nodes[n].xyz[0] for n in model.members[m].ends)
         if left - NEAR <= x <= right + NEAR:
             found = now.answer.cut([m], np.array([(x - left) / (right - left)]))

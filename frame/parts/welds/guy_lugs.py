@@ -6,6 +6,7 @@ import numpy as np
 
 from frame.checks.welds.weld import Lug, lug_line
 from frame.idealize.bands import guy_groups
+from frame.named.part import lugs, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall
 from frame.parts.guys.guys import guy_lines
@@ -43,4 +44,4 @@ def guy_lug_checks(now: Situation) -> Iterator[PartCheck]:
         line = lug_line(pull * along, pull * np.sqrt(1 - along**2), 0.0 * pull, lug)
         walls = pipe_wall(now, carrier, 2), (welds.lug_plate, find(STEEL))
         metal = metal_between(now, *walls, ndim=2)
-        yield from line_checks(now, f"weld, lugs of {group.name}", line, metal, carrier.steel)
+        yield from line_checks(now, weld(lugs(group.name)), line, metal, carrier.steel)

@@ -9,7 +9,9 @@ from frame.checks.check import Check
 from frame.checks.welds.chord_wall import chord_wall
 from frame.checks.welds.lug_wall import LugPull, LugWall, lug_wall
 from frame.checks.welds.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
+from frame.idealize.braces import knee_name
 from frame.idealize.posts import beam_mark, post_name
+from frame.named.part import BEAM, PartKind, Side, sleeve, wall
 from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, pipe_wall, remark, squeeze, wall_of
 from frame.parts.steel.sleeve import sleeve_forces, sleeve_od, sleeve_wall
@@ -24,23 +26,21 @@ from frame.tables.steels import material
 
 def joint_checks(now: Situation) -> Iterator[PartCheck]:
     """Chord wall of the beam at the sleeves, of post and beam at every knee."""
-    yield "beam wall at sleeve", _at_sleeve(now)
+    yield wall(PartKind.BEAM, sleeve()), _at_sleeve(now)
     knees = now.rack.knees
     if KNEES not in now.block.bracing or knees is None:
         return
     for i in range(len(now.rack.posts.positions)):
         post = post_name(now.rack, i)
-        number = "" if post == "post" else f" {i + 1}"
-        for side in ("left", "right"):
-            name = f"knee{number}, {side}"
+        for side in Side:
+            name = knee_name(now.rack, i, side)
             places = (f"{post} at knees", f"beam at knee of {post}, {side}")
             ends = knee_ends(now, name, knees)
-            for end, mark, carrier in zip(ends, places, (post, "beam"), strict=True):
+            for end, mark, carrier in zip(ends, places, (post, BEAM), strict=True):
                 stress = squeeze(now, carrier, [now.block.frame.ideal.marks[mark]], end.carrier)[
                     :, 0
                 ]
-                part = f"{end.where} wall at {name}"
-                yield part, _at_knee(now, end, knees, stress)
+                yield wall(carrier.kind, name), _at_knee(now, end, knees, stress)
 
 
 def _joint(now: Situation, chord: Pipe, branch: Pipe, angle: float, to_end: float) -> RoundJoint:
@@ -88,7 +88,7 @@ def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Chec
         return _lug_wall(now, end, stress)
     room = _to_end(now.rack, end, knees)
     joint = replace(
-        _joint(now, end.carrier, knees.pipe, end.angle, room), crossed=end.where == "post"
+        _joint(now, end.carrier, knees.pipe, end.angle, room), crossed=end.on is PartKind.POST
     )
     bent = out_of_plane(Mz, T, end.angle)
     loads = BranchLoads(axial=N, in_plane=My, out_of_plane=bent, chord_stress=stress)
@@ -99,7 +99,7 @@ def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Chec
 def _to_end(rack: Rack, end: End, knees: Knees) -> float:
     """Clear distance [m] along post or beam from the knee to its end."""
     half = knees.pipe.design.od / 2 / float(np.sin(end.angle))
-    if end.where == "post":
+    if end.on is PartKind.POST:
         return knees.drop - rack.beam.pipe.od / 2 - half
     return min(rack.arms) - knees.reach - half
 
@@ -109,19 +109,19 @@ def _lug_wall(now: Situation, end: End, stress: FloatArray) -> Check:
     welds, metal = now.rack.welds, coded_metal(now, wall_of(end.carrier))
     normal, along, side = lug_forces(end)
     pull = LugPull(normal, along, side)
-    wall = LugWall(
+    under = LugWall(
         od=end.carrier.design.od,
         wall=end.carrier.design.wall,
         length=welds.lug_length,
         arm=ARM_PER_LENGTH * welds.lug_length,
         yield_stress=metal.counted_yield,
         tensile=metal.counted_tensile,
-        crossed=end.where == "post",
+        crossed=end.on is PartKind.POST,
     )
-    check = lug_wall(pull, wall, stress)
+    check = lug_wall(pull, under, stress)
     if now.median:
         expected = replace(
-            wall,
+            under,
             wall=pipe_wall(now, end.carrier)[0],
             yield_stress=now.yield_of(end.carrier.steel),
         )
@@ -139,19 +139,19 @@ def _at_sleeve(now: Situation) -> Check:
     rack, forces, marks = now.rack, sleeve_forces(now), now.block.frame.ideal.marks
     posts = range(len(rack.posts.positions))
     nodes = [marks[beam_mark(rack, i)] for i in posts]
-    wall, steel = sleeve_wall(rack)
+    thick, steel = sleeve_wall(rack)
     room = min(rack.arms) - sleeve_od(rack) / 2
     joint = replace(
         _joint(now, rack.beam.pipe, rack.beam.pipe, np.pi / 2, room),
         branch_od=sleeve_od(rack),
-        branch_wall=wall,
-        branch_yield=coded_metal(now, (wall, steel)).counted_yield,
+        branch_wall=thick,
+        branch_yield=coded_metal(now, (thick, steel)).counted_yield,
     )
     loads = BranchLoads(
         axial=forces.push,
         in_plane=forces.in_plane,
         out_of_plane=forces.out_of_plane,
-        chord_stress=squeeze(now, "beam", nodes, rack.beam.pipe),
+        chord_stress=squeeze(now, BEAM, nodes, rack.beam.pipe),
     )
     check = _chord_wall(now, loads, joint, rack.beam.pipe)
     return remark(check, rack.beam.pipe.steel, steel)

@@ -5,6 +5,8 @@ from collections.abc import Iterator
 import numpy as np
 
 from frame.checks.fasteners.lug import BoltedLug, bolted_lug
+from frame.named.part import PartKind
+from frame.named.part import lug as lug_part
 from frame.parts.checker import PartCheck
 from frame.parts.forces import remark, tensile_of
 from frame.parts.steel.braces import brace_parts
@@ -37,10 +39,10 @@ def lug_checks(now: Situation) -> Iterator[PartCheck]:
     """Check the lug and bolt of the worse end of every brace that is pinned; stays always are."""
     knees = now.rack.knees
     for name, _, _ in brace_parts(now):
-        if name.startswith("knee") and (knees is None or knees.ends == "welded"):
+        if name.kind is PartKind.KNEE and (knees is None or knees.ends == "welded"):
             continue
         member = now.block.frame.ideal.model.members_of(name)[0]
         ends = now.answer.on_members([member])[:, 0].reshape(-1, 2, 6)
         force = np.linalg.norm(ends[:, :, :3], axis=2).max(axis=1)
         check = bolted_lug(force, lug(now), factored=not now.median)
-        yield f"lug, {name}", remark(check, find(STEEL))
+        yield lug_part(name), remark(check, find(STEEL))

@@ -18,6 +18,7 @@ from frame.checks.welds.weld import (
     ring_line,
     weld_metal,
 )
+from frame.named.part import Part, PartKind, sleeve, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall, remark
 from frame.parts.steel.braces import brace_parts
@@ -37,13 +38,13 @@ ARM_PER_LENGTH = 0.5
 class End:
     """One end of a brace: forces (n, 6), local axes.
 
-    `angle` [rad] between brace and the pipe it stands on, `carrier`, whose name is `where`.
+    `angle` [rad] between brace and the pipe it stands on, `carrier`, of the kind `on`.
     """
 
     force: FloatArray
     angle: float
     carrier: Pipe
-    where: str
+    on: PartKind | None
 
 
 def weld_checks(now: Situation) -> Iterator[PartCheck]:
@@ -51,25 +52,25 @@ def weld_checks(now: Situation) -> Iterator[PartCheck]:
     yield from _saddle(now)
     knees, stays = now.rack.knees, now.rack.stays
     for name, pipe, _ in brace_parts(now):
-        if name.startswith("knee") and knees is not None:
+        if name.kind is PartKind.KNEE and knees is not None:
             for end in knee_ends(now, name, knees):
                 line = _ring(now, end, pipe) if knees.ends == "welded" else _lug(now, end)
-                yield from _both(now, f"weld, {name} at {end.where}", line, end, pipe)
+                yield from _both(now, weld(name, end.on), line, end, pipe)
         elif stays is not None:
             end = _stay_end(now, name)
-            yield from _both(now, f"weld, {name}", _lug(now, end), end, pipe)
+            yield from _both(now, weld(name), _lug(now, end), end, pipe)
 
 
-def knee_ends(now: Situation, name: str, knees: Knees) -> tuple[End, End]:
+def knee_ends(now: Situation, name: Part, knees: Knees) -> tuple[End, End]:
     """Return the ends of a knee at post and beam."""
     force = _end_forces(now, name)
     return (
-        End(force[:, :6], knees.angle, now.rack.posts.pipe, "post"),
-        End(force[:, 6:], math.pi / 2 - knees.angle, now.rack.beam.pipe, "beam"),
+        End(force[:, :6], knees.angle, now.rack.posts.pipe, PartKind.POST),
+        End(force[:, 6:], math.pi / 2 - knees.angle, now.rack.beam.pipe, PartKind.BEAM),
     )
 
 
-def _end_forces(now: Situation, name: str) -> FloatArray:
+def _end_forces(now: Situation, name: Part) -> FloatArray:
     member = now.block.frame.ideal.model.members_of(name)[0]
     return now.answer.on_members([member])[:, 0]
 
@@ -91,7 +92,7 @@ def _saddle(now: Situation) -> Iterator[PartCheck]:
     )
     walls = (sleeve_pipe(now, 2), pipe_wall(now, rack.beam.pipe, 2))
     metal = metal_between(now, *walls, ndim=2)
-    yield from line_checks(now, "weld, beam to sleeve", line, metal, *(s for _, s in walls))
+    yield from line_checks(now, weld(sleeve(), PartKind.BEAM), line, metal, *(s for _, s in walls))
 
 
 def _ring(now: Situation, end: End, pipe: Pipe) -> Line:
@@ -120,7 +121,7 @@ def lug_forces(end: End) -> tuple[FloatArray, FloatArray, FloatArray]:
     return N * sine + Vz * cosine, N * cosine + Vz * sine, Vy
 
 
-def _stay_end(now: Situation, name: str) -> End:
+def _stay_end(now: Situation, name: Part) -> End:
     """Upper end of a stay, its second node."""
     ideal, stays = now.block.frame.ideal, now.rack.stays
     assert stays is not None
@@ -130,16 +131,16 @@ def _stay_end(now: Situation, name: str) -> End:
     axis = {POST_TOP: 2, BEAM_ENDS: 0}.get(stays.attach, 0)
     carrier = now.rack.posts.pipe if stays.attach == POST_TOP else now.rack.beam.pipe
     angle = math.acos(min(1.0, abs(float(line[axis]))))
-    return End(_end_forces(now, name)[:, 6:], angle, carrier, "")
+    return End(_end_forces(now, name)[:, 6:], angle, carrier, None)
 
 
-def _both(now: Situation, part: str, line: Line, end: End, pipe: Pipe) -> Iterator[PartCheck]:
+def _both(now: Situation, part: Part, line: Line, end: End, pipe: Pipe) -> Iterator[PartCheck]:
     metal = metal_between(now, pipe_wall(now, pipe), pipe_wall(now, end.carrier))
     yield from line_checks(now, part, line, metal, pipe.steel, end.carrier.steel)
 
 
 def line_checks(
-    now: Situation, part: str, line: Line, metal: Metal, *steels: Steel
+    now: Situation, part: Part, line: Line, metal: Metal, *steels: Steel
 ) -> Iterator[PartCheck]:
     """Yield the checks of the weld metal and of the metal beside it."""
     expected = now.expected("weld", np.ndim(line.force)) if now.median else None

@@ -136,7 +136,8 @@ def reached(decision: Decision) -> list[str]:
     has = "lacks the code's margin even in still air, let alone at the"
     if limit.gust >= STILL:
         has = f"keeps the code's margin to {gust(limit.gust, units)} only, not to the"
-    said = f"it {has} {site} mapped here: {happens(limit.part, limit.check)} first."
+    first = f": {happens(*limit.key)} first" if limit.key else ""
+    said = f"it {has} {site} mapped here{first}."
     better = [k for k in decision.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust]
     if better:
         told = ", ".join(f"{gust(k.standing.limit_gust, units)} with {k.words}" for k in better)

@@ -20,8 +20,11 @@ from frame.fem.plane.model import (
     PlaneSupport,
 )
 from frame.fem.plane.planar import solve
+from frame.named.part import BEAM as BEAM_PART
+from frame.named.part import PartKind, Side, knee, post
 
 E, TILT, HEIGHT, ARM, CHORD = 200e9, math.radians(35.0), 3.0, 2.1, 3.4
+LEFT, RIGHT = (knee(None, side) for side in Side)
 POST, PIPE, RAILS = 5.5e-6, 2.0e-6, 4 * 0.08e-6
 PANELS = np.array(
     [
@@ -145,16 +148,16 @@ def space(*, braced: bool) -> Picture:
                 E=E,
                 G=E / 2.6,
                 y_axis=(0.0, 1.0, 0.0),
-                free=((), ()) if part != "knee" else (("rz",), ("rz",)),
+                free=((), ()) if part.kind is not PartKind.KNEE else (("rz",), ("rz",)),
             )
             for name, part, ends in (
-                ("p1", "post", (0, 2)),
-                ("p2", "post", (2, 1)),
-                ("b1", "beam", (3, 4)),
-                ("b2", "beam", (4, 1)),
-                ("b3", "beam", (1, 5)),
-                ("b4", "beam", (5, 6)),
-                *((("k1", "knee", (2, 4)), ("k2", "knee", (2, 5))) if braced else ()),
+                ("p1", post(), (0, 2)),
+                ("p2", post(), (2, 1)),
+                ("b1", BEAM_PART, (3, 4)),
+                ("b2", BEAM_PART, (4, 1)),
+                ("b3", BEAM_PART, (1, 5)),
+                ("b4", BEAM_PART, (5, 6)),
+                *((("k1", LEFT, (2, 4)), ("k2", RIGHT, (2, 5))) if braced else ()),
             )
         ),
         guys=tuple(

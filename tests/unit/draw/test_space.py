@@ -50,4 +50,4 @@ def test_space_picture_marks_the_farthest_point_and_slack_guys() -> None:
     picture = space(braced=True)
     assert picture.movements[0].text == "moves 1.12 in"  # 0.4 x |0, 0.07, -0.014| m
     assert [line.slack for line in picture.lines] == [False, False, True, True]
-    assert {bar.part for bar in picture.bars if bar.brace} == {"knee"}
+    assert {bar.part for bar in picture.bars if bar.brace} == {"knee, left", "knee, right"}

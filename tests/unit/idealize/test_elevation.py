@@ -15,7 +15,7 @@ import pytest
 from frame.errors import MechanismError
 from frame.fem.model import Guy, Support
 from frame.idealize.elevation import agreement, elevation, solve_reduced
-from frame.idealize.reduction import class_of, reduce
+from frame.idealize.reduction import reduce
 from tests.builders_plane import E, rack_like
 
 BARE = {"knees": None, "stays": False, "ties": False, "guys": None}
@@ -39,13 +39,6 @@ def clamped(model):
 
 def node(elev, name):
     return [n.name for n in elev.frame.nodes].index(name)
-
-
-def test_parts_are_told_apart_by_their_first_word():
-    found = [class_of(p) for p in ("post", "post 2", "tie, lower", "knee 1, left", "rail 3")]
-    assert found == ["post", "post", "tie", "knee", "rail"]
-    with pytest.raises(ValueError, match="girt"):
-        class_of("girt 1")
 
 
 def test_rails_ride_rigidly_in_front():

@@ -10,6 +10,9 @@ import pytest
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.errors import FrameError
+from frame.named.aim import Aim
+from frame.named.limit_state import LimitState
+from frame.named.part import BEAM, PartKind, Spot, post, wall
 from frame.plan import greedy
 from frame.plan.glance import Glance, _crossing, over
 from frame.plan.offers import Offer, offers
@@ -92,10 +95,15 @@ def test_what_is_gone_already_at_the_least_gust_crosses_below_it() -> None:
 
 
 def test_an_offer_answers_the_checks_it_strengthens_whichever_post_they_are_of() -> None:
-    deeper = Offer(do="", kind="move", helps=("post: post in ground", "post wall"))
-    assert deeper.answers(["post 2: post in ground, leaning"])
-    assert deeper.answers(["beam: buckling", "post wall at foot of sleeve: wall bearing"])
-    assert not deeper.answers(["beam: buckling"])
+    leaning, bearing = LimitState.POST_LEANING, LimitState.SLEEVE_BEARING
+    helps = (
+        Aim(kind=PartKind.POST, states=(leaning,)),
+        Aim(kind=PartKind.WALL, on=PartKind.POST),
+    )
+    deeper, bent = Offer(do="", kind="move", helps=helps), (BEAM, LimitState.BUCKLING)
+    assert deeper.answers([(post(2), leaning)])
+    assert deeper.answers([bent, (wall(PartKind.POST, Spot.SLEEVE_FOOT), bearing)])
+    assert not deeper.answers([bent, (wall(PartKind.SLEEVE, Spot.FOOT), bearing)])
     assert not deeper.answers([])
     assert Offer(do="", kind="bracing").answers([])
 

@@ -9,7 +9,7 @@ from frame.checks.check import Check, Kind
 from frame.records.going import Going
 from frame.report import expected, lay_down
 from frame.search.weakest import Limit
-from frame.tables.reader import rows
+from frame.tables.limit_states import by_limit_state
 from frame.units import DEG, MPH
 from frame.whatif.tilts import AtTilt, TiltCurve
 from frame.whatif.tilts import lay_down as stages_of
@@ -88,8 +88,7 @@ def test_every_slip_that_leaves_the_rack_standing_has_a_cure(check: str) -> None
 
 
 def test_cures_are_for_checks_that_have_words() -> None:
-    known = {row["check"] for row in rows("check_words")}
-    assert {row["check"] for row in rows("slip_cures")} <= known
+    assert set(by_limit_state("slip_cures")) <= set(by_limit_state("check_words"))
 
 
 def test_ranges_read_alike() -> None:

@@ -11,7 +11,7 @@ from frame.shop.raising import jack_force, low_edge_force
 from frame.shop.season import after_storm, before_winter, sign_of
 from frame.shop.templates import wrap
 from frame.shop.welds import bolted_of, edge_length
-from frame.tables.reader import rows
+from frame.tables.limit_states import by_limit_state
 from frame.verdict.inspect import inspect
 from tests.builders import CASES, INCH, POUND, case, changed
 from tests.unit.shop.test_templates import made
@@ -133,11 +133,10 @@ def test_lifts_are_told_for_every_rack() -> None:
 
 
 def test_every_check_has_its_sign() -> None:
-    for row in rows("check_words"):
-        sign = sign_of(row["check"])
-        assert sign.then.startswith(("stop", "go"))
-    for row in rows("storm_signs"):
-        assert any(w["check"].startswith(row["check"]) for w in rows("check_words"))
+    told = by_limit_state("check_words")
+    for state in told:
+        assert sign_of(state).then.startswith(("stop", "go"))
+    assert set(by_limit_state("storm_signs")) == set(told)
 
 
 def test_the_card_looks_first_at_what_goes_first() -> None:

@@ -7,6 +7,8 @@ import pytest
 
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
+from frame.named.limit_state import LimitState
+from frame.named.part import BEAM, U_BOLT, post
 from frame.parts.checkers import CHECKERS
 from frame.sizing.arrangements import arrangements, picked, screened, shortfall
 from frame.sizing.size import size
@@ -66,12 +68,13 @@ def test_at_most_three_are_grown_and_bare_is_among_them() -> None:
 
 
 def test_what_is_missing_is_nil_where_all_holds_and_grows_with_the_use() -> None:
-    assert shortfall([("post: bending", 0.9), ("beam: bending", 1.0)]) == 0
-    once = shortfall([("post: bending", math.e)])
+    bent, slips = LimitState.INTERACTION, LimitState.U_BOLT_GRIP
+    assert shortfall([((post(), bent), 0.9), ((BEAM, bent), 1.0)]) == 0
+    once = shortfall([((post(), bent), math.e)])
     assert once == pytest.approx(1.0)
-    assert shortfall([("post 1: bending", math.e), ("post 2: bending", 2.0)]) == once
-    assert shortfall([("post: bending", math.nan)]) > shortfall([("post: bending", 50.0)])
-    assert shortfall([("U-bolt: grip", 9.0)]) == 0  # a joint, mended alike in every bracing
+    assert shortfall([((post(1), bent), math.e), ((post(2), bent), 2.0)]) == once
+    assert shortfall([((post(), bent), math.nan)]) > shortfall([((post(), bent), 50.0)])
+    assert shortfall([((U_BOLT, slips), 9.0)]) == 0  # a joint, mended alike in every bracing
 
 
 def test_the_lightest_that_holds_is_sized_and_a_changed_arrangement_told_first() -> None:

@@ -21,7 +21,7 @@ from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.search.survey import survey
 from frame.sizing.bench import Bench, Choice
-from frame.sizing.growth import grow, plain, trim
+from frame.sizing.growth import grow, trim
 from frame.sizing.size import Sized, size
 from frame.solved.frames import solved_models, split
 from frame.units import INCH, MPH, parse
@@ -171,8 +171,3 @@ def test_lengths_are_written_to_the_sixteenth(sixteenths: int) -> None:
     assert written(8 * 12 * INCH, "us") == "8 ft"
     metric = parse(written(sixteenths / 100, "metric"), "length")
     assert metric == pytest.approx(sixteenths / 100, abs=1e-9)
-
-
-def test_numbers_of_posts_are_left_out_of_names() -> None:
-    assert plain("post 2: post in ground, sideways") == "post: post in ground, sideways"
-    assert plain("weld, knee 1, left at post 1: x") == "weld, knee, left at post: x"

@@ -8,6 +8,7 @@ import pytest
 
 from frame.checks.check import Check, Kind
 from frame.idealize.state import State
+from frame.named.part import BEAM, RAILS, SET_BOLT, Edge, Side, anchor, guy, post
 from frame.records.going import Going
 from frame.records.motion import Sag, Sway
 from frame.records.results import BracingResult, Row
@@ -30,7 +31,7 @@ def row(use: float, **but: Any) -> Row:
     windy = "W" in but.get("case", WIND["case"])
     limit = MAP / use**0.5 if windy else 2 * MAP
     gust, low = but.pop("let_go_gust", limit), but.pop("low", 0.75)
-    part, check = but.get("part", "beam"), but.get("check", "bend")
+    part, check = but.get("part", BEAM), but.get("check", "bend")
     going = Going(
         part=part, check=check, kind=but.pop("kind", Kind.BREAKS), gust=gust, low=low * gust,
         high=1.5 * gust, case="D + W, front, A", words="wind in the face", tilt=0.5, shifts=(),
@@ -79,7 +80,7 @@ def test_the_three_gusts_are_told_with_what_each_is_compared_with() -> None:
 
 
 def test_what_only_slips_is_told_apart_from_what_breaks_and_is_no_reason_to_act() -> None:
-    slips = row(1.0, part="set bolt", let_go_gust=0.4 * MAP, kind=Kind.TURNS)
+    slips = row(1.0, part=SET_BOLT, let_go_gust=0.4 * MAP, kind=Kind.TURNS)
     said = told(result(slips, row(1.0, let_go_gust=0.8 * MAP)))
     assert "the set bolt is expected to go first: it turns, nothing breaks yet (" in said.reason
     breaks = [int(f * MAP / 0.44704) for f in (0.8, 0.6, 1.2)]
@@ -212,14 +213,14 @@ def test_the_next_that_holds_is_not_praised_where_it_gains_nothing() -> None:
 def test_a_part_that_fails_is_told_by_its_worst_check() -> None:
     """The check that goes first need not be the one that uses most."""
     found = result(
-        row(7.43, part="post", check="twist", let_go_gust=20.0),
-        row(8.68, part="post", check="tilt", let_go_gust=25.0),
+        row(7.43, part=post(), check="twist", let_go_gust=20.0),
+        row(8.68, part=post(), check="tilt", let_go_gust=25.0),
     )
     assert "missing: post (tilt) uses 868 % of what it can take." in told(found).next_cure
 
 
 def test_the_part_that_sets_the_margin_is_told_beside_the_one_that_goes_first() -> None:
-    found = result(row(0.79, part="rail", let_go_gust=43.0), row(0.93, let_go_gust=44.0))
+    found = result(row(0.79, part=RAILS, let_go_gust=43.0), row(0.93, let_go_gust=44.0))
     said = told(found).reason
     assert "the rail is expected to go first" in said
     assert "set by the beam (bend), which uses 93 % of what the code lets it take." in said
@@ -237,6 +238,6 @@ def test_a_beam_that_stands_up_is_not_said_to_sag() -> None:
 def test_what_goes_in_still_air_is_never_the_nearest_while_another_stands() -> None:
     """Guys spare the post, but their anchors are pulled out before the wind comes."""
     bare = result(row(9.0))
-    anchor = row(3.0, part="guy anchor, front left", let_go_gust=0.0)
-    guyed = result(row(2.0), anchor, bracing=("guys",))
+    drawn = row(3.0, part=anchor(guy("guys", Edge.FRONT, Side.LEFT)), let_go_gust=0.0)
+    guyed = result(row(2.0), drawn, bracing=("guys",))
     assert best(ONE_POST, [bare, guyed]) is bare

@@ -1,0 +1,5 @@
+"""What things are called: ids of parts, of limit states and of movements, and their words.
+
+In: what a part is (kind, post, side). Out: an id that the program decides by, whose words are for
+print alone. Open `part.py` first; `limit_state.py` lists everything that is checked.
+"""
