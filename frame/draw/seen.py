@@ -7,10 +7,9 @@ import numpy as np
 
 from frame.draw.curve import bent
 from frame.draw.picture import Array
-from frame.draw.view import panel_corners
-from frame.fem.model import Member
+from frame.draw.view import panel_corners, panel_nodes
 from frame.pictured.beside import Loaded
-from frame.pictured.flexing import STATIONS
+from frame.pictured.flexing import STATIONS, width_of
 
 FRONT, SIDE = "front", "side"
 ACROSS = {FRONT: [0, 2], SIDE: [1, 2]}
@@ -107,15 +106,12 @@ def seen(loaded: Loaded, view: str) -> Seen:
             )
         )
     corners = panel_corners(ideal)
-    rails = (1, len(ideal.rack.rails.positions))
-    marks = [f"rail {r} {end} end" for end in ("lower", "upper") for r in rails]
-    nodes = [ideal.marks[m] for m in (marks[0], marks[1], marks[3], marks[2])]
     return Seen(
         view=view,
         strips=strips,
         wires=tuple(wires),
         panels=corners[:, ACROSS[view]],
-        panels_moved=loaded.moved[nodes, :3][:, ACROSS[view]],
+        panels_moved=loaded.moved[panel_nodes(ideal), :3][:, ACROSS[view]],
     )
 
 
@@ -146,18 +142,6 @@ def _strip(loaded: Loaded, index: int, xyz: Array, paper: list[int]) -> Strip:
         member=index,
         at=at[:, paper],
         shape=shape[:, paper],
-        width=_width(loaded, member),
+        width=width_of(loaded.block.frame.rack, member.part),
         used=loaded.used[index],
     )
-
-
-def _width(loaded: Loaded, member: Member) -> float:
-    rack = loaded.block.frame.rack
-    widths = {
-        "post": rack.posts.pipe.od,
-        "beam": rack.beam.pipe.od,
-        "rail": rack.rails.channel.depth,
-        "knee": rack.knees.pipe.od if rack.knees else 0.0,
-        "stay": rack.stays.pipe.od if rack.stays else 0.0,
-    }
-    return widths[member.part.split(",")[0].split(" ")[0]]

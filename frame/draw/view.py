@@ -23,6 +23,13 @@ def panel_corners(ideal: Idealized) -> Array:
     )
 
 
+def panel_nodes(ideal: Idealized) -> list[int]:
+    """Nodes that the corners of the panel plane move with, in the order of the corners."""
+    last = len(ideal.rack.rails.positions)
+    ends = ((1, "lower"), (last, "lower"), (last, "upper"), (1, "upper"))
+    return [ideal.marks[f"rail {rail} {end} end"] for rail, end in ends]
+
+
 def diagram_view(one: Diagrammed, words: str, what: str, system: str) -> View:
     """View of a rack with its moments, shears or axial forces, front and side."""
     panels = panel_corners(one.block.frame.ideal)

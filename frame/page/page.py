@@ -1,15 +1,16 @@
 """Everything that is known of a rack, gathered and set as one HTML page."""
 
-import base64
 import csv
 import io
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
-from importlib.resources import files
 from typing import Any
+from urllib.parse import quote
 
-from jinja2 import Environment, StrictUndefined
+from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup
 
 from frame.draw.ladders import ladder_sheet, plan_sheet
 from frame.draw.rack_sheet import force_sheet, space_sheet
@@ -17,7 +18,9 @@ from frame.draw.sheet import as_svg
 from frame.draw.two_panes import two_panes
 from frame.page.blocks import Block, blocks, table
 from frame.page.first_words import paragraphs, plan
+from frame.page.view import as_script, view_data
 from frame.pictured.beside import Beside, of_plan, of_step
+from frame.pictured.choices import choices
 from frame.plan.decision import Decision, decide, side_by_side
 from frame.records.going import Going
 from frame.records.results import BracingResult
@@ -35,8 +38,12 @@ SHOP = {
     "stakes.csv": "Stakes and tapes",
     "shopping.csv": "What to buy",
 }
+MOST_BYTES = 2_950_000
+"""Size of a page up to which racks are added to the view that a reader turns."""
 TRIMMED = ("length_m", "tape_m", "level_m", "weight_kg")
 """Columns of the shop's tables that are for programs."""
+PLAIN = " !$&'()*+,-./:;=?@[]_~{}|^`"
+"""Letters, beside those and digits, that may stand in a data URL as they are."""
 MOVED = "the numbers on it are those of the words and tables of this page"
 
 
@@ -70,10 +77,6 @@ def page(text: str, name: str, units: str | None = None) -> str:
     study = side_by_side(text, name, units)
     system = units or found.rack.units
     shown = of_plan(found)
-    environment = Environment(
-        autoescape=True, undefined=StrictUndefined, trim_blocks=True, lstrip_blocks=True
-    )
-    template = environment.from_string(files("frame.page").joinpath(TEMPLATE).read_text("utf-8"))
     end = found.plan.end.rack
     filled: dict[str, Any] = {
         "rack": found.rack,
@@ -95,7 +98,22 @@ def page(text: str, name: str, units: str | None = None) -> str:
         "by_hand": tuple(_by_hand(found.end, system)),
         "sources": sorted({row.source for row in found.end.rows}),
     }
-    return template.render(filled)
+    template = templates().get_template(TEMPLATE)
+    room = MOST_BYTES - len(template.render(filled, responses="").encode())
+    worst = shown.racks[0].wind.block.frame.ideal.tilt
+    turned = view_data(choices(found, study), shown.gust, worst, system, room)
+    return template.render(filled, responses=Markup(as_script(turned)))
+
+
+def templates() -> Environment:
+    """Return the templates of the page; what is put into them is text, and escaped."""
+    return Environment(
+        loader=PackageLoader("frame.page", ""),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
 
 
 def _first(shown: Beside, system: str) -> Picture:
@@ -106,9 +124,11 @@ def _first(shown: Beside, system: str) -> Picture:
 
 
 def _picture(figure: Any, title: str, what: str) -> Picture:
-    code = base64.b64encode(as_svg(figure).encode("utf-8")).decode("ascii")
+    lean = re.sub(r"\s+", " ", as_svg(figure)).replace("> <", "><")
     return Picture(
-        source=f"data:image/svg+xml;base64,{code}", words=f"{title}: {what}; {MOVED}", title=title
+        source=f"data:image/svg+xml,{quote(lean, safe=PLAIN)}",
+        words=f"{title}: {what}; {MOVED}",
+        title=title,
     )
 
 

@@ -7,6 +7,7 @@ import numpy as np
 from frame.fem.cases import Answer
 from frame.fem.element import Array
 from frame.fem.model import Member
+from frame.idealize.build import Idealized
 from frame.idealize.posts import lug_height
 from frame.parts.rails.rails import STEEL
 from frame.rack.rack import Rack
@@ -41,7 +42,7 @@ def work(block: Block, answer: Answer) -> Array:
     at = answer.along(range(len(members)), STATIONS)
     found = np.zeros((len(members), STATIONS))
     for i, member in enumerate(members):
-        across, upright, fy = _fibres(block.rack, member)
+        across, upright, fy = fibres(block.rack, member)
         round_pipe = across == upright
         bent = [
             np.abs(at.Mz[0, i]) * across / member.Iz,
@@ -57,12 +58,12 @@ def flexes(block: Block, used: Array) -> tuple[Flex, ...]:
     members = block.frame.ideal.model.members
     best: dict[str, Flex] = {}
     for i, member in enumerate(members):
-        part = _kind(member.part)
+        part = kind_of(member.part)
         j = int(np.argmax(used[i]))
         if part not in best or used[i, j] > best[part].use:
             best[part] = Flex(
                 part=part,
-                where=_where(block, member, j / (STATIONS - 1)),
+                where=where_on(block.frame.ideal, member, j / (STATIONS - 1)),
                 member=i,
                 along=j / (STATIONS - 1),
                 use=float(used[i, j]),
@@ -70,9 +71,23 @@ def flexes(block: Block, used: Array) -> tuple[Flex, ...]:
     return tuple(sorted(best.values(), key=lambda f: -f.use))
 
 
-def _fibres(rack: Rack, member: Member) -> tuple[float, float, float]:
+def width_of(rack: Rack, part: str) -> float:
+    """Width of a part as it is seen, a pipe's outside diameter or a channel's depth [m]."""
+    kind = kind_of(part)
+    if kind == "tie" and rack.ties and rack.ties.channel:
+        return rack.ties.channel.depth
+    widths = {
+        "post": rack.posts.pipe.od,
+        "beam": rack.beam.pipe.od,
+        "knee": rack.knees.pipe.od if rack.knees else 0.0,
+        "stay": rack.stays.pipe.od if rack.stays else 0.0,
+    }
+    return widths.get(kind, rack.rails.channel.depth)
+
+
+def fibres(rack: Rack, member: Member) -> tuple[float, float, float]:
     """Return the extreme fibre for bending in local x-y and x-z [m], and the yield [Pa]."""
-    kind = _kind(member.part)
+    kind = kind_of(member.part)
     if kind in ("rail", "tie"):
         channel: Channel | None = rack.rails.channel if kind == "rail" else None
         channel = channel or (rack.ties.channel if rack.ties else rack.rails.channel)
@@ -87,16 +102,17 @@ def _fibres(rack: Rack, member: Member) -> tuple[float, float, float]:
     return pipe.od / 2, pipe.od / 2, pipe.steel.fy
 
 
-def _kind(part: str) -> str:
+def kind_of(part: str) -> str:
+    """Return the kind of a part: "post", "beam", "rail", "tie", "knee" or "stay"."""
     return part.replace(",", " ").split(maxsplit=1)[0]
 
 
-def _where(block: Block, member: Member, along: float) -> str:
+def where_on(ideal: Idealized, member: Member, along: float) -> str:
     """Say where on its part a share of a member's length is."""
-    rack, nodes = block.frame.rack, block.frame.ideal.model.nodes
+    rack, nodes = ideal.rack, ideal.model.nodes
     ends = [np.array(nodes[n].xyz) for n in member.ends]
     x, _, z = (1 - along) * ends[0] + along * ends[1]
-    kind = _kind(member.part)
+    kind = kind_of(member.part)
     if kind == "post":
         return _up_the_post(rack, float(z))
     if kind == "beam":
