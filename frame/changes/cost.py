@@ -42,6 +42,21 @@ def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
     return total
 
 
+def channel_length(rack: Rack, bracing: tuple[str, ...]) -> float:
+    """Length of channel in rails and tie rails [m]."""
+    total = len(rack.rails.positions) * rack.rails.length
+    if rack.ties and TIES in bracing:
+        reach = rack.rails.positions[-1] - rack.rails.positions[0] + rack.rails.channel.width
+        total += len(rack.ties.at) * reach
+    return total
+
+
+def steel_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
+    """Weight [N] of pipe, rails, tie rails, and the rod in pins and U-bolts."""
+    channel = rack.rails.channel.weight * channel_length(rack, bracing)
+    return pipe_weight(rack, bracing) + channel + rod_weight(rack)
+
+
 def cost(rack: Rack, bracing: tuple[str, ...]) -> float | None:
     """Money for the rack with this bracing; None where the file gives no prices."""
     prices = rack.prices
@@ -56,9 +71,7 @@ def burden(rack: Rack, bracing: tuple[str, ...]) -> float:
     if priced is not None:
         return priced
     concrete = STEEL_A_CUBIC_FOOT * concrete_volume(rack) / FT**3
-    rails = rack.rails.channel.weight * rack.rails.length * len(rack.rails.positions)
-    steel = pipe_weight(rack, bracing) + rails + rod_weight(rack)
-    return steel + hours(rack, bracing) * STEEL_AN_HOUR + concrete
+    return steel_weight(rack, bracing) + hours(rack, bracing) * STEEL_AN_HOUR + concrete
 
 
 def hole_volume(rack: Rack) -> float:
@@ -91,11 +104,8 @@ def rod_weight(rack: Rack) -> float:
 
 def materials(rack: Rack, bracing: tuple[str, ...], prices: Prices) -> float:
     """Money for pipe, channel, wire, fittings, anchors, concrete and rod."""
-    channel = len(rack.rails.positions) * rack.rails.length
-    if rack.ties and TIES in bracing:
-        reach = rack.rails.positions[-1] - rack.rails.positions[0] + rack.rails.channel.width
-        channel += len(rack.ties.at) * reach
-    total = prices.pipe * pipe_weight(rack, bracing) + prices.rail * channel
+    total = prices.pipe * pipe_weight(rack, bracing)
+    total += prices.rail * channel_length(rack, bracing)
     total += prices.concrete * concrete_volume(rack) + prices.rod * rod_weight(rack)
     for group, runs in guy_runs(rack, bracing):
         total += prices.wire * (sum(runs) + TURNED_BACK * len(runs)) + prices.anchor * len(runs)

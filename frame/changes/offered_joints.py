@@ -111,7 +111,7 @@ def _lock(rack: Rack) -> Ladder:
     for size in PINS[rack.units == METRIC]:
         text = written(size, rack.units)
         edits: Edits = {**gone, ("sleeve", "pin"): text}
-        words = f"a pin {text} right through sleeve and post"
+        words = f"{text} pin through sleeve and post"
         if size <= WIDEST_PIN * rack.posts.pipe.od:
             pins.append((size, Rung(words=words, edits=edits)))
     if not isinstance(lock, SetBolts):
@@ -168,7 +168,11 @@ def _stops(rack: Rack) -> Ladder:
     now, many = rack.rails.stops, len(rack.rails.positions)
     made: list[tuple[float, Rung]] = []
     for count in sorted({2, (many + 1) // 2, many} - {1}):
-        words = f"a tilt stop welded to the beam on {count} of the {many} rails"
+        words = (
+            f"tilt stops welded at {count} rails"
+            if count < many
+            else (f"tilt stops welded at all {many} rails")
+        )
         made.append((count, Rung(words=words, edits={("rails", "tilt_stops"): count})))
     described = Rung(words="tilt stops as described", edits={})
     helps = (

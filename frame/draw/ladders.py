@@ -45,7 +45,7 @@ def plan_sheet(found: Decision, system: str) -> Figure:
     first = "as it is" if rack.stands else "bare"
     groups = [(first, [_standing(found.plan.start, system)])]
     for number_, step in enumerate(found.plan.steps, 1):
-        lines = wrap(f"{number_}) {'; then '.join(step.do)}", LETTERS - 14)
+        lines = wrap(f"{number_}) {step.words}", LETTERS - 14)
         groups.append(("\n".join(lines), [_standing(step.after, system)]))
     title = f"{rack.name}: what each step buys"
     return bar_sheet(rack, title, groups, system, key=(BEGINS, ENDS, SLIPS, MARGIN, MAPPED))

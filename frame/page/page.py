@@ -135,7 +135,7 @@ def _picture(figure: Any, title: str, what: str) -> Picture:
 def _steps(found: Decision, gust: float, system: str) -> Iterator[Picture]:
     for count, step in enumerate(found.plan.steps, 1):
         shown = replace(of_step(found, count, gust), done="")
-        title = f"Step {count}: {'; then '.join(step.do)}"
+        title = f"Step {count}: {step.words}"
         yield _picture(two_panes(shown, system), title, "the rack after it")
 
 

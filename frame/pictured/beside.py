@@ -137,7 +137,7 @@ def of_plan(found: Decision, gust: float | None = None, tilts: tuple[float, ...]
             )
             for title, at in ends
         ]
-    steps = (f"{i}) {'; then '.join(s.do)}" for i, s in enumerate(plan.steps, 1))
+    steps = (f"{i}) {s.words}" for i, s in enumerate(plan.steps, 1))
     done = f"{last[0].upper()}{last[1:]}: {'; '.join(steps)}." if plan.steps else ""
     return replace(beside(found.rack, standings, gust), done=done)
 

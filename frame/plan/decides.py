@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from frame.loads.expected import ACROSS, ONE_SIDED, WIND
 from frame.records.going import Going
+from frame.search.grid import TOP
 from frame.tables.expected import spreads
 
 TOLD = 3
@@ -74,4 +75,5 @@ def _moved(going: Going, key: str, *, high: bool) -> float:
 
 
 def _rise(one: Deciding) -> float:
-    return math.log(one.gust_if_well / one.going.gust)
+    """Rise of ln(gust), no farther than is searched."""
+    return math.log(min(one.gust_if_well, TOP) / one.going.gust)

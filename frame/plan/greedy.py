@@ -13,7 +13,7 @@ from frame.plan.steps import Step, joined, step_to, steps_through, tidied
 from frame.plan.trials import Made, Trial, full, trials
 from frame.plan.worth import BEYOND
 
-MOST_STEPS = 12
+MOST_STEPS = 18
 MOST_FURTHER = 3
 """Sizes taken further at most after the last step."""
 LONGEST = 4

@@ -8,7 +8,7 @@ import numpy as np
 
 from frame.bracing.movement import worst_sag, worst_sway
 from frame.casefile.read import parse_rack
-from frame.changes.cost import cost, pipe_weight
+from frame.changes.cost import cost, steel_weight
 from frame.changes.tried import Place, Tried, place_of
 from frame.fem.cases import Answer
 from frame.fem.element import Array
@@ -33,8 +33,8 @@ from frame.solved.frames import (
 class Standing:
     """What the rack of a file's `text` stands with a `bracing`.
 
-    `steel` of its pipe [N]; `cost` in the file's currency, None without prices. `holds`: the
-    code's margin at the site's gust and in every case without wind.
+    `steel`: weight of pipe, rails and rod [N]; `cost` in the file's currency, None without
+    prices. `holds`: the code's margin at the site's gust and in every case without wind.
     """
 
     text: str
@@ -129,7 +129,7 @@ def stand(
         weakest=found,
         sag=worst_sag(code),
         sway=worst_sway(code),
-        steel=pipe_weight(rack, bracing),
+        steel=steel_weight(rack, bracing),
         cost=cost(rack, bracing),
         holds=found.limit_gust >= rack.site.map_gust and _carries(code),
         blocks=solved,

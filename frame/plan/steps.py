@@ -9,6 +9,9 @@ from frame.plan.offers import BRACING, MOVE, Offer
 from frame.plan.standing import Asked, Standing, stand_like
 from frame.rack.rack import Rack
 
+POST = "post"
+"""Section of the file in which the post and what it stands in are written."""
+
 
 @dataclass(frozen=True, kw_only=True)
 class Step:
@@ -26,6 +29,11 @@ class Step:
     def do(self) -> tuple[str, ...]:
         """What to do, in words."""
         return tuple(o.do for o in self.made)
+
+    @property
+    def words(self) -> str:
+        """What to do in one line: one job with commas, else one thing after the other."""
+        return (", " if _digs_for_post(self.made) else "; then ").join(self.do)
 
     @property
     def kind(self) -> str:
@@ -100,7 +108,10 @@ def _sum(one: float | None, other: float | None) -> float | None:
 
 
 def tidied(start: Standing, steps: list[Step], asked: Asked) -> list[Step]:
-    """Take at once the last of several sizes that steps went through, and solve again."""
+    """Take at once the last of several sizes, and all that is done to the post; solve again.
+
+    A post that is set and dug out again for the next step is two jobs where one would do.
+    """
     groups = [step.made for step in steps]
     kept: list[tuple[Offer, ...]] = []
     for i, made in enumerate(groups):
@@ -110,6 +121,7 @@ def tidied(start: Standing, steps: list[Step], asked: Asked) -> list[Step]:
         last = tuple(_last(o, later) for o in fresh)
         if last:
             kept.append(last)
+    kept = _post_at_once(kept)
     if kept == groups:
         return steps
     tidied, now, end = [], start, steps[-1].after
@@ -125,6 +137,27 @@ def tidied(start: Standing, steps: list[Step], asked: Asked) -> list[Step]:
         tidied.append(step_to(now, made, after))
         now = after
     return tidied
+
+
+def _post_at_once(groups: Sequence[tuple[Offer, ...]]) -> list[tuple[Offer, ...]]:
+    """Put every later change of the post in the ground into the first step that digs for it."""
+    first = next((i for i, made in enumerate(groups) if _digs_for_post(made)), None)
+    if first is None:
+        return list(groups)
+    later = [made for made in groups[first + 1 :] if _digs_for_post(made)]
+    others = [made for made in groups[first + 1 :] if made not in later]
+    job = sorted(sum(later, groups[first]), key=_place_in_job)
+    return [*groups[:first], tuple(job), *others]
+
+
+def _place_in_job(one: Offer) -> int:
+    """Where a change of the post is told: the pipe, its steel, how deep, then the rest."""
+    keys = ("pipe", "steel", "depth")
+    return next((i for i, key in enumerate(keys) if (POST, key) in one.edits), len(keys))
+
+
+def _digs_for_post(made: Sequence[Offer]) -> bool:
+    return all(o.digs and any(section == POST for section, _ in o.edits) for o in made)
 
 
 def _last(one: Offer, later: Sequence[Offer]) -> Offer:

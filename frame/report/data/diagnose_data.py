@@ -113,7 +113,7 @@ def _effect(told: Effect | None) -> Data | None:
 
 def _plan(told: Plan) -> Data:
     return {
-        "steps": ["; then ".join(step.do) for step in told.steps],
+        "steps": [step.words for step in told.steps],
         "start_first_break": told.start.first_break.gust if told.start.first_break else None,
         "end_first_break": told.end.first_break.gust if told.end.first_break else None,
         "reached": told.reached,

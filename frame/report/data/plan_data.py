@@ -53,7 +53,7 @@ def plan_data(found: Decision) -> Data:
 
 def _step(step: Step) -> Data:
     return {
-        "do": "; then ".join(step.do),
+        "do": step.words,
         "kind": step.kind,
         "names": list(step.names),
         "edits": [

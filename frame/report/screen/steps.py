@@ -78,6 +78,8 @@ def _added(step: Step, rack: Rack) -> str:
 
 def _done(step: Step) -> str:
     """Say what a step does; what is done to bracing just fitted goes with it."""
+    if not step.names:
+        return step.words
     said = ""
     for words in step.do:
         own = next((f"{n}: " for n in step.names if words.startswith(f"{n}: ")), None)

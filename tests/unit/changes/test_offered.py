@@ -47,7 +47,7 @@ def test_words_are_a_builders() -> None:
     found = offered("fifteen_lines")
     said = {rung.words for ladder in found.values() for rung in ladder.rungs}
     for words in (
-        "a pin 5/8 in right through sleeve and post",
+        "5/8 in pin through sleeve and post",
         "the post 6 ft deep",
         "concrete round the post, hole 14 in",
         "3 U-bolts of 1/2 in on each rail, nuts at 28 ft-lb",
