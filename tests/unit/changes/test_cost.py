@@ -15,6 +15,7 @@ from frame.changes.cost import (
     cost,
     hours,
     pipe_weight,
+    steel_weight,
 )
 from frame.plan.decision import side_by_side
 from frame.plan.offers import Offer
@@ -65,6 +66,22 @@ def test_the_bare_rack_costs_its_pipe_rails_concrete_and_rod(rack: Rack) -> None
     work = 25 * (2 + 0.4 * hole + 0.25 * concrete)
     total = PER_LB * (post + beam) + 3 * rails + 6 * concrete / 0.6 + 2 * rod + work
     assert cost(rack, ()) == pytest.approx(total, rel=2e-3)
+
+
+def test_steel_is_pipe_rails_and_rod(rack: Rack) -> None:
+    """As above; knees add their pipe alone, rails as heavy again add what rails weigh."""
+    post = NOMINAL_5 * (12.5 + 1.4 * 8 / 12)
+    rod = 16 * 0.668 * (math.pi / 2 * 4.5 + 4 + 2 * 4.75) / 12
+    channel = rack.rails.channel
+    rails = channel.weight / POUND * FOOT * 8 * (2 * 69 + 0.5) / 12
+    bare = post + NOMINAL_3_5 * (14 + 2.5 / 12) + rails + rod
+    assert steel_weight(rack, ()) / POUND == pytest.approx(bare, rel=2e-3)
+    knees = 2 * NOMINAL_1_5 * 2.5 * math.sqrt(2)
+    added = steel_weight(rack, (KNEES,)) - steel_weight(rack, ())
+    assert added / POUND == pytest.approx(knees, rel=2e-3)
+    heavy = replace(rack.rails, channel=replace(channel, weight=2 * channel.weight))
+    more = steel_weight(replace(rack, rails=heavy), ()) - steel_weight(rack, ())
+    assert more / POUND == pytest.approx(rails, rel=2e-3)
 
 
 def test_a_pin_costs_its_rod_and_earth_no_concrete(rack: Rack) -> None:

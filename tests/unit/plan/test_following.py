@@ -56,6 +56,16 @@ def test_no_step_undoes_or_repeats_another(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", PLANNED)
+def test_the_post_is_dug_for_once(name: str) -> None:
+    """A post set deeper and then exchanged for a bigger one would be set twice."""
+    digs = [
+        any(o.digs and any(section == "post" for section, _ in o.edits) for o in step.made)
+        for step in decided(name).plan.steps
+    ]
+    assert sum(digs) <= 1
+
+
+@pytest.mark.parametrize("name", PLANNED)
 def test_bracing_is_fitted_or_left_out(name: str) -> None:
     found = decided(name)
     fitted = {one for step in found.plan.steps for one in step.names}
