@@ -40,15 +40,17 @@ def command(
     """
     from frame.casefile.syntax import read_text
     from frame.plan.beside import processes
-    from frame.plan.decision import decide, side_by_side
+    from frame.plan.decision import decide, decide_and_compare
 
-    text, cores = read_text(file), processes()
-    found = decide(text, file.name, units, processes=cores, ranged=as_json)
+    text, study, cores = read_text(file), None, processes()
+    if as_json or everything:
+        found, study = decide_and_compare(text, file.name, units, processes=cores, ranged=as_json)
+    else:
+        found = decide(text, file.name, units, processes=cores, ranged=False)
     exhausted = _exhausted(text, file.name, units, found) if exhaustive else None
-    if as_json:
+    if study and as_json:
         from frame.report.data.document import document
 
-        study = side_by_side(text, file.name, units)
         print_json(document(study, found, exhausted))
         ctx.exit(0 if found.some_holds else NONE_HOLDS)
     from frame.report.screen.first import screen
@@ -60,10 +62,9 @@ def command(
         from frame.report.exhausted import exhausted_lines
 
         click.echo("\n".join(["", *exhausted_lines(exhausted)]))
-    if everything:
+    if study:
         from frame.report.compare_page import page
 
-        study = side_by_side(text, file.name, units)
         console().print(page(study, units or found.rack.units))
     ctx.exit(0 if found.some_holds else NONE_HOLDS)
 

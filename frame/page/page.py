@@ -21,7 +21,8 @@ from frame.page.first_words import paragraphs, plan
 from frame.page.view import as_script, view_data
 from frame.pictured.beside import Beside, of_plan, of_step
 from frame.pictured.choices import choices
-from frame.plan.decision import Decision, decide, side_by_side
+from frame.plan.beside import processes
+from frame.plan.decision import Decision, decide_and_compare
 from frame.records.going import Going
 from frame.records.results import BracingResult
 from frame.report import compare_page, words
@@ -73,8 +74,7 @@ def page(text: str, name: str, units: str | None = None) -> str:
     FrameError
         Where the file is wrong, or the two solvers disagree.
     """
-    found = decide(text, name, units)
-    study = side_by_side(text, name, units)
+    found, study = decide_and_compare(text, name, units, processes=processes())
     system = units or found.rack.units
     shown = of_plan(found)
     end = found.plan.end.rack

@@ -113,6 +113,28 @@ def side_by_side(text: str, name: str, units: str | None = None) -> Study:
     return compare(rack, cheapest)
 
 
+def decide_and_compare(
+    text: str,
+    name: str,
+    units: str | None = None,
+    *,
+    processes: int = 1,
+    ranged: bool = True,
+) -> tuple[Decision, Study]:
+    """Answer a rack file, and set every bracing side by side; with two `processes` at once.
+
+    Raises
+    ------
+    FrameError
+        As `decide`.
+    """
+    with beside(processes) as worker:
+        later = worker.submit(decide, text, name, units, ranged=ranged) if worker else None
+        study = side_by_side(text, name, units)
+        found = later.result() if later else decide(text, name, units, ranged=ranged)
+    return found, study
+
+
 def with_bracing(text: str, name: str, units: str | None) -> tuple[str, Rack, bool]:
     """Return the file with bracing of ours described where it has none, its rack, whether so."""
     rack = parse_rack(text, name, units)

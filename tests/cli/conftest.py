@@ -77,8 +77,7 @@ def run_compare(
     """
 
     def run(*options: str, instead: Study = study, plan: Decision = decided) -> tuple[int, str]:
-        monkeypatch.setattr(decision, "side_by_side", lambda *_, **__: instead)
-        monkeypatch.setattr(decision, "decide", lambda *_, **__: plan)
+        monkeypatch.setattr(decision, "decide_and_compare", lambda *_, **__: (plan, instead))
         json_only = "--json" in options
         done = CliRunner().invoke(
             command, [str(path), *options, *([] if json_only else ["--all"])]

@@ -132,7 +132,7 @@ def test_solvers_that_disagree_give_no_verdict_and_exit_code_3(
     def disagree(*_: object, **_more: object) -> Decision:
         raise DisagreementError("the two differ")
 
-    monkeypatch.setattr(decision, "decide", disagree)
+    monkeypatch.setattr(decision, "decide_and_compare", disagree)
     assert run(monkeypatch, "compare", str(path), "--json") == 3
     told = capsys.readouterr()
     assert not told.out
