@@ -25,6 +25,8 @@ class PartKind(StrEnum):
     GUY = "guy"
     ANCHOR = "anchor"
     LUG = "lug"
+    TAB = "tab"
+    FOOT = "foot"
     WELD = "weld"
     WALL = "wall"
     HOLE = "pin hole"

@@ -17,6 +17,7 @@ from frame.parts.steel.splices import splice_checks
 from frame.parts.welds.guy_lugs import guy_lug_checks
 from frame.parts.welds.joints import joint_checks
 from frame.parts.welds.lugs import lug_checks
+from frame.parts.welds.tabs import tab_checks
 from frame.parts.welds.welds import weld_checks
 from frame.parts.whole import rack_checks
 
@@ -27,6 +28,7 @@ CHECKERS: tuple[Checker, ...] = (
     Alike(sleeve_checks),
     Alike(weld_checks, (stay_tilt,)),
     Alike(lug_checks),
+    Alike(tab_checks, (stay_tilt,)),
     Alike(joint_checks),
     Alike(u_bolt_checks, (pulled_at_corners,)),
     Alike(tilt_stop_checks),

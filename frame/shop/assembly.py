@@ -18,6 +18,7 @@ from frame.shop.pieces import (
     Piece,
     Place,
 )
+from frame.shop.straps import LOWER, MIDDLE, UPPER
 
 
 def joints(rack: Rack, pieces: tuple[Piece, ...]) -> tuple[Joint, ...]:
@@ -34,13 +35,13 @@ def joints(rack: Rack, pieces: tuple[Piece, ...]) -> tuple[Joint, ...]:
 
 
 def _sleeves(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
-    post, sleeve, beam = (by_name[n].letter for n in ("post", "sleeve", "beam"))
+    sleeve, beam = (by_name[n].letter for n in ("sleeve", "beam"))
     for i in range(len(rack.posts.positions)):
         number, mark = i + 1, sleeve_mark(rack, i)
         yield Joint(
             name=f"{mark} over the {post_name(rack, i)}",
             kind=SEAT,
-            first=Place(letter=post, number=number, where="foot of the sleeve"),
+            first=_on_post(rack, by_name, i, "foot of the sleeve"),
             second=Place(letter=sleeve, number=number, where=HOOK_END),
         )
         yield Joint(
@@ -62,6 +63,7 @@ def _rails(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
             second=Place(letter=rail.letter, number=i + 1, where="middle of the beam"),
             apart=rack.stand_off,
         )
+    yield from _straps(rack, by_name)
     if tie is None or ties is None:
         return
     apart = (rail.od + tie.od) / 2
@@ -76,22 +78,44 @@ def _rails(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
             )
 
 
+def _straps(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
+    rail, strap = by_name["rail"], by_name.get("strap")
+    if strap is None:
+        return
+    for i in range(rail.count):
+        for j, leg in enumerate((LOWER, UPPER)):
+            yield Joint(
+                name=f"{leg.split(', ')[1].replace('leg', 'strap')} across rail {i + 1}",
+                kind=BOLT,
+                first=Place(letter=rail.letter, number=i + 1, where=leg),
+                second=Place(letter=strap.letter, number=2 * i + j + 1, where=MIDDLE),
+                apart=(rail.od + strap.wall) / 2,
+            )
+
+
 def _knees(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
-    post, beam, knee = (by_name[n].letter for n in ("post", "beam", "knee"))
+    beam, knee = (by_name[n].letter for n in ("beam", "knee"))
     welded = rack.knees is not None and rack.knees.ends == WELDED
     kind = COPED if welded else PIN
     for i in range(len(rack.posts.positions)):
         for j, (side, _) in enumerate(SIDES):
             number = 2 * i + j + 1
-            for carrier, letter, place, end in (
-                ("post", post, i + 1, HOOK_END),
-                ("beam", beam, 1, FAR_END),
+            on_beam = knee_mark(rack, i, side, "beam")
+            for carrier, place, end in (
+                ("post", _on_post(rack, by_name, i, knee_mark(rack, i, side, "post")), HOOK_END),
+                ("beam", Place(letter=beam, number=1, where=on_beam), FAR_END),
             ):
                 yield Joint(
                     name=f"knee {number} on the {carrier}",
                     kind=kind,
-                    first=Place(
-                        letter=letter, number=place, where=knee_mark(rack, i, side, carrier)
-                    ),
+                    first=place,
                     second=Place(letter=knee, number=number, where=end),
                 )
+
+
+def _on_post(rack: Rack, by_name: dict[str, Piece], index: int, where: str) -> Place:
+    """Return a place on a post, from 0: number 1 of its own letter where each has its own."""
+    own = by_name.get(post_name(rack, index))
+    if own is not None:
+        return Place(letter=own.letter, number=1, where=where)
+    return Place(letter=by_name["post"].letter, number=index + 1, where=where)

@@ -2,7 +2,7 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -12,7 +12,7 @@ from frame.idealize.posts import post_name
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.shop.eyes import eyes, lug_arm, tab_reach
-from frame.shop.pieces import COPE, TAB, End, Mark, Piece, pipe_piece
+from frame.shop.pieces import COPE, HOLE, TAB, End, Mark, Piece, on_tape, pipe_piece
 from frame.units import INCH
 
 SHORTEST = 4 * INCH
@@ -22,12 +22,55 @@ WELDED = "welded"
 """Ends of knees coped and welded all round, not pinned."""
 
 
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """Where a knee stands: `below` the post's top and `along` from the post's axis [m].
+
+    Of the marks on post and beam, as they are read off a tape; `off` the surface is what stands
+    there. The knee is cut for these marks, so that it closes whatever was rounded.
+    """
+
+    below: float
+    along: float
+    off: float
+    post: float
+    beam: float
+
+    @property
+    def angle(self) -> float:
+        """Angle between knee and post [rad]."""
+        return math.atan2(self.along - self.post / 2 - self.off, self.below - self.off)
+
+    @property
+    def work_length(self) -> float:
+        """Length between the axes of post and beam [m]."""
+        between = math.hypot(self.along - self.post / 2 - self.off, self.below - self.off)
+        past = (self.post / 2 + self.off) / math.sin(self.angle)
+        return between + past + (self.beam / 2 + self.off) / math.cos(self.angle)
+
+
+def reach_of(rack: Rack) -> Reach:
+    """Work out where the knees of a rack stand."""
+    brace = rack.knees
+    assert brace is not None
+    off = 0.0 if brace.ends == WELDED else lug_arm(rack)
+    post, beam, slant = rack.posts.pipe.od, rack.beam.pipe.od, math.tan(brace.angle)
+    return Reach(
+        below=on_tape(brace.drop - (post / 2 + off) / slant - beam / 2, rack.units),
+        along=on_tape(brace.reach - (beam / 2 + off) * slant, rack.units),
+        off=off,
+        post=post,
+        beam=beam,
+    )
+
+
 def knees(rack: Rack) -> Piece:
     """Return the knees, their long points all on the line that faces out and down."""
     brace = rack.knees
     assert brace is not None
     count = 2 * len(rack.posts.positions)
-    at_post, at_beam = brace.angle, math.pi / 2 - brace.angle
+    stands = reach_of(rack)
+    at_post, at_beam = stands.angle, math.pi / 2 - stands.angle
     post, beam = rack.posts.pipe, rack.beam.pipe
     if brace.ends == WELDED:
         for header, name in ((post, "post"), (beam, "beam")):
@@ -40,14 +83,14 @@ def knees(rack: Rack) -> Piece:
             End(kind=COPE, onto="beam", header=beam.od, angle=at_beam, bore=bore),
         )
     else:
-        off, reach = lug_arm(rack), tab_reach(rack)
+        off, reach = stands.off, tab_reach(rack)
         set_back = (post.od / 2 + off) / math.sin(at_post) + reach
         set_back += (beam.od / 2 + off) / math.sin(at_beam) + reach
         ends = (
             End(kind=TAB, onto="post", angle=at_post, reach=reach),
             End(kind=TAB, onto="beam", angle=at_beam, reach=reach),
         )
-    length = _long_enough(brace.work_length - set_back, "knees")
+    length = _long_enough(stands.work_length - set_back, "knees")
     return replace(
         pipe_piece("knee", count, brace.pipe, length), ends=ends, lines=("outer", "", "inner", "")
     )
@@ -68,21 +111,18 @@ def knee_mark(rack: Rack, index: int, side: str, carrier: str) -> str:
 def _knee_marks(rack: Rack, carrier: str) -> Iterator[Mark]:
     brace = rack.knees
     assert brace is not None
-    off = 0.0 if brace.ends == WELDED else lug_arm(rack)
-    hole = 0.0 if brace.ends == WELDED else rack.welds.lug_bolt + INCH / 16
-    slant = math.tan(brace.angle)
+    stands, off = reach_of(rack), 0.0 if brace.ends == WELDED else lug_arm(rack)
+    hole = 0.0 if brace.ends == WELDED else rack.welds.lug_bolt + HOLE
     if carrier == "post":
-        work = rack.posts.footing.depth + rack.posts.height - brace.drop
-        at = work + (rack.posts.pipe.od / 2 + off) / slant
+        at = rack.posts.footing.depth + rack.posts.height - rack.beam.pipe.od / 2 - stands.below
         for side, sign in SIDES:
             around = (sign * math.pi / 2) % (2 * math.pi)
             name = knee_mark(rack, 0, side, carrier)
             yield Mark(name=name, at=at, around=around, off=off, hole=hole)
         return
-    run = brace.reach - (rack.beam.pipe.od / 2 + off) * slant
     for i, x in enumerate(rack.posts.positions):
         for side, sign in SIDES:
-            at = rack.beam.length / 2 + x + sign * run
+            at = on_tape(rack.beam.length / 2 + x, rack.units) + sign * stands.along
             name = knee_mark(rack, i, side, carrier)
             yield Mark(name=name, at=at, around=math.pi, off=off, hole=hole)
 

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.idealize.deck import Slope
 from frame.idealize.posts import lug_height, post_name
 from frame.rack.guy import BEAM_ENDS, POST_TOP
 from frame.rack.rack import KNEES, STAYS, Rack
@@ -88,7 +87,7 @@ def clearance(
     rack: Rack, bracing: tuple[str, ...], lines: tuple[GuyLine, ...], ground: Ground
 ) -> Clearance:
     """Sweep the tilt from flat to 75 deg, and the heading where the beam can be turned."""
-    rods, boxes = tuple(_rods(rack, bracing, lines)), _boxes(rack)
+    rods, boxes = tuple(_rods(rack, bracing, lines, ground)), _boxes(rack)
     contacts = [_contact(rack, rod, box) for rod in rods for box in boxes]
     contacts += [_on_ground(rack, box, ground) for box in boxes]
     held = _held(rack, bracing)
@@ -112,11 +111,13 @@ def _held(rack: Rack, bracing: tuple[str, ...]) -> str:
     return ""
 
 
-def _rods(rack: Rack, bracing: tuple[str, ...], lines: tuple[GuyLine, ...]) -> Iterator[Rod]:
+def _rods(
+    rack: Rack, bracing: tuple[str, ...], lines: tuple[GuyLine, ...], ground: Ground
+) -> Iterator[Rod]:
     height, od = rack.posts.height, rack.posts.pipe.od
     for i, x in enumerate(rack.posts.positions):
         name = post_name(rack, i)
-        foot, mouth = np.array([x, 0.0, 0.0]), np.array([x, 0.0, lug_height(rack)])
+        foot, mouth = ground.point(x, 0.0), np.array([x, 0.0, lug_height(rack)])
         top = np.array([x, 0.0, height - rack.beam.pipe.od / 2])
         yield Rod(name=name, start=foot, end=mouth, radius=od / 2)
         radius = sleeve_bore(rack) / 2 + rack.sleeve.wall
@@ -156,82 +157,94 @@ def _boxes(rack: Rack) -> tuple[Box, ...]:
     )
 
 
-def gap(points: FloatArray, box: Box, height: float, tilt: float, heading: float = 0.0) -> float:
-    """Least distance of points (n, 3) from a box turned with the rack, below nil inside it [m].
+def gaps(
+    points: FloatArray, box: Box, height: float, tilts: FloatArray, headings: FloatArray
+) -> FloatArray:
+    """Least distance of points (m, 3) from a box turned with the rack, below nil inside it [m].
 
-    `height` of the beam's axis [m]; `tilt` about it, `heading` about the post [rad], right-handed.
+    `height` of the beam's axis [m]; `tilts` about it, `headings` about the post [rad],
+    right-handed, (n,) or one; returns (n,).
     """
-    slope = Slope(tilt)
-    c, s = math.cos(heading), math.sin(heading)
-    turned = np.column_stack(
-        [
-            c * points[:, 0] + s * points[:, 1],
-            -s * points[:, 0] + c * points[:, 1],
-            points[:, 2] - height,
-        ]
-    )
-    frame = np.array([[1.0, 0.0, 0.0], slope.up, slope.out])
-    past = np.abs(turned @ frame.T - box.middle) - box.half
-    outside = np.linalg.norm(np.maximum(past, 0.0), axis=1)
-    inside = np.minimum(past.max(axis=1), 0.0)
-    return float((outside + inside).min())
+    c, s = np.cos(headings)[:, None], np.sin(headings)[:, None]
+    x, y, z = points.T
+    z = z - height
+    along, across = c * x + s * y, c * y - s * x
+    c, s = np.cos(tilts)[:, None], np.sin(tilts)[:, None]
+    middle, half = box.middle, box.half
+    past = [
+        np.abs(along - middle[0]) - half[0],
+        np.abs(c * across + s * z - middle[1]) - half[1],
+        np.abs(c * z - s * across - middle[2]) - half[2],
+    ]
+    outside = np.sqrt(sum(np.maximum(p, 0.0) ** 2 for p in past))
+    inside = np.minimum(np.maximum(np.maximum(past[0], past[1]), past[2]), 0.0)
+    least: FloatArray = (outside + inside).min(axis=1)
+    return least
 
 
-def lowest(box: Box, height: float, tilt: float, ground: Ground) -> float:
-    """Least height of a box's corners over the ground [m]."""
-    slope = Slope(tilt)
-    frame = np.array([[1.0, 0.0, 0.0], slope.up, slope.out])
+def gap(points: FloatArray, box: Box, height: float, tilt: float, heading: float = 0.0) -> float:
+    """Return one of `gaps` [m]."""
+    return float(gaps(points, box, height, np.array([tilt]), np.array([heading]))[0])
+
+
+def lowest(box: Box, height: float, tilts: FloatArray, ground: Ground) -> FloatArray:
+    """Least height of a box's corners over the ground [m], at `tilts` [rad], (n,)."""
+    c, s = np.cos(tilts)[:, None], np.sin(tilts)[:, None]
     signs = np.array([(a, b, c) for a in (-1, 1) for b in (-1, 1) for c in (-1, 1)])
-    corners = (box.middle + signs * box.half) @ frame + [0.0, 0.0, height]
-    return min(float(p[2]) - ground.height(p[0], p[1]) for p in corners)
+    x, up, out = (box.middle + signs * box.half).T
+    y, z = c * up - s * out, s * up + c * out + height
+    fall = np.array([ground.height(1.0, 0.0), ground.height(0.0, 1.0)])
+    least: FloatArray = (z - fall[0] * x - fall[1] * y).min(axis=1)
+    return least
 
 
 def _contact(rack: Rack, rod: Rod, box: Box) -> Contact:
-    points = rod.points()
+    points, still = rod.points(), np.zeros(1)
     return _sweep(
         rack,
         rod.name,
         box.name,
-        lambda tilt: gap(points, box, rack.posts.height, tilt) - rod.radius,
+        lambda tilts: gaps(points, box, rack.posts.height, tilts, still) - rod.radius,
     )
 
 
 def _on_ground(rack: Rack, box: Box, ground: Ground) -> Contact:
     return _sweep(
-        rack, "ground", box.name, lambda tilt: lowest(box, rack.posts.height, tilt, ground)
+        rack, "ground", box.name, lambda tilts: lowest(box, rack.posts.height, tilts, ground)
     )
 
 
-def _sweep(rack: Rack, what: str, moving: str, room: Callable[[float], float]) -> Contact:
+def _sweep(
+    rack: Rack, what: str, moving: str, room: Callable[[FloatArray], FloatArray]
+) -> Contact:
     """Look at every tilt from flat to the steepest."""
-    at = {t: room(t) for t in rack.tilts}
-    tightest = min(at, key=lambda t: at[t])
+    at = room(np.array(rack.tilts))
+    tightest = int(at.argmin())
     over = np.arange(max(rack.tilts), STEEPEST, STEP)
     under = np.arange(min(rack.tilts), 0.0, -STEP)
     return Contact(
         what=what,
         moving=moving,
-        gap=at[tightest],
-        at=tightest,
+        gap=float(at[tightest]),
+        at=rack.tilts[tightest],
         below=_first(room, under),
         above=_first(room, over),
     )
 
 
-def _first(room: Callable[[float], float], tilts: FloatArray) -> float | None:
+def _first(room: Callable[[FloatArray], FloatArray], tilts: FloatArray) -> float | None:
     """Return the first of some tilts at which there is no room, between steps by bisection."""
-    last = None
-    for tilt in tilts:
-        if room(float(tilt)) <= 0:
-            if last is None:
-                return float(tilt)
-            free, struck = last, float(tilt)
-            for _ in range(20):
-                middle = (free + struck) / 2
-                free, struck = (free, middle) if room(middle) <= 0 else (middle, struck)
-            return struck
-        last = float(tilt)
-    return None
+    struck = np.flatnonzero(room(tilts) <= 0) if tilts.size else tilts
+    if not struck.size:
+        return None
+    first = int(struck[0])
+    if first == 0:
+        return float(tilts[0])
+    free, hit = float(tilts[first - 1]), float(tilts[first])
+    for _ in range(20):
+        middle = (free + hit) / 2
+        free, hit = (free, middle) if room(np.array([middle]))[0] <= 0 else (middle, hit)
+    return hit
 
 
 def _worst(contacts: list[Contact]) -> tuple[Contact, ...]:
@@ -263,10 +276,11 @@ def _turning(rack: Rack, rods: tuple[Rod, ...], boxes: tuple[Box, ...]) -> Itera
     for tilt in rack.tilts:
         for rod in rods:
             points = rod.points()
-            struck = [
-                any(gap(points, box, rack.posts.height, tilt, h) <= rod.radius for box in boxes)
-                for h in headings
-            ]
+            least = np.min(
+                [gaps(points, b, rack.posts.height, np.array([tilt]), headings) for b in boxes],
+                axis=0,
+            )
+            struck = [bool(near <= rod.radius) for near in least]
             if any(struck):
                 yield Turning(tilt=tilt, what=rod.name, headings=_runs(struck, headings))
 

@@ -13,33 +13,41 @@ from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
 from frame.shop.braces import knee_marks, knees, stays
 from frame.shop.eyes import end_hole, eyes
+from frame.shop.ground import Ground, grades, stepped
 from frame.shop.pieces import (
     BEAM_LINES,
     CHANNEL,
     CHANNEL_LINES,
     COPE,
+    HOLE,
     PIPE,
     POST_LINES,
     End,
     Mark,
     Piece,
+    on_tape,
+    part_of,
     pipe_piece,
 )
+from frame.shop.straps import LOWER, UPPER, strap_of, strap_piece
+from frame.shop.tilt_stop import stop_marks
 from frame.tables.channels import Channel
 from frame.tables.steels import material
-from frame.units import INCH
 
-HOLE = INCH / 16
-"""Hole over bolt [m], AISC 360-22 Table J3.3 (from memory of the standard)."""
 TOP, BOTTOM = 0.0, math.pi
+GRADE = "grade"
+LEVEL = Ground()
 QUARTER = math.pi / 2
 
 
-def cut_list(rack: Rack, bracing: tuple[str, ...], tilt: float) -> tuple[Piece, ...]:
+def cut_list(
+    rack: Rack, bracing: tuple[str, ...], tilt: float, ground: Ground = LEVEL
+) -> tuple[Piece, ...]:
     """Return every piece of steel to cut for one rack with a bracing, in the order of raising.
 
-    `tilt` [rad] at which lines from the rails are set out. Lengths are exact; they are rounded
-    where they are printed.
+    `tilt` [rad] at which lines from the rails are set out; where the `ground` falls along the
+    beam, each post has its own length and letter, and the beam is level. Where
+    pieces meet, marks are whole steps of a tape; other lengths are exact, rounded in print.
 
     Raises
     ------
@@ -54,11 +62,14 @@ def cut_list(rack: Rack, bracing: tuple[str, ...], tilt: float) -> tuple[Piece, 
         guys=rack.guys_in(bracing),
     )
     pieces = [
-        _post(fitted, tilt),
+        *_posts(fitted, tilt, ground),
         _sleeve(fitted),
         _beam(fitted, tilt),
         _rail(fitted, tilt),
     ]
+    strap = strap_of(fitted)
+    if strap:
+        pieces.append(strap_piece(fitted, strap))
     if fitted.ties:
         pieces.append(_tie(fitted))
     if fitted.knees:
@@ -72,7 +83,8 @@ def _lettered(pieces: list[Piece]) -> tuple[Piece, ...]:
     letters = {p.name: letter for p, letter in zip(pieces, ascii_uppercase, strict=False)}
 
     def named(end: End) -> End:
-        return replace(end, onto=letters.get(end.onto, ""))
+        onto = [letters[p.name] for p in pieces if part_of(p) == end.onto]
+        return replace(end, onto=" or ".join(onto))
 
     return tuple(
         replace(p, letter=letters[p.name], ends=(named(p.ends[0]), named(p.ends[1])))
@@ -90,11 +102,47 @@ def sleeve_bore(rack: Rack) -> float:
     return rack.posts.pipe.od + rack.sleeve.clearance
 
 
+def _posts(rack: Rack, tilt: float, ground: Ground) -> list[Piece]:
+    """Return the posts: one piece where they are alike, else one for each, the left one first."""
+    post = _post(rack, tilt)
+    if not stepped(ground, rack):
+        return [_from_the_top(post, rack.units)]
+    return [
+        _from_the_top(
+            _stepped(replace(post, name=str(post_name(rack, i)), count=1), i + 1, -grade),
+            rack.units,
+        )
+        for i, grade in enumerate(grades(ground, rack))
+    ]
+
+
+def _stepped(post: Piece, number: int, more: float) -> Piece:
+    """Lengthen the post of a `number` between grade and top by so much `more` [m]."""
+    marks = [
+        m if m.name == GRADE else replace(m, at=m.at + more, on=())
+        for m in post.marks
+        if not m.on or number in m.on
+    ]
+    length = post.length + more
+    weight = post.weight / post.length * length
+    return replace(post, length=length, weight=weight, marks=tuple(marks))
+
+
+def _from_the_top(post: Piece, system: str) -> Piece:
+    """Put all marks but grade a whole step of the tape from the top, which the beam sits on."""
+    length = on_tape(post.length, system)
+    marks = [
+        m if m.name == GRADE else replace(m, at=length - on_tape(post.length - m.at, system))
+        for m in post.marks
+    ]
+    return replace(post, length=length, marks=_sorted(marks))
+
+
 def _post(rack: Rack, tilt: float) -> Piece:
     depth = rack.posts.footing.depth
     piece = pipe_piece("post", len(rack.posts.positions), rack.posts.pipe, depth + post_top(rack))
     marks = [
-        Mark(name="grade", at=depth),
+        Mark(name=GRADE, at=depth),
         Mark(name="foot of the sleeve", at=depth + lug_height(rack)),
     ]
     lock, middle = rack.sleeve.lock, depth + post_top(rack) - rack.sleeve.length / 2
@@ -155,6 +203,7 @@ def _beam(rack: Rack, tilt: float) -> Piece:
     ]
     marks += [Mark(name=f"rail {i + 1}", at=half + x) for i, x in enumerate(rack.rails.positions)]
     marks += [Mark(name=f"splice {i + 1}", at=half + x) for i, x in enumerate(rack.beam.splices)]
+    marks += stop_marks(rack, "beam")
     marks += knee_marks(rack, "beam")
     marks += _lugs(rack, tilt, "beam")
     return replace(piece, marks=_sorted(marks), lines=BEAM_LINES)
@@ -184,11 +233,12 @@ def _rail(rack: Rack, tilt: float) -> Piece:
     rails = rack.rails
     half, legs = rails.length / 2, (rack.beam.pipe.od + rails.u_bolts.diameter) / 2
     piece = _channel_piece("rail", len(rails.positions), rails.channel, rails.length)
-    bore = rails.u_bolts.diameter + HOLE
+    strap = strap_of(rack)
+    bore = rails.u_bolts.diameter + HOLE if strap is None or strap.through else 0.0
     marks = [
-        Mark(name="U-bolt, lower leg", at=half - legs, hole=bore),
+        Mark(name=LOWER, at=half - legs, hole=bore),
         Mark(name="middle of the beam", at=half),
-        Mark(name="U-bolt, upper leg", at=half + legs, hole=bore),
+        Mark(name=UPPER, at=half + legs, hole=bore),
     ]
     for j, (low, high) in enumerate(rack.panels.rows()):
         row = f" of row {j + 1}" if rack.panels.up > 1 else ""
@@ -202,6 +252,7 @@ def _rail(rack: Rack, tilt: float) -> Piece:
     for where in rack.ties.at if rack.ties else ():
         at = end_hole(rack) if where == "lower" else rails.length - end_hole(rack)
         marks.append(Mark(name=f"bolt of the {where} tie", at=at, hole=bolt))
+    marks += stop_marks(rack, "rail")
     marks += _lugs(rack, tilt, "rail")
     return replace(piece, marks=_sorted([m for m in marks if 0 <= m.at <= rails.length]))
 
@@ -212,9 +263,10 @@ def _tie(rack: Rack) -> Piece:
     edge = rack.rails.channel.width / 2
     length = places[-1] - places[0] + 2 * edge
     bolt = rack.welds.lug_bolt + HOLE
+    first, *_ = on_beam = [on_tape(rack.beam.length / 2 + x, rack.units) for x in places]
     marks = [
-        Mark(name=f"rail {i + 1}", at=x - places[0] + edge, hole=bolt)
-        for i, x in enumerate(places)
+        Mark(name=f"rail {i + 1}", at=on_tape(edge, rack.units) + x - first, hole=bolt)
+        for i, x in enumerate(on_beam)
     ]
     piece = _channel_piece("tie rail", len(ties.at), ties.channel, length)
     return replace(piece, marks=tuple(marks))

@@ -10,11 +10,11 @@ from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.shop.cutting.best import SECONDS, best_plan
 from frame.shop.cutting.greedy import greedy
-from frame.shop.cutting.pile import CutPlan, Need, Pile, Stick, Stretch
+from frame.shop.cutting.pile import NEARLY, CutPlan, Need, Pile, Stick, Stretch
 from frame.shop.fitting import SLEEVE, as_strong, by_diameter, fits, load_of, pipe_of, strength
-from frame.shop.pieces import Piece
+from frame.shop.pieces import Piece, part_of
 from frame.shop.splice_zones import SHARE, bent, zones
-from frame.units import FT, INCH
+from frame.units import FT, INCH, METRIC
 
 KERF = INCH / 8
 """Lost in a cut [m]: saw or grinder 1/16 to 1/8 in (common practice, no source)."""
@@ -22,6 +22,8 @@ LEAST = FT
 """Shortest part of a spliced piece [m] (judgement)."""
 NEW = 21 * FT
 """Length that new pipe is sold in [m] (common practice, no source)."""
+CUT = {"us": FT, METRIC: 0.5}
+"""Step to which a yard cuts short lengths of thick pipe [m] (common practice, no source)."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -180,11 +182,24 @@ def _new(rack: Rack, pieces: list[Piece], racks: int) -> list[Stick]:
     for stock in dict.fromkeys(p.stock for p in pieces):
         some = [p for p in pieces if p.stock == stock]
         total = sum(p.count * racks * (p.length + KERF) for p in some)
-        most = math.ceil(total / NEW) + sum(p.count * racks for p in some if p.length > NEW / 2)
+        length = new_length(rack, some[0], total)
+        most = math.ceil(total / length) + sum(
+            p.count * racks for p in some if p.length > length / 2
+        )
         weight = some[0].weight / some[0].length
-        one = Stick(name=f"new {stock}", length=NEW, cost=price * weight * NEW, at_hand=False)
+        one = Stick(
+            name=f"new {stock}", length=length, cost=price * weight * length, at_hand=False
+        )
         found += [one] * max(most, 1)
     return found
+
+
+def new_length(rack: Rack, piece: Piece, total: float) -> float:
+    """Length bought for a `total` of some pipe [m]: whole, or a sleeve's cut to measure."""
+    if piece.name != SLEEVE:
+        return NEW
+    step = CUT[METRIC if rack.units == METRIC else "us"]
+    return min(math.ceil(total / step - NEARLY) * step, NEW)
 
 
 def _fewer_new(pile: Pile) -> Pile:
@@ -240,7 +255,7 @@ def _weakest(rack: Rack, pieces: tuple[Piece, ...], group: Group) -> Rack:
         weak = min(used, key=strength, default=now)
         if strength(weak) >= strength(now) * (1 - 1e-9):
             continue
-        part = piece.name.split(",")[0]
+        part = part_of(piece)
         if part == "post":
             rack = replace(rack, posts=replace(rack.posts, pipe=weak))
         elif part == "beam":

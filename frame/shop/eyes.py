@@ -7,15 +7,12 @@ import numpy as np
 
 from frame.idealize.deck import Slope
 from frame.idealize.posts import lug_height
+from frame.parts.welds.tabs import TAB_GAP
+from frame.parts.welds.welds import ARM_PER_LENGTH
 from frame.rack.brace import Stays
 from frame.rack.guy import BEAM_ENDS, POST_TOP, Guys
 from frame.rack.rack import Rack
-from frame.units import INCH
 
-ARM_PER_LENGTH = 0.5
-"""Middle of the hole to the pipe, over the length of a lug: as wide as long (judgement)."""
-TAB_GAP = INCH / 4
-"""Free room between the end of a lug and the end of the pipe pinned to it [m] (judgement)."""
 FRONT, BACK = -1.0, 1.0
 LEFT, RIGHT = -1.0, 1.0
 

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
-from frame.shop.pieces import PIPE, Piece
+from frame.shop.pieces import PIPE, Piece, part_of
 from frame.units import INCH
 
 SAME_OD = INCH / 32
@@ -45,12 +45,12 @@ def pipe_of(rack: Rack, piece: Piece) -> Pipe | None:
         "knee": rack.knees.pipe if rack.knees else None,
         "stay": rack.stays.pipe if rack.stays else None,
     }
-    return named.get(piece.name.split(",")[0])
+    return named.get(part_of(piece))
 
 
 def load_of(piece: Piece, result: BracingResult) -> float:
     """Return the largest use of a piece as a pipe at the site's gust [1]."""
-    name = piece.name.split(",")[0]
+    name = part_of(piece)
     return max(
         (r.utilisation for r in result.rows if r.part.startswith(name) and r.check in PIPE_CHECKS),
         default=1.0,

@@ -1,15 +1,19 @@
 """The ground round the rack: level, or one even slope."""
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from frame.errors import InputError, Problem
+from frame.idealize.posts import lug_height
 from frame.rack.rack import Rack
+from frame.units import INCH
 
 WAYS = {"front": (0.0, -1.0), "back": (0.0, 1.0), "left": (-1.0, 0.0), "right": (1.0, 0.0)}
 STEEPEST = math.radians(30)
+ROOM = 6 * INCH
+"""Least of a post between the ground and what is fixed to it [m] (judgement)."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,11 +39,33 @@ def check_ground(ground: Ground, rack: Rack) -> None:
     Raises
     ------
     InputError
-        For a slope too steep, or one along a beam on several posts, which then differ in length.
+        For a slope too steep, or one that leaves a post uphill no room under sleeve and knees.
     """
     if not 0 <= ground.slope <= STEEPEST:
         right = "give a slope from 0 to 30 deg"
         raise InputError((Problem("--slope", "is out of range", right),))
-    if ground.slope and WAYS[ground.falls][0] and len(rack.posts.positions) > 1:
-        what = "along the beam makes posts of different lengths, which one file cannot describe"
-        raise InputError((Problem("--slope", what, "level the ground under the posts"),))
+    under = min(lug_height(rack), rack.posts.height - (rack.knees.drop if rack.knees else 0.0))
+    if stepped(ground, rack) and under - max(grades(ground, rack)) < ROOM:
+        what = "leaves the post uphill no room between the ground and its sleeve or knees"
+        raise InputError((Problem("--slope", what, "level the ground, or give taller posts"),))
+
+
+def grades(ground: Ground, rack: Rack) -> tuple[float, ...]:
+    """Heights of the ground at the posts, over that at the middle of the rack [m]."""
+    return tuple(ground.height(x, 0.0) for x in rack.posts.positions)
+
+
+def stepped(ground: Ground, rack: Rack) -> bool:
+    """Whether a level beam asks for posts of different lengths."""
+    return len(set(grades(ground, rack))) > 1
+
+
+def as_tall_as_the_tallest(rack: Rack, ground: Ground) -> Rack:
+    """Return the rack with every post as tall as the one furthest downhill.
+
+    On the safe side for posts and ground, which a longer arm bends more.
+    """
+    if not stepped(ground, rack):
+        return rack
+    tall = rack.posts.height - min(grades(ground, rack))
+    return replace(rack, posts=replace(rack.posts, height=tall))

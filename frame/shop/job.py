@@ -6,16 +6,18 @@ from dataclasses import dataclass, field
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.shop.assembly import joints
+from frame.shop.buying.items import Shopping
+from frame.shop.buying.shopping import shopping
 from frame.shop.clearance import Clearance, clearance
+from frame.shop.crowded import Crowded, crowded
 from frame.shop.cut_list import cut_list
 from frame.shop.cut_plan import Cutting, PilePlan, pile_plan
-from frame.shop.ground import Ground, check_ground
+from frame.shop.ground import Ground, as_tall_as_the_tallest, check_ground
 from frame.shop.lines import GuyLine, guy_lines
 from frame.shop.neighbours import Neighbours, neighbours
 from frame.shop.pieces import Joint, Piece
 from frame.shop.pull import TensionCard, tension_card
 from frame.shop.raising import Raising, raising
-from frame.shop.shopping import Shopping, shopping
 from frame.shop.stakes import Measure, Stake, measures, stakes
 from frame.shop.templates import Template, templates
 from frame.shop.tilt_stop import StopPlate, stop_plate_of
@@ -40,9 +42,9 @@ class Wanted:
 class Job:
     """Equal racks with a `bracing`, set out at a `tilt` [rad]; all but `racks` is of one rack.
 
-    `result`: everything known of the rack solved, None where it was not; `again` with the splices
-    of the cut plan. `beside`: what several
-    racks do to each other.
+    `result`: everything known of the rack solved, None where it was not; with posts of different
+    lengths it is solved with all as tall as the tallest. `again` with the splices of the cut plan.
+    `beside`: what several racks do to each other.
     """
 
     rack: Rack
@@ -64,6 +66,7 @@ class Job:
     shopping: Shopping
     raising: Raising
     clearance: Clearance
+    crowded: tuple[Crowded, ...]
     stop: StopPlate | None
     cuts: PilePlan | None
     again: BracingResult | None
@@ -86,14 +89,18 @@ def make_job(
     asked = wanted or Wanted()
     check_ground(asked.ground, rack)
     tilt = min(rack.tilts)
-    pieces = cut_list(rack, bracing, tilt)
+    tall = as_tall_as_the_tallest(rack, asked.ground)
+    if result is not None and tall != rack:
+        tell("the ground falls along the beam: solving with every post as tall as the tallest")
+        result = inspect(tall, bracing).result
+    pieces = cut_list(rack, bracing, tilt, asked.ground)
     lines = guy_lines(rack, bracing, asked.ground)
     found = stakes(rack, bracing, asked.ground, lines)
     wraps = templates(pieces)
     welds = welds_of(rack, bracing, pieces, wraps)
     cuts = None
     if result is not None:
-        cuts = pile_plan(rack, pieces, asked.racks, result, asked.cutting, tell)
+        cuts = pile_plan(tall, pieces, asked.racks, result, asked.cutting, tell)
     again = inspect(cuts.again, bracing).result if cuts and cuts.again else None
     several = asked.racks > 1 or asked.apart is not None
     return Job(
@@ -112,10 +119,11 @@ def make_job(
         cards=_cards(rack, lines),
         beside=neighbours(rack, lines, asked.apart) if several else None,
         welds=welds,
-        bolted=bolted_of(rack, bracing),
-        shopping=shopping(rack, bracing, pieces, lines, welds),
+        bolted=bolted_of(rack, bracing, pieces),
+        shopping=shopping(rack, bracing, pieces, lines, welds, cuts),
         raising=raising(rack, bracing, pieces),
         clearance=clearance(rack, bracing, lines, asked.ground),
+        crowded=crowded(rack, pieces),
         stop=stop_plate_of(rack),
         cuts=cuts,
         again=again,

@@ -1,12 +1,15 @@
 """A job's numbers in words: guys, neighbours, shopping, lifting."""
 
-from frame.shop.ground import Ground
+from frame.checks.guys.anchor import proof_pull
+from frame.idealize.posts import post_name
+from frame.rack.rack import STAYS
+from frame.shop.buying.items import Item
+from frame.shop.ground import grades, stepped
 from frame.shop.job import Job
 from frame.shop.lines import Clips
 from frame.shop.neighbours import Neighbours
 from frame.shop.proof import anchor_tests
 from frame.shop.raising import Raising, Stage
-from frame.shop.shopping import Item
 from frame.shop.words import tape
 from frame.tables.steels import welding_advice
 from frame.units import DEG, FT, INCH, METRIC, show
@@ -20,14 +23,59 @@ def clip_words(clips: Clips, system: str) -> str:
     )
 
 
-def slope_words(ground: Ground) -> str:
-    """Say which way the ground falls and what that does to the tapes."""
+def slope_words(job: Job) -> str:
+    """Say which way the ground falls and what that does to tapes, guys and posts."""
+    ground = job.ground
     if not ground.slope:
         return "The ground is taken as level."
-    return (
+    said = (
         f"The ground falls {ground.slope / DEG:.0f} deg to the {ground.falls}: tapes lie along "
         "it, and every guy is cut for where its anchor comes out."
     )
+    return f"{said} {stepped_words(job)}".rstrip()
+
+
+def stepped_words(job: Job) -> str:
+    """Say how posts of different lengths stand, and what the rack bears so; empty if alike."""
+    rack = job.rack
+    if not stepped(job.ground, rack):
+        return ""
+    system, at = rack.units, grades(job.ground, rack)
+    heights = [rack.posts.height - grade for grade in at]
+    falls = ", ".join(
+        f"{tape(abs(grade - at[0]), system)} {'lower' if grade < at[0] else 'higher'} at "
+        f"{post_name(rack, i)}"
+        for i, grade in enumerate(at)
+        if i
+    )
+    said = (
+        f"The beam is level, so the posts differ in length. Against {post_name(rack, 0)} the "
+        f"ground lies {falls}: prove it with a level before a post is cut."
+    )
+    if job.result is None:
+        return said
+    least = job.result.limit_gust
+    margin = "" if least is None else f"; the code's margin reaches {show(least, 'speed', system)}"
+    broken = job.result.first_break
+    breaks = (
+        f"the first break is expected at {show(broken.gust, 'speed', system)}"
+        if broken
+        else ("no break is expected")
+    )
+    return (
+        f"{said} Solved with every post as tall as the tallest, "
+        f"{tape(max(heights), system)} from grade to the beam's centre line: {breaks}{margin}."
+    )
+
+
+def crowded_words(job: Job) -> list[str]:
+    """Say which rails find no room for their U-bolts where they are marked."""
+    return [
+        f"The U-bolts of rail {one.rail} come onto the {one.what.replace(', ', ' ')}: hang that "
+        f"rail {tape(abs(one.shift), job.rack.units)} nearer the "
+        f"{'far' if one.shift > 0 else 'hook'} end."
+        for one in job.crowded
+    ]
 
 
 def neighbour_words(found: Neighbours, system: str) -> list[str]:
@@ -59,6 +107,21 @@ def proof_words(job: Job) -> list[str]:
         f"{show(most, 'force', system, 2)} in the winds looked at."
         for name, (pull, most) in anchor_tests(job.result, job.lines).items()
     ]
+
+
+def foot_words(job: Job) -> list[str]:
+    """Say what the feet of stays must stand, which no check covers."""
+    if job.result is None or STAYS not in job.bracing:
+        return []
+    stays = [b for b in job.result.braces if b.name.startswith("stay")]
+    pull, push = max(b.tension for b in stays), max(b.compression for b in stays)
+    proof, system = float(proof_pull(pull, 0.0)), job.rack.units
+    said = (
+        "Feet of stays: nothing here checks the ground that holds them. Each must stand "
+        f"{show(proof, 'force', system, 2)} along its stay for ten minutes in a pull test, in wet "
+        f"ground, and a push of {show(push, 'force', system, 2)} without sinking."
+    )
+    return [said]
 
 
 def amount_words(item: Item, amount: float, system: str) -> str:

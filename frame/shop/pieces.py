@@ -4,12 +4,15 @@ import math
 from dataclasses import dataclass
 
 from frame.rack.pipe import Pipe
+from frame.units import INCH, METRIC, MM
 
+HOLE = INCH / 16
+"""Hole over bolt [m], AISC 360-22 Table J3.3 (from memory of the standard)."""
 PIPE, CHANNEL, PLATE = "pipe", "channel", "plate"
 SQUARE, COPE, TAB = "square", "cope", "tab"
 POST_LINES = ("front", "right", "back", "left")
 BEAM_LINES = ("top", "front", "bottom", "back")
-CHANNEL_LINES = ("web", "side", "open face", "side")
+CHANNEL_LINES = ("open face", "side", "web", "side")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +107,17 @@ class Joint:
     first: Place
     second: Place
     apart: float = 0.0
+
+
+def on_tape(length: float, system: str) -> float:
+    """Return a length [m] as it is read off a tape: to 1/16 in, or to the mm."""
+    step = MM if system == METRIC else INCH / 16
+    return round(length / step) * step
+
+
+def part_of(piece: Piece) -> str:
+    """Return the part a piece is of: "post" for "post 2", "stay" for "stay, front"."""
+    return piece.name.split(",")[0].rstrip(" 0123456789")
 
 
 HOOK_END, FAR_END = "hook end", "far end"

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from frame.loads.wind import HALF_AIR_DENSITY
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
-from frame.shop.pieces import Piece
+from frame.shop.pieces import Piece, part_of
 from frame.units import LB, MPH
 
 CALM = 20 * MPH
@@ -89,8 +89,9 @@ def raising(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> 
 
 
 def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Stage]:
-    post, sleeve, beam = (by_name[n] for n in ("post", "sleeve", "beam"))
-    several = post.count > 1
+    sleeve, beam = by_name["sleeve"], by_name["beam"]
+    post = max((p for p in by_name.values() if part_of(p) == "post"), key=lambda p: p.length)
+    several = len(rack.posts.positions) > 1
     yield Stage(
         do="Have buried lines marked. Look up: no wire within the length of what you lift. Set "
         f"{'the posts' if several else 'the post'} foot down, plumb both ways, prop "

@@ -8,10 +8,7 @@ import numpy as np
 
 from frame.checks.fasteners.tilt_stop import EDGE, TiltStop
 from frame.rack.rack import Rack
-from frame.units import INCH
-
-HOLE = INCH / 16
-"""Hole over bolt [m], AISC 360-22 Table J3.3 (from memory of the standard)."""
+from frame.shop.pieces import HOLE, Mark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,6 +64,47 @@ def stop_plate_of(rack: Rack) -> StopPlate | None:
         holes=holes,
         crowded=apart < 2 * bolt,
     )
+
+
+def stopped_rails(rack: Rack) -> tuple[int, ...]:
+    """Return which rails have a stop, from 1: the outer ones first, left and right by turns."""
+    numbers = list(range(1, len(rack.rails.positions) + 1))
+    order = [numbers.pop(0 if i % 2 == 0 else -1) for i in range(len(numbers))]
+    return tuple(sorted(order[: rack.rails.stops]))
+
+
+def stop_marks(rack: Rack, carrier: str) -> list[Mark]:
+    """Return the marks of the stops on the "beam", or of their bolts on the "rail".
+
+    A plate stands beside its rail on the side of the beam's middle.
+    """
+    plate, rails = stop_plate_of(rack), rack.rails
+    if plate is None or not plate.count:
+        return []
+    numbers = stopped_rails(rack)
+    if carrier == "rail":
+        on = () if len(numbers) == len(rails.positions) else numbers
+        return [
+            Mark(
+                name=f"bolt of the tilt stop, {where}",
+                at=rails.length / 2 + sign * float(_spread(rack)) / 2,
+                around=math.pi / 2,
+                hole=plate.hole,
+                on=on,
+            )
+            for where, sign in (("lower", -1), ("upper", 1))
+        ]
+    beside = (rails.channel.width + plate.thickness) / 2
+    middle = rack.beam.length / 2
+    return [
+        Mark(
+            name=f"tilt stop beside rail {n}",
+            at=middle + x - math.copysign(beside, x),
+            around=0.0,
+        )
+        for n in numbers
+        for x in (rails.positions[n - 1],)
+    ]
 
 
 def _spread(rack: Rack) -> float:

@@ -8,10 +8,12 @@ import numpy as np
 
 from frame.checks.fasteners.tilt_stop import WELDED
 from frame.checks.welds.saddle import saddle_shape
+from frame.checks.welds.tab import slot_length
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
-from frame.shop.pieces import COPE, TAB, End, Piece
+from frame.shop.pieces import COPE, PLATE, TAB, End, Piece
+from frame.shop.straps import strap_words
 from frame.shop.templates import Template
 from frame.tables.steels import material
 from frame.units import show
@@ -95,14 +97,26 @@ def _welds(
             length=2 * WELDED * rack.beam.pipe.od,
             words=f"{size} fillet on both faces of the plate, over its whole seat",
         )
-    tabs = sum(p.count for p in pieces for end in p.ends if end.kind == TAB)
-    if tabs:
+    for piece in pieces:
+        tabs = piece.count * sum(end.kind == TAB for end in piece.ends)
+        if tabs:
+            slot = slot_length(rack.welds.lug_length, piece.od)
+            deep = show(slot, "length", rack.units)
+            yield Weld(
+                name=f"tabs in the slots of {piece.name} {piece.letter}",
+                count=tabs,
+                leg=leg,
+                length=4 * slot,
+                words=f"{size} fillet along both sides of the tab, on both faces of the pipe; "
+                f"slots {deep} deep",
+            )
+    if rack.stays and STAYS in bracing:
         yield Weld(
-            name="tabs in the slots of pinned braces",
-            count=tabs,
+            name="lugs on the feet of stays",
+            count=4,
             leg=leg,
-            length=4 * rack.welds.lug_length / 2,
-            words=f"{size} fillet along both sides of the tab, on both faces of the pipe",
+            length=2 * rack.welds.lug_length,
+            words=f"{size} fillet along both sides, the plate in line with the stay",
         )
     if rack.knees and KNEES in bracing and not any(e.kind == COPE for e in _ends(pieces, "knee")):
         yield Weld(
@@ -131,29 +145,22 @@ def rod_weight_of(welds: tuple[Weld, ...]) -> float:
     return volume * material().unit_weight / (1 - LOST)
 
 
-def bolted_of(rack: Rack, bracing: tuple[str, ...]) -> tuple[Bolted, ...]:
+def bolted_of(
+    rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]
+) -> tuple[Bolted, ...]:
     """List the bolted joints of one rack."""
-    return tuple(_bolted(rack, bracing))
+    letter = next((p.letter for p in pieces if p.kind == PLATE), "")
+    return tuple(_bolted(rack, bracing, letter))
 
 
-def _several(count: int) -> str:
-    """Say where the legs go of more U-bolts than one on a rail."""
-    if count == 1:
-        return ""
-    return (
-        f"; {count} stand side by side along the beam, legs through a strap across the rail: "
-        "the holes marked are the middle line of the set"
-    )
-
-
-def _bolted(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Bolted]:
+def _bolted(rack: Rack, bracing: tuple[str, ...], letter: str) -> Iterator[Bolted]:
     bolts, lock, posts = rack.rails.u_bolts, rack.sleeve.lock, len(rack.posts.positions)
     yield Bolted(
         name="U-bolts, rail to beam",
         count=len(rack.rails.positions) * bolts.count,
         diameter=bolts.diameter,
         torque=bolts.torque,
-        words="both nuts by turns; again after a month and every year" + _several(bolts.count),
+        words="both nuts by turns; again after a month and every year" + strap_words(rack, letter),
     )
     if isinstance(lock, Pin):
         yield Bolted(

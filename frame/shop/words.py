@@ -2,7 +2,7 @@
 
 import math
 
-from frame.shop.pieces import CHANNEL, COPE, TAB, End, Mark, Piece
+from frame.shop.pieces import COPE, PIPE, TAB, End, Mark, Piece
 from frame.units import DEG, show
 
 CAUTION = (
@@ -43,7 +43,7 @@ def ends_words(piece: Piece, system: str) -> str:
 def around_words(mark: Mark, piece: Piece, system: str) -> str:
     """Say where round a piece a mark lies: on a quarter line, or so far round from one."""
     if mark.around is None:
-        return "" if piece.kind == CHANNEL else "all round"
+        return "all round" if piece.kind == PIPE else ""
     quarter = math.pi / 2
     line = round(mark.around / quarter)
     rest = mark.around - line * quarter
@@ -65,7 +65,7 @@ def hole_words(mark: Mark, system: str) -> str:
 
 def stock_words(piece: Piece, system: str) -> str:
     """Say what a piece is cut from."""
-    if piece.kind == CHANNEL or piece.stock != "sleeve stock":
+    if piece.stock != "sleeve stock":
         return piece.stock
     bore = tape(piece.od - 2 * piece.wall, system)
     return f"pipe of bore {bore}, wall {show(piece.wall, 'thickness', system)}"

@@ -4,7 +4,8 @@ from frame.draw.shop.paper import BODY, SMALL, TITLE, Column, Paper
 from frame.draw.shop.strip import draw_strip
 from frame.rack.rack import bracing_title
 from frame.shop.job import Job
-from frame.shop.pieces import Piece
+from frame.shop.job_words import crowded_words
+from frame.shop.pieces import PLATE, Piece
 from frame.shop.words import (
     HOOK,
     around_words,
@@ -45,7 +46,14 @@ def write_cut_sheet(paper: Paper, job: Job) -> None:
         ],
     )
     total = sum(p.count * p.weight for p in job.pieces) * job.racks
-    paper.words(f"All of it weighs {show(total, 'weight', system)}.")
+    straps = sum(p.count * p.weight for p in job.pieces if p.kind == PLATE) * job.racks
+    left_out = (
+        f" Of that, {show(straps, 'weight', system)} of straps were left out of what was solved, "
+        "as bolts and clamps were."
+        if straps
+        else ""
+    )
+    paper.words(f"All of it weighs {show(total, 'weight', system)}.{left_out}")
     paper.words(
         "Lengths of coped pieces are over all, from the farthest point at one end to the farthest "
         "at the other, cut to the template: the inner edge sits on the pipe all round."
@@ -53,6 +61,9 @@ def write_cut_sheet(paper: Paper, job: Job) -> None:
     for piece in job.pieces:
         if piece.marks:
             _marks(paper, piece, system)
+        if piece.name == "beam":
+            for said in crowded_words(job):
+                paper.words(said)
 
 
 def _head(job: Job) -> str:

@@ -22,7 +22,7 @@ def write_stake_sheet(paper: Paper, job: Job) -> None:
         paper.heading(f"{job.rack.name}: stakes", TITLE)
         paper.words(
             "Seen from above, the front of the rack at the bottom. Stretch the tape straight from "
-            f"stake to stake. {slope_words(job.ground)}"
+            f"stake to stake. {slope_words(job)}"
         )
         posts = tuple(s for s in job.stakes if not s.group)
         if len(posts) == len(job.stakes):

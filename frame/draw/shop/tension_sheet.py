@@ -2,7 +2,7 @@
 
 from frame.draw.shop.paper import BODY, SMALL, TITLE, Column, Paper
 from frame.shop.job import Job
-from frame.shop.job_words import proof_words
+from frame.shop.job_words import foot_words, proof_words
 from frame.shop.pull import TensionCard
 from frame.shop.words import tape
 from frame.units import F_STEP, METRIC, show
@@ -12,10 +12,19 @@ STEPS = {"us": (10 * F_STEP, "10 F"), METRIC: (5.0, "5 C")}
 
 
 def write_tension_sheet(paper: Paper, job: Job) -> None:
-    """Write a card for every length of guy on a new page; nothing where there are none."""
-    if not job.cards:
+    """Write a card for every length of guy on a new page, and what the feet of stays must stand.
+
+    Nothing where there are neither.
+    """
+    feet = foot_words(job)
+    if not job.cards and not feet:
         return
     paper.turn()
+    if not job.cards:
+        paper.heading(f"{job.rack.name}: try the feet of the stays", TITLE)
+        for said in feet:
+            paper.words(said)
+        return
     paper.heading(f"{job.rack.name}: tighten the guys", TITLE)
     paper.words(
         "With the panels on, in still air, a quarter turn at a time, guy after guy crosswise: "
@@ -23,7 +32,7 @@ def write_tension_sheet(paper: Paper, job: Job) -> None:
     )
     for card in job.cards:
         _card(paper, card, job.rack.units)
-    for said in proof_words(job):
+    for said in (*proof_words(job), *feet):
         paper.words(said)
 
 

@@ -8,9 +8,9 @@ from typing import Any
 
 from frame.report.shop.plan_data import CUT_HEAD, clearance_data, cut_rows, plan_data
 from frame.shop.job import Job
-from frame.shop.job_words import amount_words, price_words
+from frame.shop.job_words import amount_words, foot_words, price_words
 from frame.shop.lines import GuyLine
-from frame.shop.pieces import Joint, Mark, Piece
+from frame.shop.pieces import Joint, Mark, Piece, on_tape
 from frame.shop.proof import anchor_tests
 from frame.shop.templates import Template
 from frame.shop.words import (
@@ -22,13 +22,12 @@ from frame.shop.words import (
     stock_words,
     tape,
 )
-from frame.units import DEG, INCH, KG_WEIGHT
+from frame.units import DEG, KG_WEIGHT
 
 Data = dict[str, Any]
 SCHEMA = 1
 STEP = 10
 """Of the points of a template every so many are written."""
-SIXTEENTH, MILLIMETRE = INCH / 16, 1e-3
 
 
 def document(job: Job) -> Data:
@@ -51,8 +50,8 @@ def document(job: Job) -> Data:
             {
                 "from": m.first,
                 "to": m.second,
-                "tape": rounded(m.tape, job.rack.units),
-                "level": rounded(m.level, job.rack.units),
+                "tape": on_tape(m.tape, job.rack.units),
+                "level": on_tape(m.level, job.rack.units),
                 "checks": m.checks,
             }
             for m in job.measures
@@ -68,14 +67,10 @@ def document(job: Job) -> Data:
         "bolts": [asdict(bolt) for bolt in job.bolted],
         "raising": asdict(job.raising),
         "clearance": clearance_data(job),
+        "feet": foot_words(job),
+        "crowded": [asdict(one) for one in job.crowded],
         "neighbours": asdict(job.beside) if job.beside else None,
     }
-
-
-def rounded(length: float, system: str) -> float:
-    """Return a length [m] as it is printed: to 1/16 in, or to the mm."""
-    step = MILLIMETRE if system == "metric" else SIXTEENTH
-    return round(length / step) * step
 
 
 def _piece(piece: Piece, system: str) -> Data:
@@ -96,7 +91,7 @@ def _piece(piece: Piece, system: str) -> Data:
     ]
     return {
         **{k: data[k] for k in ("letter", "name", "count", "kind", "stock", "od", "wall")},
-        "length": rounded(piece.length, system),
+        "length": on_tape(piece.length, system),
         "length_exact": piece.length,
         "length_words": tape(piece.length, system),
         "weight": piece.weight,
@@ -109,7 +104,7 @@ def _piece(piece: Piece, system: str) -> Data:
 def _mark(mark: Mark, piece: Piece, system: str) -> Data:
     return {
         "name": mark.name,
-        "at": rounded(mark.at, system),
+        "at": on_tape(mark.at, system),
         "at_exact": mark.at,
         "at_words": tape(mark.at, system),
         "around_deg": None if mark.around is None else mark.around / DEG,
@@ -144,8 +139,8 @@ def _guy(line: GuyLine, job: Job) -> Data:
         "eye_number": line.eye.number,
         "eye_mark": f"eye of {line.group}, {line.eye.which}",
         "anchor": line.anchor.tolist(),
-        "pins": rounded(line.pins, job.rack.units),
-        "cut": rounded(line.cut, job.rack.units),
+        "pins": on_tape(line.pins, job.rack.units),
+        "cut": on_tape(line.cut, job.rack.units),
         "rise_deg": line.rise / DEG,
         "proof_pull": test[0] if test else None,
         "pull": test[1] if test else None,
@@ -200,8 +195,8 @@ def _stakes(job: Job) -> str:
             m.first,
             m.second,
             tape(m.tape, system),
-            f"{rounded(m.tape, system):.5f}",
-            f"{rounded(m.level, system):.5f}",
+            f"{on_tape(m.tape, system):.5f}",
+            f"{on_tape(m.level, system):.5f}",
             "yes" if m.checks else "no",
         )
         for m in job.measures
@@ -219,7 +214,7 @@ def _cut_list(job: Job) -> str:
             p.name,
             stock_words(p, system),
             tape(p.length, system),
-            f"{rounded(p.length, system):.5f}",
+            f"{on_tape(p.length, system):.5f}",
             "; ".join(end_words(e, system) for e in p.ends),
             f"{p.weight / KG_WEIGHT:.2f}",
         )
@@ -235,7 +230,7 @@ def _marks(job: Job) -> str:
         (
             p.letter,
             tape(m.at, system),
-            f"{rounded(m.at, system):.5f}",
+            f"{on_tape(m.at, system):.5f}",
             m.name,
             around_words(m, p, system),
             hole_words(m, system),

@@ -103,6 +103,8 @@ class Rebuilt:
         second = self.by_letter[joint["second"]["letter"]]["name"]
         if joint["kind"] == "U-bolt":
             self._rail(joint)
+        elif second == "strap":
+            self._strap(joint)
         elif joint["kind"] == "bolt":
             self._tie(joint)
         elif second == "sleeve":
@@ -129,9 +131,9 @@ class Rebuilt:
             long_point = 0.0
         top = middle + long_point * UP
         self.placed[key] = Placed(piece, top - piece["length"] * UP, UP, FRONT)
-        post = self.named["post"]
-        foot = middle - (radius + post["length"]) * UP
         place = self.waiting["first"]
+        post = self.by_letter[place["letter"]]
+        foot = middle - (radius + post["length"]) * UP
         self.placed[self.key(place)] = Placed(post, foot, UP, FRONT)
         gap = self.there(place) - self.there(self.waiting["second"])
         self.gaps[self.waiting["name"]] = float(np.linalg.norm(gap))
@@ -145,13 +147,38 @@ class Rebuilt:
         middle = rail.point(joint["second"]["where"])
         hook = self.there(joint["first"]) + joint["apart"] * self.out - middle
         self.placed[key] = Placed(piece, hook, self.up, self.out)
-        rod = rail.mark("U-bolt, lower leg")["hole"] - 0.0254 / 16
+        drilled = rail.mark("U-bolt, lower leg")["hole"]
+        strap = self.named.get("strap")
+        if strap:
+            drilled = next(m["hole"] for m in strap["marks"] if m["hole"])
+        rod = drilled - 0.0254 / 16
         reach = [
             abs(rail.mark(f"U-bolt, {leg} leg")["at"] - rail.mark("middle of the beam")["at"])
             for leg in ("lower", "upper")
         ]
         touches = (self.beam.piece["od"] + rod) / 2
         self.gaps[joint["name"]] = max(abs(r - touches) for r in reach)
+
+    def _strap(self, joint) -> None:
+        """Lay a strap along the beam on its rail; each leg beside the rail or through its hole."""
+        key = self.key(joint["second"])
+        piece = self.by_letter[key[0]]
+        at = Placed(piece, np.zeros(3), ALONG, self.out).point(joint["second"]["where"])
+        hook = self.there(joint["first"]) + joint["apart"] * self.out - at
+        self.placed[key] = Placed(piece, hook, ALONG, self.out)
+        rail = self.placed[self.key(joint["first"])]
+        hole = rail.mark(joint["first"]["where"])["hole"]
+        into = 0.0
+        for mark in piece["marks"]:
+            leg = self.placed[key].point(mark["name"]) - self.there(joint["first"])
+            across, along = abs(leg @ ALONG), abs(leg @ self.up)
+            if not mark["hole"]:
+                continue
+            through = bool(hole) and across < 1e-9
+            rod = mark["hole"] - 0.0254 / 16
+            past = 0.0 if through else rail.piece["wall"] / 2 + rod / 2 - across
+            into = max(into, past, along)
+        self.gaps[joint["name"]] = into
 
     def _tie(self, joint) -> None:
         key = self.key(joint["second"])

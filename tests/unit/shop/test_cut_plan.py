@@ -146,3 +146,14 @@ def test_a_post_is_never_spliced_at_grade_or_in_its_sleeve() -> None:
         assert not low <= post.mark("grade").at <= high
         assert high < sleeve
     assert all(a < b for a, b in kept_clear(post))
+
+
+def test_sleeve_pipe_is_bought_cut_to_the_foot_not_in_whole_lengths(job) -> None:
+    """One sleeve of 12 in and what its saddle takes: 14 in and a cut; a yard cuts 2 ft."""
+    (group,) = [g for g in job.cuts.groups if g.name == "sleeve"]
+    assert group.plan is not None
+    (stick,) = {c.stick for c in group.plan.cuts}
+    assert group.pile.sticks[stick].length == pytest.approx(2 * FOOT)
+    (post,) = [g for g in job.cuts.groups if "A" in g.letters]
+    new = [s for s in post.pile.sticks if not s.at_hand]
+    assert new[0].length == pytest.approx(21 * FOOT)

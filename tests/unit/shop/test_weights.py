@@ -29,7 +29,10 @@ def dead_load(rack: Rack) -> float:
 
 @pytest.mark.parametrize("rack", [*CASES, *range(12)], ids=str)
 def test_pieces_weigh_the_dead_load_of_the_frame(rack: str | int) -> None:
-    """The frame runs posts to the beam's axis, braces from axis to axis, rounds the sleeve."""
+    """The frame runs posts to the beam's axis, braces from axis to axis, rounds the sleeve.
+
+    Bolts, clamps and the straps under several U-bolts are not in it.
+    """
     found = case(rack) if isinstance(rack, str) else random_rack(rack)
     pieces = {p.name: p for p in cut_list(found, found.bracing_names, found.tilts[0])}
     posts, sleeve = found.posts, pieces["sleeve"]
@@ -42,6 +45,6 @@ def test_pieces_weigh_the_dead_load_of_the_frame(rack: str | int) -> None:
     tie = pieces.get("tie rail")
     if tie and found.ties:
         more -= tie.count * found.ties.channel.weight * found.rails.channel.width
-    total = sum(p.count * p.weight for p in pieces.values())
+    total = sum(p.count * p.weight for name, p in pieces.items() if name != "strap")
     assert total + more == pytest.approx(dead_load(found), rel=2e-3)
     assert sleeve.weight == pytest.approx(guessed, rel=0.5)

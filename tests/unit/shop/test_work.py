@@ -2,15 +2,18 @@
 
 import math
 from dataclasses import replace
+from itertools import pairwise
 
 import numpy as np
 import pytest
 
 from frame.shop.job import Wanted, make_job
+from frame.shop.job_words import crowded_words
 from frame.shop.raising import jack_force, low_edge_force
 from frame.shop.season import after_storm, before_winter, sign_of
+from frame.shop.straps import strap_of
 from frame.shop.templates import wrap
-from frame.shop.welds import bolted_of, edge_length
+from frame.shop.welds import edge_length
 from frame.tables.limit_states import by_limit_state
 from frame.verdict.inspect import inspect
 from tests.builders import CASES, INCH, POUND, case, changed
@@ -153,7 +156,90 @@ def test_several_u_bolts_on_a_rail_are_told_where_they_go() -> None:
     rack = case("boat_shed")
     single = replace(rack.rails.u_bolts, count=1)
     once = replace(rack, rails=replace(rack.rails, u_bolts=single))
-    one, two = (bolted_of(each, ())[0] for each in (once, rack))
+    jobs = [make_job(each, ()) for each in (once, rack)]
+    one, two = (job.bolted[0] for job in jobs)
     assert two.count == 2 * one.count
-    assert "strap across the rail" in two.words
+    assert "straps E across the outer face" in two.words
     assert "strap" not in one.words
+    assert strap_of(once) is None
+    rail, other = (next(p for p in job.pieces if p.name == "rail") for job in jobs)
+    assert rail.mark("U-bolt, lower leg").hole
+    assert not other.mark("U-bolt, lower leg").hole
+
+
+def test_the_strap_of_two_half_inch_u_bolts_by_hand() -> None:
+    """Rail 1-5/8 in wide: 13/16 + 9/32 in, up to 1-1/8 in out; flat 1-1/2 in wide.
+
+    A leg counts for 58 ksi x 0.1419 sq in / 2 = 4,115 lb, 5/16 in from the rail's edge: 1,286
+    lb-in. 30 ksi / 1.67 of 1-1/2 t^2 / 4 (AISC 360-22 F11, from memory): t = 0.437, so 1/2 in.
+    """
+    strap = strap_of(case("boat_shed"))
+    assert strap is not None
+    assert not strap.through
+    assert strap.out == pytest.approx((-1.125 * INCH, 1.125 * INCH))
+    assert strap.length / INCH == pytest.approx(2 * (1.125 + 0.75), abs=1 / 8 + 1e-9)
+    assert strap.width / INCH == pytest.approx(1.5)
+    assert strap.thickness / INCH == pytest.approx(0.5)
+
+
+@pytest.mark.parametrize("count", [2, 3, 4])
+def test_every_leg_has_its_hole_in_the_strap(count: int) -> None:
+    """Symmetric, three rods apart (AISC 360-22 J3.3), and no leg in the rail's side."""
+    rack = case("wash_house")
+    bolts = replace(rack.rails.u_bolts, count=count)
+    rack = replace(rack, rails=replace(rack.rails, u_bolts=bolts))
+    pieces = make_job(rack, ()).pieces
+    strap = next(p for p in pieces if p.name == "strap")
+    rail = next(p for p in pieces if p.name == "rail")
+    holes = [m.at - strap.length / 2 for m in strap.marks if m.hole]
+    assert len(holes) == count
+    assert holes == pytest.approx([-x for x in reversed(holes)])
+    assert min(b - a for a, b in pairwise(holes)) >= min(3 * 0.016, 2 * holes[-1]) - 1e-9
+    side, rod = rack.rails.channel.width / 2, 0.016
+    assert all(abs(x) < 1e-9 or abs(x) >= side + rod / 2 for x in holes)
+    assert bool(rail.mark("U-bolt, upper leg").hole) == (count % 2 == 1)
+    assert strap.count == 2 * rail.count
+
+
+def test_u_bolts_that_come_onto_a_knee_are_told() -> None:
+    """Orchard wall: rail 3 over the left knee; shifted as told it just clears the weld's toe."""
+    job = make_job(case("orchard_wall"), ("knees",))
+    left = next(c for c in job.crowded if c.rail == 3)
+    beam = next(p for p in job.pieces if p.name == "beam")
+    strap, knee = strap_of(job.rack), next(p for p in job.pieces if p.name == "knee")
+    assert strap is not None
+    toe = knee.od / 2 / math.sin(knee.ends[1].angle) + job.rack.welds.leg
+    rod = beam.mark("rail 3").at + left.shift + strap.out[-1] + 0.25 * INCH
+    assert beam.mark("knee, left").at - toe - rod == pytest.approx(INCH / 8)
+    assert any(said.startswith("The U-bolts of rail 3") for said in crowded_words(job))
+
+
+def test_marks_of_the_tilt_stops_fit_their_plates() -> None:
+    """Two of eight rails: the outer ones; bolts as far apart as the plate's pair, plate beside."""
+    rack = changed("boat_shed", ("u_bolts = 2  ", "tilt_stops = 2\nu_bolts = 2  "))
+    job = make_job(rack, ())
+    rail = next(p for p in job.pieces if p.name == "rail")
+    low, high = (rail.mark(f"bolt of the tilt stop, {w}") for w in ("lower", "upper"))
+    assert low.on == high.on == (1, 8)
+    assert job.stop is not None
+    pair = job.stop.holes[min(rack.tilts)]
+    assert high.at - low.at == pytest.approx(math.dist(*pair))
+    beam = next(p for p in job.pieces if p.name == "beam")
+    left, right = (beam.mark(f"tilt stop beside rail {n}") for n in (1, 8))
+    plate = 1.625 / 2 + 0.25 / 2
+    assert (left.at - beam.mark("rail 1").at) / INCH == pytest.approx(plate, abs=1e-6)
+    assert (right.at - beam.mark("rail 8").at) / INCH == pytest.approx(-plate, abs=1e-6)
+    strap = strap_of(rack)
+    assert strap is not None
+    assert strap.out[-1] - 0.25 * INCH >= (1.625 / 2 + 0.25) * INCH
+
+
+def test_pipe_is_bought_by_the_cut_plan_where_there_is_one() -> None:
+    more = '\n[[sticks]]\npipe = "3-1/2 in nominal"\nsteel = "A53 B"\nlength = "15 ft"\n'
+    rack = changed("orchard_wall", more=more)
+    job = make_job(rack, ("knees",), Wanted(racks=2), inspect(rack, ("knees",)).result)
+    beam = next(i for i in job.shopping.items if i.name.startswith("3-1/2"))
+    assert beam.to_buy(2) / FOOT == pytest.approx(21)
+    assert "1 new by the cut plan" in beam.note
+    sleeve = next(i for i in job.shopping.items if i.name.startswith("sleeve pipe"))
+    assert sleeve.to_buy(2) / FOOT == pytest.approx(3)

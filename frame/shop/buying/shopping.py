@@ -2,19 +2,19 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 from frame.changes.cost import concrete_volume, cost, rod_weight
-from frame.rack.guy import BLOCK, NO_FITTING, RAIL_CORNERS
-from frame.rack.rack import STAYS, TIES, Rack
-from frame.rack.sleeve import Pin
+from frame.rack.guy import BLOCK, NO_FITTING
+from frame.rack.rack import Rack
+from frame.shop.buying.bolts import bolts
+from frame.shop.buying.items import Item, Shopping
+from frame.shop.buying.words import SLEEVE_STOCK, anchor_words
+from frame.shop.cut_plan import PilePlan
 from frame.shop.lines import CLIPS, GuyLine, clips_of
-from frame.shop.pieces import CHANNEL, PIPE, TAB, Piece
-from frame.shop.shopping_words import SLEEVE_STOCK, anchor_words, grade_words
-from frame.shop.tilt_stop import stop_plate_of
+from frame.shop.pieces import CHANNEL, PIPE, PLATE, Piece
 from frame.shop.welds import Weld, rod_weight_of
 from frame.tables.soils import CONCRETE
-from frame.units import FT, INCH, METRIC, show
+from frame.units import FT, METRIC, show
 
 BAG = {"us": (0.6 * FT**3, "80 lb"), METRIC: (0.0117, "25 kg")}
 """Concrete made of one bag of dry mix [m3]: bag makers' usual yield (from memory)."""
@@ -22,37 +22,6 @@ COVERS = 8.0
 """Area that a litre of paint covers once on pipe by brush [m2/L] (common practice, no source)."""
 COATS = 2
 LITRE = 1e-3
-CLAMPS_A_PANEL = 4
-PAST_NUT = INCH
-"""Bolt past what it holds: nut, washers, threads [m] (common practice, no source)."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Item:
-    """Something to buy: for one rack `amount` pieces, metres, newtons or m3, by `unit`.
-
-    `unit` is "", "length", "weight", "volume" or "liquid" (m3 too); `at_hand` of what all racks
-    need; `price` of one unit in the file's currency, None without. `note`: what to look for.
-    """
-
-    name: str
-    amount: float
-    unit: str = ""
-    at_hand: float = 0.0
-    price: float | None = None
-    note: str = ""
-
-    def to_buy(self, racks: int) -> float:
-        """Amount to buy for so many racks."""
-        return max(self.amount * racks - self.at_hand, 0.0)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shopping:
-    """Items, and cost of one rack with everything counted, None without prices."""
-
-    items: tuple[Item, ...]
-    cost: float | None
 
 
 def shopping(
@@ -61,11 +30,12 @@ def shopping(
     pieces: tuple[Piece, ...],
     lines: tuple[GuyLine, ...],
     welds: tuple[Weld, ...],
+    cuts: PilePlan | None = None,
 ) -> Shopping:
-    """List everything one rack takes."""
+    """List everything one rack takes; pipe that is cut by a plan is bought by it."""
     found = [
-        *_stock(rack, pieces),
-        *_bolts(rack, bracing, pieces),
+        *_stock(rack, pieces, cuts),
+        *bolts(rack, bracing, pieces),
         *_guys(rack, bracing, lines),
         *_ground(rack, bracing),
         *_rest(rack, pieces, welds),
@@ -73,18 +43,33 @@ def shopping(
     return Shopping(items=tuple(found), cost=cost(rack, bracing))
 
 
-def _stock(rack: Rack, pieces: tuple[Piece, ...]) -> Iterator[Item]:
+def _planned(cuts: PilePlan | None, some: list[Piece]) -> tuple[float | None, str]:
+    """Return the length of a stock that a cut plan buys [m], and in how many sticks."""
+    letters, new = {p.letter for p in some}, f"new {some[0].stock}"
+    groups = [g for g in (cuts.groups if cuts else ()) if letters & set(g.letters)]
+    if not groups or any(g.plan is None for g in groups):
+        return None, ""
+    found = [
+        s.length
+        for group in groups
+        for i, s in enumerate(group.pile.sticks)
+        if group.plan and s.name == new and group.plan.of_stick(i)
+    ]
+    return sum(found), f"{len(found)} new by the cut plan" if found else "all from the pile"
+
+
+def _stock(rack: Rack, pieces: tuple[Piece, ...], cuts: PilePlan | None) -> Iterator[Item]:
     prices, held = rack.prices, rack.stock.pieces if rack.stock else ()
-    for kind in (PIPE, CHANNEL):
+    for kind in (PIPE, CHANNEL, PLATE):
         mine = [p for p in pieces if p.kind == kind]
         for stock in dict.fromkeys(p.stock for p in mine):
             some = [p for p in mine if p.stock == stock]
             length = sum(p.count * p.length for p in some)
             per = sum(p.count * p.weight for p in some) / length
             at_hand = sum(h.count * h.length for h in held if h.pipe.label == stock)
-            price = prices and (prices.pipe * per if kind == PIPE else prices.rail)
+            price = prices and {PIPE: prices.pipe * per, CHANNEL: prices.rail}.get(kind, 0.0)
             longest = show(max(p.length for p in some), "length", rack.units)
-            name = stock
+            name, (planned, how) = stock, _planned(cuts, some)
             if stock == SLEEVE_STOCK:
                 bore = show(some[0].od - 2 * some[0].wall, "length", rack.units)
                 name = f"sleeve pipe, bore {bore}, wall {_thick(some[0].wall, rack)}"
@@ -93,79 +78,14 @@ def _stock(rack: Rack, pieces: tuple[Piece, ...]) -> Iterator[Item]:
                 amount=length,
                 unit="length",
                 at_hand=at_hand,
+                planned=planned,
                 price=price or None,
-                note=f"longest piece {longest}",
+                note="; ".join(filter(None, (f"longest piece {longest}", how))),
             )
 
 
 def _thick(wall: float, rack: Rack) -> str:
     return show(wall, "thickness", rack.units)
-
-
-def _bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> Iterator[Item]:
-    units, bolts, sleeve = rack.units, rack.rails.u_bolts, rack.sleeve
-    many, posts = len(rack.rails.positions) * bolts.count, len(rack.posts.positions)
-    size = show(bolts.diameter, "length", units)
-    pipe = show(rack.beam.pipe.od, "length", units)
-    yield Item(
-        name=f"U-bolt, {size} rod, for pipe {pipe} thick",
-        amount=many,
-        note=f"{grade_words()}; with two locking nuts and washers each",
-    )
-    yield Item(name=f"locking nut {size} with washer", amount=2 * many)
-    lock = sleeve.lock
-    size = show(lock.diameter, "length", units)
-    if isinstance(lock, Pin):
-        long = show(rack.posts.pipe.od + 2 * sleeve.wall + 2 * PAST_NUT, "length", units)
-        name = f"bolt {size} x {long}, right through sleeve and post"
-        yield Item(name=name, amount=posts, note=f"{grade_words()}; locking nut, two washers")
-    else:
-        jam = " and a jam nut" if lock.jam_nuts else ""
-        yield Item(
-            name=f"set bolt {size}, full thread",
-            amount=lock.count * posts,
-            note=f"with a nut to weld on the sleeve{jam}",
-        )
-    lug = show(rack.welds.lug_bolt, "length", units)
-    if rack.ties and TIES in bracing:
-        count = len(rack.ties.at) * len(rack.rails.positions)
-        deep = rack.rails.channel.depth + rack.ties.channel.depth + PAST_NUT
-        name = f"bolt {lug} x {show(deep, 'length', units)}, tie to rail"
-        yield Item(name=name, amount=count, note="locking nut, square washers")
-    lugs = _lugs(rack, bracing)
-    tabs = sum(p.count for p in pieces for end in p.ends if end.kind == TAB)
-    if lugs + tabs:
-        side, plate = (show(v, "length", units) for v in (rack.welds.lug_length, _plate(rack)))
-        name = f"plate {side} x {side} x {plate}, hole for a {lug} bolt"
-        yield Item(name=name, amount=lugs + tabs, note="lugs and tabs, mild steel")
-        yield Item(name=f"bolt {lug} for a lug", amount=lugs, note="locking nut, two washers")
-    stop = stop_plate_of(rack)
-    if stop and stop.count:
-        sizes = (2 * stop.half, stop.top, stop.thickness)
-        shown = " x ".join(show(v, "length", units) for v in sizes)
-        yield Item(name=f"tilt stop plate {shown}", amount=stop.count, note="mild steel")
-        name = f"bolt {lug} for a tilt stop"
-        yield Item(name=name, amount=2 * stop.count, note="locking nut, two washers")
-    panels = rack.panels.across * rack.panels.up
-    clamp = show(rack.panels.clamp_bolt, "length", units)
-    name = f"panel clamp with {clamp} bolt and channel nut"
-    yield Item(
-        name=name, amount=CLAMPS_A_PANEL * panels, note="a mid clamp that holds two counts twice"
-    )
-
-
-def _plate(rack: Rack) -> float:
-    return rack.welds.lug_plate
-
-
-def _lugs(rack: Rack, bracing: tuple[str, ...]) -> int:
-    """Return how many lugs are welded on for guys, stays (head and foot) and pinned knees."""
-    lugs = sum(4 for g in rack.guys_in(bracing) if g.attach != RAIL_CORNERS)
-    if rack.stays and STAYS in bracing:
-        lugs += 8 if rack.stays.attach != RAIL_CORNERS else 4
-    if rack.knees and "knees" in bracing and rack.knees.ends != "welded":
-        lugs += 4 * len(rack.posts.positions)
-    return lugs
 
 
 def _guys(rack: Rack, bracing: tuple[str, ...], lines: tuple[GuyLine, ...]) -> Iterator[Item]:

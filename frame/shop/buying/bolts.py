@@ -1,0 +1,112 @@
+"""What holds the pieces together: U-bolts, bolts, plates and clamps to buy."""
+
+from collections.abc import Iterator
+
+from frame.checks.welds.tab import slot_length
+from frame.rack.guy import RAIL_CORNERS
+from frame.rack.rack import STAYS, TIES, Rack
+from frame.rack.sleeve import Pin
+from frame.shop.buying.items import Item
+from frame.shop.buying.words import grade_words
+from frame.shop.eyes import lug_arm
+from frame.shop.pieces import TAB, Piece
+from frame.shop.straps import strap_of
+from frame.shop.tilt_stop import stop_plate_of
+from frame.units import INCH, show
+
+CLAMPS_A_PANEL = 4
+PAST_NUT = INCH
+"""Bolt past what it holds: nut, washers, threads [m] (common practice, no source)."""
+
+
+def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> Iterator[Item]:
+    """Yield what is bolted, with the plates that bolts go through."""
+    units, rods, sleeve = rack.units, rack.rails.u_bolts, rack.sleeve
+    many, posts = len(rack.rails.positions) * rods.count, len(rack.posts.positions)
+    size = show(rods.diameter, "length", units)
+    pipe = show(rack.beam.pipe.od, "length", units)
+    long = show(_leg(rack), "length", units)
+    yield Item(
+        name=f"U-bolt, {size} rod, for pipe {pipe} thick, inside of the bow to the ends {long}",
+        amount=many,
+        note=f"{grade_words()}; with two locking nuts and washers each",
+    )
+    yield Item(name=f"locking nut {size} with washer", amount=2 * many)
+    lock = sleeve.lock
+    size = show(lock.diameter, "length", units)
+    if isinstance(lock, Pin):
+        long = show(rack.posts.pipe.od + 2 * sleeve.wall + 2 * PAST_NUT, "length", units)
+        name = f"bolt {size} x {long}, right through sleeve and post"
+        yield Item(name=name, amount=posts, note=f"{grade_words()}; locking nut, two washers")
+    else:
+        jam = " and a jam nut" if lock.jam_nuts else ""
+        yield Item(
+            name=f"set bolt {size}, full thread",
+            amount=lock.count * posts,
+            note=f"with a nut to weld on the sleeve{jam}",
+        )
+    lug = show(rack.welds.lug_bolt, "length", units)
+    if rack.ties and TIES in bracing:
+        count = len(rack.ties.at) * len(rack.rails.positions)
+        deep = rack.rails.channel.depth + rack.ties.channel.depth + PAST_NUT
+        name = f"bolt {lug} x {show(deep, 'length', units)}, tie to rail"
+        yield Item(name=name, amount=count, note="locking nut, square washers")
+    lugs = _lugs(rack, bracing)
+    if lugs:
+        side, plate = (show(v, "length", units) for v in (rack.welds.lug_length, _plate(rack)))
+        name = f"plate {side} x {side} x {plate}, hole for a {lug} bolt"
+        yield Item(name=name, amount=lugs, note="lugs, mild steel")
+        yield Item(name=f"bolt {lug} for a lug", amount=lugs, note="locking nut, two washers")
+    yield from _tabs(rack, pieces)
+    stop = stop_plate_of(rack)
+    if stop and stop.count:
+        sizes = (2 * stop.half, stop.top, stop.thickness)
+        shown = " x ".join(show(v, "length", units) for v in sizes)
+        yield Item(name=f"tilt stop plate {shown}", amount=stop.count, note="mild steel")
+        name = f"bolt {lug} for a tilt stop"
+        yield Item(name=name, amount=2 * stop.count, note="locking nut, two washers")
+    panels = rack.panels.across * rack.panels.up
+    clamp = show(rack.panels.clamp_bolt, "length", units)
+    name = f"panel clamp with {clamp} bolt and channel nut"
+    yield Item(
+        name=name, amount=CLAMPS_A_PANEL * panels, note="a mid clamp that holds two counts twice"
+    )
+
+
+def _tabs(rack: Rack, pieces: tuple[Piece, ...]) -> Iterator[Item]:
+    """Yield the plates in the ends of pinned braces: through the pipe, with room for the welds."""
+    units, welds = rack.units, rack.welds
+    for piece in pieces:
+        ends = [end for end in piece.ends if end.kind == TAB]
+        if not ends:
+            continue
+        wide = max(welds.lug_length, piece.od + 4 * welds.leg)
+        long = slot_length(welds.lug_length, piece.od) + ends[0].reach + lug_arm(rack)
+        sizes = " x ".join(show(v, "length", units) for v in (wide, long, welds.lug_plate))
+        hole = show(welds.lug_bolt, "length", units)
+        name = f"plate {sizes}, hole for a {hole} bolt"
+        note = f"tabs of {piece.name} {piece.letter}, mild steel"
+        yield Item(name=name, amount=piece.count * len(ends), note=note)
+
+
+def _leg(rack: Rack) -> float:
+    """Length of a U-bolt from the inside of its bow to the ends of its legs [m]."""
+    channel, strap = rack.rails.channel, strap_of(rack)
+    grip = channel.depth / 2 + channel.wall if channel.doubled else channel.wall
+    if strap:
+        grip = channel.depth + strap.thickness
+    return rack.beam.pipe.od + grip + 2 * rack.rails.u_bolts.diameter
+
+
+def _plate(rack: Rack) -> float:
+    return rack.welds.lug_plate
+
+
+def _lugs(rack: Rack, bracing: tuple[str, ...]) -> int:
+    """Return how many lugs are welded on for guys, stays (head and foot) and pinned knees."""
+    lugs = sum(4 for g in rack.guys_in(bracing) if g.attach != RAIL_CORNERS)
+    if rack.stays and STAYS in bracing:
+        lugs += 8 if rack.stays.attach != RAIL_CORNERS else 4
+    if rack.knees and "knees" in bracing and rack.knees.ends != "welded":
+        lugs += 4 * len(rack.posts.positions)
+    return lugs

@@ -1,0 +1,57 @@
+"""Where U-bolts along the beam find no room beside what is welded under it."""
+
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from frame.rack.rack import Rack
+from frame.shop.pieces import Piece
+from frame.shop.straps import strap_of
+from frame.units import INCH
+
+ROOM = INCH / 8
+"""Room beside a weld for a rod [m] (judgement)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Crowded:
+    """A `rail`, from 1, whose U-bolts come onto `what`: shifted so far along the beam it is free.
+
+    `shift` [m], towards the beam's far end positive.
+    """
+
+    rail: int
+    what: str
+    shift: float
+
+
+def crowded(rack: Rack, pieces: tuple[Piece, ...]) -> tuple[Crowded, ...]:
+    """Find the rails whose U-bolts come onto a sleeve, a knee or a lug of the beam."""
+    strap, rod = strap_of(rack), rack.rails.u_bolts.diameter
+    half = (strap.out[-1] if strap else 0.0) + rod / 2 + ROOM
+    beam = next(p for p in pieces if p.name == "beam")
+    found = []
+    for mark in (m for m in beam.marks if m.name.startswith("rail ")):
+        for what, at, taken in _obstacles(rack, pieces, beam):
+            over = half + taken - abs(mark.at - at)
+            if over > 0:
+                sign = 1.0 if mark.at >= at else -1.0
+                rail = int(mark.name.removeprefix("rail "))
+                found.append(Crowded(rail=rail, what=what, shift=sign * over))
+    return tuple(found)
+
+
+def _obstacles(
+    rack: Rack, pieces: tuple[Piece, ...], beam: Piece
+) -> Iterator[tuple[str, float, float]]:
+    """Yield the mark of what is welded to the beam, where, half of what it takes along it [m]."""
+    leg, lug = rack.welds.leg, rack.welds.lug_length / 2
+    sleeve = next(p for p in pieces if p.name == "sleeve")
+    knee = next((p for p in pieces if p.name == "knee"), None)
+    for mark in beam.marks:
+        if mark.name.startswith("sleeve"):
+            yield mark.name, mark.at, sleeve.od / 2 + leg
+        elif mark.name.startswith("knee") and knee:
+            yield mark.name, mark.at, knee.od / 2 / math.sin(knee.ends[1].angle) + leg
+        elif mark.name.startswith("eye of "):
+            yield mark.name.removeprefix("eye of "), mark.at, lug

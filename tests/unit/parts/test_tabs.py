@@ -1,0 +1,76 @@
+"""Tabs of pinned braces and feet of stays, by hand."""
+
+import math
+
+import numpy as np
+import pytest
+
+from frame.checks.welds.tab import Tab, slot_length, tab_line
+from frame.parts.steel.braces import brace_checks
+from frame.parts.welds.tabs import tab_checks
+from frame.parts.welds.welds import weld_checks
+from tests.step_check import assert_steps
+from tests.unit.parts.solved import INCH, ONE_POST_30, POUND, found, solved
+
+PINNED = (*ONE_POST_30, ("ends", 'ends = "pinned"'))
+STAYS = 'from = "post top"\npipe = "1-1/2 in nominal"\nout = "5 ft"\nalong = "3 ft"'
+TAB = ("weld, knee, left at tab", "weld metal")
+
+
+def test_a_tab_carries_its_knee_along_four_lines() -> None:
+    """1.9 in pipe: slots 1.9 in long, four fillets of it; what the knee weighs is left out."""
+    now = solved("one_post", ("knees",), PINNED)
+    check = found(tab_checks, now)[TAB]
+    knee = found(brace_checks, now)
+    axial = [np.max(knee["knee, left", name].demand, axis=(1, 2)) for name in ("buckling", "pull")]
+    force = np.maximum(*axial)
+    large = force > 1e3
+    assert large.sum() > 30
+    assert check.demand[large] == pytest.approx(force[large] / (4 * 1.9 * INCH), rel=0.05)
+    # E70, leg 3/16 in: 0.3 x 70 x 0.707 x 3/16 = 2.784 kip/in along the weld
+    assert np.min(check.allowable) >= 2784 * POUND / INCH * 0.999
+    assert np.max(check.allowable) <= 1.5 * 2784 * POUND / INCH
+    assert_steps(check, 3)
+
+
+def test_four_lines_bent_by_a_force_at_the_hole() -> None:
+    """Against the four lines cut into bits: direct shear and M y / sum of y^2 at their ends."""
+    tab = Tab(length=2.0, arm=1.75, leg=0.1875)
+    bits = np.linspace(-1, 1, 20001)
+    share = 4 * 2.0 * np.mean(bits**2)
+    line = tab_line(1000.0, 300.0, tab)
+    across = 300 / 8 + 300 * (1.75 + 1.0) * 1.0 / share
+    assert line.force == pytest.approx(math.hypot(1000 / 8, across), rel=1e-3)
+    assert line.along == pytest.approx(125.0)
+
+
+def test_a_slot_is_no_shorter_than_its_pipe_is_thick() -> None:
+    assert slot_length(3.0, 1.9) == 1.9
+    assert slot_length(6.0, 1.9) == 3.0
+
+
+def test_welded_knees_have_no_tabs() -> None:
+    assert not found(tab_checks, solved("one_post", ("knees",), ONE_POST_30))
+
+
+def test_the_foot_of_a_stay_is_welded_for_what_the_stay_brings_down() -> None:
+    """5 ft out, 3 ft along: the lug pulled N sin square to its flat and N cos along it."""
+    now = solved("one_post", ("stays",), (*ONE_POST_30, ("[stays] from", STAYS)))
+    checks = found(tab_checks, now)
+    name = "stay, front left"
+    line = checks[f"weld, {name} at foot", "weld metal"]
+    model = now.block.frame.ideal.model
+    (number,) = model.members_of(name)
+    ends = [np.array(model.nodes[n].xyz) for n in model.members[number].ends]
+    run, rise = np.hypot(*(ends[1] - ends[0])[:2]), ends[1][2] - ends[0][2]
+    N = np.abs(now.answer.on_members([number])[:, 0, 0])
+    sine, cosine = rise / math.hypot(run, rise), run / math.hypot(run, rise)
+    size = 3 * INCH
+    across = N * sine / (2 * size) + 3 * N * cosine * size / 2 / size**2
+    by_hand = np.hypot(across, N * cosine / (2 * size))
+    large = N > 4e3
+    assert large.any()
+    assert line.demand[large] == pytest.approx(by_hand[large], rel=0.06)
+    heads = found(weld_checks, now)
+    assert (f"weld, {name}", "weld metal") in heads
+    assert (f"weld, {name} at tab", "base metal at weld") in checks
