@@ -1,12 +1,9 @@
-// On paper every fold is open; afterwards each is as it was.
+// One button opens every check, and closes them again: what is open is printed.
 
-const folds = () => document.querySelectorAll("details");
+const folds = document.getElementById("folds");
 
-addEventListener("beforeprint", () => folds().forEach((fold) => {
-  fold.dataset.was = fold.open;
-  fold.open = true;
-}));
-
-addEventListener("afterprint", () => folds().forEach((fold) => {
-  fold.open = fold.dataset.was === "true";
-}));
+folds.addEventListener("click", () => {
+  const open = folds.textContent === "Open all";
+  document.querySelectorAll("details").forEach((fold) => { fold.open = open; });
+  folds.textContent = open ? "Close all" : "Open all";
+});

@@ -11,14 +11,13 @@ from click.testing import CliRunner
 
 from frame.cli.main import rack
 from frame.page.first_words import paragraphs
-from frame.plan.decision import decide
 from frame.report.screen.first import screen
 from frame.report.screen.steps import rows
+from tests.odd_page import NAME, odd_decision, odd_page
 
 CASES = Path(__file__).parents[2] / "cases"
 MOST_BYTES = 3_000_000
-NAME = '<b>"R&D"</b> $x^2$ {{ 7 * 6 }} שלום 😀'
-TEXT = (CASES / "wash_house.toml").read_text("utf-8").replace('"wash house"', f"'{NAME}'")
+pytestmark = pytest.mark.xdist_group("odd page")
 OPEN = {"meta", "img", "br", "hr", "link", "input"}
 
 
@@ -51,14 +50,8 @@ def plain(text: str) -> str:
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory) -> str:
-    folder = tmp_path_factory.mktemp("page")
-    file = folder / "odd.toml"
-    file.write_text(TEXT, "utf-8")
-    done = CliRunner().invoke(rack, ["page", str(file)], catch_exceptions=False)
-    assert done.exit_code == 0, done.output
-    assert done.output == f"Wrote {folder / 'odd.html'}.\n"
-    return (folder / "odd.html").read_text("utf-8")
+def made() -> str:
+    return odd_page()
 
 
 @pytest.fixture(scope="module")
@@ -72,7 +65,7 @@ def read(made: str) -> Read:
 
 @pytest.fixture(scope="module")
 def decision():
-    return decide(TEXT, "odd.toml")
+    return odd_decision()
 
 
 def test_it_is_small_and_needs_nothing_from_outside(made: str, read: Read) -> None:

@@ -7,7 +7,7 @@ const TURNS = { front: [0, 0], side: [90, 0], corner: [-32, 20], above: [0, 90] 
 
 function begin(data, root) {
   const at = (name) => root.querySelector(`[data-set="${name}"]`);
-  const state = { data, root, at, svg: root.querySelector("svg"), units: data.units };
+  const state = { data, root, at, svg: root.querySelector("svg"), units: data.units, asked: false };
   const [, mph] = data.units.speed.usual;
   data.racks.forEach((rack, i) => at("rack").add(new Option(rack.title, i)));
   data.times.forEach((times) => at("times").add(new Option(times === 1 ? "true size" : `${times} times`, times)));
@@ -55,7 +55,11 @@ function fillWinds(state) {
 }
 
 const held = ({ data, at }) => data.racks[at("rack").value].tilts[at("tilt").value];
-const gustOf = ({ data, at }) => Number(at("gust").value) * data.units.speed.usual[1];
+
+// The gust the page was made for is no whole number; it stands until the reader sets another.
+function gustOf({ data, at, asked }) {
+  return asked ? Number(at("gust").value) * data.units.speed.usual[1] : data.gust.start;
+}
 
 // The wind asked for: one of the list, or the one among some that moves the top most.
 function windOf(state, end, gust) {
@@ -116,6 +120,7 @@ const topSpot = (now) => {
 
 // Set what follows from a new rack, tilt, guys, wind or gust, and draw.
 function change(state, name) {
+  if (name === "gust") state.asked = true;
   if (name === "rack") newRack(state, state.at("tilt").value);
   if (name === "tilt") newRack(state, state.at("tilt").value);
   state.now = null;
