@@ -8,16 +8,39 @@ os.environ.setdefault("MPLBACKEND", "Agg")
 import pytest
 from hypothesis import HealthCheck, settings
 
+from tests.often import often
+
 settings.register_profile(
-    "desk", max_examples=25, deadline=None, suppress_health_check=[HealthCheck.too_slow]
+    "desk",
+    max_examples=often(25, 100),
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
 )
 settings.register_profile("ci", settings.get_profile("desk"), derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
 
+SHARED = {"decided", "case_models", "case_blocks"}
+"""What is worked out once a rack, by its name."""
+
+
+@pytest.fixture
+def decided_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Work out once what is decided on a file, for all commands and tests that ask for it."""
+    from frame.draw import whats
+    from frame.page import page
+    from frame.plan import decision
+    from tests.decided import decide_once
+
+    for module in (decision, whats, page):
+        monkeypatch.setattr(module, "decide", decide_once)
+
+
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
-    """Keep tests of the same rack's decision on one worker, which works it out once."""
+    """Keep tests that share work on one worker: those of one rack, else those of one file."""
     for item in items:
         asked = getattr(item, "callspec", None)
-        if asked and "name" in asked.params and hasattr(getattr(item, "module", None), "decided"):
-            item.add_marker(pytest.mark.xdist_group(str(asked.params["name"])))
+        rack = asked and SHARED & vars(item.module).keys() and asked.params.get("name")
+        if not item.get_closest_marker("xdist_group"):
+            group = rack or item.path.relative_to(item.config.rootpath)
+            item.add_marker(pytest.mark.xdist_group(str(group)))

@@ -15,6 +15,8 @@ from frame.units import show_no_more
 from frame.verdict import compare as comparison
 from frame.verdict.inspect import Inspection
 
+pytestmark = pytest.mark.xdist_group("the small yard")
+
 
 @pytest.mark.parametrize(
     ("names", "fitted"),

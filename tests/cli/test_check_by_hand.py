@@ -14,6 +14,8 @@ from frame.report.elevations import compared
 from frame.units import show
 from frame.verdict.inspect import Inspection
 
+pytestmark = pytest.mark.xdist_group("the small yard")
+
 
 def test_by_hand_shows_the_steps_of_both_models(run_check: Any, found: Inspection) -> None:
     """The code's use at the map gust, then medians at the gust at which it is expected to go."""

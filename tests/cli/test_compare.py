@@ -12,6 +12,8 @@ from frame.report.compare_page import AS_DESCRIBED
 from frame.report.data.document import document
 from frame.report.ladder import about
 
+pytestmark = pytest.mark.xdist_group("the small yard")
+
 
 def test_below_the_first_screen_come_the_nearest_its_reason_the_next_cure_and_the_cautions(
     run_compare: Any, study: Study

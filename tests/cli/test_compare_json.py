@@ -19,6 +19,8 @@ from frame.report import words
 from frame.report.data.plain import finite
 from frame.units import show
 
+pytestmark = pytest.mark.xdist_group("the small yard")
+
 KEYS = {
     "name", "fitted", "sag", "sway", "swing", "limit_gust", "act_by_gust", "let_go_gust", "holds",
     "ladder", "braces", "guys", "anchors", "post", "first_frequency_hz", "buckling_factor",

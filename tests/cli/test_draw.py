@@ -63,6 +63,8 @@ def test_it_writes_other_kinds_by_their_ending(tmp_path: Path, kind: str, start:
     assert target.read_bytes().startswith(start)
 
 
+@pytest.mark.xdist_group("orchard_wall")
+@pytest.mark.usefixtures("decided_once")
 def test_beside_the_rack_as_it_is_stands_what_the_plan_ends_with(tmp_path: Path) -> None:
     done = draw(CASES / "orchard_wall.toml", "-o", tmp_path / "plan.png")
     assert done.exit_code == 0, done.output

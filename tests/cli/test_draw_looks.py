@@ -60,6 +60,8 @@ def test_the_space_view(name: str) -> None:
         assert "post top moves" in said(figure) or one.gone
 
 
+@pytest.mark.xdist_group("orchard_wall")
+@pytest.mark.usefixtures("decided_once")
 @pytest.mark.parametrize("what", ["guys", "knees", "ladder", "plan", "gusts"])
 def test_the_charts(what: str) -> None:
     make, _ = FIGURES[what]

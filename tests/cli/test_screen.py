@@ -13,9 +13,10 @@ from frame.report.screen.lines import left_out
 from frame.report.screen.phrases import WIDTH
 from frame.units import DEG, parse
 from tests.decided import decided
+from tests.often import often
 
 CASES = sorted(path.stem for path in (Path(__file__).parents[2] / "cases").glob("*.toml"))
-RANDOM = [f"random {seed}" for seed in range(4)]
+RANDOM = [f"random {seed}" for seed in range(often(2, 4))]
 JARGON = re.compile(
     r"chord wall|growth|\bcorners?\b|utili[sz]ation|\binf\b|\bnan\b|\bNone\b", re.IGNORECASE
 )

@@ -51,7 +51,7 @@ def test_single_picket():
 
 
 def test_home_anchor_is_tested_to_4725_lb():
-    assert float(proof_pull(3150 * LB)) / LB == pytest.approx(4725)
+    assert float(proof_pull(3150 * LB, 0.0)) / LB == pytest.approx(4725)
     assert float(proved(3150 * LB, 4725 * LB).utilisation) == pytest.approx(1.0)
 
 

@@ -14,6 +14,8 @@ from frame import api
 ROOT = Path(__file__).parents[2]
 
 
+@pytest.mark.xdist_group("orchard_wall")
+@pytest.mark.usefixtures("decided_once")
 def test_every_example_runs(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(ROOT)
     found = doctest.testmod(api)

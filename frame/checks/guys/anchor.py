@@ -191,7 +191,7 @@ def rock_eye(
     )
 
 
-def proof_pull(working: Numbers, pretension: Numbers = 0.0) -> npt.NDArray[np.float64]:
+def proof_pull(working: Numbers, pretension: Numbers) -> npt.NDArray[np.float64]:
     """Pull to test an anchor by [N]: 1.5 times the larger of working pull and pretension.
 
     `working`: greatest pull of the allowable-stress combinations [N]. Pull along the guy, hold ten

@@ -13,6 +13,7 @@ from frame.casefile.explain import validate
 from frame.casefile.notes import Notes
 from frame.casefile.starter import starter_text
 from frame.errors import InputError, Problem
+from tests.often import often
 
 SOUND = tomllib.loads(starter_text())
 ODD = st.one_of(
@@ -49,7 +50,7 @@ def problems_of(raw: dict[str, Any]) -> tuple[Problem, ...]:
     return (*problems, *notes.problems)
 
 
-@settings(max_examples=400, deadline=None)
+@settings(max_examples=often(100, 400), deadline=None)
 @given(st.lists(st.tuples(st.sampled_from(places(SOUND)), ODD), min_size=1, max_size=4))
 def test_odd_values_never_break_the_reading(changes: list[tuple[tuple[Any, ...], Any]]) -> None:
     raw = copy.deepcopy(SOUND)
@@ -64,7 +65,7 @@ def test_odd_values_never_break_the_reading(changes: list[tuple[tuple[Any, ...],
     assert all(problem.what and problem.right for problem in problems_of(raw))
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=often(50, 200), deadline=None)
 @given(st.sampled_from(places(SOUND)), st.booleans())
 def test_a_part_left_out_or_misspelt_never_breaks_the_reading(
     place: tuple[Any, ...], misspell: bool

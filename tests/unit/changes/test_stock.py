@@ -16,6 +16,7 @@ from frame.rack.stock import Piece
 from frame.sizing.size import size
 from frame.tables import steels, wires
 from tests.builders import FOOT, INCH, changed, path_of
+from tests.often import often
 
 PIPE = Pipe(label="any", od=0.1, wall=0.005, weight=100.0, steel=steels.find("A53 B"))
 NAME = "yard.toml"
@@ -135,7 +136,7 @@ def can_be_cut(rests: list[float], lengths: list[float]) -> bool:
     return False
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=often(50, 200), deadline=None)
 @given(
     st.lists(st.floats(1.0, 7.0), min_size=1, max_size=3),
     st.lists(st.floats(0.5, 5.0), min_size=1, max_size=5),

@@ -11,6 +11,7 @@ from frame.shop.ground import Ground
 from frame.shop.job import make_job
 from frame.shop.tilt_stop import stop_plate_of
 from tests.builders import CASES, INCH, case, changed
+from tests.often import often
 from tests.random_racks import random_rack
 
 DEGREE = math.pi / 180
@@ -24,7 +25,7 @@ def turned(tilt: float, heading: float) -> np.ndarray:
     return np.array([[c, -s, 0], [s, c, 0], [0, 0, 1]]) @ tilted
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", range(often(6, 12)))
 def test_the_gap_is_the_least_of_many_points_of_the_box(seed: int) -> None:
     draw = np.random.default_rng(seed)
     half = draw.uniform(0.1, 1.0, 3)
@@ -108,7 +109,7 @@ def test_a_rack_turned_over_close_guys_strikes_them() -> None:
     assert {t.what for t in near.turning} >= {"guy, front left", "guy, back right"}
 
 
-@pytest.mark.parametrize("rack", [*CASES, *range(20)], ids=str)
+@pytest.mark.parametrize("rack", [*CASES, *range(often(8, 20))], ids=str)
 def test_holes_of_the_stop_meet_those_of_the_rail_at_every_tilt(rack: str | int) -> None:
     """Two holes of a rail turned about the beam's axis land on the plate's pair for that tilt."""
     found = case(rack) if isinstance(rack, str) else random_rack(rack)

@@ -7,10 +7,11 @@ import pytest
 from frame.report.shop.data import document
 from frame.shop.job import make_job
 from tests.builders import CASES, INCH, case, changed
+from tests.often import often
 from tests.random_racks import random_rack
 from tests.unit.shop.rebuilt import Rebuilt
 
-RANDOM = 60
+RANDOM = often(15, 60)
 
 
 def rebuilt(rack) -> Rebuilt:
