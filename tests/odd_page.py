@@ -4,11 +4,14 @@ from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
+import pytest
 from click.testing import CliRunner
 
 from frame.cli.main import rack
-from frame.plan.decision import Decision, decide
+from frame.page import page
+from frame.plan.decision import Decision
 from tests.builders import path_of
+from tests.decided import decide_once
 
 NAME = '<b>"R&D"</b> $x^2$ {{ 7 * 6 }} שלום 😀'
 TEXT = path_of("wash_house").read_text("utf-8").replace('"wash house"', f"'{NAME}'")
@@ -17,7 +20,8 @@ TEXT = path_of("wash_house").read_text("utf-8").replace('"wash house"', f"'{NAME
 @cache
 def odd_page() -> str:
     """What `rack page` writes of it."""
-    with TemporaryDirectory() as folder:
+    with TemporaryDirectory() as folder, pytest.MonkeyPatch.context() as patch:
+        patch.setattr(page, "decide", decide_once)
         file = Path(folder) / "odd.toml"
         file.write_text(TEXT, "utf-8")
         done = CliRunner().invoke(rack, ["page", str(file)], catch_exceptions=False)
@@ -26,7 +30,6 @@ def odd_page() -> str:
         return file.with_suffix(".html").read_text("utf-8")
 
 
-@cache
 def odd_decision() -> Decision:
     """What `rack compare` decides on it."""
-    return decide(TEXT, "odd.toml")
+    return decide_once(TEXT, "odd.toml")
