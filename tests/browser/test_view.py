@@ -24,7 +24,7 @@ from frame.rack.rack import bracing_title
 from frame.solved.alpha import MEDIAN_ALPHA
 from frame.units import show
 from tests.browser.chromium import browser, needs_chromium, opened
-from tests.builders import CASES, MPH, case
+from tests.builders import CASES, MPH, case, changed
 
 pytestmark = needs_chromium
 SETTINGS = 20
@@ -254,5 +254,20 @@ def test_places_pulls_and_labels_are_the_programs(name: str, tmp_path: Path, sta
             assert float(told.rstrip(" %")) == pytest.approx(100 * harder[kinds].max(), abs=USE)
         seen += 1
     assert seen > SETTINGS // 2
+    assert not heard.errors
+    page.close()
+
+
+def test_names_from_the_file_are_text(tmp_path: Path, started) -> None:
+    odd = "</script><b>שמאל</b> 😀"
+    rack = changed("orchard_wall", ("[[guys]]\n", f"[[guys]]\nname = '{odd}'\n"))
+    page, heard = opened(started, page_of(choices_of(rack), tmp_path, rack.units))
+    titles = page.evaluate(
+        "[...document.querySelector('[data-set=rack]').options].map((o) => o.textContent)"
+    )
+    assert titles == [bracing_title(b) for b in rack.bracings()]
+    page.locator("[data-set=rack]").select_option(label=odd)
+    assert odd in page.locator("#turned-caption").text_content()
+    assert page.locator("b").count() == 0
     assert not heard.errors
     page.close()
