@@ -27,13 +27,9 @@ SHARED = {"decided", "case_models", "case_blocks"}
 @pytest.fixture
 def decided_once(monkeypatch: pytest.MonkeyPatch) -> None:
     """Work out once what is decided on a file, for all commands and tests that ask for it."""
-    from frame.draw import whats
-    from frame.page import page
-    from frame.plan import decision
-    from tests.decided import decide_once
+    from tests.decided import share
 
-    for module in (decision, whats, page):
-        monkeypatch.setattr(module, "decide", decide_once)
+    share(monkeypatch)
 
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:

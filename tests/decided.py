@@ -2,7 +2,12 @@
 
 from functools import cache
 
+import pytest
+
 from frame.casefile.syntax import read_text
+from frame.draw import whats
+from frame.page import page
+from frame.plan import beside, decision
 from frame.plan.decision import Decision, decide
 from tests.builders import path_of
 from tests.random_racks import random_file
@@ -25,6 +30,14 @@ def once(text: str, name: str, units: str | None = None) -> Decision:
 def decide_once(text: str, name: str, units: str | None = None, **_how: object) -> Decision:
     """Stand in for `decide`, however it is to go about it."""
     return once(text, name, units)
+
+
+def share(patch: pytest.MonkeyPatch) -> None:
+    """Let commands take a decision from here, and work in this process alone."""
+    for module in (decision, whats):
+        patch.setattr(module, "decide", decide_once)
+    for module in (beside, whats, page):
+        patch.setattr(module, "processes", lambda: 1)
 
 
 def decided(name: str) -> Decision:

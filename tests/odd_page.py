@@ -8,10 +8,9 @@ import pytest
 from click.testing import CliRunner
 
 from frame.cli.main import rack
-from frame.page import page
 from frame.plan.decision import Decision
 from tests.builders import path_of
-from tests.decided import decide_once
+from tests.decided import decide_once, share
 
 NAME = '<b>"R&D"</b> $x^2$ {{ 7 * 6 }} שלום 😀'
 TEXT = path_of("wash_house").read_text("utf-8").replace('"wash house"', f"'{NAME}'")
@@ -21,7 +20,7 @@ TEXT = path_of("wash_house").read_text("utf-8").replace('"wash house"', f"'{NAME
 def odd_page() -> str:
     """What `rack page` writes of it."""
     with TemporaryDirectory() as folder, pytest.MonkeyPatch.context() as patch:
-        patch.setattr(page, "decide", decide_once)
+        share(patch)
         file = Path(folder) / "odd.toml"
         file.write_text(TEXT, "utf-8")
         done = CliRunner().invoke(rack, ["page", str(file)], catch_exceptions=False)
