@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from frame.loads.wind import HALF_AIR_DENSITY
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
+from frame.shop.braces import WELDED
 from frame.shop.pieces import Piece, part_of
 from frame.units import LB, MPH
 
@@ -123,9 +124,15 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
     )
     yield Stage(do=f"{lock} Paint a line across sleeve and post.")
     knees = rack.knees if KNEES in bracing else None
+    pinned = knees is not None and knees.ends != WELDED
     if knees and knees.fitted == "before":
         yield Stage(
-            do="Fit the knees: tack both ends, check the beam with a string, weld.",
+            do="Fit the knees: "
+            + (
+                "pin both ends, check the beam with a string, tighten and lock the bolts."
+                if pinned
+                else "tack both ends, check the beam with a string, weld."
+            ),
             lift=by_name["knee"].weight,
         )
     yield Stage(
@@ -134,6 +141,11 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
         lift=by_name["rail"].weight,
         balance=by_name["rail"].length / 2,
     )
+    if rack.rails.stops:
+        yield Stage(
+            do="Bolt each tilt stop to its rail in one pair of holes, the rail at that tilt, and "
+            "weld it to the beam; then drill the rail for the other tilts through the plate.",
+        )
     if rack.ties and TIES in bracing and rack.ties.fitted == "before":
         yield Stage(do="Bolt the tie rails under the rail ends.", lift=by_name["tie rail"].weight)
     yield Stage(
@@ -146,16 +158,23 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
 
 def _later(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Stage]:
     knees = rack.knees if KNEES in bracing else None
+    pinned = knees is not None and knees.ends != WELDED
     if knees and knees.fitted == "jacked":
         yield Stage(
             do="Jack the beam under both knee points at once, on timber to firm ground, until a "
-            "string along its top is straight. Fit the knees, weld both ends, let them cool, then "
-            "let the jacks down together.",
+            "string along its top is straight. "
+            + (
+                "Pin the knees, their holes drilled to fit, then "
+                if pinned
+                else "Fit the knees, weld both ends, let them cool, then "
+            )
+            + "let the jacks down together.",
             lift=by_name["knee"].weight,
         )
     elif knees and knees.fitted == "after":
         yield Stage(
-            do="Fit the knees as the beam hangs and weld them; the droop stays.",
+            do=f"Fit the knees as the beam hangs and {'pin' if pinned else 'weld'} them; the "
+            "droop stays.",
             lift=by_name["knee"].weight,
         )
     if rack.ties and TIES in bracing and rack.ties.fitted != "before":

@@ -11,7 +11,8 @@ from frame.shop.tilt_stop import StopPlate
 from frame.shop.words import tape
 from frame.units import DEG, INCH, METRIC, MM
 
-CROSS = 0.12
+CROSS, TABLE = 0.12, 4.7
+"""Half a cross, and the width of the table of holes [in]."""
 TURN = np.linspace(0.0, 2 * np.pi, 73)
 
 
@@ -66,11 +67,18 @@ def _plate(paper: Paper, stop: StopPlate, od: float, system: str) -> None:
         letters[letter] = tilt
         for x, y in pair:
             px, py = x0 + x / INCH, y0 - y / INCH
-            _circle(paper, px, py, stop.hole / 2 / INCH)
+            _circle(paper, px, py, radius_of(stop))
             paper.rule(px - CROSS, py, px + CROSS, py, linewidth=0.6)
             paper.rule(px, py - CROSS, px, py + CROSS, linewidth=0.6)
-            paper.put(px + 0.03, py + 0.02, letter, SMALL - 2)
-    _table(paper, stop, letters, (x0 + half + 0.4, paper.down), system)
+            paper.put(px + radius_of(stop) + 0.04, py - 0.08, letter, SMALL, weight="bold")
+    beside = x0 + half + 0.5
+    below = paper.width - beside < TABLE
+    _table(paper, stop, letters, (0.0, y0 + 0.5) if below else (beside, paper.down), system)
+
+
+def radius_of(stop: StopPlate) -> float:
+    """Radius of a hole on paper [in]."""
+    return stop.hole / 2 / INCH
 
 
 def _table(

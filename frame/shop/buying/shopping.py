@@ -8,7 +8,7 @@ from frame.rack.guy import BLOCK, NO_FITTING
 from frame.rack.rack import Rack
 from frame.shop.buying.bolts import bolts
 from frame.shop.buying.items import Item, Shopping
-from frame.shop.buying.words import SLEEVE_STOCK, anchor_words
+from frame.shop.buying.words import SLEEVE_STOCK, anchor_words, eye_words, rod_words
 from frame.shop.cut_plan import PilePlan
 from frame.shop.lines import CLIPS, GuyLine, clips_of
 from frame.shop.pieces import CHANNEL, PIPE, PLATE, Piece
@@ -122,6 +122,7 @@ def _guys(rack: Rack, bracing: tuple[str, ...], lines: tuple[GuyLine, ...]) -> I
             name=f"anchor: {anchor_words(group, rack.units)}",
             amount=len(stakes),
             price=(prices.anchor or None) if prices else None,
+            note=eye_words(group),
         )
 
 
@@ -149,7 +150,7 @@ def _ground(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Item]:
 def _rest(rack: Rack, pieces: tuple[Piece, ...], welds: tuple[Weld, ...]) -> Iterator[Item]:
     prices = rack.prices
     yield Item(
-        name="welding rod, E7018, dry",
+        name=f"welding rod, {rod_words(rack.welds.electrode)}",
         amount=rod_weight_of(welds),
         unit="weight",
         note="a third of it is lost as stubs and spatter",

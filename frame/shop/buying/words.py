@@ -1,7 +1,7 @@
 """Words for things to buy."""
 
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK, SCREW, Guys
-from frame.units import show
+from frame.units import KSI, show
 
 SLEEVE_STOCK = "sleeve stock"
 
@@ -29,3 +29,15 @@ def anchor_words(group: Guys, system: str) -> str:
         ROCK: f"eye grouted in a {said(hold.size)} hole, {said(hold.length)} deep",
     }
     return words[group.anchor]
+
+
+def eye_words(group: Guys) -> str:
+    """Say what brings a buried log up to the guy; empty for other anchors."""
+    if group.anchor != DEADMAN or group.hold.tested:
+        return ""
+    return "with a rod from its middle to an eye over the ground, as strong as the guy, painted"
+
+
+def rod_words(electrode: float) -> str:
+    """Name the rod of a strength [Pa]."""
+    return "E7018, dry" if electrode >= 70 * KSI * (1 - 1e-6) else "E6010 or E6011"

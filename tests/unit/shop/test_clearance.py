@@ -4,6 +4,7 @@ import math
 
 import numpy as np
 import pytest
+from matplotlib.backends.backend_agg import FigureCanvasAgg
 
 from frame.draw.shop.book import template_pages
 from frame.shop.clearance import Box, clearance, gap
@@ -147,3 +148,17 @@ def test_stops_of_the_file_are_bought_welded_and_bolted() -> None:
     assert any(i.name.startswith("tilt stop plate") and i.amount == 4 for i in job.shopping.items)
     assert any(w.name.startswith("tilt stops") and w.count == 4 for w in job.welds)
     assert any(b.name.startswith("tilt stops") and b.count == 8 for b in job.bolted)
+
+
+@pytest.mark.parametrize("paper", ["letter", "a4"])
+@pytest.mark.parametrize("pipe", ["1-1/2 in nominal", "3-1/2 in nominal"])
+def test_the_table_of_a_stops_holes_lies_on_the_page(pipe: str, paper: str) -> None:
+    """A thick knee's template turns the paper upright, where no room is left beside the plate."""
+    rack = changed("boat_shed", ('pipe = "1-1/2 in nominal"', f'pipe = "{pipe}"'))
+    job = make_job(rack, ("knees",))
+    page = template_pages(job, paper)[-1]
+    renderer = FigureCanvasAgg(page).get_renderer()
+    width, _ = page.get_size_inches() * page.dpi
+    boxes = [t.get_window_extent(renderer) for t in page.texts if t.get_text()]
+    assert any("upper hole" in t.get_text() for t in page.texts)
+    assert all(box.x0 > 0 and box.x1 < width for box in boxes)
