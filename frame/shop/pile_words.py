@@ -1,6 +1,7 @@
 """A cut plan in words."""
 
 from frame.shop.cut_plan import Group
+from frame.shop.cutting.greedy import greedy
 from frame.shop.cutting.pile import NEARLY, Cut
 from frame.shop.job import Job
 from frame.shop.words import tape
@@ -25,6 +26,9 @@ def group_words(group: Group, system: str) -> list[str]:
             f"{plan.splices} {some}: bevelled, backing ring or inside sleeve, full penetration; "
             "only where drawn, where the pipe is lightly bent."
         )
+        whole = greedy(group.pile)
+        if whole is not None and whole.bought > plan.bought:
+            said.append(f"Without a splice it takes {whole.bought} new: what is a splice worth?")
     if not plan.proved:
         bought, splices, money = plan.bound
         said.append(

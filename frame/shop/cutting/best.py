@@ -1,7 +1,8 @@
 """The best plan: fewest sticks bought, then fewest splices, least money, least opened.
 
 Of the plans that are as good, the one with the weakest pipe where the least is carried, then the
-longest leftover.
+longest leftover. Where something is bought anyway, the longest leftover of all goes before what is
+opened: short sticks of the pile are used up, and the new one is left long.
 """
 
 import time
@@ -72,9 +73,13 @@ def _cheapest(pile: Pile, plan: CutPlan, end: float, *, spliced: bool) -> CutPla
         return replace(first, proved=False, bound=(*least[:2], min(least[2], first.money)))
     opened = {c.stick for c in cheaper.cuts}
     one.program.row(list(money.items()), -np.inf, cheaper.money + SLACK)
-    length = sum(pile.sticks[s].length for s in opened)
-    one.program.row(list(lengths.items()), -np.inf, length + SLACK)
-    cost = _strained(pile, one) | {longest_rest(pile, one): -1.0}
+    cost = _strained(pile, one)
+    if cheaper.bought:
+        cost |= {c: OPENED * lengths[c] / total for c in one.opened}
+    else:
+        length = sum(pile.sticks[s].length for s in opened)
+        one.program.row(list(lengths.items()), -np.inf, length + SLACK)
+    cost |= {longest_rest(pile, one, untouched=cheaper.bought > 0): -1.0}
     last = solve(one.program, cost, min(end - time.monotonic(), SECONDS / 6))
     if last.values is not None:
         cheaper = laid(pile, parts_of(pile, one, last.values), proved=True)

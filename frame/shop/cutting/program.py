@@ -151,8 +151,11 @@ def _splices(
         program.row([*reached, *highs, (then, length)], -np.inf, length)
 
 
-def longest_rest(pile: Pile, one: Written) -> int:
-    """Add the longest rest of a stretch of any stick that is opened; return its column."""
+def longest_rest(pile: Pile, one: Written, *, untouched: bool = False) -> int:
+    """Add the longest rest of a stretch of any stick that is opened; return its column.
+
+    With `untouched` sticks of the pile that are not opened count as well, by their whole length.
+    """
     bins, program = pile.bins(), one.program
     most = max((stop - start for _, (start, stop) in bins), default=0.0)
     longest = program.column(0, most)
@@ -160,7 +163,8 @@ def longest_rest(pile: Pile, one: Written) -> int:
     for b, (stick, (start, stop)) in enumerate(bins):
         this = program.column(0, 1, whole=True)
         chosen.append((this, 1.0))
-        program.row([(this, 1.0), (one.opened[stick], -1.0)], -np.inf, 0.0)
+        if not (untouched and pile.sticks[stick].at_hand):
+            program.row([(this, 1.0), (one.opened[stick], -1.0)], -np.inf, 0.0)
         room = stop - start
         program.row([(longest, 1.0), *one.used[b], (this, most)], -np.inf, most + room)
     program.row(chosen, 0, 1)

@@ -157,6 +157,17 @@ def test_the_longest_leftover_stays_in_one_piece() -> None:
     assert len(set(small)) == 1
 
 
+def test_a_new_length_is_left_long_where_the_pile_gives_the_short_pieces() -> None:
+    """4 m must come from the new 8 m; of three of 1 m two come from the old stick of 2.1 m."""
+    sticks = (Stick(name="old", length=2.1), Stick(name="new", length=8.0, at_hand=False))
+    needs = [Need(name="long", length=4.0, fits=frozenset({1}))]
+    needs += [Need(name=f"c{i}", length=1.0, fits=frozenset({0, 1})) for i in range(3)]
+    plan = best_plan(Pile(needs=tuple(needs), sticks=sticks, kerf=0.003, least=0.3))
+    assert plan is not None
+    assert plan.bought == 1
+    assert sorted(c.stick for c in plan.cuts if c.need) == [0, 0, 1]
+
+
 def test_the_weak_stick_goes_where_least_is_carried() -> None:
     sticks = (
         Stick(name="weak", length=2.1, strength=0.8),
