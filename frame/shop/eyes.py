@@ -10,8 +10,8 @@ from frame.idealize.posts import lug_height
 from frame.parts.welds.tabs import TAB_GAP
 from frame.parts.welds.welds import ARM_PER_LENGTH
 from frame.rack.brace import Stays
-from frame.rack.guy import BEAM_ENDS, POST_TOP, Guys
-from frame.rack.rack import Rack
+from frame.rack.guy import BEAM_ENDS, POST_TOP, RAIL_CORNERS, Guys
+from frame.rack.rack import KNEES, STAYS, Rack
 
 FRONT, BACK = -1.0, 1.0
 LEFT, RIGHT = -1.0, 1.0
@@ -130,3 +130,21 @@ def _rail_eye(rack: Rack, which: str, away: Point, rise: float, tilt: float) -> 
         point=centre + sign * (half - hole) * slope.up,
         foot=foot,
     )
+
+
+def rail_end_bolts(rack: Rack, bracing: tuple[str, ...]) -> int:
+    """Return how many bolts go through the ends of rails, for guys and stays that start there."""
+    places = [group.attach for group in rack.guys_in(bracing)]
+    if rack.stays and STAYS in bracing:
+        places.append(rack.stays.attach)
+    return 4 * places.count(RAIL_CORNERS)
+
+
+def lug_count(rack: Rack, bracing: tuple[str, ...]) -> int:
+    """Return how many lugs are welded on for guys, stays (head and foot) and pinned knees."""
+    lugs = sum(4 for g in rack.guys_in(bracing) if g.attach != RAIL_CORNERS)
+    if rack.stays and STAYS in bracing:
+        lugs += 8 if rack.stays.attach != RAIL_CORNERS else 4
+    if rack.knees and KNEES in bracing and rack.knees.ends != "welded":
+        lugs += 4 * len(rack.posts.positions)
+    return lugs

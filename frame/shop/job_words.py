@@ -32,6 +32,8 @@ def slope_words(job: Job) -> str:
         f"The ground falls {ground.slope / DEG:.0f} deg to the {ground.falls}: tapes lie along "
         "it, and every guy is cut for where its anchor comes out."
     )
+    if job.lines:
+        said += " Pulls and strengths were worked out with the anchors on level ground."
     return f"{said} {stepped_words(job)}".rstrip()
 
 

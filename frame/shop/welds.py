@@ -12,12 +12,16 @@ from frame.checks.welds.tab import slot_length
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
+from frame.shop.eyes import lug_count, rail_end_bolts
 from frame.shop.pieces import COPE, PLATE, TAB, End, Piece
 from frame.shop.straps import strap_words
 from frame.shop.templates import Template
 from frame.tables.steels import material
 from frame.units import show
 
+NUT_ROUND = 6 * 1.5 / math.sqrt(3)
+"""Round of a hexagon nut over its bolt [1]: 1.5 diameters across the flats, ASME B18.2.2."""
+CLAMPS_A_PANEL = 4
 LOST = 1 / 3
 """Rod lost as stubs and spatter (common practice: a third of a stick)."""
 
@@ -35,12 +39,15 @@ class Weld:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Bolted:
-    """A bolted joint, `count` of it to a rack: `torque` [N m], 0 for snug and locked."""
+    """A bolted joint, `count` of it to a rack: `torque` [N m], 0 for snug and locked.
+
+    None for the torque that the maker of the part gives.
+    """
 
     name: str
     count: int
     diameter: float
-    torque: float
+    torque: float | None
     words: str
 
 
@@ -71,32 +78,8 @@ def _welds(
             length=2 * rack.welds.lug_length,
             words=f"{size} fillet along both sides, the plate in line with pipe and guy",
         )
-    for one in found:
-        if one.name == "sleeve":
-            line = saddle_shape(one.od, one.end.header)
-            yield Weld(
-                name="beam in the saddle of the sleeve",
-                count=one.count,
-                leg=leg,
-                length=line.length,
-                words=f"{size} fillet all along the saddle, both sides, where the pipes open",
-            )
-        else:
-            yield Weld(
-                name=f"{one.name} {one.letter} on {one.end.onto}",
-                count=one.count,
-                leg=leg,
-                length=edge_length(one),
-                words=f"{size} fillet all round",
-            )
-    if rack.rails.stops:
-        yield Weld(
-            name="tilt stops on the beam",
-            count=rack.rails.stops,
-            leg=leg,
-            length=2 * WELDED * rack.beam.pipe.od,
-            words=f"{size} fillet on both faces of the plate, over its whole seat",
-        )
+    yield from _coped(found, leg, size)
+    yield from _of_sleeve_and_beam(rack, leg, size)
     for piece in pieces:
         tabs = piece.count * sum(end.kind == TAB for end in piece.ends)
         if tabs:
@@ -128,6 +111,55 @@ def _welds(
         )
 
 
+def _coped(found: tuple[Template, ...], leg: float, size: str) -> Iterator[Weld]:
+    for one in found:
+        if one.name == "sleeve":
+            line = saddle_shape(one.od, one.end.header)
+            yield Weld(
+                name="beam in the saddle of the sleeve",
+                count=one.count,
+                leg=leg,
+                length=line.length,
+                words=f"{size} fillet all along the saddle, both sides, where the pipes open",
+            )
+        else:
+            yield Weld(
+                name=f"{one.name} {one.letter} on {one.end.onto}",
+                count=one.count,
+                leg=leg,
+                length=edge_length(one),
+                words=f"{size} fillet all round",
+            )
+
+
+def _of_sleeve_and_beam(rack: Rack, leg: float, size: str) -> Iterator[Weld]:
+    lock = rack.sleeve.lock
+    if not isinstance(lock, Pin):
+        yield Weld(
+            name="nuts of the set bolts on the sleeve",
+            count=lock.count * len(rack.posts.positions),
+            leg=leg,
+            length=NUT_ROUND * lock.diameter,
+            words=f"{size} fillet all round the nut, before the sleeve goes on, a bolt in it",
+        )
+    for _ in rack.beam.splices[:1]:
+        yield Weld(
+            name="splices of the beam",
+            count=len(rack.beam.splices),
+            leg=rack.beam.pipe.wall,
+            length=math.pi * rack.beam.pipe.od,
+            words="bevelled, backing ring or inside sleeve, full penetration",
+        )
+    if rack.rails.stops:
+        yield Weld(
+            name="tilt stops on the beam",
+            count=rack.rails.stops,
+            leg=leg,
+            length=2 * WELDED * rack.beam.pipe.od,
+            words=f"{size} fillet on both faces of the plate, over its whole seat",
+        )
+
+
 def _ends(pieces: tuple[Piece, ...], name: str) -> Iterator[End]:
     return (end for p in pieces if p.name == name for end in p.ends)
 
@@ -150,7 +182,27 @@ def bolted_of(
 ) -> tuple[Bolted, ...]:
     """List the bolted joints of one rack."""
     letter = next((p.letter for p in pieces if p.kind == PLATE), "")
-    return tuple(_bolted(rack, bracing, letter))
+    return (*_bolted(rack, bracing, letter), *_hung(rack, bracing))
+
+
+def _hung(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Bolted]:
+    """Yield the bolts that lines and braces hang on, and the clamps of the panels."""
+    hung = lug_count(rack, bracing) + rail_end_bolts(rack, bracing)
+    if hung:
+        yield Bolted(
+            name="lugs and rail ends, to guys and braces",
+            count=hung,
+            diameter=rack.welds.lug_bolt,
+            torque=0.0,
+            words="snug, locking nuts, so that it can turn",
+        )
+    yield Bolted(
+        name="panel clamps",
+        count=CLAMPS_A_PANEL * rack.panels.across * rack.panels.up,
+        diameter=rack.panels.clamp_bolt,
+        torque=None,
+        words="as the panel's maker says, every one before the next panel; again after a month",
+    )
 
 
 def _bolted(rack: Rack, bracing: tuple[str, ...], letter: str) -> Iterator[Bolted]:

@@ -42,7 +42,10 @@ def _said(stop: StopPlate, job: Job) -> str:
         else "the file has none, and none is counted on; worth having while U-bolts are loose"
     )
     crowded = (
-        " Holes of tilts that run together: drill only the outer ones." if stop.crowded else ""
+        " Holes of neighbouring tilts run into one another: drill them by turns in two plates, "
+        "one on either side of the rail."
+        if stop.crowded
+        else ""
     )
     return (
         f"{many[0].upper()}{many[1:]}. Plate {tape(stop.thickness, system)} thick, square to the "
@@ -65,12 +68,14 @@ def _plate(paper: Paper, stop: StopPlate, od: float, system: str) -> None:
     letters = {}
     for letter, (tilt, pair) in zip("abcdefghijklmnopqrst", stop.holes.items(), strict=False):
         letters[letter] = tilt
-        for x, y in pair:
+        for side, (x, y) in zip((-1, 1), pair, strict=True):
             px, py = x0 + x / INCH, y0 - y / INCH
             _circle(paper, px, py, radius_of(stop))
             paper.rule(px - CROSS, py, px + CROSS, py, linewidth=0.6)
             paper.rule(px, py - CROSS, px, py + CROSS, linewidth=0.6)
-            paper.put(px + radius_of(stop) + 0.04, py - 0.08, letter, SMALL, weight="bold")
+            beside = px + side * (radius_of(stop) + 0.04)
+            how = "left" if side > 0 else "right"
+            paper.put(beside, py - 0.08, letter, SMALL, weight="bold", ha=how)
     beside = x0 + half + 0.5
     below = paper.width - beside < TABLE
     _table(paper, stop, letters, (0.0, y0 + 0.5) if below else (beside, paper.down), system)

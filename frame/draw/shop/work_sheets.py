@@ -94,13 +94,19 @@ def write_welds(paper: Paper, job: Job) -> None:
                 f"{b.count} x",
                 b.name,
                 show(b.diameter, "length", system),
-                show(b.torque, "torque", system, 2) if b.torque else "snug",
+                _torque(b.torque, system),
                 b.words,
             )
             for b in job.bolted
         ],
         SMALL + 1,
     )
+
+
+def _torque(torque: float | None, system: str) -> str:
+    if torque is None:
+        return "maker's"
+    return show(torque, "torque", system, 2) if torque else "snug"
 
 
 def write_raising(paper: Paper, job: Job) -> None:

@@ -3,18 +3,17 @@
 from collections.abc import Iterator
 
 from frame.checks.welds.tab import slot_length
-from frame.rack.guy import RAIL_CORNERS
-from frame.rack.rack import STAYS, TIES, Rack
+from frame.rack.rack import TIES, Rack
 from frame.rack.sleeve import Pin
 from frame.shop.buying.items import Item
 from frame.shop.buying.words import grade_words
-from frame.shop.eyes import lug_arm
+from frame.shop.eyes import lug_arm, lug_count, rail_end_bolts
 from frame.shop.pieces import TAB, Piece
 from frame.shop.straps import strap_of
 from frame.shop.tilt_stop import stop_plate_of
+from frame.shop.welds import CLAMPS_A_PANEL
 from frame.units import INCH, show
 
-CLAMPS_A_PANEL = 4
 PAST_NUT = INCH
 """Bolt past what it holds: nut, washers, threads [m] (common practice, no source)."""
 
@@ -51,12 +50,16 @@ def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
         deep = rack.rails.channel.depth + rack.ties.channel.depth + PAST_NUT
         name = f"bolt {lug} x {show(deep, 'length', units)}, tie to rail"
         yield Item(name=name, amount=count, note="locking nut, square washers")
-    lugs = _lugs(rack, bracing)
+    lugs, ends = lug_count(rack, bracing), rail_end_bolts(rack, bracing)
     if lugs:
         side, plate = (show(v, "length", units) for v in (rack.welds.lug_length, _plate(rack)))
         name = f"plate {side} x {side} x {plate}, hole for a {lug} bolt"
         yield Item(name=name, amount=lugs, note="lugs, mild steel")
         yield Item(name=f"bolt {lug} for a lug", amount=lugs, note="locking nut, two washers")
+    if ends:
+        long = show(rack.rails.channel.depth + PAST_NUT, "length", units)
+        name = f"bolt {lug} x {long}, through a rail's end"
+        yield Item(name=name, amount=ends, note="locking nut, square washers; for guys or stays")
     yield from _tabs(rack, pieces)
     stop = stop_plate_of(rack)
     if stop and stop.count:
@@ -100,13 +103,3 @@ def _leg(rack: Rack) -> float:
 
 def _plate(rack: Rack) -> float:
     return rack.welds.lug_plate
-
-
-def _lugs(rack: Rack, bracing: tuple[str, ...]) -> int:
-    """Return how many lugs are welded on for guys, stays (head and foot) and pinned knees."""
-    lugs = sum(4 for g in rack.guys_in(bracing) if g.attach != RAIL_CORNERS)
-    if rack.stays and STAYS in bracing:
-        lugs += 8 if rack.stays.attach != RAIL_CORNERS else 4
-    if rack.knees and "knees" in bracing and rack.knees.ends != "welded":
-        lugs += 4 * len(rack.posts.positions)
-    return lugs

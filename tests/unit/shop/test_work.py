@@ -243,3 +243,18 @@ def test_pipe_is_bought_by_the_cut_plan_where_there_is_one() -> None:
     assert "1 new by the cut plan" in beam.note
     sleeve = next(i for i in job.shopping.items if i.name.startswith("sleeve pipe"))
     assert sleeve.to_buy(2) / FOOT == pytest.approx(3)
+
+
+def test_every_bolt_that_a_line_hangs_on_is_bought_and_listed() -> None:
+    """Salvage yard: 4 lugs at the post's top, 4 at beam ends, 4 rails' ends; 2 set bolts."""
+    rack = case("salvage_yard")
+    job = make_job(rack, rack.bracing_names)
+    found = {i.name: i.amount for i in job.shopping.items}
+    assert found["bolt 1/2 in for a lug"] == 8
+    assert next(n for name, n in found.items() if "through a rail's end" in name) == 4
+    listed = {b.name: b for b in job.bolted}
+    assert listed["lugs and rail ends, to guys and braces"].count == 12
+    assert listed["panel clamps"].torque is None
+    nuts = next(w for w in job.welds if w.name.startswith("nuts"))
+    assert nuts.count == 2
+    assert nuts.length / INCH == pytest.approx(6 * 0.75 * math.tan(math.pi / 6))
