@@ -9,6 +9,7 @@ import numpy as np
 
 from frame.idealize.bands import guy_groups
 from frame.idealize.build import Idealized
+from frame.named.part import Part
 from frame.parts.guys.guys import guy_lines
 from frame.parts.steel.braces import brace_parts
 from frame.records.results import BraceForce, GuyForce
@@ -18,7 +19,7 @@ from frame.solved.situation import Situation, worst_case
 
 def brace_forces(nows: Sequence[Situation]) -> tuple[BraceForce, ...]:
     """Largest pull and push along every brace over all cases [N]."""
-    best: dict[str, dict[int, tuple[float, str]]] = {}
+    best: dict[Part, dict[int, tuple[float, str]]] = {}
     for now in nows:
         for name, _, _ in brace_parts(now):
             N = now.along(name).N.reshape(len(now.case), -1)

@@ -10,8 +10,9 @@ from frame.idealize.actions import PANELS, STEEL
 from frame.idealize.posts import beam_mark, post_name
 from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND, WindCase
 from frame.named.limit_state import LimitState
+from frame.named.part import PartKind, Side
 from frame.parts.steel.grip import grip
-from frame.records.motion import Sag, Sway, Swing
+from frame.records.motion import Sag, Sagging, Sway, Swing
 from frame.records.results import Row
 from frame.solved.alpha import MEDIAN_ALPHA
 from frame.solved.frames import Block, FloatArray
@@ -45,14 +46,14 @@ def sags(block: Block) -> tuple[Sag, ...]:
     per_arm, slop = rack.limits.sag_per_arm, rack.sleeve.slop
     found = []
     for side, post, sign, arm in (
-        ("left", 0, -1.0, rack.arms[0]),
-        ("right", last, 1.0, rack.arms[1]),
+        (Side.LEFT, 0, -1.0, rack.arms[0]),
+        (Side.RIGHT, last, 1.0, rack.arms[1]),
     ):
         end, root = marks[f"beam end, {side}"], marks[beam_mark(rack, post)]
         top = marks[f"{post_name(rack, post)} top"]
         drop = [-(u[end, 2] - u[root, 2]) for u in (dead, still)]
         turned = sign * arm * dead[[top, root], RY]
-        found.append(_sag(f"beam end, {side}", drop, turned, arm * per_arm, slop * arm))
+        found.append(_sag(Sagging(side=side), drop, turned, arm * per_arm, slop * arm))
     for i in range(last):
         a, b = (marks[beam_mark(rack, j)] for j in (i, i + 1))
         tops = [marks[f"{post_name(rack, j)} top"] for j in (i, i + 1)]
@@ -60,11 +61,11 @@ def sags(block: Block) -> tuple[Sag, ...]:
         span = rack.posts.positions[i + 1] - rack.posts.positions[i]
         drop = [-(u[middle, 2] - (u[a, 2] + u[b, 2]) / 2) for u in (dead, still)]
         turned = span / 8 * np.array([dead[n, RY] - dead[m, RY] for n, m in (tops, (a, b))])
-        found.append(_sag(f"beam, midspan {i + 1}", drop, turned, span * per_arm, 0.0))
+        found.append(_sag(Sagging(span=i + 1), drop, turned, span * per_arm, 0.0))
     return tuple(found)
 
 
-def _sag(where: str, drop: list[float], turned: FloatArray, limit: float, slop: float) -> Sag:
+def _sag(where: Sagging, drop: list[float], turned: FloatArray, limit: float, slop: float) -> Sag:
     """Put a sag together; `turned`: from the post top alone, and from post and sleeve together."""
     post, both = map(float, turned)
     return Sag(
@@ -185,8 +186,7 @@ def worst_swing(
 
 def sleeves(block: Block) -> list[int]:
     """Positions of the sleeves among the model's connections."""
-    connections = block.frame.ideal.model.connections
-    return [i for i, c in enumerate(connections) if c.name.startswith("sleeve")]
+    return block.frame.ideal.model.connections_of(PartKind.SLEEVE)
 
 
 def _plain(wind: object) -> str:

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from frame.casefile.write import Edits, Where
 from frame.named.aim import Helps
@@ -13,6 +14,38 @@ WHOLE_FROM = 40 * MM
 """Size from which metric lengths are taken to whole centimetres [m]."""
 FEET_FROM = 3 * 12 * 16
 """Sixteenths of an inch from which feet are told."""
+
+
+class Thing(StrEnum):
+    """What can be changed in sizes; its value names it and its row of `plan_work.csv`."""
+
+    POST_PIPE = "post pipe"
+    BEAM_PIPE = "beam pipe"
+    KNEES_PIPE = "knees pipe"
+    STAYS_PIPE = "stays pipe"
+    POST_STEEL = "post steel"
+    BEAM_STEEL = "beam steel"
+    RAILS = "rails"
+    RAIL_COUNT = "rail count"
+    KNEES_PLACE = "place of the knees"
+    KNEES_FITTED = "knees fitted"
+    LOCK = "sleeve lock"
+    WELDS_LEG = "welds leg"
+    SLEEVE_LENGTH = "sleeve length"
+    SLEEVE_WALL = "sleeve wall"
+    CLEARANCE = "sleeve clearance"
+    U_BOLTS = "U-bolts"
+    TILT_STOP = "tilt stop"
+    CLAMPS = "panel clamps"
+    LUGS = "lugs"
+    POST_DEPTH = "post depth"
+    HOLE = "hole"
+    BACKFILL = "backfill"
+    FOOT = "foot"
+    WIRE = "wire"
+    FITTINGS = "fittings"
+    ANCHORS = "anchors"
+    GUYS_PLACE = "place"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,35 +60,45 @@ class Rung:
 class Ladder:
     """One thing to size: `rungs` from weakest to strongest, `start` the one described.
 
+    `group`: the guys whose thing it is, "" where of no guys.
+
     `helps`: the checks and movements that it is climbed for.
     Rungs under `start` are lighter and tried when the rest is settled; all of them, from the
     lightest, where `whole`, else one down at a time.
     """
 
-    name: str
+    thing: Thing
     rungs: tuple[Rung, ...]
     start: int
     helps: Helps
     whole: bool = False
+    group: str = ""
+
+    @property
+    def name(self) -> str:
+        """Return what is sized in words."""
+        return f"{self.group}, {self.thing}" if self.group else self.thing
 
 
 def ladder(
-    name: str,
+    thing: Thing,
     described: Rung,
     sizes: Sequence[tuple[float, Rung]],
     now: float,
     helps: Helps,
+    group: str = "",
 ) -> Ladder:
     """Put the rung described among (measure of strength, rung); `now` is its own measure."""
     by_size = sorted(sizes, key=lambda s: s[0])
     weaker = [r for measure, r in by_size if measure < now * (1 - 1e-3)]
     better = [r for measure, r in by_size if measure > now * (1 + 1e-3)]
-    return Ladder(name=name, rungs=(*weaker, described, *better), start=len(weaker), helps=helps)
+    rungs = (*weaker, described, *better)
+    return Ladder(thing=thing, rungs=rungs, start=len(weaker), helps=helps, group=group)
 
 
 def lengths(
     rack: Rack,
-    name: str,
+    thing: Thing,
     where: Where,
     words: str,
     now: float,
@@ -70,7 +113,7 @@ def lengths(
     for size in sizes:
         text = written(size, rack.units)
         made.append((size, Rung(words=words.format(text), edits={where: text})))
-    return ladder(name, Rung(words=f"{name} as described", edits={}), made, now, helps)
+    return ladder(thing, Rung(words=f"{thing} as described", edits={}), made, now, helps)
 
 
 def written(size: float, units: str) -> str:

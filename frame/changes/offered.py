@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from frame.casefile.write import Edits, Value, Where
-from frame.changes.ladder import Ladder, Rung, ladder, written
+from frame.changes.ladder import Ladder, Rung, Thing, ladder, written
 from frame.changes.offered_ground import ground_ladders
 from frame.changes.offered_joints import joint_ladders
 from frame.changes.offered_lines import line_ladders
@@ -20,8 +20,13 @@ from frame.units import INCH
 
 PAPERS = "A53 B"
 """Steel of new pipe with its papers."""
-LEAST = {"post": 2.3 * INCH, "beam": 1.8 * INCH, "knees": 1.2 * INCH, "stays": 1.2 * INCH}
-"""Least outside diameters offered [m]."""
+SECTIONS = {
+    Thing.POST_PIPE: ("post", 2.3 * INCH),
+    Thing.BEAM_PIPE: ("beam", 1.8 * INCH),
+    Thing.KNEES_PIPE: ("knees", 1.2 * INCH),
+    Thing.STAYS_PIPE: ("stays", 1.2 * INCH),
+}
+"""Section of the file that gives a pipe, and least outside diameter offered [m]."""
 DROPS = (1.0, 0.8, 0.65)
 REACHES = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Places of the knees: drops over the one described, reaches over the arm [1]."""
@@ -70,33 +75,36 @@ def ladders(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> tuple[Ladder,
 def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> Iterator[Ladder]:
     """Pipes on offer by weight; of the catalog's the steel stays as described."""
     post = "posts" if len(rack.posts.positions) > 1 else "a post"
-    yield _pipe(stock, rack.posts.pipe, "post", post, OF_POST, post_length(rack))
-    beam = _pipe(stock, rack.beam.pipe, "beam", "a beam", OF_BEAM, max(beam_lengths(rack)))
+    yield _pipe(stock, rack.posts.pipe, Thing.POST_PIPE, post, OF_POST, post_length(rack))
+    beam = _pipe(
+        stock, rack.beam.pipe, Thing.BEAM_PIPE, "a beam", OF_BEAM, max(beam_lengths(rack))
+    )
     yield _straight(beam) if rack.beam.bow else beam
     if rack.knees and KNEES in bracing:
-        yield _pipe(stock, rack.knees.pipe, "knees", "knees", OF_KNEES)
+        yield _pipe(stock, rack.knees.pipe, Thing.KNEES_PIPE, "knees", OF_KNEES)
     if rack.stays and STAYS in bracing:
-        yield _pipe(stock, rack.stays.pipe, "stays", "stays", OF_STAYS)
+        yield _pipe(stock, rack.stays.pipe, Thing.STAYS_PIPE, "stays", OF_STAYS)
 
 
 def _pipe(
     stock: Offer,
     now: Pipe,
-    section: str,
+    thing: Thing,
     called: str,
     helps: Helps,
     length: float = 0.0,
 ) -> Ladder:
     """Pipes that are thick enough to think of, and come in the `length` needed [m]."""
+    section, least = SECTIONS[thing]
     made = []
     for p in stock.pipes:
-        if p.od >= LEAST[section] and p.longest >= length:
+        if p.od >= least and p.longest >= length:
             edits: dict[Where, Value] = {(section, "pipe"): p.written}
             if p.steel is not None:
                 edits[section, "steel"] = p.steel or None
             made.append((p.weight, Rung(words=f"{called} of {p.name}", edits=edits)))
     described = Rung(words=f"{called} of {now.label}", edits={})
-    return ladder(f"{section} pipe", described, made, now.weight, helps)
+    return ladder(thing, described, made, now.weight, helps)
 
 
 def _straight(beams: Ladder) -> Ladder:
@@ -110,22 +118,23 @@ def _papers(rack: Rack, stock: Offer) -> Iterator[Ladder]:
     """Offer new pipe with papers in place of pipe that nobody has identified, as big."""
     if stock.limited:
         return
-    for section, pipe, called, more, helps in (
+    for thing, section, pipe, called, more, helps in (
         (
+            Thing.POST_STEEL,
             "post",
             rack.posts.pipe,
             "post and sleeve",
             ("sleeve",),
             (*OF_POST, Aim(kind=PartKind.WALL, on=PartKind.SLEEVE)),
         ),
-        ("beam", rack.beam.pipe, "the beam", (), OF_BEAM),
+        (Thing.BEAM_STEEL, "beam", rack.beam.pipe, "the beam", (), OF_BEAM),
     ):
         if not pipe.steel.identified and steels.find(PAPERS).fy > pipe.steel.fy:
             edits: Edits = {(part, "steel"): PAPERS for part in (section, *more)}
             described = Rung(words=f"{section} of {pipe.steel.name} steel", edits={})
             words = f"new pipe with papers, {PAPERS}, for {called}"
             rungs = (described, Rung(words=words, edits=edits))
-            yield Ladder(name=f"{section} steel", rungs=rungs, start=0, helps=helps)
+            yield Ladder(thing=thing, rungs=rungs, start=0, helps=helps)
 
 
 def _rails(rack: Rack) -> Ladder:
@@ -135,7 +144,7 @@ def _rails(rack: Rack) -> Ladder:
     ]
     now = rack.rails.channel
     return ladder(
-        "rails",
+        Thing.RAILS,
         Rung(words=f"rails of {now.name}", edits={}),
         made,
         now.S1,
@@ -161,7 +170,7 @@ def _rail_count(rack: Rack) -> Ladder:
         made.append((len(places), Rung(words=words, edits=edits)))
     described = Rung(words=f"{now} rails where described", edits={})
     helps = tuple(Aim(kind=k) for k in (PartKind.RAIL, PartKind.U_BOLT, PartKind.CLAMP))
-    return ladder("rail count", described, made, now, helps)
+    return ladder(Thing.RAIL_COUNT, described, made, now, helps)
 
 
 def _knee_places(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
@@ -182,7 +191,7 @@ def _knee_places(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
     made.sort(key=lambda m: m[0])
     described = Rung(words="knees where described", edits={})
     rungs = (*(rung for _, rung in made), described)
-    yield Ladder(name="place of the knees", rungs=rungs, start=len(made), helps=(), whole=True)
+    yield Ladder(thing=Thing.KNEES_PLACE, rungs=rungs, start=len(made), helps=(), whole=True)
 
 
 def _knees_jacked(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
@@ -193,4 +202,4 @@ def _knees_jacked(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
     words = "jack the beam to shape before the knees are welded"
     jacked = Rung(words=words, edits={("knees", "fitted"): "jacked"})
     helps = (Aim(kind=PartKind.BEAM, states=(LimitState.INTERACTION,)), Movement.SAG)
-    yield Ladder(name="knees fitted", rungs=(described, jacked), start=0, helps=helps)
+    yield Ladder(thing=Thing.KNEES_FITTED, rungs=(described, jacked), start=0, helps=helps)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from frame.casefile.write import Value, Where
-from frame.changes.ladder import Ladder, Rung, ladder, lengths, written
+from frame.changes.ladder import Ladder, Rung, Thing, ladder, lengths, written
 from frame.named.aim import Aim, Helps
 from frame.named.limit_state import LimitState, Movement
 from frame.named.part import PartKind
@@ -46,12 +46,12 @@ def ground_ladders(rack: Rack) -> Iterator[Ladder]:
     deep = [d for d in DEPTHS if d > 1.5 * footing.ignored and d <= DEEPEST]
     where: Where = ("post", "depth")
     helps = IN_GROUND
-    yield lengths(rack, "post depth", where, f"{post} {{}} deep", footing.depth, deep, helps)
+    yield lengths(rack, Thing.POST_DEPTH, where, f"{post} {{}} deep", footing.depth, deep, helps)
     sizes = [h for h in HOLES[units == METRIC] if h >= rack.posts.pipe.od + 2 * COVER]
     if footing.backfill == CONCRETE:
         words = "concrete round the post, hole {}"
         where = ("post", "hole")
-        yield lengths(rack, "hole", where, words, footing.hole, sizes, helps)
+        yield lengths(rack, Thing.HOLE, where, words, footing.hole, sizes, helps)
     else:
         yield _cast(rack, sizes)
         yield _foot(rack)
@@ -66,7 +66,7 @@ def _cast(rack: Rack, sizes: list[float]) -> Ladder:
             edits: dict[Where, Value] = {("post", "backfill"): CONCRETE, ("post", "hole"): text}
             rungs.append(Rung(words=f"concrete round the post, hole {text}", edits=edits))
     described = Rung(words=f"hole filled with {footing.backfill}", edits={})
-    return Ladder(name="backfill", rungs=(described, *rungs), start=0, helps=IN_GROUND)
+    return Ladder(thing=Thing.BACKFILL, rungs=(described, *rungs), start=0, helps=IN_GROUND)
 
 
 def _foot(rack: Rack) -> Ladder:
@@ -79,4 +79,4 @@ def _foot(rack: Rack) -> Ladder:
             words = f"a plate or flat stone {text} wide under the post"
             made.append((size, Rung(words=words, edits={("post", "foot"): text})))
     described = Rung(words="the foot of the post as described", edits={})
-    return ladder("foot", described, made, footing.foot, PRESSED)
+    return ladder(Thing.FOOT, described, made, footing.foot, PRESSED)

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from frame.casefile.write import Edits, Value, Where
-from frame.changes.ladder import Ladder, Rung, ladder, lengths, written
+from frame.changes.ladder import Ladder, Rung, Thing, ladder, lengths, written
 from frame.checks.fasteners.u_bolt import torque_for
 from frame.named.aim import Aim
 from frame.named.limit_state import LimitState
@@ -54,7 +54,7 @@ def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
     yield _lock(rack)
     yield lengths(
         rack,
-        "welds leg",
+        Thing.WELDS_LEG,
         ("welds", "leg"),
         "fillets of {} leg all round",
         leg,
@@ -64,12 +64,12 @@ def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
     room = [s for s in SLEEVES if s < _room(rack) and s <= SHARE_OF_SLEEVE * rack.posts.height]
     where: Where = ("sleeve", "length")
     yield lengths(
-        rack, "sleeve length", where, f"{many} {{}} long", sleeve.length, room, AT_SLEEVE
+        rack, Thing.SLEEVE_LENGTH, where, f"{many} {{}} long", sleeve.length, room, AT_SLEEVE
     )
     helps = (ON_SLEEVE, Aim(kind=PartKind.WELD, at=PartKind.SLEEVE), AT_TOP)
     where = ("sleeve", "wall")
     yield lengths(
-        rack, "sleeve wall", where, f"{many} with a wall of {{}}", sleeve.wall, WALLS, helps
+        rack, Thing.SLEEVE_WALL, where, f"{many} with a wall of {{}}", sleeve.wall, WALLS, helps
     )
     left, tight = SHIMMED[rack.units == METRIC]
     if sleeve.clearance > 1.5 * left:
@@ -82,7 +82,7 @@ def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
             f"{show(less, 'movement', rack.units)}, not {show(more, 'movement', rack.units)}"
         )
         shim = Rung(words=words, edits=edits)
-        yield Ladder(name="sleeve clearance", rungs=(described, shim), start=0, helps=())
+        yield Ladder(thing=Thing.CLEARANCE, rungs=(described, shim), start=0, helps=())
     yield _u_bolts(rack)
     yield _stops(rack)
     yield _clamps(rack)
@@ -116,7 +116,7 @@ def _lock(rack: Rack) -> Ladder:
             pins.append((size, Rung(words=words, edits=edits)))
     if not isinstance(lock, SetBolts):
         described = Rung(words="the pin as described", edits={})
-        return ladder("sleeve lock", described, pins, lock.diameter, helps)
+        return ladder(Thing.LOCK, described, pins, lock.diameter, helps)
     torque = torque_words(max(most_torque(rack), lock.torque), rack.units)
     bolts = [
         Rung(
@@ -131,7 +131,7 @@ def _lock(rack: Rack) -> Ladder:
     ]
     described = Rung(words="the set bolts as described", edits={})
     rungs = (described, *bolts, *(rung for _, rung in pins))
-    return Ladder(name="sleeve lock", rungs=rungs, start=0, helps=helps)
+    return Ladder(thing=Thing.LOCK, rungs=rungs, start=0, helps=helps)
 
 
 def torque_words(torque: float, units: str) -> str:
@@ -160,7 +160,7 @@ def _u_bolts(rack: Rack) -> Ladder:
     most = proof_load(now.diameter)
     grip = now.count * min(now.torque / float(torque_for(1.0, now.diameter)), most)
     described = Rung(words="the U-bolts as described", edits={})
-    return ladder("U-bolts", described, made, grip, (Aim(kind=PartKind.U_BOLT),))
+    return ladder(Thing.U_BOLTS, described, made, grip, (Aim(kind=PartKind.U_BOLT),))
 
 
 def _stops(rack: Rack) -> Ladder:
@@ -181,7 +181,7 @@ def _stops(rack: Rack) -> Ladder:
         Aim(kind=PartKind.WALL, at=PartKind.STOP),
         Aim(kind=PartKind.WELD, at=PartKind.STOP),
     )
-    return ladder("tilt stop", described, made, now, helps)
+    return ladder(Thing.TILT_STOP, described, made, now, helps)
 
 
 def _clamps(rack: Rack) -> Ladder:
@@ -190,7 +190,7 @@ def _clamps(rack: Rack) -> Ladder:
     sizes = [s for s in CLAMPS[rack.units == METRIC] if s > now]
     where: Where = ("panels", "clamp_bolt")
     words = "panel clamps with bolts of {}"
-    return lengths(rack, "panel clamps", where, words, now, sizes, (Aim(kind=PartKind.CLAMP),))
+    return lengths(rack, Thing.CLAMPS, where, words, now, sizes, (Aim(kind=PartKind.CLAMP),))
 
 
 def _lugs(rack: Rack) -> Ladder:
@@ -211,4 +211,4 @@ def _lugs(rack: Rack) -> Ladder:
         Aim(kind=PartKind.WELD, at=PartKind.KNEE),
         Aim(kind=PartKind.WELD, at=PartKind.LUG),
     )
-    return Ladder(name="lugs", rungs=tuple(rungs), start=0, helps=helps)
+    return Ladder(thing=Thing.LUGS, rungs=tuple(rungs), start=0, helps=helps)

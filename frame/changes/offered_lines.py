@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from frame.casefile.write import Edits
-from frame.changes.ladder import Ladder, Rung, ladder, written
+from frame.changes.ladder import Ladder, Rung, Thing, ladder, written
 from frame.checks.guys.guy import working_load
 from frame.named.aim import Aim
 from frame.named.limit_state import LimitState
@@ -50,15 +50,15 @@ def _held(group: Guys) -> Aim:
 
 def _wire(section: str, group: Guys, offered: tuple[wires.Wire, ...]) -> Ladder:
     """Extra high strength strand, or rope of the construction described, by strength."""
-    strand = "strand" in group.wire.construction
+    strand = group.wire.strand
     made = [
         (w.breaking, Rung(words=f"{group.name}: {w.name}", edits={(section, "wire"): w.name}))
         for w in offered
-        if (strand and "EHS" in w.name) or (not strand and w.construction in _kinds(group))
+        if (strand and w.extra_high) or (not strand and w.construction in _kinds(group))
     ]
     described = Rung(words=f"{group.name}: {group.wire.name}", edits={})
     helps = (_guys(group, LimitState.GUY_WIRE),)
-    return ladder(f"{group.name}, wire", described, made, group.wire.breaking, helps)
+    return ladder(Thing.WIRE, described, made, group.wire.breaking, helps, group.name)
 
 
 def _kinds(group: Guys) -> tuple[str, ...]:
@@ -78,7 +78,7 @@ def _fittings(rack: Rack, section: str, group: Guys) -> Ladder:
     now = working_load(group.fitting, group.fitting_size)
     described = Rung(words=f"{group.name}: {group.fitting} as described", edits={})
     helps = (_guys(group, LimitState.GUY_HARDWARE),)
-    return ladder(f"{group.name}, fittings", described, made, now, helps)
+    return ladder(Thing.FITTINGS, described, made, now, helps, group.name)
 
 
 def _anchors(rack: Rack, section: str, group: Guys) -> Ladder:
@@ -99,7 +99,7 @@ def _anchors(rack: Rack, section: str, group: Guys) -> Ladder:
             made.append((depth**2 * longer * long, Rung(words=words, edits=edits)))
     described = Rung(words=f"{group.name}: {group.anchor}s as described", edits={})
     now = 0.0 if screw else hold.depth**2 * hold.length
-    return ladder(f"{group.name}, anchors", described, made, now, (_held(group),))
+    return ladder(Thing.ANCHORS, described, made, now, (_held(group),), group.name)
 
 
 def _place(rack: Rack, section: str, group: Guys) -> Ladder:
@@ -113,4 +113,4 @@ def _place(rack: Rack, section: str, group: Guys) -> Ladder:
         made.append((run, Rung(words=words, edits=edits)))
     described = Rung(words=f"{group.name}: anchors where described", edits={})
     helps = (_guys(group), _held(group))
-    return ladder(f"{group.name}, place", described, made, group.out, helps)
+    return ladder(Thing.GUYS_PLACE, described, made, group.out, helps, group.name)

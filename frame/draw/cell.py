@@ -15,6 +15,7 @@ from frame.draw import palette
 from frame.draw.labels import Label, place_labels
 from frame.draw.picture import Array
 from frame.draw.seen import FRONT, Seen, Strip
+from frame.named.part import PartKind
 from frame.rack.rack import Rack
 
 SWELL = 0.16
@@ -129,7 +130,7 @@ def _ground(ax: Any, cell: Cell) -> None:
     footing = cell.rack.posts.footing
     if footing.backfill != "concrete":
         return
-    at = [s.at for s in cell.seen.strips if s.part.startswith("post") and s.at[0, 1] < 0]
+    at = [s.at for s in cell.seen.strips if s.part.kind is PartKind.POST and s.at[0, 1] < 0]
     for x in dict.fromkeys(float(round(p[0, 0], 4)) for p in at):
         half = footing.hole / 2
         box = np.array([[-half, 0], [half, 0], [half, -footing.depth], [-half, -footing.depth]])

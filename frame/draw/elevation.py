@@ -5,8 +5,8 @@ from collections.abc import Iterator
 import numpy as np
 
 from frame.draw.picture import Array, Bar, Line, Mark, Picture
-from frame.draw.space import BRACES
 from frame.fem.plane.model import RIGID, Diagram, PlaneAnswer, PlaneGuy
+from frame.named.part import BRACES, PartKind
 from frame.units import show
 
 FRONT = "front"
@@ -42,7 +42,8 @@ def elevation_picture(
             at=d.at,
             shape=d.shape,
             force=getattr(d, name),
-            brace=d.part.startswith(BRACES),
+            brace=d.of in BRACES,
+            rail=d.of is PartKind.RAIL,
         )
         for d in answer.diagrams
     ]
@@ -70,14 +71,14 @@ def diagram_marks(diagrams: tuple[Diagram, ...], what: str, system: str) -> tupl
     name, kind = KINDS[what]
     most = max((float(np.abs(getattr(d, name)).max()) for d in diagrams), default=0.0)
     marks = []
-    for part in dict.fromkeys(d.part for d in diagrams):
-        if what == AXIAL and part.startswith(BRACES):
+    for part, of in dict.fromkeys((d.part, d.of) for d in diagrams):
+        if what == AXIAL and of in BRACES:
             continue
         some = [d for d in diagrams if d.part == part]
         best = max(some, key=lambda d: np.abs(getattr(d, name)).max())
         values = getattr(best, name)
         i = int(np.argmax(np.abs(values)))
-        least = WORTH_IN_BRACE if part.startswith(BRACES) else WORTH
+        least = WORTH_IN_BRACE if of in BRACES else WORTH
         if most <= 0 or abs(values[i]) < least * most:
             continue
         bar = Bar(part=part, at=best.at, shape=best.shape, force=values)
@@ -94,7 +95,7 @@ def force_marks(answer: PlaneAnswer, places: Array, what: str, system: str) -> t
     if what == SHEAR:
         return ()
     marks = []
-    for part in dict.fromkeys(d.part for d in answer.diagrams if d.part.startswith(BRACES)):
+    for part in dict.fromkeys(d.part for d in answer.diagrams if d.of in BRACES):
         force = answer.axial(part)
         pieces = answer.of_part(part)
         if not force:

@@ -17,6 +17,7 @@ from frame.draw.bars import (
     Bar,
     bar_sheet,
 )
+from frame.named.aim import Key
 from frame.plan.decision import Decision
 from frame.plan.gone import BROKEN, TOPPLES, gone
 from frame.plan.phrases import gust, happens, number
@@ -53,10 +54,9 @@ def plan_sheet(found: Decision, system: str) -> Figure:
 
 def _first(found: Sequence[Going]) -> list[Going]:
     """Return the lowest, one of a left and a right that go alike."""
-    seen: dict[tuple[str, str], Going] = {}
+    seen: dict[Key, Going] = {}
     for going in sorted(found, key=lambda g: g.gust):
-        part = going.part.removesuffix(", left").removesuffix(", right")
-        seen.setdefault((part, going.check), going)
+        seen.setdefault((going.part.unsided, going.check), going)
     return list(seen.values())[:MOST]
 
 

@@ -7,9 +7,11 @@ from frame.draw.labels import Label
 from frame.draw.picture import Array
 from frame.draw.seen import FRONT, SIDE, Seen
 from frame.idealize.posts import beam_mark, lug_height
+from frame.named.part import PartKind, Side
 from frame.pictured.beside import Loaded, Shown
 from frame.pictured.flexing import Flex, flexes
 from frame.plan.gone import TOPPLES
+from frame.rack.rack import KNEES
 from frame.units import MM, show
 
 HARDLY = 1.6 * MM
@@ -36,12 +38,10 @@ def sag_note(one: Shown, view: Seen, times: int, system: str) -> tuple[Label, tu
     """Label and arrow of the droop where it is worst, against the beam at its posts."""
     rack, loaded, where = one.rack, one.weight, one.sag.where
     last = len(rack.posts.positions) - 1
-    if where.startswith("beam end"):
-        mark, roots = where, [0 if where.endswith("left") else last]
-    else:
-        number = int(where.rsplit(" ", 1)[1])
-        mark, roots = f"beam midspan {number}", [number - 1, number]
-    place, moved = _node(loaded, view, mark)
+    roots = [0 if where.side is Side.LEFT else last]
+    if where.span is not None:
+        roots = [where.span - 1, where.span]
+    place, moved = _node(loaded, view, where.mark)
     level = np.mean([_node(loaded, view, beam_mark(rack, r))[1] for r in roots], axis=0)
     start, end = place + times * level, place + times * moved
     start = np.array([end[0], start[1]])
@@ -152,7 +152,7 @@ def flexing(one: Shown, loaded: Loaded, view: Seen, times: int) -> tuple[Label, 
         strip = shown[flex.member]
         station = round(flex.along * (len(strip.used) - 1))
         point = strip.at[station] + times * strip.shape[station]
-        name = "rails" if flex.part == "rail" else flex.part
+        name = "rails" if flex.part is PartKind.RAIL else flex.part
         place = f"\n{flex.where}" if flex.where else ""
         labels.append(
             Label(
@@ -221,7 +221,7 @@ def sizes(one: Shown, view: Seen, system: str, first: Shown | None) -> tuple[Dim
 def knee_note(one: Shown, system: str) -> tuple[Label, ...]:
     """Say how far down and out the knees are set."""
     knees, posts = one.rack.knees, one.rack.posts
-    if knees is None or "knees" not in one.bracing:
+    if knees is None or KNEES not in one.bracing:
         return ()
     down, out = (show(v, "length", system) for v in (knees.drop, knees.reach))
     point = np.array([posts.positions[-1] + knees.reach / 2, posts.height - knees.drop / 2])

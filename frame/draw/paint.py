@@ -99,7 +99,7 @@ def _stroke(bar: Bar) -> dict[str, Any]:
         return {"color": palette.MOVED, "linewidth": palette.MEDIUM}
     if bar.brace:
         return {"color": palette.BRACE, "linewidth": palette.MEDIUM}
-    width = palette.MEDIUM if bar.part.startswith("rail ") else palette.THICK
+    width = palette.MEDIUM if bar.rail else palette.THICK
     return {"color": palette.MOVED, "linewidth": width}
 
 

@@ -16,7 +16,7 @@ class Bar:
     `at` (S, 2) place [m]; `shape` (S, 2) movement [m]; `force` (S,) what is drawn
     across it: moment [N m], positive where the side to the right of the way from first to last
     station is stretched, or shear or axial force [N]. `brace` marks knees,
-    stays and ties; `rigid` parts are drawn as stubs.
+    stays and ties, `rail` rails; `rigid` parts are drawn as stubs.
     """
 
     part: str
@@ -25,6 +25,7 @@ class Bar:
     force: Array
     brace: bool = False
     rigid: bool = False
+    rail: bool = False
 
     @property
     def stretched(self) -> Array:

@@ -8,6 +8,7 @@ import numpy as np
 from frame.draw.curve import bent
 from frame.draw.picture import Array
 from frame.draw.view import panel_corners, panel_nodes
+from frame.named.part import Part, PartKind
 from frame.pictured.beside import Loaded
 from frame.pictured.flexing import STATIONS, width_of
 
@@ -20,7 +21,7 @@ ACROSS = {FRONT: [0, 2], SIDE: [1, 2]}
 class Strip:
     """A member: `at` and `shape` (S, 2), place and movement [m]; `width` [m]; `used` (S,) [1]."""
 
-    part: str
+    part: Part
     member: int
     at: Array
     shape: Array
@@ -118,12 +119,12 @@ def seen(loaded: Loaded, view: str) -> Seen:
 def _strips(loaded: Loaded, view: str, xyz: Array) -> Iterator[Strip]:
     ideal = loaded.block.frame.ideal
     members = ideal.model.members
-    rails = [i for i, m in enumerate(members) if m.part.startswith("rail ")]
+    rails = [i for i, m in enumerate(members) if m.part.kind is PartKind.RAIL]
     worst = members[max(rails, key=lambda i: loaded.used[i].max())].part
-    hidden = ("rail", "tie") if view == FRONT else ("knee", "tie")
+    hidden = (PartKind.RAIL if view == FRONT else PartKind.KNEE, PartKind.TIE)
     for i, member in enumerate(members):
-        kind = member.part.split(",")[0].split(" ")[0]
-        if kind in hidden or (kind == "rail" and member.part != worst):
+        kind = member.part.kind
+        if kind in hidden or (kind is PartKind.RAIL and member.part != worst):
             continue
         yield _strip(loaded, i, xyz, ACROSS[view])
 
@@ -142,6 +143,6 @@ def _strip(loaded: Loaded, index: int, xyz: Array, paper: list[int]) -> Strip:
         member=index,
         at=at[:, paper],
         shape=shape[:, paper],
-        width=width_of(loaded.block.frame.rack, member.part),
+        width=width_of(loaded.block.frame.rack, member.part.kind),
         used=loaded.used[index],
     )

@@ -7,11 +7,11 @@ import numpy as np
 from frame.draw.curve import bent
 from frame.draw.picture import Array, Bar, Line, Mark, Picture
 from frame.fem.model import Connection, Member, Model
+from frame.named.part import BRACES, PartKind
 from frame.units import show
 
 TURN, DIP = math.radians(-32.0), math.radians(20.0)
 STATIONS = 9
-BRACES = ("knee", "stay", "tie")
 
 
 def project(points: Array) -> Array:
@@ -98,8 +98,7 @@ def _member(member: Member, xyz: Array, displacements: Array) -> list[Bar]:
     freed = bool(member.free[0]), bool(member.free[1])
     shape = bent(ends, moved, displacements[nodes, 3:], freed, STATIONS)
     at = ends[0] + np.linspace(0.0, 1.0, STATIONS)[:, None] * (ends[1] - ends[0])
-    brace = member.part.startswith(BRACES)
-    bars = [_bar(member.part, at, shape, brace=brace)]
+    bars = [_bar(member.part, at, shape, member.part.kind)]
     for end, node in enumerate(nodes):
         if arms[end].any():
             pair = np.array([xyz[node], ends[end]])
@@ -116,12 +115,13 @@ def _joint(joint: Connection, xyz: Array, displacements: Array) -> list[Bar]:
     return [_bar(joint.name, xyz[[first, second]], moved)]
 
 
-def _bar(part: str, at: Array, shape: Array, *, brace: bool = False) -> Bar:
+def _bar(part: str, at: Array, shape: Array, kind: PartKind | None = None) -> Bar:
     return Bar(
         part=part,
         at=project(at),
         shape=project(shape),
         force=np.zeros(len(at)),
-        brace=brace,
+        brace=kind in BRACES,
+        rail=kind is PartKind.RAIL,
         rigid=len(at) == 2,
     )

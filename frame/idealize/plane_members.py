@@ -79,8 +79,8 @@ def add_beam(sketch: Sketch, index: int) -> None:
     sketch.add(
         index,
         PlaneMember(
-            name=member.name, part=member.part, ends=(first, second), kind=BEAM,
-            EA=member.E * member.A, EI=_bending(sketch.reduction, member, along)[0],
+            name=member.name, part=member.part, of=member.part.kind, ends=(first, second),
+            kind=BEAM, EA=member.E * member.A, EI=_bending(sketch.reduction, member, along)[0],
             fitted=member.fitted,
         ),
     )  # fmt: skip
@@ -108,8 +108,8 @@ def add_truss(sketch: Sketch, index: int) -> None:
     sketch.add(
         index,
         PlaneMember(
-            name=member.name, part=member.part, ends=(found[0], found[1]), kind=TRUSS,
-            EA=member.E * member.A / length * share**2 * float(seen), EI=0.0,
+            name=member.name, part=member.part, of=member.part.kind, ends=(found[0], found[1]),
+            kind=TRUSS, EA=member.E * member.A / length * share**2 * float(seen), EI=0.0,
             fitted=member.fitted,
         ),
     )  # fmt: skip

@@ -18,11 +18,16 @@ from frame.loads.wind import (
     monoslope_coefficients,
 )
 from frame.loads.wording import BACK, CLEAR, EVEN, FRONT, LEFT, RIGHT, join, wind_name, wind_words
+from frame.named.load_kind import LoadKind
 
 Coefficients = tuple[tuple[str, float], ...]
 DEAD = ("steel weight", "panel weight")
 ACROSS, ALONG = "drag across", "drag along"
 SIDES = (EVEN, LEFT, RIGHT)
+QUARTER_LOADS = tuple(
+    f"panels, {half} {side}" for half in ("lower", "upper") for side in (LEFT, RIGHT)
+)
+"""Unit loads of 1 Pa on each quarter of the panels, in the order of the frame's."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,12 +52,12 @@ class WindCase:
 class ActionCase:
     """One way snow, ice or a worker may lie on the rack, or the rack lean: full-size `factors`.
 
-    `kind` "snow", "worker", "ice" or "leaning" says which combinations take it.
+    `kind` says which combinations take it.
     """
 
     name: str
     words: str
-    kind: str
+    kind: LoadKind
     factors: Coefficients
 
 
@@ -68,13 +73,13 @@ class Combination:
     dead: float
     wind: float
     code: bool = True
-    kind: str = ""
+    kind: LoadKind | None = None
     other: float = 0.0
 
 
 WEIGHT_ONLY = Combination(name="D", words="weight only, no wind", dead=1.0, wind=0.0)
 LEANING = Combination(
-    name="D", words="weight only, no wind", dead=1.0, wind=0.0, kind="leaning", other=1.0
+    name="D", words="weight only, no wind", dead=1.0, wind=0.0, kind=LoadKind.LEANING, other=1.0
 )
 """Weight on a rack set a little out of plumb; the level push comes as an action."""
 ASD = (
@@ -92,14 +97,14 @@ ASD_WINDY = tuple(c for c in ASD if c.wind)
 """Those with wind."""
 ASD_SNOW = (
     Combination(
-        name="D + 0.7S", words="weight and snow", dead=1.0, wind=0.0, kind="snow", other=0.7
+        name="D + 0.7S", words="weight and snow", dead=1.0, wind=0.0, kind=LoadKind.SNOW, other=0.7
     ),
     Combination(
         name="D + 0.75(0.6W) + 0.75(0.7S)",
         words="weight, three quarters of the code's wind and of the snow",
         dead=1.0,
         wind=0.45,
-        kind="snow",
+        kind=LoadKind.SNOW,
         other=0.525,
     ),
 )
@@ -107,13 +112,18 @@ ASD_SNOW = (
 SNOW_AND_WIND = tuple(c for c in ASD_SNOW if c.wind)
 ASD_WORKER = (
     Combination(
-        name="D + Lr", words="weight and a worker", dead=1.0, wind=0.0, kind="worker", other=1.0
+        name="D + Lr",
+        words="weight and a worker",
+        dead=1.0,
+        wind=0.0,
+        kind=LoadKind.WORKER,
+        other=1.0,
     ),
 )
 """Combination 3 of ASCE/SEI 7-22 2.4.1; nobody works on the rack in a storm."""
 ASD_ICE = (
     Combination(
-        name="D + 0.7Di", words="weight and ice", dead=1.0, wind=0.0, kind="ice", other=0.7
+        name="D + 0.7Di", words="weight and ice", dead=1.0, wind=0.0, kind=LoadKind.ICE, other=0.7
     ),
 )
 """ASCE/SEI 7-22 2.4.3 (from memory of the standard) without wind, see `ASD_ICE_AND_WIND`."""

@@ -7,6 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.loads.cases import ACROSS, ALONG, ActionCase, Combination, WindCase
+from frame.named.load_kind import LoadKind
 from frame.units import PCF
 
 Numbers = float | npt.NDArray[np.float64]
@@ -16,14 +17,14 @@ ICE = 56 * PCF
 ICE_LOAD = "ice"
 ICED_DRAG = {ACROSS: "drag across, iced", ALONG: "drag along, iced"}
 """Unit load of the drag on iced parts, by that on bare ones."""
-SHARE, WITH_SNOW = 0.7, "ice and snow"
+SHARE = 0.7
 ASD_ICE_AND_WIND = (
     Combination(
         name="D + 0.7Di + 0.7Wi + S",
         words="weight, ice, snow, and the wind that comes with ice",
         dead=1.0,
         wind=SHARE,
-        kind=WITH_SNOW,
+        kind=LoadKind.ICE_AND_SNOW,
         other=SHARE,
     ),
     Combination(
@@ -31,7 +32,7 @@ ASD_ICE_AND_WIND = (
         words="ice and the wind that comes with it, six tenths of the weight",
         dead=0.6,
         wind=SHARE,
-        kind="ice",
+        kind=LoadKind.ICE,
         other=SHARE,
     ),
 )
@@ -47,17 +48,18 @@ def ice_cases(snows: Sequence[ActionCase]) -> tuple[ActionCase, ...]:
     The unit load "ice" is the whole ice. Snow is put up by 1 / 0.7, since these combinations take
     it whole beside 0.7 of the ice.
     """
-    ice = ActionCase(name="ice", words="ice all over", kind="ice", factors=((ICE_LOAD, 1.0),))
+    all_over = ((ICE_LOAD, 1.0),)
+    ice = ActionCase(name="ice", words="ice all over", kind=LoadKind.ICE, factors=all_over)
     both = tuple(
         ActionCase(
             name=f"ice, {snow.name}",
             words=f"ice all over, {snow.words}",
-            kind=WITH_SNOW,
+            kind=LoadKind.ICE_AND_SNOW,
             factors=(*ice.factors, *((name, value / SHARE) for name, value in snow.factors)),
         )
         for snow in snows
     )
-    return (ice, *(both or (replace(ice, kind=WITH_SNOW),)))
+    return (ice, *(both or (replace(ice, kind=LoadKind.ICE_AND_SNOW),)))
 
 
 def iced(winds: Sequence[WindCase]) -> tuple[WindCase, ...]:

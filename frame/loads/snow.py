@@ -5,6 +5,7 @@ import numpy.typing as npt
 
 from frame.loads.cases import ActionCase
 from frame.loads.wording import LEFT, RIGHT
+from frame.named.load_kind import LoadKind
 from frame.units import PSF
 
 Numbers = float | npt.NDArray[np.float64]
@@ -74,4 +75,4 @@ def _case(
     name: str, words: str, pressure: float, shares: dict[tuple[str, str], float]
 ) -> ActionCase:
     factors = tuple((f"snow, {h} {s}", pressure * share) for (h, s), share in shares.items())
-    return ActionCase(name=name, words=words, kind="snow", factors=factors)
+    return ActionCase(name=name, words=words, kind=LoadKind.SNOW, factors=factors)

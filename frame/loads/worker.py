@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from frame.loads.cases import ActionCase
+from frame.named.load_kind import LoadKind
 from frame.units import LB
 
 WORKER = 300 * LB
@@ -18,7 +19,7 @@ def worker_cases(places: Sequence[str]) -> tuple[ActionCase, ...]:
         ActionCase(
             name=f"worker, {place}",
             words=f"a worker's weight on the {place.replace(',', '')}",
-            kind="worker",
+            kind=LoadKind.WORKER,
             factors=((f"worker, {place}", WORKER),),
         )
         for place in places

@@ -19,6 +19,7 @@ class PartKind(StrEnum):
     SET_BOLT = "set bolt"
     PIN = "through pin"
     U_BOLT = "U-bolt"
+    STRAP = "strap"
     STOP = "tilt stop"
     CLAMP = "panel clamp"
     PANEL = "panel"

@@ -123,10 +123,9 @@ def _end(held: Held, i: int) -> dict[str, Any]:
     block = held.blocks[i]
     give, slackness, pull = held.give(block)
     sag = worst_sag([block])
-    mark = sag.where.replace("beam, midspan", "beam midspan")
     return {
         "droop": max(abs(sag.dead), abs(sag.still_air)),
-        "droop_node": block.frame.ideal.marks[mark],
+        "droop_node": block.frame.ideal.marks[sag.where.mark],
         "words": GUYS[block.state.pretension == HIGH],
         "give": rounded(give),
         "slackness": rounded(slackness),
@@ -179,10 +178,11 @@ def _steel(bare: Bare) -> dict[str, Any]:
         "members": [
             {
                 "part": m.part,
+                "kind": m.part.kind,
                 "ends": m.ends,
                 "arms": _places(m.setback),
                 "free": [bool(m.free[0]), bool(m.free[1])],
-                "width": width_of(rack, m.part),
+                "width": width_of(rack, m.part.kind),
                 "works": rounded(hard[i], 5),
                 "round": bool(np.isclose(hard[i, 1], hard[i, 2])),
                 "where": [places.index(words) for words in where[i]],

@@ -18,7 +18,7 @@ from frame.pictured.flexing import work
 from frame.plan.decision import Decision, as_it_is
 from frame.plan.gone import gone
 from frame.plan.why import ground_share
-from frame.rack.rack import Rack, bracing_title
+from frame.rack.rack import STAYS, Rack, bracing_title
 from frame.records.going import Going
 from frame.records.motion import Sag, Sway, Swing
 from frame.search.weakest import learned_of, weakest
@@ -221,7 +221,7 @@ def _shown(at: Standing, gust: float) -> Shown:
     code, median = split(at.blocks)
     blown = at.sway(gust)
     sag, sagged = most_sag(code)
-    guyed = bool(at.rack.guys_in(at.bracing)) or "stays" in at.bracing
+    guyed = bool(at.rack.guys_in(at.bracing)) or STAYS in at.bracing
     ideal = blown.block.frame.ideal
     tops = [
         ideal.marks[f"{post_name(at.rack, i)} top"] for i in range(len(at.rack.posts.positions))

@@ -9,6 +9,7 @@ from frame.fem.element import Array
 from frame.fem.model import Member
 from frame.idealize.build import Idealized
 from frame.idealize.posts import lug_height
+from frame.named.part import PartKind
 from frame.parts.rails.rails import STEEL
 from frame.rack.rack import Rack
 from frame.solved.frames import Block
@@ -25,7 +26,7 @@ NEAR = 0.3
 class Flex:
     """Where one part flexes most: member, share of its length [1], stress over yield [1]."""
 
-    part: str
+    part: PartKind
     where: str
     member: int
     along: float
@@ -56,9 +57,9 @@ def work(block: Block, answer: Answer) -> Array:
 def flexes(block: Block, used: Array) -> tuple[Flex, ...]:
     """Where each kind of part flexes most, the hardest worked first."""
     members = block.frame.ideal.model.members
-    best: dict[str, Flex] = {}
+    best: dict[PartKind, Flex] = {}
     for i, member in enumerate(members):
-        part = kind_of(member.part)
+        part = member.part.kind
         j = int(np.argmax(used[i]))
         if part not in best or used[i, j] > best[part].use:
             best[part] = Flex(
@@ -71,40 +72,34 @@ def flexes(block: Block, used: Array) -> tuple[Flex, ...]:
     return tuple(sorted(best.values(), key=lambda f: -f.use))
 
 
-def width_of(rack: Rack, part: str) -> float:
-    """Width of a part as it is seen, a pipe's outside diameter or a channel's depth [m]."""
-    kind = kind_of(part)
-    if kind == "tie" and rack.ties and rack.ties.channel:
+def width_of(rack: Rack, kind: PartKind) -> float:
+    """Width of a kind of part as it is seen: of a pipe across, of a channel its depth [m]."""
+    if kind is PartKind.TIE and rack.ties and rack.ties.channel:
         return rack.ties.channel.depth
     widths = {
-        "post": rack.posts.pipe.od,
-        "beam": rack.beam.pipe.od,
-        "knee": rack.knees.pipe.od if rack.knees else 0.0,
-        "stay": rack.stays.pipe.od if rack.stays else 0.0,
+        PartKind.POST: rack.posts.pipe.od,
+        PartKind.BEAM: rack.beam.pipe.od,
+        PartKind.KNEE: rack.knees.pipe.od if rack.knees else 0.0,
+        PartKind.STAY: rack.stays.pipe.od if rack.stays else 0.0,
     }
     return widths.get(kind, rack.rails.channel.depth)
 
 
 def fibres(rack: Rack, member: Member) -> tuple[float, float, float]:
     """Return the extreme fibre for bending in local x-y and x-z [m], and the yield [Pa]."""
-    kind = kind_of(member.part)
-    if kind in ("rail", "tie"):
-        channel: Channel | None = rack.rails.channel if kind == "rail" else None
+    kind = member.part.kind
+    if kind in (PartKind.RAIL, PartKind.TIE):
+        channel: Channel | None = rack.rails.channel if kind is PartKind.RAIL else None
         channel = channel or (rack.ties.channel if rack.ties else rack.rails.channel)
         return channel.I1 / channel.S1, channel.I2 / channel.S2, find(STEEL).fy
     pipe = rack.beam.pipe
-    if kind == "post":
+    if kind is PartKind.POST:
         pipe = rack.posts.pipe
-    elif kind == "knee" and rack.knees:
+    elif kind is PartKind.KNEE and rack.knees:
         pipe = rack.knees.pipe
-    elif kind == "stay" and rack.stays:
+    elif kind is PartKind.STAY and rack.stays:
         pipe = rack.stays.pipe
     return pipe.od / 2, pipe.od / 2, pipe.steel.fy
-
-
-def kind_of(part: str) -> str:
-    """Return the kind of a part: "post", "beam", "rail", "tie", "knee" or "stay"."""
-    return part.replace(",", " ").split(maxsplit=1)[0]
 
 
 def where_on(ideal: Idealized, member: Member, along: float) -> str:
@@ -112,12 +107,12 @@ def where_on(ideal: Idealized, member: Member, along: float) -> str:
     rack, nodes = ideal.rack, ideal.model.nodes
     ends = [np.array(nodes[n].xyz) for n in member.ends]
     x, _, z = (1 - along) * ends[0] + along * ends[1]
-    kind = kind_of(member.part)
-    if kind == "post":
+    kind = member.part.kind
+    if kind is PartKind.POST:
         return _up_the_post(rack, float(z))
-    if kind == "beam":
+    if kind is PartKind.BEAM:
         return _along_the_beam(rack, float(x))
-    return {"rail": "at the beam", "tie": "between rails"}.get(kind, "")
+    return {PartKind.RAIL: "at the beam", PartKind.TIE: "between rails"}.get(kind, "")
 
 
 def _up_the_post(rack: Rack, z: float) -> str:

@@ -18,6 +18,7 @@ from frame.fem.model import Member
 from frame.fem.second_order.ritz import NEAR
 from frame.idealize.posts import post_name
 from frame.loads.cases import DEAD, WindCase
+from frame.named.part import PartKind
 from frame.pictured.flexing import fibres
 from frame.solved.alpha import MEDIAN_ALPHA
 from frame.solved.frames import Block, Frame
@@ -190,9 +191,7 @@ def _columns(frame: Frame, moved: Array, members: Array, connections: Array) -> 
     tops = [marks[f"{post_name(rack, i)} top"] for i in posts]
     told = moved[:, tops, :2].reshape(len(moved), -1)
     if len(tops) == 1:
-        spring = next(
-            i for i, c in enumerate(frame.ideal.model.connections) if c.name.startswith("sleeve")
-        )
+        spring = frame.ideal.model.connections_of(PartKind.SLEEVE)[0]
         told = np.hstack([told, connections[:, [spring], TORQUE]])
     return Columns(moved=moved, forces=ends * np.array([[-1.0], [1.0]]), told=told)
 

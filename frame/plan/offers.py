@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from frame.casefile.write import Edits
-from frame.changes.ladder import Ladder
+from frame.changes.ladder import Ladder, Thing
 from frame.changes.offered import ladders
 from frame.changes.stock import offer
 from frame.named.aim import Helps, Key, helps_any
@@ -16,8 +16,6 @@ from frame.units import LB
 BRACING, MOVE = "bracing", "move"
 AHEAD = (1, 2, 3, 5, 8)
 """Rungs of a ladder tried, from the one it stands on."""
-LOCK = "sleeve lock"
-"""Name of the ladder whose every rung is tried: bolts and pins of every size."""
 STIFF = (KNEES, TIES, STAYS)
 
 
@@ -63,14 +61,14 @@ def _fit(name: str) -> Offer:
 
 
 def _rungs(ladder: Ladder) -> Iterator[Offer]:
-    thing = ladder.name.rpartition(", ")[2]
+    # Bolts and pins of a lock are tried in every size.
     every = range(1, len(ladder.rungs) - ladder.start)
-    for ahead in every if thing == LOCK else AHEAD:
+    for ahead in every if ladder.thing is Thing.LOCK else AHEAD:
         at = ladder.start + ahead
         if at < len(ladder.rungs):
             rung = ladder.rungs[at]
             offer = Offer(do=rung.words, kind=MOVE, edits=rung.edits, helps=ladder.helps)
-            yield _troubled(offer, "place of the guys" if thing == "place" else thing)
+            yield _troubled(offer, ladder.thing)
 
 
 def _troubled(offer: Offer, change: str) -> Offer:

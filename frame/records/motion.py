@@ -3,6 +3,25 @@
 import math
 from dataclasses import dataclass
 
+from frame.named.part import Side
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sagging:
+    """Where the beam sags: the end on a `side`, or a `span` between posts, from 1."""
+
+    side: Side | None = None
+    span: int | None = None
+
+    def __str__(self) -> str:
+        """Return it in words."""
+        return f"beam end, {self.side}" if self.span is None else f"beam, midspan {self.span}"
+
+    @property
+    def mark(self) -> str:
+        """Return the mark of the frame's node there."""
+        return f"beam end, {self.side}" if self.span is None else f"beam midspan {self.span}"
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Sag:
@@ -15,7 +34,7 @@ class Sag:
     dead: float
     still_air: float
     limit: float
-    where: str
+    where: Sagging
     pipe: float
     sleeve: float
     post: float

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from frame.checks.check import Check, Kind
 from frame.idealize.state import State
+from frame.loads.cases import Combination
 from frame.named.aim import Key
 from frame.named.limit_state import LimitState
 from frame.named.part import Part
@@ -18,6 +19,7 @@ from frame.records.what_if import KneeChoice, Lowered
 class Row:
     """The worst case of one check of one part.
 
+    `combination` of the code is that of the worst `case`, told in `words`.
     `utilisation` is demand over allowable at the map gust. `limit_gust` [m/s] is None where wind
     does not matter or none up to the highest searched reaches the allowable; `going`, what is
     expected of it by the median model, where none reaches its strength.
@@ -32,6 +34,7 @@ class Row:
     unit: str
     case: str
     words: str
+    combination: Combination
     tilt: float
     state: State
     decided_by: str
@@ -71,7 +74,7 @@ class Row:
 class BraceForce:
     """Largest pull and push on a brace [N], both positive, and the winds that do it."""
 
-    name: str
+    name: Part
     tension: float
     compression: float
     tension_words: str
@@ -85,7 +88,7 @@ class GuyForce:
     `pretension` is the still-air pull [N], `slack_in` the winds in which the guy hangs slack.
     """
 
-    name: str
+    name: Part
     tension: float
     uplift: float
     pretension: float

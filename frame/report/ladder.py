@@ -2,6 +2,7 @@
 
 from rich.console import Group
 
+from frame.named.limit_state import LimitState
 from frame.records.going import Going
 from frame.records.results import BracingResult, Row
 from frame.report import words
@@ -52,5 +53,5 @@ def ladder(result: BracingResult, system: str) -> Group:
         f"And {more} more that go later." if more > 0 else "",
         words.ABOUT,
         words.NOT_ALIKE,
-        words.CHORD_WALL if any("chord wall" in told[0].check for told in rungs) else "",
+        words.CHORD_WALL if any(told[0].check is LimitState.CHORD_WALL for told in rungs) else "",
     )

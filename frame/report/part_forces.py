@@ -7,6 +7,8 @@ from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
+from frame.named.limit_state import LimitState
+from frame.named.part import PartKind
 from frame.records.results import BraceForce, BracingResult, GuyForce, Row, Study
 from frame.report import words
 from frame.report.tables import OVER, flagged, once, section, table
@@ -14,9 +16,9 @@ from frame.units import show
 
 MOST_IN_DEPTH = 8
 """Bracings shown in depth; the overview has them all."""
-PIPES = POST, BEAM, KNEE, STAY = "post", "beam", "knee", "stay"
+PIPES = (PartKind.POST, PartKind.BEAM, PartKind.KNEE, PartKind.STAY)
 REST = "rest"
-PIPE_CHECKS = ("bending, axial force and twist together", "buckling", "pull")
+PIPE_CHECKS = (LimitState.INTERACTION, LimitState.BUCKLING, LimitState.PULL)
 DECIDES = "DECIDES"
 SWAYS_OVER = "no end: sways over"
 Line = list[RenderableType]
@@ -45,9 +47,8 @@ def in_depth(study: Study) -> tuple[BracingResult, ...]:
 
 def kind(row: Row) -> str:
     """Return which pipe a row checks along its length; `REST` where it checks something else."""
-    name = row.part.partition(",")[0].partition(" ")[0]
-    local = " at " in row.part or row.check not in PIPE_CHECKS
-    return REST if local or name not in PIPES else name
+    along = row.part.kind in PIPES and row.check in PIPE_CHECKS
+    return row.part.kind if along else REST
 
 
 def worst(rows: tuple[Row, ...], *kinds: str) -> Row | None:
@@ -108,7 +109,7 @@ def _braces(deep: tuple[BracingResult, ...], system: str) -> Group:
 
 
 def _brace_lines(result: BracingResult, system: str) -> Iterator[Line]:
-    row = worst(result.rows, KNEE, STAY)
+    row = worst(result.rows, PartKind.KNEE, PartKind.STAY)
 
     def told(b: BraceForce) -> tuple[object, ...]:
         blows = (words.own_side(w, b.name) for w in (b.tension_words, b.compression_words))
@@ -148,7 +149,7 @@ def _told(result: BracingResult) -> Iterator[Row]:
 def pushing(row: Row) -> bool:
     """Tell whether a brace is pushed, not pulled, in the case of a row."""
     force = next((s.value for s in row.hand.steps if s.symbol == "N"), None)
-    return row.check != "pull" if force is None else float(force) <= 0
+    return row.check is not LimitState.PULL if force is None else float(force) <= 0
 
 
 def _guys(deep: tuple[BracingResult, ...], system: str) -> Group:

@@ -2,13 +2,14 @@
 
 from rich.console import Group, RenderableType
 
+from frame.named.part import PartKind
 from frame.plan.gone import gone
 from frame.records.going import Going
 from frame.records.results import BracingResult, Study
 from frame.report import words
 from frame.report.ladder import about
 from frame.report.money import amount, counted
-from frame.report.part_forces import BEAM, KNEE, POST, REST, STAY, share, use, worst
+from frame.report.part_forces import REST, share, use, worst
 from frame.report.shaking import shaking
 from frame.report.tables import flagged, section, table
 from frame.units import head_unit, show
@@ -82,7 +83,13 @@ def overview(study: Study, system: str) -> Group:
             "-" if part is None else share(part, MARK) for part in (r.sag.use, r.sway.use, turn)
         ]
         uses = [
-            use(worst(r.rows, *kinds), MARK) for kinds in ((POST,), (BEAM,), (KNEE, STAY), (REST,))
+            use(worst(r.rows, *kinds), MARK)
+            for kinds in (
+                (PartKind.POST,),
+                (PartKind.BEAM,),
+                (PartKind.KNEE, PartKind.STAY),
+                (REST,),
+            )
         ]
         cost = [amount(r.added_cost)] if priced else []
         made.add_row(r.title, show(r.added_steel, "weight", system), *cost, *shares, *uses)
@@ -113,7 +120,7 @@ def _sag(study: Study, system: str) -> Group:
             for v in (sag.dead, sag.still_air)
         ]
         rest = (sag.limit, sag.pipe, sag.sleeve, sag.post, sag.slop)
-        made.add_row(r.title, *droops, *(words.movement(v, system) for v in rest), sag.where)
+        made.add_row(r.title, *droops, *(words.movement(v, system) for v in rest), str(sag.where))
     return section(
         "Sag: how far the beam droops (minus: it stands up)",
         made,

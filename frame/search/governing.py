@@ -132,6 +132,7 @@ def _row(key: Key, found: Sequence[Seen], worst: Seen, hand: Check) -> Row:
         unit=hand.unit,
         case=worst.now.table.labels[case],
         words=worst.now.table.words[case],
+        combination=worst.now.table.combinations[case],
         tilt=worst.now.block.frame.ideal.tilt,
         state=worst.now.block.state,
         decided_by=_decider(found, worst, case),

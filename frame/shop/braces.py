@@ -9,6 +9,7 @@ import numpy as np
 from frame.errors import InputError, Problem
 from frame.geometry.cope import long_point
 from frame.idealize.posts import post_name
+from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.shop.eyes import eyes, lug_arm, tab_reach
@@ -92,7 +93,9 @@ def knees(rack: Rack) -> Piece:
         )
     length = _long_enough(stands.work_length - set_back, "knees")
     return replace(
-        pipe_piece("knee", count, brace.pipe, length), ends=ends, lines=("outer", "", "inner", "")
+        pipe_piece(PartKind.KNEE, count, brace.pipe, length),
+        ends=ends,
+        lines=("outer", "", "inner", ""),
     )
 
 
@@ -132,17 +135,19 @@ def stays(rack: Rack, tilt: float) -> list[Piece]:
     line = rack.stays
     assert line is not None
     reach, found = tab_reach(rack), eyes(rack, line, tilt)
-    lengths = {e.which: float(np.linalg.norm(e.foot - e.point)) - 2 * reach for e in found}
+    lengths = [(e.edge, float(np.linalg.norm(e.foot - e.point)) - 2 * reach) for e in found]
     end = End(kind=TAB, reach=reach)
-    groups = {"stay": tuple(lengths)}
-    if max(lengths.values()) - min(lengths.values()) > INCH / 32:
-        groups = {f"stay, {d}": (f"{d} left", f"{d} right") for d in ("front", "back")}
+    each = [length for _, length in lengths]
+    groups = {"": each}
+    if max(each) - min(each) > INCH / 32:
+        edges = dict.fromkeys(edge for edge, _ in lengths)
+        groups = {str(edge): [n for on, n in lengths if on is edge] for edge in edges}
     return [
         replace(
-            pipe_piece(name, len(which), line.pipe, _long_enough(lengths[which[0]], "stays")),
+            pipe_piece(PartKind.STAY, len(mine), line.pipe, _long_enough(mine[0], "stays"), which),
             ends=(end, end),
         )
-        for name, which in groups.items()
+        for which, mine in groups.items()
     ]
 
 

@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from frame.named.part import PartKind
 from frame.rack.rack import Rack
 from frame.shop.pieces import Piece
 from frame.shop.straps import strap_of
@@ -29,7 +30,7 @@ def crowded(rack: Rack, pieces: tuple[Piece, ...]) -> tuple[Crowded, ...]:
     """Find the rails whose U-bolts come onto a sleeve, a knee or a lug of the beam."""
     strap, rod = strap_of(rack), rack.rails.u_bolts.diameter
     half = (strap.out[-1] if strap else 0.0) + rod / 2 + ROOM
-    beam = next(p for p in pieces if p.name == "beam")
+    beam = next(p for p in pieces if p.of is PartKind.BEAM)
     found = []
     for mark in (m for m in beam.marks if m.name.startswith("rail ")):
         for what, at, taken in _obstacles(rack, pieces, beam):
@@ -46,8 +47,8 @@ def _obstacles(
 ) -> Iterator[tuple[str, float, float]]:
     """Yield the mark of what is welded to the beam, where, half of what it takes along it [m]."""
     leg, lug = rack.welds.leg, rack.welds.lug_length / 2
-    sleeve = next(p for p in pieces if p.name == "sleeve")
-    knee = next((p for p in pieces if p.name == "knee"), None)
+    sleeve = next(p for p in pieces if p.of is PartKind.SLEEVE)
+    knee = next((p for p in pieces if p.of is PartKind.KNEE), None)
     for mark in beam.marks:
         if mark.name.startswith("sleeve"):
             yield mark.name, mark.at, sleeve.od / 2 + leg

@@ -7,6 +7,7 @@ from string import ascii_uppercase
 from frame.geometry.cope import long_point
 from frame.geometry.tube import Tube
 from frame.idealize.posts import lug_height, post_name
+from frame.named.part import PartKind
 from frame.rack.brace import Stays
 from frame.rack.guy import Guys
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
@@ -26,7 +27,6 @@ from frame.shop.pieces import (
     Mark,
     Piece,
     on_tape,
-    part_of,
     pipe_piece,
 )
 from frame.shop.straps import LOWER, UPPER, strap_of, strap_piece
@@ -83,7 +83,7 @@ def _lettered(pieces: list[Piece]) -> tuple[Piece, ...]:
     letters = {p.name: letter for p, letter in zip(pieces, ascii_uppercase, strict=False)}
 
     def named(end: End) -> End:
-        onto = [letters[p.name] for p in pieces if part_of(p) == end.onto]
+        onto = [letters[p.name] for p in pieces if p.of == end.onto]
         return replace(end, onto=" or ".join(onto))
 
     return tuple(
@@ -140,7 +140,8 @@ def _from_the_top(post: Piece, system: str) -> Piece:
 
 def _post(rack: Rack, tilt: float) -> Piece:
     depth = rack.posts.footing.depth
-    piece = pipe_piece("post", len(rack.posts.positions), rack.posts.pipe, depth + post_top(rack))
+    count, length = len(rack.posts.positions), depth + post_top(rack)
+    piece = pipe_piece(PartKind.POST, count, rack.posts.pipe, length)
     marks = [
         Mark(name=GRADE, at=depth),
         Mark(name="foot of the sleeve", at=depth + lug_height(rack)),
@@ -177,6 +178,7 @@ def _sleeve(rack: Rack) -> Piece:
     return Piece(
         letter="",
         name="sleeve",
+        of=PartKind.SLEEVE,
         count=len(rack.posts.positions),
         kind=PIPE,
         stock="sleeve stock",
@@ -196,7 +198,8 @@ def _set_bolt_line(index: int, count: int) -> float:
 
 
 def _beam(rack: Rack, tilt: float) -> Piece:
-    piece, half = pipe_piece("beam", 1, rack.beam.pipe, rack.beam.length), rack.beam.length / 2
+    half = rack.beam.length / 2
+    piece = pipe_piece(PartKind.BEAM, 1, rack.beam.pipe, rack.beam.length)
     marks = [
         Mark(name=sleeve_mark(rack, i), at=half + x, around=BOTTOM)
         for i, x in enumerate(rack.posts.positions)
@@ -214,10 +217,11 @@ def sleeve_mark(rack: Rack, index: int) -> str:
     return "sleeve" if len(rack.posts.positions) == 1 else f"sleeve of {post_name(rack, index)}"
 
 
-def _channel_piece(name: str, count: int, channel: Channel, length: float) -> Piece:
+def _channel_piece(name: str, of: PartKind, count: int, channel: Channel, length: float) -> Piece:
     return Piece(
         letter="",
         name=name,
+        of=of,
         count=count,
         kind=CHANNEL,
         stock=channel.name,
@@ -232,7 +236,8 @@ def _channel_piece(name: str, count: int, channel: Channel, length: float) -> Pi
 def _rail(rack: Rack, tilt: float) -> Piece:
     rails = rack.rails
     half, legs = rails.length / 2, (rack.beam.pipe.od + rails.u_bolts.diameter) / 2
-    piece = _channel_piece("rail", len(rails.positions), rails.channel, rails.length)
+    count = len(rails.positions)
+    piece = _channel_piece("rail", PartKind.RAIL, count, rails.channel, rails.length)
     strap = strap_of(rack)
     bore = rails.u_bolts.diameter + HOLE if strap is None or strap.through else 0.0
     marks = [
@@ -268,7 +273,7 @@ def _tie(rack: Rack) -> Piece:
         Mark(name=f"rail {i + 1}", at=on_tape(edge, rack.units) + x - first, hole=bolt)
         for i, x in enumerate(on_beam)
     ]
-    piece = _channel_piece("tie rail", len(ties.at), ties.channel, length)
+    piece = _channel_piece("tie rail", PartKind.TIE, len(ties.at), ties.channel, length)
     return replace(piece, marks=tuple(marks))
 
 

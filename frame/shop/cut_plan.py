@@ -5,14 +5,15 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
+from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.shop.cutting.best import SECONDS, best_plan
 from frame.shop.cutting.greedy import greedy
 from frame.shop.cutting.pile import NEARLY, CutPlan, Need, Pile, Stick, Stretch
-from frame.shop.fitting import SLEEVE, as_strong, by_diameter, fits, load_of, pipe_of, strength
-from frame.shop.pieces import Piece, part_of
+from frame.shop.fitting import as_strong, by_diameter, fits, load_of, pipe_of, strength
+from frame.shop.pieces import Piece
 from frame.shop.splice_zones import SHARE, bent, zones
 from frame.units import FT, INCH, METRIC
 
@@ -104,7 +105,7 @@ def pile_plan(
     if not pile:
         return None
     along = bent(rack, result.bracing, rack.beam.splice_efficiency)
-    where = {p.letter: zones(p, along[p.name], cutting.share) for p in pieces if p.name in along}
+    where = {p.letter: zones(p, along[p.of], cutting.share) for p in pieces if p.of in along}
     asked = _Asked(rack=rack, racks=racks, result=result, pile=pile, zones=where)
     end, found = time.monotonic() + cutting.seconds, []
     kinds = by_diameter(pieces)
@@ -163,7 +164,7 @@ def _group(
             numbers.append(number)
     made = Pile(needs=tuple(needs), sticks=sticks, kerf=cutting.kerf, least=LEAST)
     made = _fewer_new(made)
-    name = pieces[0].stock if pieces[0].name != SLEEVE else SLEEVE
+    name = pieces[0].name if pieces[0].of is PartKind.SLEEVE else pieces[0].stock
     tell(f"{name}: {len(needs)} pieces from {len(mine)} sticks")
     return Group(
         name=name,
@@ -196,7 +197,7 @@ def _new(rack: Rack, pieces: list[Piece], racks: int) -> list[Stick]:
 
 def new_length(rack: Rack, piece: Piece, total: float) -> float:
     """Length bought for a `total` of some pipe [m]: whole, or a sleeve's cut to measure."""
-    if piece.name != SLEEVE:
+    if piece.of is not PartKind.SLEEVE:
         return NEW
     step = CUT[METRIC if rack.units == METRIC else "us"]
     return min(math.ceil(total / step - NEARLY) * step, NEW)
@@ -223,7 +224,7 @@ def _fewer_new(pile: Pile) -> Pile:
 
 def _again(rack: Rack, pieces: tuple[Piece, ...], made: PilePlan) -> PilePlan:
     """Put the splices of the beam and the weakest pipe used into the rack, to solve it again."""
-    beam = next(p for p in pieces if p.name == "beam")
+    beam = next(p for p in pieces if p.of is PartKind.BEAM)
     splices: set[float] = set(rack.beam.splices)
     changed = rack
     for group in made.groups:
@@ -255,12 +256,11 @@ def _weakest(rack: Rack, pieces: tuple[Piece, ...], group: Group) -> Rack:
         weak = min(used, key=strength, default=now)
         if strength(weak) >= strength(now) * (1 - 1e-9):
             continue
-        part = part_of(piece)
-        if part == "post":
+        if piece.of is PartKind.POST:
             rack = replace(rack, posts=replace(rack.posts, pipe=weak))
-        elif part == "beam":
+        elif piece.of is PartKind.BEAM:
             rack = replace(rack, beam=replace(rack.beam, pipe=weak))
-        elif part == "knee" and rack.knees:
+        elif piece.of is PartKind.KNEE and rack.knees:
             rack = replace(rack, knees=replace(rack.knees, pipe=weak))
         elif rack.stays:
             rack = replace(rack, stays=replace(rack.stays, pipe=weak))

@@ -7,34 +7,41 @@ import numpy as np
 
 from frame.idealize.deck import Slope
 from frame.idealize.posts import lug_height
+from frame.named.part import CORNERS, Edge, Side
 from frame.parts.welds.tabs import TAB_GAP
 from frame.parts.welds.welds import ARM_PER_LENGTH
 from frame.rack.brace import Stays
 from frame.rack.guy import BEAM_ENDS, POST_TOP, RAIL_CORNERS, Guys
 from frame.rack.rack import KNEES, STAYS, Rack
 
-FRONT, BACK = -1.0, 1.0
-LEFT, RIGHT = -1.0, 1.0
-
+WAYS = {Edge.FRONT: -1.0, Edge.BACK: 1.0, Side.LEFT: -1.0, Side.RIGHT: 1.0}
+"""Sign of x or y of each way that lines go."""
 Point = np.ndarray
+Corner = tuple[Edge, Side]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Eye:
     """An eye of the rack that a line or stay hangs on.
 
-    `which` corner ("front left"), `carrier` "post", "beam" or "rail", its `number` from 1; `at`
-    [m] along it from its hook end, `around` [rad] as in `Mark`, None on a rail; `point` where the
-    middle of the hole is, `foot` where the line meets the ground, global axes [m].
+    On the `edge` and `side` of a corner, `carrier` "post", "beam" or "rail", its `number` from 1;
+    `at` [m] along it from its hook end, `around` [rad] as in `Mark`, None on a rail; `point` where
+    the middle of the hole is, `foot` where the line meets the ground, global axes [m].
     """
 
-    which: str
+    edge: Edge
+    side: Side
     carrier: str
     number: int
     at: float
     around: float | None
     point: Point
     foot: Point
+
+    @property
+    def which(self) -> str:
+        """Return the corner in words: "front left"."""
+        return f"{self.edge} {self.side}"
 
 
 def lug_arm(rack: Rack) -> float:
@@ -58,13 +65,12 @@ def eyes(rack: Rack, line: Guys | Stays, tilt: float) -> tuple[Eye, ...]:
     Lines aim at the axis of post or beam, as they do in the frame; feet stand `out` and `along`
     from there. A lug stands under the sleeve, or with its length within the beam's end.
     """
-    return tuple(_eye(rack, line, tilt, sx, sy) for sy in (FRONT, BACK) for sx in (LEFT, RIGHT))
+    return tuple(_eye(rack, line, tilt, corner) for corner in CORNERS)
 
 
-def _eye(rack: Rack, line: Guys | Stays, tilt: float, sx: float, sy: float) -> Eye:
-    which = f"{'front' if sy < 0 else 'back'} {'left' if sx < 0 else 'right'}"
+def _eye(rack: Rack, line: Guys | Stays, tilt: float, which: Corner) -> Eye:
     rise = line.rise if isinstance(line, Guys) else 0.0
-    away = np.array([sx * line.along, sy * line.out, 0.0])
+    away = np.array([WAYS[which[1]] * line.along, WAYS[which[0]] * line.out, 0.0])
     if line.attach == POST_TOP:
         return _post_eye(rack, which, away, rise)
     if line.attach == BEAM_ENDS:
@@ -72,9 +78,8 @@ def _eye(rack: Rack, line: Guys | Stays, tilt: float, sx: float, sy: float) -> E
     return _rail_eye(rack, which, away, rise, tilt)
 
 
-def _post_eye(rack: Rack, which: str, away: Point, rise: float) -> Eye:
-    left = "left" in which
-    number = 1 if left else len(rack.posts.positions)
+def _post_eye(rack: Rack, which: Corner, away: Point, rise: float) -> Eye:
+    number = 1 if which[1] is Side.LEFT else len(rack.posts.positions)
     axis = np.array([rack.posts.positions[number - 1], 0.0, lug_height(rack)])
     foot = axis + away
     foot[2] = rise
@@ -85,13 +90,20 @@ def _post_eye(rack: Rack, which: str, away: Point, rise: float) -> Eye:
     around = math.atan2(away[0], -away[1]) % (2 * math.pi)
     at = rack.posts.footing.depth + point[2]
     return Eye(
-        which=which, carrier="post", number=number, at=at, around=around, point=point, foot=foot
+        edge=which[0],
+        side=which[1],
+        carrier="post",
+        number=number,
+        at=at,
+        around=around,
+        point=point,
+        foot=foot,
     )
 
 
-def _beam_eye(rack: Rack, which: str, away: Point, rise: float) -> Eye:
+def _beam_eye(rack: Rack, which: Corner, away: Point, rise: float) -> Eye:
     half, height = rack.beam.length / 2, rack.posts.height
-    sign = -1.0 if "left" in which else 1.0
+    sign = WAYS[which[1]]
     foot = np.array([sign * half, 0.0, height]) + away
     foot[2] = rise
     x = sign * (half - rack.welds.lug_length / 2)
@@ -101,7 +113,8 @@ def _beam_eye(rack: Rack, which: str, away: Point, rise: float) -> Eye:
     point = np.array([x, 0.0, height]) + off * square
     around = math.atan2(-square[1], square[2]) % (2 * math.pi)
     return Eye(
-        which=which,
+        edge=which[0],
+        side=which[1],
         carrier="beam",
         number=1,
         at=half + x,
@@ -111,10 +124,10 @@ def _beam_eye(rack: Rack, which: str, away: Point, rise: float) -> Eye:
     )
 
 
-def _rail_eye(rack: Rack, which: str, away: Point, rise: float, tilt: float) -> Eye:
+def _rail_eye(rack: Rack, which: Corner, away: Point, rise: float, tilt: float) -> Eye:
     rails, slope = rack.rails, Slope(tilt)
-    number = 1 if "left" in which else len(rails.positions)
-    lower = "front" in which
+    number = 1 if which[1] is Side.LEFT else len(rails.positions)
+    lower = which[0] is Edge.FRONT
     centre = np.array([rails.positions[number - 1], 0.0, rack.posts.height])
     centre = centre + rack.stand_off * slope.out
     sign, half = (-1.0 if lower else 1.0), rails.length / 2
@@ -122,7 +135,8 @@ def _rail_eye(rack: Rack, which: str, away: Point, rise: float, tilt: float) -> 
     foot[2] = rise
     hole = end_hole(rack)
     return Eye(
-        which=which,
+        edge=which[0],
+        side=which[1],
         carrier="rail",
         number=number,
         at=hole if lower else rails.length - hole,

@@ -3,18 +3,19 @@
 import math
 from collections.abc import Sequence
 
+from frame.named.limit_state import LimitState
+from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
-from frame.shop.pieces import PIPE, Piece, part_of
+from frame.shop.pieces import PIPE, Piece
 from frame.units import INCH
 
 SAME_OD = INCH / 32
 """Difference of diameters that still is one pipe [m] (judgement)."""
 SLEEVE_PLAY = INCH / 16
 """Bore of a sleeve over the one described that is still shimmed [m] (judgement)."""
-PIPE_CHECKS = ("bending, axial force and twist together", "buckling", "pull")
-SLEEVE = "sleeve"
+PIPE_CHECKS = (LimitState.INTERACTION, LimitState.BUCKLING, LimitState.PULL)
 
 
 def by_diameter(pieces: Sequence[Piece]) -> list[list[Piece]]:
@@ -26,7 +27,7 @@ def by_diameter(pieces: Sequence[Piece]) -> list[list[Piece]]:
         like = (
             g
             for g in found
-            if (g[0].name == SLEEVE) == (piece.name == SLEEVE)
+            if (g[0].of is PartKind.SLEEVE) == (piece.of is PartKind.SLEEVE)
             and abs(g[0].od - piece.od) <= SAME_OD
         )
         group = next(like, None)
@@ -40,19 +41,22 @@ def by_diameter(pieces: Sequence[Piece]) -> list[list[Piece]]:
 def pipe_of(rack: Rack, piece: Piece) -> Pipe | None:
     """Return the pipe a piece is described with; None for a sleeve."""
     named = {
-        "post": rack.posts.pipe,
-        "beam": rack.beam.pipe,
-        "knee": rack.knees.pipe if rack.knees else None,
-        "stay": rack.stays.pipe if rack.stays else None,
+        PartKind.POST: rack.posts.pipe,
+        PartKind.BEAM: rack.beam.pipe,
+        PartKind.KNEE: rack.knees.pipe if rack.knees else None,
+        PartKind.STAY: rack.stays.pipe if rack.stays else None,
     }
-    return named.get(part_of(piece))
+    return named.get(piece.of)
 
 
 def load_of(piece: Piece, result: BracingResult) -> float:
     """Return the largest use of a piece as a pipe at the site's gust [1]."""
-    name = part_of(piece)
     return max(
-        (r.utilisation for r in result.rows if r.part.startswith(name) and r.check in PIPE_CHECKS),
+        (
+            r.utilisation
+            for r in result.rows
+            if piece.of in (r.part.kind, r.part.on) and r.check in PIPE_CHECKS
+        ),
         default=1.0,
     )
 

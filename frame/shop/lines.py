@@ -5,18 +5,19 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from frame.named.part import Part, guy
 from frame.rack.guy import RAIL_CORNERS, Guys
 from frame.rack.rack import Rack
 from frame.shop.eyes import Eye, eyes
 from frame.shop.ground import Ground
 from frame.tables.reader import rows, si
+from frame.tables.wires import CAST_CLIPS, CLIPS
 from frame.units import INCH, METRIC, MM
 
 TRIM = 6 * INCH
 """Wire left over to grip and trim at both ends together [m] (judgement)."""
 SPACING = 6.0
 """Clips apart, in diameters of the wire (common practice, US Navy rigging manual)."""
-CLIPS = ("forged clips", "cast clips")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -37,7 +38,7 @@ class GuyLine:
     inch or the centimetre [m].
     """
 
-    name: str
+    name: Part
     group: str
     eye: Eye
     anchor: np.ndarray
@@ -64,7 +65,7 @@ def clips_of(guys: Guys) -> Clips | None:
         return None
     table = rows("wire_clips")
     row = next((r for r in table if si(r, "rope_in") >= guys.wire.diameter * 0.999), table[-1])
-    count = int(row["clips"]) + (guys.termination == "cast clips")
+    count = int(row["clips"]) + (guys.termination == CAST_CLIPS)
     apart = SPACING * guys.wire.diameter
     return Clips(
         count=count,
@@ -92,7 +93,7 @@ def _line(group: Guys, eye: Eye, ground: Ground, tilt: float | None, step: float
     clips = clips_of(group)
     turned = 2 * clips.turn_back if clips else 0.0
     return GuyLine(
-        name=f"{group.name.removesuffix('s')}, {eye.which}",
+        name=guy(group.name, eye.edge, eye.side),
         group=group.name,
         eye=eye,
         anchor=anchor,

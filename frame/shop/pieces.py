@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass
 
+from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.units import INCH, METRIC, MM
 
@@ -58,14 +59,15 @@ class Mark:
 class Piece:
     """`count` equal pieces of one rack.
 
-    `kind` of stock, `stock` in words; `od` and `wall` of pipe, depth and width of a channel, width
-    and thickness of a plate [m]; `length` [m] over all, long point to long point; `weight` of one
-    [N], what the copes take off still in it; `ends` hook end first; `lines` names the quarter
-    lines in the order of `Mark.around`.
+    `of`: the kind of part it makes; `kind` of stock, `stock` in words; `od` and `wall` of pipe,
+    depth and width of a channel, width and thickness of a plate [m]; `length` [m] over
+    all, long point to long point; `weight` of one [N], what the copes take off still in it; `ends`
+    hook end first; `lines` names the quarter lines in the order of `Mark.around`.
     """
 
     letter: str
     name: str
+    of: PartKind
     count: int
     kind: str
     stock: str
@@ -115,20 +117,19 @@ def on_tape(length: float, system: str) -> float:
     return round(length / step) * step
 
 
-def part_of(piece: Piece) -> str:
-    """Return the part a piece is of: "post" for "post 2", "stay" for "stay, front"."""
-    return piece.name.split(",")[0].rstrip(" 0123456789")
-
-
 HOOK_END, FAR_END = "hook end", "far end"
 SEAT, COPED, PIN, U_BOLT, BOLT = "seat", "cope", "pin", "U-bolt", "bolt"
 
 
-def pipe_piece(name: str, count: int, pipe: Pipe, length: float) -> Piece:
-    """Return a piece of pipe of `length` [m], square at both ends and without marks."""
+def pipe_piece(of: PartKind, count: int, pipe: Pipe, length: float, which: str = "") -> Piece:
+    """Return a piece of pipe of `length` [m], square at both ends and without marks.
+
+    `which` of several unlike ones of a kind.
+    """
     return Piece(
         letter="",
-        name=name,
+        name=f"{of}, {which}" if which else of,
+        of=of,
         count=count,
         kind=PIPE,
         stock=pipe.label,

@@ -1,6 +1,7 @@
 """What each anchor must stand in a pull test."""
 
 from frame.checks.guys.anchor import proof_pull
+from frame.named.part import anchor
 from frame.records.results import BracingResult
 from frame.shop.lines import GuyLine
 
@@ -22,7 +23,7 @@ def anchor_tests(
     for guy in result.guys:
         name = group[guy.name]
         test = max(
-            (t for part, t in tests.items() if part == guy.name.replace(",", " anchor,", 1)),
+            (t for part, t in tests.items() if part == anchor(guy.name)),
             default=float(proof_pull(guy.tension, guy.pretension)),
         )
         before = found.get(name, (0.0, 0.0))

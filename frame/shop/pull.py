@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from frame.idealize.lines import effective_stiffness
 from frame.idealize.state import SOFT, STIFF
 from frame.rack.guy import Guys
+from frame.tables.fittings import TURNBUCKLE, kind_of
 from frame.tables.steels import material
 from frame.units import G0, INCH, LB
 
@@ -89,7 +90,7 @@ def tension_card(guys: Guys, name: str, length: float) -> TensionCard:
     wanted = guys.pretension
     turn = (0.0, 0.0)
     turns = (0.0, 0.0)
-    if guys.fitting.startswith("turnbuckle") and guys.fitting_size:
+    if kind_of(guys.fitting) == TURNBUCKLE and guys.fitting_size:
         step = 2 * pitch(guys.fitting_size)
         turn = (soft * step / length, stiff * step / length)
         turns = (wanted / turn[1], wanted / turn[0])

@@ -5,10 +5,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from frame.loads.wind import HALF_AIR_DENSITY
+from frame.named.part import PartKind
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
 from frame.shop.braces import WELDED
-from frame.shop.pieces import Piece, part_of
+from frame.shop.pieces import Piece
 from frame.units import LB, MPH
 
 CALM = 20 * MPH
@@ -58,7 +59,7 @@ def low_edge_force(rack: Rack, pieces: tuple[Piece, ...]) -> float:
     Weight of panels and rails times how far they stand off the beam, over half a rail: statics
     about the beam's axis, at the steepest tilt.
     """
-    rails = sum(p.count * p.weight for p in pieces if p.name in ("rail", "tie rail"))
+    rails = sum(p.count * p.weight for p in pieces if p.of in (PartKind.RAIL, PartKind.TIE))
     panel_off = rack.stand_off + (rack.rails.channel.depth + rack.panels.thickness) / 2
     moment = rails * rack.stand_off + rack.panels.total_weight * panel_off
     return moment * math.sin(max(rack.tilts)) / (rack.rails.length / 2)
@@ -91,7 +92,7 @@ def raising(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> 
 
 def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Stage]:
     sleeve, beam = by_name["sleeve"], by_name["beam"]
-    post = max((p for p in by_name.values() if part_of(p) == "post"), key=lambda p: p.length)
+    post = max((p for p in by_name.values() if p.of is PartKind.POST), key=lambda p: p.length)
     several = len(rack.posts.positions) > 1
     yield Stage(
         do="Have buried lines marked. Look up: no wire within the length of what you lift. Set "

@@ -7,7 +7,7 @@ import numpy as np
 
 from frame.checks.steel.pipe import Forces, interaction
 from frame.idealize.posts import post_name
-from frame.named.part import BEAM, Part
+from frame.named.part import BEAM, Part, PartKind
 from frame.parts.steel.pipes import beam_length, round_pipe
 from frame.rack.rack import Rack
 from frame.shop.cutting.pile import NEARLY, Stretch
@@ -34,14 +34,17 @@ class Bent:
     use: FloatArray
 
 
-def bent(rack: Rack, bracing: Bracing, efficiency: float) -> dict[str, Bent]:
+def bent(rack: Rack, bracing: Bracing, efficiency: float) -> dict[PartKind, Bent]:
     """Find how much of a splice of an `efficiency` [1] is used along "post" and "beam"."""
     found = blocks(solve_frames(rack, (bracing,), rack.tilts), bracing, rack.tilts)
     nows = situations(found)
     posts = [post_name(rack, i) for i in range(len(rack.posts.positions))]
-    start = {"post": (2, -rack.posts.footing.depth), "beam": (0, -rack.beam.length / 2)}
+    start = {
+        PartKind.POST: (2, -rack.posts.footing.depth),
+        PartKind.BEAM: (0, -rack.beam.length / 2),
+    }
     told = {}
-    for piece, parts in (("post", posts), ("beam", [BEAM])):
+    for piece, parts in ((PartKind.POST, posts), (PartKind.BEAM, [BEAM])):
         uses = [_use(now, part, efficiency, piece) for now in nows for part in parts]
         axis, origin = start[piece]
         told[piece] = Bent(at=_places(nows[0], parts[0], axis) - origin, use=np.max(uses, axis=0))
@@ -59,12 +62,12 @@ def _places(now: Situation, part: Part, axis: int) -> FloatArray:
     return np.concatenate(found)
 
 
-def _use(now: Situation, part: Part, efficiency: float, piece: str) -> FloatArray:
+def _use(now: Situation, part: Part, efficiency: float, piece: PartKind) -> FloatArray:
     rack = now.rack
     at = now.answer.along(now.block.frame.ideal.model.members_of(part), STATIONS)
     forces = Forces(N=at.N, My=at.My, Mz=at.Mz, Vy=at.Vy, Vz=at.Vz, T=at.T)
-    pipe = rack.posts.pipe if piece == "post" else rack.beam.pipe
-    length = rack.posts.height if piece == "post" else beam_length(now)
+    pipe = rack.posts.pipe if piece is PartKind.POST else rack.beam.pipe
+    length = rack.posts.height if piece is PartKind.POST else beam_length(now)
     check = interaction(round_pipe(pipe).spliced(efficiency), forces, length)
     use = np.asarray(check.demand).reshape(len(now.case), -1)
     use = np.where(now.topples[:, None], np.inf, use)

@@ -7,6 +7,7 @@ from itertools import combinations, pairwise
 import numpy as np
 
 from frame.idealize.posts import post_name
+from frame.named.part import Edge, Side
 from frame.rack.rack import STAYS, Rack
 from frame.shop.eyes import eyes
 from frame.shop.ground import Ground
@@ -18,13 +19,15 @@ from frame.units import DEG
 class Stake:
     """A stake at a `point` on the ground [m], global axes, `height` over the middle post's grade.
 
-    `set_out`: name of the post it is measured from, empty for the first post.
+    `set_out`: name of the post it is measured from, empty for the first post; `corner` of the rack
+    that an anchor or foot is at.
     """
 
     name: str
     point: np.ndarray
     group: str = ""
     set_out: str = ""
+    corner: tuple[Edge, Side] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -49,13 +52,14 @@ def stakes(
         Stake(name=post_name(rack, i), point=ground.point(x, 0.0))
         for i, x in enumerate(rack.posts.positions)
     ]
-    ends = {"left": posts[0].name, "right": posts[-1].name}
+    ends = {Side.LEFT: posts[0].name, Side.RIGHT: posts[-1].name}
     found = posts + [
         Stake(
             name=_anchor_name(line),
             point=ground.point(line.anchor[0], line.anchor[1]),
             group=_group(line),
-            set_out=ends[line.eye.which.split()[1]],
+            set_out=ends[line.eye.side],
+            corner=(line.eye.edge, line.eye.side),
         )
         for line in lines
     ]
@@ -65,7 +69,8 @@ def stakes(
                 name=f"foot of stay, {eye.which}",
                 point=ground.point(eye.foot[0], eye.foot[1]),
                 group="stays",
-                set_out=ends[eye.which.split()[1]],
+                set_out=ends[eye.side],
+                corner=(eye.edge, eye.side),
             )
             for eye in eyes(rack, rack.stays, min(rack.tilts))
         ]
@@ -100,8 +105,8 @@ def _measures(found: tuple[Stake, ...]) -> Iterator[Measure]:
 
 
 def _is_diagonal(a: Stake, b: Stake) -> bool:
-    first, second = (set(s.name.split(", ")[1].split()[:2]) for s in (a, b))
-    return not first & second
+    """Whether they are at opposite corners."""
+    return not set(a.corner or ()) & set(b.corner or ())
 
 
 def tape(a: Stake, b: Stake, *, checks: bool = False) -> Measure:

@@ -4,6 +4,7 @@ import math
 from dataclasses import dataclass
 
 from frame.checks.fasteners.u_bolt import BOLT_FACTOR
+from frame.named.part import PartKind
 from frame.parts.rails.u_bolts import u_bolt
 from frame.rack.rack import Rack
 from frame.shop.pieces import HOLE, PLATE, Mark, Piece, on_tape
@@ -90,6 +91,7 @@ def strap_piece(rack: Rack, strap: Strap) -> Piece:
     return Piece(
         letter="",
         name="strap",
+        of=PartKind.STRAP,
         count=2 * len(rack.rails.positions),
         kind=PLATE,
         stock=f"flat {wide} x {thick}",

@@ -9,6 +9,7 @@ import numpy as np
 from frame.checks.fasteners.tilt_stop import WELDED
 from frame.checks.welds.saddle import saddle_shape
 from frame.checks.welds.tab import slot_length
+from frame.named.part import PartKind
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
@@ -101,7 +102,11 @@ def _welds(
             length=2 * rack.welds.lug_length,
             words=f"{size} fillet along both sides, the plate in line with the stay",
         )
-    if rack.knees and KNEES in bracing and not any(e.kind == COPE for e in _ends(pieces, "knee")):
+    if (
+        rack.knees
+        and KNEES in bracing
+        and not any(e.kind == COPE for e in _ends(pieces, PartKind.KNEE))
+    ):
         yield Weld(
             name="lugs for knees",
             count=4 * len(rack.posts.positions),
@@ -160,8 +165,8 @@ def _of_sleeve_and_beam(rack: Rack, leg: float, size: str) -> Iterator[Weld]:
         )
 
 
-def _ends(pieces: tuple[Piece, ...], name: str) -> Iterator[End]:
-    return (end for p in pieces if p.name == name for end in p.ends)
+def _ends(pieces: tuple[Piece, ...], of: PartKind) -> Iterator[End]:
+    return (end for p in pieces if p.of is of for end in p.ends)
 
 
 def edge_length(one: Template) -> float:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from frame.changes.cost import cost, pipe_weight
-from frame.changes.ladder import Ladder
+from frame.changes.ladder import Ladder, Thing
 from frame.changes.tried import median_places
 from frame.errors import FrameError
 from frame.named.aim import Short, helped
@@ -18,13 +18,13 @@ from frame.units import MPH
 LEAST = math.log(1.01)
 """Least rise of ln(gust) that a change is told for by itself."""
 GROUPS = {
-    **dict.fromkeys(("post pipe", "post steel"), "post"),
-    **dict.fromkeys(("beam pipe", "beam steel"), "beam"),
-    **dict.fromkeys(("sleeve length", "sleeve wall", "sleeve clearance"), "sleeve"),
-    **dict.fromkeys(("post depth", "hole", "backfill", "foot"), "ground"),
-    **dict.fromkeys(("rails", "rail count"), "rails"),
+    **dict.fromkeys((Thing.POST_PIPE, Thing.POST_STEEL), "post"),
+    **dict.fromkeys((Thing.BEAM_PIPE, Thing.BEAM_STEEL), "beam"),
+    **dict.fromkeys((Thing.SLEEVE_LENGTH, Thing.SLEEVE_WALL, Thing.CLEARANCE), "sleeve"),
+    **dict.fromkeys((Thing.POST_DEPTH, Thing.HOLE, Thing.BACKFILL, Thing.FOOT), "ground"),
+    **dict.fromkeys((Thing.RAILS, Thing.RAIL_COUNT), "rails"),
 }
-"""Ladders that are climbed in one go, by name."""
+"""What is climbed in one go."""
 SLOWEST, FASTEST = 1 * MPH, 200 * MPH
 """Gusts told apart [m/s]."""
 
@@ -183,7 +183,7 @@ def _helping(bench: Bench, left: Sequence[int], weak: Sequence[Short]) -> Iterat
 
 def _group(ladder: Ladder) -> str:
     """Name what is built in one go: everything of a group of guys, of the sleeve, of the hole."""
-    return ladder.name.rpartition(", ")[0] or GROUPS.get(ladder.name, ladder.name)
+    return ladder.group or GROUPS.get(ladder.thing, ladder.thing)
 
 
 def look(bench: Bench, rack: Rack) -> _Look:

@@ -5,9 +5,10 @@ from dataclasses import replace
 from frame.fem.response import Response
 from frame.idealize.actions import PUSHES, strip_windows, wind_height
 from frame.idealize.deck import Slope
-from frame.loads.cases import DEAD, LEANING, ActionCase, WindCase, pressure_cases, wind_cases
+from frame.loads.cases import DEAD, ActionCase, WindCase, pressure_cases, wind_cases
 from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wording import CLEAR
+from frame.named.load_kind import LoadKind
 from frame.rack.rack import Rack
 
 NOTIONAL = 0.002
@@ -46,7 +47,7 @@ def leaning(response: Response) -> tuple[ActionCase, ...]:
         ActionCase(
             name=f"leaning {way}",
             words=f"leaning {way} the beam",
-            kind=LEANING.kind,
+            kind=LoadKind.LEANING,
             factors=((name, push),),
         )
         for name, way in zip(PUSHES, ("along", "across"), strict=True)

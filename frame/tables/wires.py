@@ -7,6 +7,9 @@ from frame.errors import CatalogError
 from frame.tables.lookup import key, pick
 from frame.tables.reader import rows, si
 
+CAST_CLIPS = "cast clips"
+CLIPS = ("forged clips", CAST_CLIPS)
+"""Terminations made with clips."""
 UNMARKED = "unmarked"
 """Construction of cable without a standard's mark; taken as the weakest strand of its size."""
 
@@ -29,6 +32,16 @@ class Wire:
     E_high: float
     weight: float
     source: str
+
+    @property
+    def strand(self) -> bool:
+        """Whether it is strand, stiff and of few wires, not rope; unmarked cable may be either."""
+        return self.construction.endswith("strand")
+
+    @property
+    def extra_high(self) -> bool:
+        """Whether it is strand of extra high strength."""
+        return self.strand and " EHS " in self.name
 
 
 @cache

@@ -4,6 +4,7 @@ import math
 from collections.abc import Sequence
 
 from frame.named.aim import Key
+from frame.named.load_kind import LoadKind
 from frame.named.part import Part, PartKind
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult, Move, Row, Verdict
@@ -20,13 +21,14 @@ from frame.verdict.sentences import (
 )
 
 SHORTEST = 10.0
+WEIGHT = "its own weight"
 LOADS = {
-    "ice": "its load of ice",
-    "snow": "its snow load",
-    "worker": "a worker's weight",
-    "": "its own weight",
+    LoadKind.ICE: "its load of ice",
+    LoadKind.ICE_AND_SNOW: "its load of ice",
+    LoadKind.SNOW: "its snow load",
+    LoadKind.WORKER: "a worker's weight",
 }
-"""What a case without wind of its own is called, by a word in it; weight alone is the last."""
+"""What loads beside weight and wind are called."""
 PLANNED = "What to change beside it, and in which order, the plan says (`rack compare FILE`)."
 RAISED = 1.02
 """Rise of a gust worth welding for [1] (judgement)."""
@@ -180,7 +182,7 @@ def _falls(bare: BracingResult, braced: BracingResult) -> bool:
 
 def fails_calm(row: Row, rack: Rack) -> bool:
     """Whether a row that fails does so by another load than wind alone at the map gust."""
-    windy = _with_wind(row) and _load(row) == LOADS[""]
+    windy = _with_wind(row) and _load(row) == WEIGHT
     return not windy and (row.limit_gust is None or row.limit_gust >= rack.site.map_gust)
 
 
@@ -195,12 +197,13 @@ def _not_carried(rack: Rack, best: BracingResult) -> str:
 
 
 def _with_wind(row: Row) -> bool:
-    """Whether wind is in the combination that a row's case is named by."""
-    return "W" in row.case.partition(",")[0]
+    """Whether wind is in the combination of a row's case."""
+    return row.combination.wind > 0
 
 
 def _load(row: Row) -> str:
-    return next(name for word, name in LOADS.items() if word in row.words)
+    kind = row.combination.kind
+    return WEIGHT if kind is None else LOADS.get(kind, WEIGHT)
 
 
 def _cures(results: Sequence[BracingResult]) -> str:

@@ -146,11 +146,6 @@ def _slip(rack: Rack, words: str, drawn: Weakest, after: Weakest) -> Slip:
 
 
 def _goes(found: Weakest) -> tuple[str, str]:
-    """Return in which way it first gives, and which part first tilts or breaks."""
+    """Return in which way it first gives, and which part first tilts or breaks, on either side."""
     first, grave = found.let_go, found.act_by
-    return (first.kind if first else "", _kind(grave.part) if grave else "")
-
-
-def _kind(part: str) -> str:
-    """Return a part's name without its side: a mirror image going first flips nothing."""
-    return part.removesuffix("left").removesuffix("right").removesuffix("lower")
+    return (first.kind if first else "", grave.part.unsided if grave else "")

@@ -18,6 +18,7 @@ from frame.fem.cables import solve_taut
 from frame.fem.cases import Answer, solve
 from frame.fem.response import Response, respond
 from frame.loads.cases import DEAD
+from frame.named.part import Part, PartKind, Side
 from frame.parts.checker import Checker
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin, SetBolts
@@ -25,6 +26,8 @@ from frame.search.survived import Learned
 from frame.search.weakest import Weakest, learned_of, weakest
 from frame.solved.frames import Block, FloatArray, Frame, solved_models
 
+STIFF = {KNEES: PartKind.KNEE, TIES: PartKind.TIE, STAYS: PartKind.STAY}
+"""Kind of the parts of each stiff bracing."""
 NOTHING_LEFT = 1e-9
 """Part of the stiffness left to a part that is gone, so that the frame keeps its shape [1]."""
 
@@ -172,13 +175,9 @@ def _guys(intact: Sequence[Block]) -> Iterator[tuple[str, str, list[Block]]]:
 
 def _stiff(intact: Sequence[Block]) -> Iterator[tuple[str, str, list[Block] | str]]:
     ideal = intact[0].frame.ideal
-    kinds = tuple(
-        head
-        for name, head in ((KNEES, "knee"), (TIES, "tie"), (STAYS, "stay"))
-        if name in intact[0].bracing
-    )
+    kinds = [kind for name, kind in STIFF.items() if name in intact[0].bracing]
     for part in dict.fromkeys(m.part for m in ideal.model.members):
-        if not part.startswith(kinds) or not kinds or _mirrored(ideal.rack, part):
+        if part.kind not in kinds or _mirrored(ideal.rack, part):
             continue
         words = f"{part} gone{_either(ideal.rack, part)}"
         frames = {id(b.frame): b.frame for b in intact}
@@ -194,7 +193,7 @@ def _stiff(intact: Sequence[Block]) -> Iterator[tuple[str, str, list[Block] | st
         )
 
 
-def without_part(frame: Frame, part: str) -> Frame:
+def without_part(frame: Frame, part: Part) -> Frame:
     """Return the frame with the members of `part` carrying next to nothing; weights stay."""
     model = frame.ideal.model
     members = tuple(
@@ -248,10 +247,10 @@ def alike(rack: Rack) -> bool:
     return bool(np.allclose(places, -places[::-1], atol=1e-6)) and not rack.beam.splices
 
 
-def _mirrored(rack: Rack, name: str) -> bool:
+def _mirrored(rack: Rack, part: Part) -> bool:
     """Whether a part is the mirror image of one that is tried."""
-    return alike(rack) and name.endswith("right")
+    return alike(rack) and part.side is Side.RIGHT
 
 
-def _either(rack: Rack, name: str) -> str:
-    return " (or its mirror image)" if alike(rack) and name.endswith("left") else ""
+def _either(rack: Rack, part: Part) -> str:
+    return " (or its mirror image)" if alike(rack) and part.side is Side.LEFT else ""

@@ -19,7 +19,7 @@ from frame.idealize.posts import beam_mark
 from frame.page.page import templates
 from frame.page.view import as_script, view_data
 from frame.pictured.choices import Choice, at_tilts
-from frame.pictured.flexing import STATIONS, kind_of, work
+from frame.pictured.flexing import STATIONS, work
 from frame.rack.rack import bracing_title
 from frame.solved.alpha import MEDIAN_ALPHA
 from frame.units import show
@@ -250,7 +250,7 @@ def test_places_pulls_and_labels_are_the_programs(name: str, tmp_path: Path, sta
             )
         harder = work(block, answer).max(axis=1)
         for kind, told in ((k.split()[1], v) for k, v in got["rows"].items() if "use" in k):
-            kinds = [kind_of(m.part) == kind for m in model.members]
+            kinds = [m.part.kind == kind for m in model.members]
             assert float(told.rstrip(" %")) == pytest.approx(100 * harder[kinds].max(), abs=USE)
         seen += 1
     assert seen > SETTINGS // 2

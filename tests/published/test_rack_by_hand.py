@@ -67,7 +67,7 @@ def test_the_pipes_share_of_the_sag_is_that_of_a_cantilever(name):
     """Every tilt, both ends, soft and stiff ground: what sleeve and post turn is told apart."""
     rack = case(name)
     for block in case_blocks(name):
-        by_end = {sag.where: sag for sag in sags(block)}
+        by_end = {str(sag.where): sag for sag in sags(block)}
         for side, where in ((-1, "beam end, left"), (1, "beam end, right")):
             assert by_end[where].pipe == pytest.approx(cantilever(rack, side), rel=1e-3)
             sag = by_end[where]

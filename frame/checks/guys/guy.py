@@ -12,6 +12,7 @@ from frame.checks.check import Check, Numbers, Step
 from frame.errors import CatalogError
 from frame.named.limit_state import LimitState
 from frame.tables.reader import rows, si
+from frame.tables.wires import CLIPS
 
 SAFETY, SAFETY_UNMARKED = 3.0, 4.0
 PROOF_RATIO, PROOF_RATIO_UNMARKED = 5.0, 3.0
@@ -61,7 +62,7 @@ def termination_efficiency(termination: str, *, strand: bool) -> float:
     if termination not in known:
         raise CatalogError(f'"{termination}" is no termination; write one of: {"; ".join(known)}')
     share = known[termination]
-    return min(share, CLIPS_ON_STRAND) if strand and "clips" in termination else share
+    return min(share, CLIPS_ON_STRAND) if strand and termination in CLIPS else share
 
 
 def working_load(item: str, size: float) -> float:

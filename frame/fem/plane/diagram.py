@@ -101,6 +101,7 @@ def diagram(frame: PlaneFrame, member: int, result: Result, w: Array) -> Diagram
     return Diagram(
         name=m.name,
         part=m.part,
+        of=m.of,
         kind=m.kind,
         count=m.count,
         s=s,

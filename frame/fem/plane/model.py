@@ -13,6 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from frame.named.part import PartKind
+
 Array = npt.NDArray[np.float64]
 Mask = npt.NDArray[np.bool_]
 Three = tuple[float, float, float]
@@ -35,7 +37,8 @@ class PlaneMember:
 
     What load a truss has goes to its ends: its N is the mean, its own bending is not shown. The N
     of a bar that leaves the plane is the part in the plane.
-    `part` is what the builder calls it; `count` the number of alike members it stands for.
+    `part` is what the builder calls it, `of` the kind of part (None: an arm); `count` the number
+    of alike members it stands for.
     """
 
     name: str
@@ -45,6 +48,7 @@ class PlaneMember:
     EA: float
     EI: float
     fitted: str
+    of: PartKind | None = None
     count: int = 1
 
 
@@ -127,6 +131,7 @@ class Diagram:
 
     name: str
     part: str
+    of: PartKind | None
     kind: str
     count: int
     s: Array

@@ -4,13 +4,12 @@ const MOSTLY = 0.6;
 const AT_ONCE = 250;
 
 const plain = (kind) => (kind === "rail" ? "rails" : kind);
-const kindOf = (part) => part.split(/[ ,]/)[0];
 
 // Where each kind of part works hardest, the hardest first.
 function hardest(data, now) {
   const best = new Map();
   now.drawn.strips.forEach((strip) => strip.used.forEach((use, i) => {
-    const kind = kindOf(strip.member.part);
+    const { kind } = strip.member;
     if (!best.has(kind) || use > best.get(kind).use) {
       best.set(kind, { kind, use, spot: strip.stations[i], where: now.bare.places[strip.member.where[i]] });
     }

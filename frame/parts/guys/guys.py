@@ -23,9 +23,9 @@ from frame.parts.checker import PartCheck
 from frame.rack.guy import NO_FITTING, Guys
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
+from frame.tables.fittings import EYE_BOLT, kind_of
 from frame.tables.wires import UNMARKED
 
-EYE_BOLT = "eye bolt"
 BITES_POORLY = "clips bite poorly on stiff strand: helical grips hold all of it"
 
 
@@ -78,7 +78,7 @@ def guy_checks(now: Situation) -> Iterator[PartCheck]:
 
 def _wire(now: Situation, line: Line) -> Check:
     made, termination = line.group.wire, line.group.termination
-    strand = "strand" in made.construction or made.construction == UNMARKED
+    strand = made.strand or made.construction == UNMARKED
     efficiency = termination_efficiency(termination, strand=strand)
     safety = SAFETY_UNMARKED if made.construction == UNMARKED else SAFETY
     breaking: Numbers = made.breaking
@@ -94,7 +94,7 @@ def _fitting(now: Situation, line: Line) -> Check:
     An eye bolt is taken to lie level (judgement), so that the guy pulls on it at its own slope.
     """
     group = line.group
-    share = eye_bolt_share(line.slope) if group.fitting.startswith(EYE_BOLT) else 1.0
+    share = eye_bolt_share(line.slope) if kind_of(group.fitting) == EYE_BOLT else 1.0
     limit = working_load(group.fitting, group.fitting_size)
     check = hardware(line.pull, limit, share, PROOF_RATIO_UNMARKED)
     if now.median:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.idealize.deck import carrying, rail_shares
+from frame.loads.cases import QUARTER_LOADS
 from frame.loads.wording import EVEN
 from frame.parts.rails.local_wind import LocalWind, edge, local_wind
 from frame.rack.rack import Rack
@@ -92,8 +93,8 @@ def struck(now: Situation) -> FloatArray:
     sided = np.array([w is not None and w.side != EVEN and not w.fixed for w in winds])[now.case]
     if not sided.any():
         return np.ones(len(now.case))
-    names = [load.name for load in now.block.frame.ideal.model.unit_loads]
-    panels = [i for i, name in enumerate(names) if name.startswith("panels,")]
+    index = now.block.frame.ideal.model.load_index
+    panels = [index[name] for name in QUARTER_LOADS]
     half = now.pressure * np.abs(now.per_pressure[:, panels]).max(axis=1)
     wind, on = local_wind(now), strips(now.rack, now.block.frame.ideal.tilt)
     (press, lift), _ = coefficients(wind, on, on.arm)

@@ -157,7 +157,7 @@ def _sag(result: BracingResult) -> Data:
         "dead": sag.dead,
         "still_air": sag.still_air,
         "limit": sag.limit,
-        "where": sag.where,
+        "where": str(sag.where),
         "share": {"pipe": sag.pipe, "sleeve": sag.sleeve, "post": sag.post},
         "slop": sag.slop,
     }

@@ -10,10 +10,11 @@ from frame.shop.buying.bolts import bolts
 from frame.shop.buying.items import Item, Shopping
 from frame.shop.buying.words import SLEEVE_STOCK, anchor_words, eye_words, rod_words
 from frame.shop.cut_plan import PilePlan
-from frame.shop.lines import CLIPS, GuyLine, clips_of
+from frame.shop.lines import GuyLine, clips_of
 from frame.shop.pieces import CHANNEL, PIPE, PLATE, Piece
 from frame.shop.welds import Weld, rod_weight_of
 from frame.tables.soils import CONCRETE
+from frame.tables.wires import CLIPS
 from frame.units import FT, METRIC, show
 
 BAG = {"us": (0.6 * FT**3, "80 lb"), METRIC: (0.0117, "25 kg")}

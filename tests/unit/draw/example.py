@@ -35,9 +35,17 @@ PANELS = np.array(
 
 
 def member(name: str, part: str, ends: tuple[int, int], I: float, kind: str = BEAM) -> PlaneMember:
+    of = {"knee": PartKind.KNEE, "rails": PartKind.RAIL}.get(part.split(",", maxsplit=1)[0])
     fitted = AFTER if kind == TRUSS else BEFORE
     return PlaneMember(
-        name=name, part=part, ends=ends, kind=kind, EA=E * 1.8e-3, EI=E * I, fitted=fitted
+        name=name,
+        part=part,
+        ends=ends,
+        kind=kind,
+        EA=E * 1.8e-3,
+        EI=E * I,
+        fitted=fitted,
+        of=of,
     )
 
 

@@ -22,7 +22,7 @@ from frame.plan.steps import joined, step_to, steps_through
 from frame.plan.trials import _sizes
 from frame.plan.worth import better
 from frame.rack.rack import KNEES
-from frame.records.motion import Sag, Sway
+from frame.records.motion import Sag, Sagging, Sway
 from tests.decided import file_of
 
 INCH = 0.0254
@@ -172,8 +172,8 @@ def test_play_of_the_sleeve_is_sag_over_its_limit() -> None:
 
     def sag(slop: float) -> Sag:
         return Sag(
-            dead=6e-3, still_air=6e-3, limit=12e-3, where="", pipe=6e-3, sleeve=0.0, post=0.0,
-            slop=slop,
+            dead=6e-3, still_air=6e-3, limit=12e-3, where=Sagging(), pipe=6e-3, sleeve=0.0,
+            post=0.0, slop=slop,
         )  # fmt: skip
 
     sway = Sway(gust=30.0, top=5e-3, limit=20e-3, words="")

@@ -9,6 +9,7 @@ from frame.checks.steel.pipe import Forces, interaction
 from frame.checks.steel.pipe_strength import RoundPipe
 from frame.geometry.tube import Tube
 from frame.idealize.state import State
+from frame.loads.cases import ASD_WINDY
 from frame.records.going import Going, Shift
 from frame.records.results import Row
 from frame.report.by_hand import by_hand, figures, put_in, step_lines
@@ -23,7 +24,8 @@ GOING = Going(
 )  # fmt: skip
 ROW = Row(
     part="set bolt", check="grip", utilisation=0.59, demand=59.0, allowable=100.0, nominal=200.0,
-    unit="N", case="D + 0.6W", words="wind in the face", tilt=0.5, state=State(), decided_by="",
+    unit="N", case="D + 0.6W", words="wind in the face",
+    combination=ASD_WINDY[0], tilt=0.5, state=State(), decided_by="",
     source="none", covered=True, hand=HAND, limit_gust=40.0, going=GOING,
 )  # fmt: skip
 PIPE = RoundPipe(tube=Tube(0.0889, 0.0051), Fy=240e6, Fu=415e6, E=200e9)

@@ -15,6 +15,7 @@ from frame.draw.shop.book import template_pages
 from frame.draw.shop.paper import MARGIN, as_pdf, as_png
 from frame.draw.shop.wraps import BAR, HEAD, as_svg, tiles
 from frame.errors import InputError
+from frame.named.part import PartKind
 from frame.shop.job import make_job
 from frame.shop.pieces import COPE, HOOK_END, End, Piece
 from frame.shop.templates import PAPER, Template, templates, wrap
@@ -29,6 +30,7 @@ def piece(od: float, end: End) -> Piece:
     return Piece(
         letter="E",
         name="branch",
+        of=PartKind.KNEE,
         count=1,
         kind="pipe",
         stock="",

@@ -8,17 +8,27 @@ import pytest
 
 from frame.checks.check import Check, Kind
 from frame.idealize.state import State
+from frame.loads.cases import ASD_SNOW, ASD_WINDY, ASD_WORKER, SNOW_AND_WIND
+from frame.loads.ice import ASD_ICE_AND_WIND
 from frame.named.part import BEAM, RAILS, SET_BOLT, Edge, Side, anchor, guy, post
 from frame.records.going import Going
-from frame.records.motion import Sag, Sway
+from frame.records.motion import Sag, Sagging, Sway
 from frame.records.results import BracingResult, Row
 from frame.records.what_if import Lowered
 from frame.verdict.verdict import best, verdict
 from tests.unit.parts.racks import ONE_POST
 
 MAP = ONE_POST.site.map_gust
-WIND = {"case": "D + 0.6W, front, A", "words": "wind in the face (weight and the code's wind)"}
-SNOW = {"case": "D + 0.7S, snow", "words": "snow all over (weight and snow)"}
+WIND = {
+    "case": "D + 0.6W, front, A",
+    "words": "wind in the face (weight and the code's wind)",
+    "combination": ASD_WINDY[0],
+}
+SNOW = {
+    "case": "D + 0.7S, snow",
+    "words": "snow all over (weight and snow)",
+    "combination": ASD_SNOW[0],
+}
 HAND = Check(name="bend", demand=1.0, allowable=1.0, nominal=1.0, unit="N", source="none")
 
 
@@ -50,7 +60,7 @@ def result(*rows: Row, bracing: tuple[str, ...] = (), **but: Any) -> BracingResu
     """A bracing with these rows, that neither sags nor sways much."""
     told: dict[str, Any] = {
         "bracing": bracing, "title": " + ".join(bracing) or "bare", "rows": rows,
-        "sag": Sag(dead=0.01, still_air=0.01, limit=0.02, where="beam end, left", pipe=0.01,
+        "sag": Sag(dead=0.01, still_air=0.01, limit=0.02, where=Sagging(side=Side.LEFT), pipe=0.01,
                    sleeve=0.0, post=0.0, slop=0.0),
         "sway": Sway(gust=30.0, top=0.01, limit=0.02, words="wind in the face"),
         "swing": None, "braces": (), "guys": (), "steel": 500.0, "added_steel": 0.0,
@@ -150,7 +160,11 @@ def test_what_fails_without_wind_is_named_in_place_of_a_gust() -> None:
     assert said.headline.startswith(
         "Nothing described carries its snow load, whatever the wind. Nearest is the bare rack: for"
     )
-    worker = {"case": "D + Lr, beam end", "words": "a worker's weight on the beam end left"}
+    worker = {
+        "case": "D + Lr, beam end",
+        "words": "a worker's weight on the beam end left",
+        "combination": ASD_WORKER[0],
+    }
     assert "carries a worker's weight, whatever" in told(result(row(1.5, **worker))).headline
 
 
@@ -164,6 +178,7 @@ def test_snow_that_fails_only_with_wind_beside_it_is_not_blamed_alone() -> None:
     both = {
         "case": "D + 0.75(0.6W) + 0.75(0.7S), front",
         "words": "wind in the face, snow all over",
+        "combination": SNOW_AND_WIND[0],
     }
     said = told(result(row(1.5, limit_gust=2 * MAP, **both)))
     assert said.headline.startswith("Nothing described carries its snow load with wind beside it.")
@@ -173,6 +188,7 @@ def test_ice_with_its_own_gust_is_named_though_wind_comes_with_it() -> None:
     iced = {
         "case": "D + 0.7Di + 0.7Wi, front",
         "words": "wind in the face, ice on all (ice and its wind)",
+        "combination": ASD_ICE_AND_WIND[1],
     }
     said = told(result(row(1.5, limit_gust=2 * MAP, **iced)))
     assert said.headline.startswith(
@@ -228,7 +244,7 @@ def test_the_part_that_sets_the_margin_is_told_beside_the_one_that_goes_first() 
 
 
 def test_a_beam_that_stands_up_is_not_said_to_sag() -> None:
-    up = Sag(dead=-0.002, still_air=-0.002, limit=0.02, where="beam end, left", pipe=-0.002,
+    up = Sag(dead=-0.002, still_air=-0.002, limit=0.02, where=Sagging(side=Side.LEFT), pipe=-0.002,
              sleeve=0.0, post=0.0, slop=0.0)  # fmt: skip
     knees = result(row(0.5), bracing=("knees",), sag=up)
     said = verdict(ONE_POST, knees, [result(row(0.5)), knees]).reason
