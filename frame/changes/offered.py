@@ -27,6 +27,8 @@ SECTIONS = {
     Thing.STAYS_PIPE: ("stays", 1.2 * INCH),
 }
 """Section of the file that gives a pipe, and least outside diameter offered [m]."""
+WIDER = 1.1
+"""How much wider than its post a beam is offered at most [1]: common practice, no source."""
 DROPS = (1.0, 0.8, 0.65)
 REACHES = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Places of the knees: drops over the one described, reaches over the arm [1]."""
@@ -76,9 +78,9 @@ def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> Iterator[Ladde
     """Pipes on offer by weight; of the catalog's the steel stays as described."""
     post = "posts" if len(rack.posts.positions) > 1 else "a post"
     yield _pipe(stock, rack.posts.pipe, Thing.POST_PIPE, post, OF_POST, post_length(rack))
-    beam = _pipe(
-        stock, rack.beam.pipe, Thing.BEAM_PIPE, "a beam", OF_BEAM, max(beam_lengths(rack))
-    )
+    widest = max(WIDER * rack.posts.pipe.od, rack.beam.pipe.od)
+    long = max(beam_lengths(rack))
+    beam = _pipe(stock, rack.beam.pipe, Thing.BEAM_PIPE, "a beam", OF_BEAM, long, widest)
     yield _straight(beam) if rack.beam.bow else beam
     if rack.knees and KNEES in bracing:
         yield _pipe(stock, rack.knees.pipe, Thing.KNEES_PIPE, "knees", OF_KNEES)
@@ -93,12 +95,13 @@ def _pipe(
     called: str,
     helps: Helps,
     length: float = 0.0,
+    widest: float = math.inf,
 ) -> Ladder:
-    """Pipes that are thick enough to think of, and come in the `length` needed [m]."""
+    """Pipes thick enough to think of, no wider than `widest`, in the `length` needed [m]."""
     section, least = SECTIONS[thing]
     made = []
     for p in stock.pipes:
-        if p.od >= least and p.longest >= length:
+        if least <= p.od <= widest and p.longest >= length:
             edits: dict[Where, Value] = {(section, "pipe"): p.written}
             if p.steel is not None:
                 edits[section, "steel"] = p.steel or None
