@@ -71,6 +71,23 @@ def _without(comment: str, mark: str) -> str:
     return "; ".join(p for p in comment.split("; ") if p and not p.startswith(f"{word}:"))
 
 
+def without_section(text: str, name: str) -> str:
+    """Return the text of a rack file without a section, the comments right above it with it."""
+    lines = text.replace("\r\n", "\n").split("\n")
+    heads = [i for i, line in enumerate(lines) if (m := HEAD.match(line)) and m[2] == name]
+    if not heads:
+        return text
+    start, end = _extent(lines, name)
+    start -= 1
+    while start and lines[start - 1].startswith("#"):
+        start -= 1
+    while end < len(lines) and lines[end - 1].startswith("#"):
+        end -= 1
+    made = "\n".join(lines[:start] + lines[end:])
+    _check_same(made, {k: v for k, v in tomllib.loads("\n".join(lines)).items() if k != name})
+    return made
+
+
 def refuse_existing(path: Path) -> None:
     """Refuse, before any work, a path that `write_rack` would not write to unless forced."""
     if path.exists():
@@ -159,6 +176,10 @@ def _check(before: str, after: str, edits: Edits) -> None:
             table.pop(key, None)
         else:
             table[key] = value
+    _check_same(after, wanted)
+
+
+def _check_same(after: str, wanted: dict[str, Any]) -> None:
     try:
         same = tomllib.loads(after) == wanted
     except tomllib.TOMLDecodeError:

@@ -1,5 +1,6 @@
 """The sizes a search may choose from: pipe, rails and knees here, the rest in its neighbours."""
 
+import itertools
 import math
 from collections.abc import Iterator
 from dataclasses import replace
@@ -29,6 +30,8 @@ SECTIONS = {
 """Section of the file that gives a pipe, and least outside diameter offered [m]."""
 WIDER = 1.1
 """How much wider than its post a beam is offered at most [1]: common practice, no source."""
+ROOM = INCH / 2
+"""Least gap between a U-bolt and the weld of a sleeve [m]: room for a nut's turn (judgement)."""
 DROPS = (1.0, 0.8, 0.65)
 REACHES = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Places of the knees: drops over the one described, reaches over the arm [1]."""
@@ -160,11 +163,14 @@ def _rail_count(rack: Rack) -> Ladder:
     columns, now = rack.panels.columns(), len(rack.rails.positions)
     made: list[tuple[float, Rung]] = []
     for each in (2, 3, 4):
-        places = [
+        even = (
             left + (right - left) * (i + 0.5) / each
             for left, right in columns
             for i in range(each)
-        ]
+        )
+        places = [_beside_sleeves(x, rack) for x in even]
+        if min(b - a for a, b in itertools.pairwise(places)) < rack.rails.channel.width:
+            continue
         edits: Edits = {
             ("rails", "count"): None,
             ("rails", "positions"): [written(x, rack.units) for x in places],
@@ -174,6 +180,15 @@ def _rail_count(rack: Rack) -> Ladder:
     described = Rung(words=f"{now} rails where described", edits={})
     helps = tuple(Aim(kind=k) for k in (PartKind.RAIL, PartKind.U_BOLT, PartKind.CLAMP))
     return ladder(Thing.RAIL_COUNT, described, made, now, helps)
+
+
+def _beside_sleeves(x: float, rack: Rack) -> float:
+    """Return the place of a rail [m], moved as its U-bolt needs to clear a sleeve's weld."""
+    posts, sleeve = rack.posts, rack.sleeve
+    room = posts.pipe.od / 2 + sleeve.clearance / 2 + sleeve.wall + rack.welds.leg
+    room += rack.rails.u_bolts.diameter / 2 + ROOM
+    near = min(posts.positions, key=lambda post: abs(x - post))
+    return x if abs(x - near) >= room else near + math.copysign(room, x - near)
 
 
 def _knee_places(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:

@@ -42,7 +42,10 @@ PRESSED: Helps = (Aim(kind=PartKind.POST, states=(LimitState.POST_DOWN,)),)
 def ground_ladders(rack: Rack) -> Iterator[Ladder]:
     """Every ladder of the posts' setting; nothing but depth and concrete is ever made less."""
     footing, units = rack.posts.footing, rack.units
-    post = "posts" if len(rack.posts.positions) > 1 else "the post"
+    many = len(rack.posts.positions) > 1
+    post = "posts" if many else "the post"
+    if rack.stands:
+        post = "longer posts," if many else "a longer post,"
     deep = [d for d in DEPTHS if d > 1.5 * footing.ignored and d <= DEEPEST]
     where: Where = ("post", "depth")
     helps = IN_GROUND

@@ -6,7 +6,17 @@ from typing import TYPE_CHECKING
 import click
 
 from frame.cli.main import NONE_HOLDS
-from frame.cli.options import as_json, console, print_json, progress, rack_file, units
+from frame.cli.options import (
+    as_json,
+    console,
+    force_over,
+    new_file,
+    print_json,
+    progress,
+    rack_file,
+    refuse_over,
+    units,
+)
 
 if TYPE_CHECKING:
     from frame.plan.decision import Decision
@@ -22,15 +32,19 @@ if TYPE_CHECKING:
     is_flag=True,
     help="Try every combination of the changes that matter, and tell how far off the plan is.",
 )
+@new_file("Write the rack as the plan leaves it as a new rack file.")
+@force_over
 @as_json
 @click.pass_context
 def command(
     ctx: click.Context,
     file: Path,
+    out: Path | None,
     units: str | None,
     *,
     everything: bool,
     exhaustive: bool,
+    force: bool,
     as_json: bool,
 ) -> None:
     """Say what to weld and change in FILE's rack, in which order, and what each step buys.
@@ -42,12 +56,20 @@ def command(
     from frame.plan.beside import processes
     from frame.plan.decision import decide, decide_and_compare
 
+    if out is not None:
+        refuse_over(out, file, force=force)
     text, study, cores = read_text(file), None, processes()
     if as_json or everything:
         found, study = decide_and_compare(text, file.name, units, processes=cores, ranged=as_json)
     else:
         found = decide(text, file.name, units, processes=cores, ranged=False)
     exhausted = _exhausted(text, file.name, units, found) if exhaustive else None
+    if out is not None:
+        from frame.casefile.write import write_rack
+        from frame.report.planned import planned_file
+
+        write_rack(out, planned_file(found), force=force)
+        click.echo(f"Wrote {out}.", err=True)
     if study and as_json:
         from frame.report.data.document import document
 

@@ -32,6 +32,25 @@ def picture_out(text: str) -> Callable[[Callable[..., None]], Callable[..., None
     return click.option("-o", "--output", type=click.Path(path_type=Path), help=text)
 
 
+def new_file(text: str) -> Callable[[Callable[..., None]], Callable[..., None]]:
+    """Return the option --out for a rack file to write; `text` says which."""
+    return click.option("--out", type=click.Path(path_type=Path), metavar="NEW.toml", help=text)
+
+
+force_over = click.option("--force", is_flag=True, help="Write over the new file if it exists.")
+
+
+def refuse_over(out: Path, file: Path, *, force: bool) -> None:
+    """Refuse a target that may not be written, before any long work."""
+    from frame.errors import InputError, Problem
+
+    if out.exists() and (not force or out.is_dir() or out.samefile(file)):
+        right = "choose another name, or add --force to write over it"
+        if out.is_dir() or out.samefile(file):
+            right = "choose a name other than that of the file read"
+        raise InputError((Problem("--out", f"{out} exists already", right),))
+
+
 def console() -> "Console":
     """Return the console to print on: as wide as the terminal, else 100 letters."""
     from rich.console import Console

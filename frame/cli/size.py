@@ -8,9 +8,12 @@ from frame.cli.main import NONE_HOLDS
 from frame.cli.options import (
     as_json,
     console,
+    force_over,
+    new_file,
     print_json,
     progress,
     rack_file,
+    refuse_over,
     units,
 )
 
@@ -22,14 +25,9 @@ from frame.cli.options import (
     metavar="NAMES",
     help='Which to size: "bare", or names joined by commas. [default: the lightest that holds]',
 )
-@click.option(
-    "--out",
-    type=click.Path(path_type=Path),
-    metavar="NEW.toml",
-    help="Write the sized rack as a new rack file.",
-)
+@new_file("Write the sized rack as a new rack file.")
 @click.option("--catalog", is_flag=True, help="Offer the catalog beside the stock of the file.")
-@click.option("--force", is_flag=True, help="Write over the new file if it exists.")
+@force_over
 @units
 @as_json
 @click.pass_context
@@ -79,14 +77,3 @@ def command(
     else:
         console().print(sizes.page(sized, units or rack.units))
     ctx.exit(0 if sized.holds else NONE_HOLDS)
-
-
-def refuse_over(out: Path, file: Path, *, force: bool) -> None:
-    """Refuse a target that may not be written, before the long search."""
-    from frame.errors import InputError, Problem
-
-    if out.exists() and (not force or out.is_dir() or out.samefile(file)):
-        right = "choose another name, or add --force to write over it"
-        if out.is_dir() or out.samefile(file):
-            right = "choose a name other than that of the file being sized"
-        raise InputError((Problem("--out", f"{out} exists already", right),))

@@ -124,8 +124,9 @@ def _gusts(asked: Asked) -> Figure:
 
 def _ladder(asked: Asked) -> Figure:
     ladders: list[tuple[str, list[Going]]] = []
+    learned = learned_of(asked.rack, CHECKERS)
     for one in asked.beside.racks:
-        rows = survey(one.blocks, CHECKERS, learned_of(one.rack, CHECKERS))
+        rows = survey(one.blocks, CHECKERS, learned)
         ladders.append((one.title, [row.going for row in rows if row.going]))
     return ladder_sheet(asked.rack, ladders, asked.system)
 

@@ -9,8 +9,8 @@ from frame.plan.offers import BRACING, MOVE, Offer
 from frame.plan.standing import Asked, Standing, stand_like
 from frame.rack.rack import Rack
 
-POST = "post"
-"""Section of the file in which the post and what it stands in are written."""
+JOBS = {"post", "beam", "sleeve", "rails"}
+"""Sections of the file of parts that are exchanged as one job, however much changes of them."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -33,7 +33,7 @@ class Step:
     @property
     def words(self) -> str:
         """What to do in one line: one job with commas, else one thing after the other."""
-        return (", " if _digs_for_post(self.made) else "; then ").join(self.do)
+        return (", " if _job(self.made) else "; then ").join(self.do)
 
     @property
     def kind(self) -> str:
@@ -108,7 +108,7 @@ def _sum(one: float | None, other: float | None) -> float | None:
 
 
 def tidied(start: Standing, steps: list[Step], asked: Asked) -> list[Step]:
-    """Take at once the last of several sizes, and all that is done to the post; solve again.
+    """Take at once the last of several sizes, and all that is one job; solve again.
 
     A post that is set and dug out again for the next step is two jobs where one would do.
     """
@@ -121,7 +121,7 @@ def tidied(start: Standing, steps: list[Step], asked: Asked) -> list[Step]:
         last = tuple(_last(o, later) for o in fresh)
         if last:
             kept.append(last)
-    kept = _post_at_once(kept)
+    kept = _jobs_at_once(kept)
     if kept == groups:
         return steps
     tidied, now, end = [], start, steps[-1].after
@@ -139,25 +139,33 @@ def tidied(start: Standing, steps: list[Step], asked: Asked) -> list[Step]:
     return tidied
 
 
-def _post_at_once(groups: Sequence[tuple[Offer, ...]]) -> list[tuple[Offer, ...]]:
-    """Put every later change of the post in the ground into the first step that digs for it."""
-    first = next((i for i, made in enumerate(groups) if _digs_for_post(made)), None)
-    if first is None:
-        return list(groups)
-    later = [made for made in groups[first + 1 :] if _digs_for_post(made)]
-    others = [made for made in groups[first + 1 :] if made not in later]
-    job = sorted(sum(later, groups[first]), key=_place_in_job)
-    return [*groups[:first], tuple(job), *others]
+def _jobs_at_once(groups: Sequence[tuple[Offer, ...]]) -> list[tuple[Offer, ...]]:
+    """Put every later change for which a part is dug out or taken down again into the first."""
+    found: list[tuple[Offer, ...]] = []
+    places: dict[str, int] = {}
+    for made in groups:
+        job = _job(made)
+        if job in places:
+            at = places[job]
+            found[at] = tuple(sorted((*found[at], *made), key=lambda o: _place_in_job(o, job)))
+            continue
+        if job:
+            places[job] = len(found)
+        found.append(made)
+    return found
 
 
-def _place_in_job(one: Offer) -> int:
-    """Where a change of the post is told: the pipe, its steel, how deep, then the rest."""
-    keys = ("pipe", "steel", "depth")
-    return next((i for i, key in enumerate(keys) if (POST, key) in one.edits), len(keys))
+def _job(made: Sequence[Offer]) -> str:
+    """Part that has to be dug out or taken down for changes of it alone, "" for all else."""
+    sections = {next(iter(o.edits), ("", ""))[0] for o in made}
+    heavy = all(o.edits and (o.digs or o.unloads) and not o.fits for o in made)
+    return sections.pop() if heavy and sections <= JOBS and len(sections) == 1 else ""
 
 
-def _digs_for_post(made: Sequence[Offer]) -> bool:
-    return all(o.digs and any(section == POST for section, _ in o.edits) for o in made)
+def _place_in_job(one: Offer, section: str) -> int:
+    """Where a change is told: the pipe or channel, its steel, how deep, then the rest."""
+    keys = ("pipe", "channel", "steel", "depth")
+    return next((i for i, key in enumerate(keys) if (section, key) in one.edits), len(keys))
 
 
 def _last(one: Offer, later: Sequence[Offer]) -> Offer:

@@ -8,6 +8,7 @@ from textwrap import wrap
 from rich.console import Group, RenderableType
 from rich.text import Text
 
+from frame.casefile.write import edited, without_section
 from frame.report import words
 from frame.report.cautioned import warnings
 from frame.report.data.bracing import lowered_data
@@ -140,9 +141,11 @@ def _stopped(sized: Sized) -> Group:
 def file(sized: Sized) -> str:
     """Return the text of the sized file; where it falls short its top says so, and what stops it.
 
-    Lines that an earlier search has left at the top are taken away.
+    Lines that an earlier search has left at the top are taken away, and what the rack described
+    has stood: the sized one has stood nothing yet.
     """
-    lines = sized.text.split("\n")
+    text = without_section(without_section(sized.text, "stood"), "measured")
+    lines = edited(text, {("", "stands"): None}).split("\n")
     while lines and lines[0].startswith(TOP):
         del lines[0]
     said = () if sized.holds else _falls_short(sized)

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from frame.checks.welds.weld_leg import smallest_leg
 from frame.plan.decision import Decision
 from frame.rack.rack import Rack
+from frame.rack.stood import NOTHING
 from frame.report.screen.phrases import (
     gust,
     happens,
@@ -65,7 +66,8 @@ def stood(decision: Decision) -> list[str]:
         for r in decision.start.ladder
         if r.going and r.going.guessed and r.going.gust > 1.03 * r.going.guessed
     ]
-    said = f"it stood {gust(told.gust, rack.units)} at {told.tilt / DEG:.0f} deg"
+    moved = "nothing moved" if told.moved == NOTHING else f"and {told.moved}"
+    said = f"it stood {gust(told.gust, rack.units)} at {told.tilt / DEG:.0f} deg, {moved}"
     if better:
         first = better[0]
         was = number(first.guessed, rack.units)

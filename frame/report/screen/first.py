@@ -1,6 +1,6 @@
 """Which lines the first screen has, in which order, and what goes where room is short."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from frame.plan.decision import Decision
 from frame.report.screen import doubts, lines
@@ -22,18 +22,10 @@ def screen(decision: Decision, file: str) -> list[str]:
     Where that is too little, blank lines go first, then what a builder misses least.
     """
     fitted = "" if decision.ours else _fitted(decision)
-    more = [
-        f"More: rack compare {file} --all, rack draw {file}",
-        f"      rack check {file}{fitted}",
-    ]
-    if max(map(len, more)) > WIDTH:
-        more = [
-            f"More: rack compare {file} --all",
-            f"      rack check {file}{fitted}",
-            f"      rack draw {file}",
-        ]
-    if max(map(len, more)) > WIDTH:
-        more = ["More: rack compare FILE --all, rack check FILE, rack draw FILE"]
+    further = () if decision.plan.reached else ("rack size {}",)
+    more = _more(
+        (*further, "rack compare {} --all", "rack draw {}", f"rack check {{}}{fitted}"), file
+    )
     made: list[str] = []
     for drop in range(len(SPARED) + 1):
         made = _assembled(decision, more, SPARED[:drop])
@@ -41,6 +33,20 @@ def screen(decision: Decision, file: str) -> list[str]:
             return made
     end = [*CAUTIONS, *more]
     return [*made[: MOST - len(end)], *end]
+
+
+def _more(commands: Sequence[str], file: str) -> list[str]:
+    """Return the next commands, as many on a line as fit; FILE stands for a long name."""
+    lines = ["More: " + commands[0].format(file)]
+    for command in commands[1:]:
+        told = command.format(file)
+        if len(lines[-1]) + len(told) + 2 <= WIDTH:
+            lines[-1] += f", {told}"
+        else:
+            lines.append(f"      {told}")
+    if max(map(len, lines)) <= WIDTH:
+        return lines
+    return ["More: " + ", ".join(c.partition(" --b")[0].format("FILE") for c in commands)]
 
 
 def _fitted(decision: Decision) -> str:
@@ -73,6 +79,7 @@ PARAGRAPHS: dict[str, Paragraph] = {
     "guys": lines.guys,
     "knees": lines.knees,
     "cut": lines.cut,
+    "concrete": lines.concrete,
     "storm": lines.lay_down,
     "hangs on": doubts.hangs_on,
     "second unknown": lambda decision: doubts.unknown(decision, 1),
@@ -84,13 +91,13 @@ PARAGRAPHS: dict[str, Paragraph] = {
 GROUPS = (
     ("head", "droops", "sways", "stood"),
     ("steps", "left out", "reached"),
-    ("guys", "knees", "cut"),
+    ("guys", "knees", "cut", "concrete"),
     ("storm",),
     ("hangs on", "second unknown", "third unknown", "what it stood"),
     ("warned",),
 )
 SPARED = (
-    "blanks", "third unknown", "left out", "second unknown", "what it stood", "cut", "knees",
-    "stood", "guys", "droops", "sways",
+    "blanks", "third unknown", "second unknown", "what it stood", "cut", "concrete", "left out",
+    "knees", "stood", "guys", "droops", "sways",
 )  # fmt: skip
 """What goes where room is short, in this order."""

@@ -3,6 +3,7 @@
 import math
 from contextlib import suppress
 
+from frame.changes.cost import concrete_volume
 from frame.errors import FrameError
 from frame.plan.decision import Decision
 from frame.plan.standing import Standing
@@ -20,6 +21,7 @@ from frame.report.screen.phrases import (
 from frame.report.screen.steps import as_now, moved, why_gone
 from frame.shop.braces import WELDED
 from frame.shop.braces import knees as knee_piece
+from frame.shop.buying.shopping import BAG
 from frame.shop.ground import Ground
 from frame.shop.lines import guy_lines
 from frame.units import DEG, show
@@ -31,6 +33,8 @@ HARDLY = 0.25e-3
 """Movement that nobody sees [m]."""
 RISE = 1.03
 """Rise of a gust worth telling [1]."""
+CALMED = {"topples": "it topples all the same", "broken": "something still breaks before"}
+"""What is told of the post top with guys where its movement means nothing."""
 TESTED = 1.5
 """Pull test of an anchor over its largest pull in use [1] (common practice: 1.5 to 2)."""
 
@@ -101,8 +105,10 @@ def left_out(decision: Decision) -> list[str]:
     said = [f"{', '.join(names)}{whose}: {why}"] if names else []
     if guyed:
         called = ", ".join(n for n in guys if n not in end.bracing)
-        calm = why_gone(guyed, guyed.rack) or movement(guyed.sway.top, guyed.rack.units)
-        said.append(f"{called}{whose}: the top then moves {calm}, {_price_of_calm(guyed, end)}")
+        calm = CALMED.get(why_gone(guyed, guyed.rack)) or (
+            f"the top then moves {movement(guyed.sway.top, guyed.rack.units)}"
+        )
+        said.append(f"{called}{whose}: {calm}, {_price_of_calm(guyed, end)}")
     return paragraph("Left out", "; ".join(said) + ".") if said else []
 
 
@@ -200,6 +206,17 @@ def cut(decision: Decision) -> list[str]:
         corners, longest = len({m.eye.which for m in mine}), max(m.pins for m in mine)
         pieces.append(f"{corners} {group.name} {length(longest, rack.units)} pin to pin")
     return paragraph("Cut", "; ".join(pieces) + ".") if pieces else []
+
+
+def concrete(decision: Decision) -> list[str]:
+    """Say how much concrete the plan asks for beyond what is there."""
+    plan, units = decision.plan, decision.rack.units
+    more = concrete_volume(plan.end.rack) - concrete_volume(plan.start.rack)
+    bag, words = BAG[units]
+    if more < bag:
+        return []
+    said = f"about {math.ceil(more / bag)} bags of {words} round the posts."
+    return paragraph("Concrete", said, 10)
 
 
 def lay_down(decision: Decision) -> list[str]:

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from frame.casefile.write import edited, write_rack
+from frame.casefile.write import edited, without_section, write_rack
 from frame.errors import InputError
 
 CASES = Path(__file__).parents[3] / "cases"
@@ -75,6 +75,16 @@ def test_every_case_file_can_be_edited(case: Path) -> None:
 def test_a_layout_that_cannot_be_edited_safely_is_refused(text: str) -> None:
     with pytest.raises(InputError, match="then size it again"):
         edited(text, {("post", "depth"): "6 ft"})
+
+
+def test_a_section_goes_with_the_comments_above_it() -> None:
+    stood = '\n# it stood that\n[stood]\ngust = "50 mph"\n# guys\n[[guys]]'
+    text = TEXT.replace("\n[[guys]]", stood, 1)
+    made = without_section(text, "stood")
+    assert "stood" not in made
+    assert "# guys\n[[guys]]" in made
+    assert tomllib.loads(made) == tomllib.loads(TEXT)
+    assert without_section(made, "stood") == made
 
 
 def test_no_file_is_written_over_without_force(tmp_path: Path) -> None:

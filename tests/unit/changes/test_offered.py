@@ -74,3 +74,16 @@ def test_concrete_goes_into_a_hole_no_smaller_than_the_one_dug() -> None:
     assert holes == sorted(holes)
     assert holes[0] >= 10 * INCH * 0.999
     assert all(r.edits["post", "backfill"] == "concrete" for r in ladder.rungs[1:])
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_rails_are_offered_beside_the_sleeves_not_over_them(name: str) -> None:
+    """A U-bolt needs the beam bare, no weld of a sleeve under it: geometry."""
+    rack = case(name)
+    room = rack.posts.pipe.od / 2 + rack.sleeve.wall + rack.rails.u_bolts.diameter / 2
+    ladder = offered(name)["rail count"]
+    assert len(ladder.rungs) > 1
+    for rung in ladder.rungs:
+        for x in rung.edits.get(("rails", "positions"), []):
+            place = parse(x, "length")
+            assert min(abs(place - post) for post in rack.posts.positions) >= room
