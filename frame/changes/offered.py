@@ -28,7 +28,7 @@ SECTIONS = {
     Thing.STAYS_PIPE: ("stays", 1.2 * INCH),
 }
 """Section of the file that gives a pipe, and least outside diameter offered [m]."""
-WIDER = 1.1
+WIDER = 1.5
 """How much wider than its post a beam is offered at most [1]: common practice, no source."""
 ROOM = INCH / 2
 """Least gap between a U-bolt and the weld of a sleeve [m]: room for a nut's turn (judgement)."""
