@@ -45,6 +45,13 @@ def test_outside_the_limits_there_is_no_number(change):
     assert np.isnan(check.utilisation)
 
 
+def test_the_end_of_the_chord_is_far_enough_off_from_where_the_table_says():
+    """AISC 360-22 Table K3.1A (from memory): D (1.25 - beta / 2), here 4.5 in. and beta 0.528."""
+    least = 4.5 * (1.25 - 0.0603 / 0.1143 / 2) * 0.0254
+    assert covered(joint(to_end=1.001 * least))
+    assert not covered(joint(to_end=0.999 * least))
+
+
 def test_a_branch_wider_than_the_chord_is_no_stronger_than_one_as_wide():
     square = {"angle": np.pi / 2, "branch_wall": 0.006}
     loads = BranchLoads(axial=1e4, in_plane=900.0, out_of_plane=-300.0, chord_stress=5e7)

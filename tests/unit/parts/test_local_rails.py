@@ -14,7 +14,9 @@ import pytest
 
 from frame.parts.rails.local_rails import local_rail_checks, strips
 from frame.parts.rails.local_wind import local_wind
+from frame.solved.situation import situation
 from tests.step_check import assert_steps
+from tests.unit.parts.racks import first_order
 from tests.unit.parts.solved import IN_LB, ONE_POST_30, POUND, found, solved, value, worst
 
 RAIL = ("rail", "bending of the rail in a local gust")
@@ -44,6 +46,19 @@ def test_pull_by_hand():
     hand = (GUST * 3.8 * WIDTH - 0.6 * WEIGHT) * 2 * ARM * POUND  # one U-bolt a rail
     assert max(lift) == pytest.approx(hand, rel=0.01)
     assert max(value(now, check, "T", "0.6D + 0.6W, back, A")) == pytest.approx(hand / 2, rel=0.01)
+
+
+def test_least_pressure_of_the_standard_by_hand():
+    """16 psf on parts too, ASCE/SEI 7-22 30.2.2 (from memory), as it stands in every zone."""
+    one = solved("one_post", (), ONE_POST_30).block
+    now = first_order(situation(one, one.frame.fixed_cases(), [0.0]))
+    check = found(local_rail_checks, now)[BOLT]
+    moments = found(local_rail_checks, now)[RAIL]
+    pressed = value(now, moments, "M1", "D + 0.6W, front, least")
+    hand = (0.6 * 16 * WIDTH + WEIGHT) * ARM**2 / 2 * 12 * IN_LB
+    assert pressed == pytest.approx(hand, rel=0.01)
+    lift = value(now, check, "U", "0.6D + 0.6W, back, least")
+    assert lift == pytest.approx((0.6 * 16 * WIDTH - 0.6 * WEIGHT) * 2 * ARM * POUND, rel=0.01)
 
 
 def test_without_wind_the_weight_bends_and_nothing_lifts():
