@@ -92,10 +92,10 @@ def left_out(tree: ast.AST) -> set[ast.AST]:
 
 
 def larger(value: float) -> str:
-    """Return a number a third larger, one for nought, a whole one by at least one."""
+    """Return a number a third larger, a whole one by at least one, a thousand for nought."""
     if isinstance(value, int):
         return str(max(value + 1, round(value * 4 / 3)))
-    return repr(value * 4 / 3 if value else 1.0)
+    return repr(value * 4 / 3 if value else 1000.0)
 
 
 def places(path: Path) -> Iterator[Change]:

@@ -115,7 +115,10 @@ def test_rack_pipe_stays_on_the_rough_side_of_the_drag_table() -> None:
         (0, "corner", 0.5, "clear", (2.4, -3.3)),
         (15, "edge", 0.5, "clear", (2.7, -2.9)),
         (30, "corner", 0.5, "clear", (5.2, -5.0)),
-        (30, "corner", 2.0, "clear", (3.9, -3.8)),
+        (30, "corner", 0.80, "clear", (5.2, -5.0)),
+        (30, "corner", 0.82, "clear", (3.9, -3.8)),
+        (30, "corner", 3.20, "clear", (3.9, -3.8)),
+        (30, "corner", 3.30, "clear", (2.6, -2.5)),
         (30, "corner", 9.0, "clear", (2.6, -2.5)),
         (45, "interior", 0.5, "obstructed", (2.1, -1.9)),
     ],
@@ -123,6 +126,6 @@ def test_rack_pipe_stays_on_the_rough_side_of_the_drag_table() -> None:
 def test_components_figure_30_5_1(
     degrees: float, zone: str, area: float, flow: str, printed: tuple[float, float]
 ) -> None:
-    # ASCE/SEI 7-16 Fig. 30.7-1; a = 0.9 m.
+    # ASCE/SEI 7-16 Fig. 30.7-1; a = 0.9 m: sizes change at 0.81 and 3.24 m2.
     found = wind.component_coefficients(math.radians(degrees), zone, area, 0.9, flow)
     assert found == pytest.approx(printed)
