@@ -9,6 +9,7 @@ import numpy as np
 
 from frame.idealize.bands import guy_groups
 from frame.idealize.build import Idealized
+from frame.loads.cases import WindCase
 from frame.named.part import Part
 from frame.parts.guys.guys import guy_lines
 from frame.parts.steel.braces import brace_parts
@@ -50,7 +51,7 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
         if group not in bracing:
             continue
         best: tuple[float, str] = (0.0, "")
-        slack: dict[str, None] = {}
+        slack: dict[str, WindCase] = {}
         for now, pull in zip(nows, pulls, strict=True):
             most = pull[guy.name]
             most = grown(now, most)
@@ -59,7 +60,7 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
             for row in np.flatnonzero(now.answer.tensions[:, i] <= 0.0):
                 wind = now.table.winds[row]
                 if wind is not None:
-                    slack[wind.words] = None
+                    slack.setdefault(wind.words, wind)
         given = next(g.pretension for g in ideal.rack.guys if g.name == group)
         found.append(
             GuyForce(
@@ -68,7 +69,7 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
                 uplift=best[0] * _rise(ideal, i),
                 pretension=given,
                 words=best[1],
-                slack_in=tuple(slack),
+                slack_winds=tuple(slack.values()),
             )
         )
     return tuple(found)

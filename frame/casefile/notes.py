@@ -56,7 +56,13 @@ class Notes:
         """Note that `key` was not given; `reason` is its row in `assumptions.toml`."""
         row = reasons()[reason or key]
         self.assumptions.append(
-            Assumption(key=key, value=value, errs=row["errs"], find_out=row["find_out"])
+            Assumption(
+                key=key,
+                value=value,
+                errs=row["errs"],
+                find_out=row["find_out"],
+                unsafe=row["errs"].startswith("unsafe"),
+            )
         )
 
     def look_up(self, find: Callable[[str], Found], where: str, name: str, instead: str) -> Found:

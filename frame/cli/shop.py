@@ -158,8 +158,7 @@ def _read(text: str | None, kind: str, option: str) -> float | None:
     try:
         return parse(text, kind)
     except UnitError as error:
-        what, _, right = str(error).partition("; ")
-        raise InputError((Problem(option, what, right),)) from None
+        raise InputError((Problem(option, error.what, error.right),)) from None
 
 
 def _chosen(file: Path, bracing: str | None, units: str | None) -> "tuple[Rack, BracingResult]":

@@ -12,7 +12,7 @@ from frame.diagnose.predict import PREDICTED, Yard
 from frame.diagnose.unknowns import GROUND, unknowns
 from frame.rack.measured import Measured
 from frame.rack.rack import Rack
-from frame.tables.readings import reading_kinds
+from frame.tables.readings import OF_ONE_POST, reading_kinds
 from frame.units import LB
 
 PULL, PUSH, PRESS = 100 * LB, 30 * LB, 40 * LB
@@ -66,7 +66,7 @@ def tellable(rack: Rack, measured: Measured) -> tuple[str, ...]:
     if not rack.guys_in(measured.fitted):
         keys.remove("guy_pull")
     if len(rack.posts.positions) > 1:
-        keys = [key for key in keys if not key.startswith(("lift", "level", "end", "play"))]
+        keys = [key for key in keys if key not in OF_ONE_POST]
     return tuple(keys)
 
 

@@ -32,12 +32,16 @@ class Limits:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Assumption:
-    """A value the file does not give: what was taken, which way it errs, how to find it out."""
+    """A value the file does not give: what was taken, which way it errs, how to find it out.
+
+    `unsafe`: it errs, if it does, to the unsafe side.
+    """
 
     key: str
     value: str
     errs: str
     find_out: str
+    unsafe: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

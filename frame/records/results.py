@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from frame.checks.check import Check, Kind
 from frame.idealize.state import State
-from frame.loads.cases import Combination
+from frame.loads.cases import Combination, WindCase
 from frame.named.aim import Key
 from frame.named.limit_state import LimitState
 from frame.named.part import Part
@@ -85,7 +85,7 @@ class BraceForce:
 class GuyForce:
     """Largest pull on a guy [N], the lift it puts on its anchor, and when it hangs slack.
 
-    `pretension` is the still-air pull [N], `slack_in` the winds in which the guy hangs slack.
+    `pretension` is the still-air pull [N], `slack_winds` those in which the guy hangs slack.
     """
 
     name: Part
@@ -93,7 +93,12 @@ class GuyForce:
     uplift: float
     pretension: float
     words: str
-    slack_in: tuple[str, ...]
+    slack_winds: tuple[WindCase, ...]
+
+    @property
+    def slack_in(self) -> tuple[str, ...]:
+        """Words of the winds in which it hangs slack."""
+        return tuple(wind.words for wind in self.slack_winds)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -120,8 +120,8 @@ def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:
 
 def used(row: Row) -> RenderableType:
     """Return the cell of a use; in words where no number says anything any more."""
-    told = expected.beyond(row) if row.covered else ""
-    return Text(told.partition(":")[0], style=FLAG) if told else use(row)
+    told = expected.beyond(row, why=False) if row.covered else ""
+    return Text(told, style=FLAG) if told else use(row)
 
 
 def _goes(row: Row, system: str) -> str:

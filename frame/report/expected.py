@@ -16,7 +16,7 @@ from frame.tables.limit_states import by_limit_state
 MILD = (Kind.TURNS, Kind.LEANS)
 """Kinds that leave panels and rack where they are: warned of, no reason to take panels off."""
 BEYOND = "none"
-TOPPLES = "topples: weight and wind push it over faster than it can push back"
+TOPPLES, TOPPLED = "topples", "weight and wind push it over faster than it can push back"
 NOTHING_LEFT = "nothing left"
 USED_UP = {
     LimitState.CHORD_WALL: (
@@ -57,17 +57,18 @@ def forecast(gust: float, system: str) -> str:
     return "still air" if gust < words.STILL else number(gust, system)
 
 
-def beyond(row: Row) -> str:
-    """Return what a use that is no number any more is called, with the reason; else "".
+def beyond(row: Row, *, why: bool = True) -> str:
+    """Return what a use that is no number any more is called, and `why`; else "".
 
     "topples" where second order runs away with the forces, "nothing left" where what else a part
     carries takes all of its allowable strength.
     """
     least = max(row.allowable, row.nominal if math.isfinite(row.nominal) else 0.0)
     if not math.isfinite(row.demand) or row.demand > words.HOPELESS * least > 0:
-        return TOPPLES
+        return f"{TOPPLES}: {TOPPLED}" if why else TOPPLES
     if row.demand > 0 >= row.allowable:
-        return f"{NOTHING_LEFT}: {USED_UP.get(row.check, 'what else it carries takes all of it')}"
+        used = USED_UP.get(row.check, "what else it carries takes all of it")
+        return f"{NOTHING_LEFT}: {used}" if why else NOTHING_LEFT
     return ""
 
 

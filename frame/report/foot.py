@@ -86,7 +86,7 @@ def footing(rack: Rack, system: str) -> Group:
     )
     if rack.assumptions:
         made = table("Not in the file", "taken as", "errs", "find it out in ten minutes")
-        for a in sorted(rack.assumptions, key=lambda a: not a.errs.startswith("unsafe")):
+        for a in sorted(rack.assumptions, key=lambda a: not a.unsafe):
             made.add_row(a.key, a.value, a.errs, a.find_out)
         parts.append(section("Assumed", made))
     return Group(*parts)

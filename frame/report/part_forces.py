@@ -166,7 +166,7 @@ def _guys(deep: tuple[BracingResult, ...], system: str) -> Group:
 
 def _guy_lines(result: BracingResult, system: str) -> Iterator[Line]:
     def told(g: GuyForce) -> tuple[object, ...]:
-        slack = words.slack_winds(words.own_side(w, g.name) for w in g.slack_in)
+        slack = words.slack_winds(g.slack_winds, g.name)
         blows = words.wind(words.own_side(g.words, g.name))
         return (*words.rounded(g.tension, g.pretension), blows, slack)
 

@@ -5,6 +5,8 @@ import re
 from collections.abc import Callable, Iterable, Sequence
 from typing import TypeVar
 
+from frame.loads.cases import WindCase
+from frame.loads.wording import BACK, EVEN, FRONT
 from frame.rack.rack import BARE
 from frame.units import DEG, show, show_no_more
 
@@ -39,8 +41,7 @@ PANELS_OFF = (
     "Panels off, or laid low, before: the low end of what tilts or breaks. What only turns or "
     "leans leaves the rack standing."
 )
-MOST_WINDS = 3
-ALONG = "along the beam"
+ALONG, ACROSS = "along the beam", {FRONT: "in the face", BACK: "from behind"}
 Item = TypeVar("Item")
 
 
@@ -144,19 +145,17 @@ def rounded(*values: float) -> tuple[float, ...]:
     return tuple(float(f"{v:.{figures}g}") for v in values)
 
 
-def slack_winds(words: Iterable[str]) -> str:
-    """Tell the winds in which a guy hangs slack: by direction, then by half; at most three."""
+def slack_winds(winds: Iterable[WindCase], name: str) -> str:
+    """Tell the winds in which a guy hangs slack: by direction, then by half."""
     found: dict[str, set[str]] = {}
-    for line in words:
-        direction, *rest = line.removeprefix("wind ").split(", ")
-        direction, *side = direction.split(" from ") if ALONG in direction else [direction]
-        part = [f"from {s}" for s in side] + [r for r in rest if r.startswith("gust ")]
-        found.setdefault(direction, set()).add(part[0] if part else "")
+    for one in winds:
+        half = "" if one.side == EVEN else f"gust on the {one.side} half"
+        blows = ACROSS.get(one.direction, ALONG)
+        half = f"from the {one.direction}" if blows == ALONG else half
+        found.setdefault(blows, set()).add(own_side(half, name))
     told = []
     for direction in sorted(found):
         parts = found[direction]
         whole = "" in parts or len(parts) > 1
         told.append(direction if whole else f"{direction}, {parts.pop()}")
-    if len(told) > MOST_WINDS:
-        told = [*told[:MOST_WINDS], f"and {len(told) - MOST_WINDS} more"]
     return "; ".join(told) or "never"

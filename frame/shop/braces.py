@@ -114,6 +114,7 @@ def knee_mark(rack: Rack, index: int, side: str, carrier: str) -> str:
 def _knee_marks(rack: Rack, carrier: str) -> Iterator[Mark]:
     brace = rack.knees
     assert brace is not None
+    of = PartKind.KNEE if brace.ends == WELDED else PartKind.LUG
     stands, off = reach_of(rack), 0.0 if brace.ends == WELDED else lug_arm(rack)
     hole = 0.0 if brace.ends == WELDED else rack.welds.lug_bolt + HOLE
     if carrier == "post":
@@ -121,13 +122,13 @@ def _knee_marks(rack: Rack, carrier: str) -> Iterator[Mark]:
         for side, sign in SIDES:
             around = (sign * math.pi / 2) % (2 * math.pi)
             name = knee_mark(rack, 0, side, carrier)
-            yield Mark(name=name, at=at, around=around, off=off, hole=hole)
+            yield Mark(name=name, at=at, around=around, off=off, hole=hole, of=of)
         return
     for i, x in enumerate(rack.posts.positions):
         for side, sign in SIDES:
             at = on_tape(rack.beam.length / 2 + x, rack.units) + sign * stands.along
             name = knee_mark(rack, i, side, carrier)
-            yield Mark(name=name, at=at, around=math.pi, off=off, hole=hole)
+            yield Mark(name=name, at=at, around=math.pi, off=off, hole=hole, of=of)
 
 
 def stays(rack: Rack, tilt: float) -> list[Piece]:

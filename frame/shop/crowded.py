@@ -32,13 +32,12 @@ def crowded(rack: Rack, pieces: tuple[Piece, ...]) -> tuple[Crowded, ...]:
     half = (strap.out[-1] if strap else 0.0) + rod / 2 + ROOM
     beam = next(p for p in pieces if p.of is PartKind.BEAM)
     found = []
-    for mark in (m for m in beam.marks if m.name.startswith("rail ")):
+    for mark in (m for m in beam.marks if m.of is PartKind.RAIL):
         for what, at, taken in _obstacles(rack, pieces, beam):
             over = half + taken - abs(mark.at - at)
             if over > 0:
                 sign = 1.0 if mark.at >= at else -1.0
-                rail = int(mark.name.removeprefix("rail "))
-                found.append(Crowded(rail=rail, what=what, shift=sign * over))
+                found.append(Crowded(rail=mark.number, what=what, shift=sign * over))
     return tuple(found)
 
 
@@ -50,9 +49,9 @@ def _obstacles(
     sleeve = next(p for p in pieces if p.of is PartKind.SLEEVE)
     knee = next((p for p in pieces if p.of is PartKind.KNEE), None)
     for mark in beam.marks:
-        if mark.name.startswith("sleeve"):
+        if mark.of is PartKind.SLEEVE:
             yield mark.name, mark.at, sleeve.od / 2 + leg
-        elif mark.name.startswith("knee") and knee:
+        elif mark.of is PartKind.KNEE and knee:
             yield mark.name, mark.at, knee.od / 2 / math.sin(knee.ends[1].angle) + leg
-        elif mark.name.startswith("eye of "):
+        elif mark.of is PartKind.LUG:
             yield mark.name.removeprefix("eye of "), mark.at, lug

@@ -201,10 +201,13 @@ def _beam(rack: Rack, tilt: float) -> Piece:
     half = rack.beam.length / 2
     piece = pipe_piece(PartKind.BEAM, 1, rack.beam.pipe, rack.beam.length)
     marks = [
-        Mark(name=sleeve_mark(rack, i), at=half + x, around=BOTTOM)
+        Mark(name=sleeve_mark(rack, i), at=half + x, around=BOTTOM, of=PartKind.SLEEVE)
         for i, x in enumerate(rack.posts.positions)
     ]
-    marks += [Mark(name=f"rail {i + 1}", at=half + x) for i, x in enumerate(rack.rails.positions)]
+    marks += [
+        Mark(name=f"rail {i + 1}", at=half + x, of=PartKind.RAIL, number=i + 1)
+        for i, x in enumerate(rack.rails.positions)
+    ]
     marks += [Mark(name=f"splice {i + 1}", at=half + x) for i, x in enumerate(rack.beam.splices)]
     marks += stop_marks(rack, "beam")
     marks += knee_marks(rack, "beam")
@@ -289,6 +292,7 @@ def _lugs(rack: Rack, tilt: float, carrier: str) -> list[Mark]:
             found.append(
                 Mark(
                     name=f"eye of {name}, {eye.which}",
+                    of=PartKind.LUG,
                     at=eye.at,
                     around=eye.around,
                     off=0.0 if carrier == "rail" else rack.welds.lug_length / 2,

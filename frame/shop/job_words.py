@@ -2,6 +2,7 @@
 
 from frame.checks.guys.anchor import proof_pull
 from frame.idealize.posts import post_name
+from frame.named.part import PartKind
 from frame.rack.rack import STAYS
 from frame.shop.buying.items import Item
 from frame.shop.ground import grades, stepped
@@ -115,7 +116,7 @@ def foot_words(job: Job) -> list[str]:
     """Say what the feet of stays must stand, which no check covers."""
     if job.result is None or STAYS not in job.bracing:
         return []
-    stays = [b for b in job.result.braces if b.name.startswith("stay")]
+    stays = [b for b in job.result.braces if b.name.kind is PartKind.STAY]
     pull, push = max(b.tension for b in stays), max(b.compression for b in stays)
     proof, system = float(proof_pull(pull, 0.0)), job.rack.units
     said = (

@@ -8,6 +8,12 @@ from frame.units import parse
 
 SHAKES = "shakes"
 """Kind of a reading that is a plain count in ten seconds."""
+OF_ONE_POST = frozenset(
+    ("end_moved", "end_stayed", "lift_left", "lift_right", "level", "level_pressed", "play")
+)
+"""Readings that tell of the play of a sleeve, and so only where one post holds the beam."""
+THIN = frozenset(("beam_wall", "post_wall", "play"))
+"""Lengths told as thicknesses."""
 FIELDS = ("key", "kind", "tool", "needs", "words", "how")
 
 

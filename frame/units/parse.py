@@ -32,6 +32,16 @@ _TIDY = str.maketrans({**_DASHES, **_MARKS, **_QUOTES})
 class UnitError(ValueError):
     """A quantity cannot be read; the text says what is wrong and what would be right."""
 
+    @property
+    def what(self) -> str:
+        """What is wrong."""
+        return str(self).partition("; ")[0]
+
+    @property
+    def right(self) -> str:
+        """What would be right."""
+        return str(self).partition("; ")[2]
+
 
 class TwoValuesError(UnitError):
     """Two values stand where one belongs; `both` are they in SI, as written."""

@@ -50,8 +50,7 @@ def _read(text: str, kind: str, option: str) -> float:
     try:
         return parse(text, kind)
     except UnitError as error:
-        what, _, right = str(error).partition("; ")
-        raise InputError((Problem(option, what, right),)) from None
+        raise InputError((Problem(option, error.what, error.right),)) from None
 
 
 def _is_number(text: str) -> bool:

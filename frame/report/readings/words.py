@@ -1,6 +1,6 @@
 """Readings as a builder says them."""
 
-from frame.tables.readings import SHAKES, reading_kinds
+from frame.tables.readings import SHAKES, THIN, reading_kinds
 from frame.units import show
 
 
@@ -16,7 +16,6 @@ def reading_shown(key: str, value: float | None, units: str) -> str:
         return "can't tell"
     if kind == SHAKES:
         return f"{10 * value:.0f}"
-    thin = key.endswith("wall") or key == "play"
     if kind == "length":
-        return show(value, "thickness" if thin else "movement", units)
+        return show(value, "thickness" if key in THIN else "movement", units)
     return show(value, kind, units, 2)

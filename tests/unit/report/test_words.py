@@ -4,6 +4,9 @@ import math
 
 import pytest
 
+from frame.loads.cases import WindCase
+from frame.loads.wording import BACK, EVEN, FRONT, LEFT, RIGHT
+from frame.named.part import Edge, Side, guy
 from frame.report import words
 
 
@@ -58,30 +61,22 @@ def test_mirrored_parts_read_alike() -> None:
     ("winds", "told"),
     [
         ([], "never"),
-        (["wind in the face, gust on the left half"], "in the face, gust on the left half"),
-        (
-            [
-                "wind in the face, gust on the left half",
-                "wind in the face, gust on the right half",
-            ],
-            "in the face",
-        ),
-        (
-            [
-                "wind from behind, hardest at the high edge",
-                "wind from behind, gust on its own half",
-            ],
-            "from behind",
-        ),
-        (
-            ["wind along the beam from its own side", "wind along the beam from the other side"],
-            "along the beam",
-        ),
-        (["wind a", "wind b", "wind c", "wind d", "wind e"], "a; b; c; and 2 more"),
+        ([(FRONT, LEFT)], "in the face, gust on its own half"),
+        ([(FRONT, LEFT), (FRONT, RIGHT)], "in the face"),
+        ([(BACK, EVEN), (BACK, LEFT)], "from behind"),
+        ([(LEFT, EVEN), (RIGHT, EVEN)], "along the beam"),
+        ([(RIGHT, EVEN)], "along the beam, from the other side"),
+        ([(RIGHT, EVEN), (FRONT, EVEN)], "along the beam, from the other side; in the face"),
     ],
 )
-def test_winds_that_slacken_a_guy_are_told_by_direction(winds: list[str], told: str) -> None:
-    assert words.slack_winds(winds) == told
+def test_winds_that_slacken_a_guy_are_told_by_direction(
+    winds: list[tuple[str, str]], told: str
+) -> None:
+    made = [
+        WindCase(name="", words="", direction=d, case="A", flow="", side=s, coefficients=())
+        for d, s in winds
+    ]
+    assert words.slack_winds(made, guy("guys", Edge.FRONT, Side.LEFT)) == told
 
 
 @pytest.mark.parametrize(
