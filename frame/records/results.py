@@ -1,5 +1,6 @@
 """What a study finds: plain frozen records, SI units, ready for words, tables or JSON."""
 
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -22,7 +23,8 @@ class Row:
     `combination` of the code is that of the worst `case`, told in `words`.
     `utilisation` is demand over allowable at the map gust. `limit_gust` [m/s] is None where wind
     does not matter or none up to the highest searched reaches the allowable; `going`, what is
-    expected of it by the median model, where none reaches its strength.
+    expected of it by the median model, where none reaches its strength. `buckles`: how many times
+    the loads of that case would buckle the rack [1].
     """
 
     part: Part
@@ -41,6 +43,7 @@ class Row:
     source: str
     covered: bool
     hand: Check
+    buckles: float = math.inf
     limit_gust: float | None = None
     going: Going | None = None
 

@@ -11,6 +11,7 @@ from frame.records.going import Going
 from frame.records.results import Row
 from frame.report import expected, words
 from frame.report.screen.phrases import number
+from frame.solved.alpha import ASD_ALPHA, CODE_ALPHA, STIFFNESS_LEFT
 from frame.tables.expected import spreads
 from frame.units import show
 
@@ -37,6 +38,8 @@ KINDS = {
 NOT_COVERED = "not covered: outside the limits of the rule, so not checked"
 MOST_SHIFTS = 3
 """Uncertain inputs told beside what is expected."""
+TOLD_FROM = 0.05
+"""Share of growth by second order from which on it is told [1]."""
 PURE = ("", "1")
 """Units of a pure number."""
 NOISE = 1e-12
@@ -54,6 +57,7 @@ def by_hand(rows: Sequence[Row], system: str) -> str:
         told = (
             words.when(row.words, row.tilt, row.decided_by),
             f"{row.case}; {row.source}",
+            *_grown(row),
             *([] if row.covered else [_uncovered(row)]),
         )
         lines += [
@@ -67,6 +71,21 @@ def by_hand(rows: Sequence[Row], system: str) -> str:
             *_by_medians(row, system),
         ]
     return "\n".join(lines)
+
+
+def _grown(row: Row) -> Iterator[str]:
+    """Say how much of the demand comes from leaning and twisting under the loads themselves."""
+    if CODE_ALPHA / row.buckles < TOLD_FROM:
+        return
+    how = f"counted {ASD_ALPHA:g} times on {STIFFNESS_LEFT:g} of the stiffness, AISC 360-22 C2"
+    if row.buckles <= CODE_ALPHA:
+        yield f"second order: the rack topples under these loads, {how}"
+        return
+    grows = 1.0 / (1.0 - CODE_ALPHA / row.buckles)
+    yield (
+        f"second order: {row.buckles:.2g} times these loads would buckle the rack; what leans and "
+        f"twists that way grows to about {grows:.2g} times first order, {how}"
+    )
 
 
 def _uses(row: Row) -> str:

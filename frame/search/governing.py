@@ -139,6 +139,7 @@ def _row(key: Key, found: Sequence[Seen], worst: Seen, hand: Check) -> Row:
         source=hand.source,
         covered=all(s.covered for s in found),
         hand=hand,
+        buckles=float(worst.now.lowest[case]),
     )
 
 
