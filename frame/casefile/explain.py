@@ -19,6 +19,8 @@ from frame.errors import InputError, Problem
 FORMS = {"text", "table"}
 INSIDE: dict[str, type[Section]] = {"pipe": PipeKeys, "anchor": AnchorKeys, "hill": HillKeys}
 """Keys that hold a table of their own."""
+TWO_SENSES = ("gap",)
+"""Keys of a section whose names a builder may mean something else by in another."""
 GROUPS = ("guys", "stock", "sticks")
 """Sections in double brackets."""
 LISTS = {*GROUPS, "tilts", "positions", "splices", "at", "bad"}
@@ -137,7 +139,9 @@ def right_key(where: Place, wrong: str) -> tuple[str, Place]:
     for home, model in homes.items():
         if model is not here and wrong in names(model):
             above = "stands at the top of the file, above the first section"
-            return f'"{wrong}" {f"belongs in [{home}]" if home else above}', (home, wrong)
+            listed = f"; keys here are {', '.join(known)}" if home and wrong in TWO_SENSES else ""
+            told = f"belongs in [{home}]" if home else above
+            return f'"{wrong}" {told}{listed}', (home, wrong)
     every = {key: home for home, model in SECTIONS.items() for key in names(model)}
     near = get_close_matches(wrong.lower(), known, 1, 0.6)
     far = get_close_matches(wrong.lower(), every, 1, 0.8)

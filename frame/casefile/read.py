@@ -16,6 +16,9 @@ from frame.rack.rack import Rack
 METRIC = re.compile(r"[\d.]\s*(?:mm|cm|m|kg|kN|N|m/s|km/h)\b")
 US = re.compile(r"[\d.]\s*(?:in|ft|lb|mph|['\"])(?:\b|$|\s)")
 
+FOLLOWS = {"post.spacing": "post.count"}
+"""What is not told of one key where another, on which it hangs, could not be read."""
+
 
 def read_rack(path: str | Path, units: str | None = None) -> Rack:
     """Read the rack file at `path`; `InputError` carries all that is wrong with it.
@@ -33,7 +36,9 @@ def parse_rack(text: str, name: str, units: str | None = None) -> Rack:
     keys, problems = validate(raw)
     rack = assemble(keys, notes, Path(name).stem.replace("_", " ") or "rack")
     check_rack(rack, notes)
-    problems = (*unreadable, *problems, *notes.problems)
+    known = {p.where for p in problems}
+    follow = (p for p in notes.problems if FOLLOWS.get(p.where) not in known)
+    problems = (*unreadable, *problems, *follow)
     if problems:
         raise InputError(problems)
     return replace(rack, assumptions=tuple(notes.assumptions), warnings=tuple(notes.warnings))
