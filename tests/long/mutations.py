@@ -31,7 +31,7 @@ SHAPES = {"reshape", "range", "zeros", "ones", "full", "eye", "round", "expand_d
 LAWS = "tests/property"
 REST = {
     "checks": (f"{LAWS}/test_ground_laws.py", f"{LAWS}/test_joint_laws.py", "tests/unit/parts"),
-    "fem": (f"{LAWS}/test_fem_frames.py", f"{LAWS}/test_fem_guys.py", "tests/unit/idealize"),
+    "fem": (f"{LAWS}/test_fem_frames.py", f"{LAWS}/test_fem_guys.py", "tests/unit/parts"),
     "idealize": (
         f"{LAWS}/test_rack_laws.py",
         f"{LAWS}/test_elevations_agree.py",
