@@ -208,3 +208,20 @@ def test_nodes_a_finger_apart_do_not_spoil_the_agreement(gap):
     near = replace(model, nodes=tuple(nodes))
     for view in ("front", "side"):
         assert agreement(near, view, np.array([1, 1, 300, 300, 200, 200, 90, 90.0])).worst < 1e-4
+
+
+@pytest.mark.parametrize(
+    ("axes", "front", "side"),
+    [
+        (((1, 0, 0), (0, 1, 0), (0, 0, 1)), (1, 3, 5), (2, 3, 4)),
+        (((0, 1, 0), (-1, 0, 0), (0, 0, 1)), (2, 3, 4), (1, 3, 5)),
+    ],
+)
+def test_an_elevation_sees_the_springs_that_lie_in_it(axes, front, side):
+    """Springs 1 to 3 along a connection's axes, 4 to 6 about them; turned a quarter about z the
+    first lies along y. The front has x, z and what turns about y; the side y, z, about x.
+    """
+    model = rack(posts=1)
+    one = replace(model.connections[0], axes=axes, k=(1.0, 2.0, 3.0, 4.0, 5.0, 6.0))
+    assert reduce(model, "front").plane_stiffness(one) == front
+    assert reduce(model, "side").plane_stiffness(one) == side
