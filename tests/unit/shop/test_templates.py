@@ -6,6 +6,7 @@ import re
 import shutil
 import subprocess
 import zlib
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -13,7 +14,7 @@ from matplotlib.image import imread
 
 from frame.draw.shop.book import template_pages
 from frame.draw.shop.paper import MARGIN, as_pdf, as_png
-from frame.draw.shop.wraps import BAR, HEAD, as_svg, tiles
+from frame.draw.shop.wraps import BAR, HEAD, OVER, UNDER, as_svg, tiles
 from frame.errors import InputError
 from frame.named.part import PartKind
 from frame.shop.job import make_job
@@ -212,3 +213,27 @@ def test_the_svg_is_as_wide_as_the_girth() -> None:
     text = as_svg(one).decode()
     (width,) = re.findall(r'<svg [^>]*width="([\d.]+)pt"', text)
     assert float(width) / 72 == pytest.approx(one.girth / INCH + 0.4 + 0.2, abs=1e-4)
+
+
+@pytest.mark.parametrize("seed", range(0, 20, 4))
+def test_the_line_as_drawn_rolled_up_lies_on_the_header(seed: int) -> None:
+    """Cut out of the SVG, rolled, and compared with rays cast at the header, to 0.1 mm."""
+    one = made(seed)
+    text = as_svg(one).decode()
+    (height,) = re.findall(r'<svg [^>]*height="([\d.]+)pt"', text)
+    (path,) = re.findall(r'd="([^"]*)"[^>]*stroke-width: 1.3[;"]', text)
+    drawn = np.array(re.findall(r"[ML] ([\d.]+) ([\d.]+)", path), dtype=float) / 72 * INCH
+    assert len(drawn) > 30
+    edge, over = 0.1 * INCH, OVER * INCH
+    across = drawn[:, 0] - edge
+    low = -(one.lowest + UNDER * INCH)
+    up = float(height) / 72 * INCH - edge + low - drawn[:, 1]
+    assert across.min() == pytest.approx(0.0, abs=1e-4)
+    assert up.max() < over
+    turn = across / (one.girth / (2 * math.pi))
+    rolled_up, away = replace(one, across=across), way(one)
+    ring, _ = rolled(rolled_up, one.end.bore)
+    assert turn.max() == pytest.approx(2 * math.pi, abs=1e-2)
+    far = 3.0
+    hit = far - first_crossing(ring + far * away, -away, np.zeros(3), HEADER, one.end.header / 2)
+    assert one.distance - up == pytest.approx(hit, abs=1e-4)
