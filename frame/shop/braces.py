@@ -1,7 +1,7 @@
 """Knees and stays as pieces: coped where they are welded, tabbed where they are pinned."""
 
 import math
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -12,7 +12,8 @@ from frame.idealize.posts import post_name
 from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
-from frame.shop.eyes import eyes, lug_arm, tab_reach
+from frame.shop.eyes import Eye, eyes, lug_arm, tab_reach
+from frame.shop.ground import Ground
 from frame.shop.pieces import COPE, HOLE, TAB, End, Mark, Piece, on_tape, pipe_piece
 from frame.units import INCH
 
@@ -131,18 +132,17 @@ def _knee_marks(rack: Rack, carrier: str) -> Iterator[Mark]:
             yield Mark(name=name, at=at, around=math.pi, off=off, hole=hole, of=of)
 
 
-def stays(rack: Rack, tilt: float) -> list[Piece]:
-    """Return the stays, front and back apart where they differ in length."""
+def stays(rack: Rack, tilt: float, ground: Ground) -> list[Piece]:
+    """Return the stays, front and back or left and right apart where they differ in length."""
     line = rack.stays
     assert line is not None
     reach, found = tab_reach(rack), eyes(rack, line, tilt)
-    lengths = [(e.edge, float(np.linalg.norm(e.foot - e.point)) - 2 * reach) for e in found]
+    lengths = [
+        (e, float(np.linalg.norm(ground.point(e.foot[0], e.foot[1]) - e.point)) - 2 * reach)
+        for e in found
+    ]
     end = End(kind=TAB, reach=reach)
-    each = [length for _, length in lengths]
-    groups = {"": each}
-    if max(each) - min(each) > INCH / 32:
-        edges = dict.fromkeys(edge for edge, _ in lengths)
-        groups = {str(edge): [n for on, n in lengths if on is edge] for edge in edges}
+    groups = _alike(lengths)
     return [
         replace(
             pipe_piece(PartKind.STAY, len(mine), line.pipe, _long_enough(mine[0], "stays"), which),
@@ -150,6 +150,24 @@ def stays(rack: Rack, tilt: float) -> list[Piece]:
         )
         for which, mine in groups.items()
     ]
+
+
+def _alike(lengths: list[tuple[Eye, float]]) -> dict[str, list[float]]:
+    """Group stays by the fewest words that keep different lengths apart, within 1/32 in."""
+    told: tuple[Callable[[Eye], str], ...] = (
+        lambda eye: "",
+        lambda eye: eye.edge,
+        lambda eye: eye.side,
+        lambda eye: eye.which,
+    )
+    groups: dict[str, list[float]] = {}
+    for words in told:
+        groups = {}
+        for eye, length in lengths:
+            groups.setdefault(words(eye), []).append(length)
+        if all(max(some) - min(some) <= INCH / 32 for some in groups.values()):
+            break
+    return groups
 
 
 def _fits(branch: Pipe, header: Pipe, where: str) -> None:

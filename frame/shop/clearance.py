@@ -137,8 +137,8 @@ def _rods(
             yield Rod(name=line.name, start=line.eye.point, end=line.anchor, radius=radius)
     if rack.stays and STAYS in bracing and rack.stays.attach in (POST_TOP, BEAM_ENDS):
         for eye in eyes(rack, rack.stays, min(rack.tilts)):
-            radius = rack.stays.pipe.od / 2
-            yield Rod(name=f"stay, {eye.which}", start=eye.point, end=eye.foot, radius=radius)
+            radius, foot = rack.stays.pipe.od / 2, ground.point(eye.foot[0], eye.foot[1])
+            yield Rod(name=f"stay, {eye.which}", start=eye.point, end=foot, radius=radius)
 
 
 def _boxes(rack: Rack) -> tuple[Box, ...]:

@@ -75,7 +75,7 @@ def cut_list(
     if fitted.knees:
         pieces.append(knees(fitted))
     if fitted.stays:
-        pieces += stays(fitted, tilt)
+        pieces += stays(fitted, tilt, ground)
     return _lettered(pieces)
 
 

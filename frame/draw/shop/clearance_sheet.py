@@ -2,9 +2,14 @@
 
 import math
 
+import numpy as np
+
 from frame.draw.shop.paper import GREY, SMALL, TITLE, Column, Paper
+from frame.draw.shop.strip import spread
 from frame.idealize.deck import Slope
+from frame.rack.rack import STAYS
 from frame.shop.clearance import NEAR, STEEPEST, Contact
+from frame.shop.eyes import eyes
 from frame.shop.job import Job
 from frame.shop.words import tape
 from frame.units import DEG
@@ -12,6 +17,8 @@ from frame.units import DEG
 TALLEST = 3.4
 """Height of the picture at most [in]."""
 DASHES = (0, (4, 3))
+LINE = 0.17
+"""Least distance of two labels one under the other [in]."""
 
 
 def write_clearance(paper: Paper, job: Job) -> None:
@@ -67,30 +74,45 @@ def _further(contact: Contact) -> str:
     return " or ".join(said) or "never"
 
 
+def _stays(job: Job) -> list[tuple[np.ndarray, np.ndarray]]:
+    """Return heads and feet of the stays at the flattest tilt."""
+    rack = job.rack
+    if rack.stays is None or STAYS not in job.bracing:
+        return []
+    return [
+        (eye.point, job.ground.point(eye.foot[0], eye.foot[1]))
+        for eye in eyes(rack, rack.stays, min(rack.tilts))
+    ]
+
+
 def _picture(paper: Paper, job: Job) -> None:
     """Draw the rack from the side, its front at the left: panels at every tilt, guys, ground."""
     rack = job.rack
     half = max(rack.panels.chord, rack.rails.length) / 2
-    low = min([-half, *(float(line.anchor[1]) for line in job.lines)])
-    high = max([half, *(float(line.anchor[1]) for line in job.lines)])
+    lines = [(line.eye.point, line.anchor) for line in job.lines] + _stays(job)
+    feet = [float(foot[1]) for _, foot in lines]
+    low, high = min([-half, *feet]), max([half, *feet])
     steeper = [c.above for c in job.clearance.contacts if c.above is not None]
     tilts = [*rack.tilts, *([min(steeper)] if steeper else [])]
     top = rack.posts.height + half * math.sin(max(tilts)) + rack.stand_off
-    per = min((paper.width - 0.4) / (high - low), TALLEST / top)
-    paper.need(top * per + 0.4)
+    drop = max(0.0, *(-job.ground.height(0.0, y) for y in (low, high)))
+    per = min((paper.width - 0.4) / (high - low), TALLEST / (top + drop))
+    paper.need((top + drop) * per + 0.4)
     ground = paper.down + top * per + 0.1
     left = (paper.width - (high - low) * per) / 2
 
     def place(y: float, z: float) -> tuple[float, float]:
         return left + (y - low) * per, ground - z * per
 
-    paper.rule(0, ground, paper.width, ground, linewidth=1.0)
+    fall = [place(y, job.ground.height(0.0, y)) for y in (low, high)]
+    paper.rule(*fall[0], *fall[1], linewidth=1.0)
     width = rack.posts.pipe.od / 2
     for y in (-width, width):
         paper.rule(*place(y, 0), *place(y, rack.posts.height), linewidth=1.4)
-    for line in job.lines:
-        ends = [place(float(p[1]), float(p[2])) for p in (line.eye.point, line.anchor)]
+    for line in lines:
+        ends = [place(float(p[1]), float(p[2])) for p in line]
         paper.rule(*ends[0], *ends[1], linewidth=0.8, color=GREY)
+    told = []
     for tilt in tilts:
         slope, known = Slope(tilt), tilt in rack.tilts
         off = rack.stand_off + rack.rails.channel.depth / 2
@@ -104,5 +126,9 @@ def _picture(paper: Paper, job: Job) -> None:
         style = {"linewidth": 2.4} if known else {"linewidth": 1.0, "linestyle": DASHES}
         paper.rule(*ends[0], *ends[1], **style)
         words = f"{tilt / DEG:.0f} deg" + ("" if known else " strikes")
-        paper.put(ends[1][0] + 0.05, ends[1][1] - 0.08, words, SMALL, weight="bold")
-    paper.down = ground + 0.15
+        told.append((ends[1][1] - 0.08, ends[1][0] + 0.05, words))
+    told.sort()
+    downs = spread([y for y, _, _ in told], LINE, (0.0, paper.bottom))
+    for down, (_, x, words) in zip(downs, told, strict=True):
+        paper.put(x, down, words, SMALL, weight="bold")
+    paper.down = ground + drop * per + 0.15

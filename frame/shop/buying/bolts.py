@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from frame.checks.welds.tab import slot_length
-from frame.rack.rack import TIES, Rack
+from frame.rack.rack import STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
 from frame.shop.buying.items import Item
 from frame.shop.buying.words import grade_words
@@ -50,17 +50,7 @@ def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
         deep = rack.rails.channel.depth + rack.ties.channel.depth + PAST_NUT
         name = f"bolt {lug} x {show(deep, 'length', units)}, tie to rail"
         yield Item(name=name, amount=count, note="locking nut, square washers")
-    lugs, ends = lug_count(rack, bracing), rail_end_bolts(rack, bracing)
-    if lugs:
-        side, plate = (show(v, "length", units) for v in (rack.welds.lug_length, _plate(rack)))
-        name = f"plate {side} x {side} x {plate}, hole for a {lug} bolt"
-        yield Item(name=name, amount=lugs, note="lugs, mild steel")
-        yield Item(name=f"bolt {lug} for a lug", amount=lugs, note="locking nut, two washers")
-    if ends:
-        long = show(rack.rails.channel.depth + PAST_NUT, "length", units)
-        name = f"bolt {lug} x {long}, through a rail's end"
-        yield Item(name=name, amount=ends, note="locking nut, square washers; for guys or stays")
-    yield from _tabs(rack, pieces)
+    yield from _hung(rack, bracing, pieces)
     stop = stop_plate_of(rack)
     if stop and stop.count:
         sizes = (2 * stop.half, stop.top, stop.thickness)
@@ -74,6 +64,25 @@ def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
     yield Item(
         name=name, amount=CLAMPS_A_PANEL * panels, note="a mid clamp that holds two counts twice"
     )
+
+
+def _hung(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> Iterator[Item]:
+    """Yield the plates and bolts that lines and pinned braces hang on."""
+    units = rack.units
+    lug = show(rack.welds.lug_bolt, "length", units)
+    lugs, ends = lug_count(rack, bracing), rail_end_bolts(rack, bracing)
+    if lugs:
+        side, plate = (show(v, "length", units) for v in (rack.welds.lug_length, _plate(rack)))
+        name = f"plate {side} x {side} x {plate}, hole for a {lug} bolt"
+        yield Item(name=name, amount=lugs, note="lugs, mild steel")
+        yield Item(name=f"bolt {lug} for a lug", amount=lugs, note="locking nut, two washers")
+    if ends:
+        long = show(rack.rails.channel.depth + PAST_NUT, "length", units)
+        name = f"bolt {lug} x {long}, through a rail's end"
+        yield Item(name=name, amount=ends, note="locking nut, square washers; for guys or stays")
+    if rack.stays and STAYS in bracing:
+        yield Item(name="foot of a stay", amount=4, note="in the ground, for the pull test told")
+    yield from _tabs(rack, pieces)
 
 
 def _tabs(rack: Rack, pieces: tuple[Piece, ...]) -> Iterator[Item]:

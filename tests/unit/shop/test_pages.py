@@ -1,17 +1,20 @@
 """The pages as a printer makes them: no words over one another, none off the sheet."""
 
+import math
 from itertools import combinations
 
 import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 
 from frame.draw.shop.book import sheet_pages, template_pages
+from frame.shop.ground import Ground
 from frame.shop.job import Wanted, make_job
 from frame.shop.words import CAUTION
 from frame.verdict.inspect import inspect
 from tests.builders import CASES, case, changed
 
 PRINTED, TOUCHING = 200, 1.5
+FALLS = Ground(math.radians(5), "left")
 PILE = """
 [[sticks]]
 pipe = "5 in nominal"
@@ -32,7 +35,16 @@ count = 3
 pipe = "2 in nominal"
 length = "7 ft"
 """
-RACKS = {name: case(name) for name in (*CASES, "hay_barn")}
+STAYS = """
+[stays]
+from = "beam ends"
+pipe = "1-1/2 in nominal"
+out = "5 ft"
+along = "3 ft"
+"""
+RACKS = {name: case(name) for name in CASES}
+PINNED = ('ends = "welded"', 'ends = "pinned"')
+RACKS["hay barn, pinned, with stays"] = changed("hay_barn", PINNED, more=STAYS)
 RACKS["orchard wall, from a pile"] = changed("orchard_wall", more=PILE)
 
 
@@ -40,7 +52,9 @@ RACKS["orchard wall, from a pile"] = changed("orchard_wall", more=PILE)
 def test_no_words_lie_over_one_another_or_off_the_page(name: str) -> None:
     rack = RACKS[name]
     result = inspect(rack, rack.bracing_names).result
-    job = make_job(rack, rack.bracing_names, Wanted(racks=2, apart=(5.0, 0.0)), result)
+    job = make_job(
+        rack, rack.bracing_names, Wanted(racks=2, apart=(5.0, 0.0), ground=FALLS), result
+    )
     size = "a4" if rack.units == "metric" else "letter"
     pages = [*sheet_pages(job, size), *template_pages(job, size)]
     for number, page in enumerate(pages, 1):
