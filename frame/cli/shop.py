@@ -99,6 +99,7 @@ def command(
     from frame.draw.shop.book import drawn
     from frame.report.shop.data import document, tables
     from frame.shop.job import make_job
+    from frame.shop.job_words import stepped_words
 
     with progress() as tell:
         job = make_job(rack, result.bracing, asked, result, tell)
@@ -107,6 +108,9 @@ def command(
     files |= {name: text.encode() for name, text in tables(job).items()}
     files |= drawn(job, size)
     write_set(out, files, overwrite=overwrite)
+    stepped = stepped_words(job)
+    if stepped:
+        click.echo(stepped)
     for warning in rack.warnings:
         click.echo(f"Note: {warning}")
     click.echo(f"Wrote {out}: {', '.join(sorted(files))}.")

@@ -116,3 +116,15 @@ def test_the_sheet_is_told_in_the_units_asked_for(tmp_path: Path) -> None:
     text = (tmp_path / "set" / "cut_list.csv").read_text("utf-8")
     assert " mm" in text
     assert "'-" not in text
+
+
+def test_posts_on_a_slope_along_the_beam_are_told_and_cut_apart(tmp_path: Path) -> None:
+    """3.2 m apart on 5 deg: 3.2 tan 5 deg = 280 mm between the two grades."""
+    words = (CASES / "wash_house.toml", "--out", tmp_path / "set", "--bracing", "knees,ties")
+    done = shop(*words, "--slope", "5 deg", "--falls", "right")
+    assert done.exit_code == 0
+    assert "280 mm lower at post 2" in done.output
+    text = (tmp_path / "set" / "cut_list.csv").read_text("utf-8")
+    rows = list(csv.DictReader(text.splitlines()))
+    posts = {r["piece"]: float(r["length_m"]) for r in rows if r["piece"].startswith("post")}
+    assert posts["post 2"] - posts["post 1"] == pytest.approx(0.280, abs=1e-9)
