@@ -73,7 +73,7 @@ def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
     )
     left, tight = SHIMMED[rack.units == METRIC]
     if sleeve.clearance > 1.5 * left:
-        edits: Edits = {("sleeve", "clearance"): tight, ("sleeve", "play"): None}
+        edits: Edits = {("sleeve", "play"): tight}
         described = Rung(words="the sleeve's play as described", edits={})
         ends = (left, sleeve.clearance)
         less, more = (c / sleeve.length * max(rack.arms) for c in ends)

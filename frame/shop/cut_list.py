@@ -98,8 +98,8 @@ def post_top(rack: Rack) -> float:
 
 
 def sleeve_bore(rack: Rack) -> float:
-    """Bore of the sleeve [m]."""
-    return rack.posts.pipe.od + rack.sleeve.clearance
+    """Bore of the sleeve as it is cut [m], whatever play is left when it is shimmed or worn."""
+    return rack.posts.pipe.od + (rack.sleeve.as_built or rack.sleeve.clearance)
 
 
 def _posts(rack: Rack, tilt: float, ground: Ground) -> list[Piece]:

@@ -8,6 +8,7 @@ from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
+from frame.shop.cut_list import sleeve_bore
 from frame.shop.pieces import PIPE, Piece
 from frame.units import INCH
 
@@ -73,7 +74,7 @@ def fits(rack: Rack, piece: Piece, load: float, pipe: Pipe) -> bool:
     """
     described = pipe_of(rack, piece)
     if described is None:
-        least = rack.posts.pipe.od + rack.sleeve.clearance - SAME_OD / 2
+        least = sleeve_bore(rack) - SAME_OD / 2
         bore = pipe.nominal.bore
         thick = pipe.design.wall >= rack.sleeve.wall * (1 - 1e-6)
         return thick and least <= bore <= least + SLEEVE_PLAY + SAME_OD

@@ -10,7 +10,7 @@ from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
 from frame.shop.braces import WELDED
 from frame.shop.pieces import Piece
-from frame.units import LB, MPH
+from frame.units import LB, MPH, show
 
 CALM = 20 * MPH
 """Gust above which nothing is lifted by hand or loader (common practice of crane work)."""
@@ -118,12 +118,19 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
         lift=beam.weight + sleeve.count * sleeve.weight,
         balance=beam.length / 2,
     )
+    left = rack.sleeve.clearance
+    shim = (
+        "Shim the sleeve on the post, top and mouth, all round, to "
+        f"{show(left, 'thickness', rack.units)} of play. "
+        if left < rack.sleeve.as_built
+        else ""
+    )
     lock = (
         "Drill through and bolt the pin."
         if isinstance(rack.sleeve.lock, Pin)
         else ("Tighten the set bolts.")
     )
-    yield Stage(do=f"{lock} Paint a line across sleeve and post.")
+    yield Stage(do=f"{shim}{lock} Paint a line across sleeve and post.")
     knees = rack.knees if KNEES in bracing else None
     pinned = knees is not None and knees.ends != WELDED
     if knees and knees.fitted == "before":

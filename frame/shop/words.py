@@ -67,8 +67,8 @@ def stock_words(piece: Piece, system: str) -> str:
     """Say what a piece is cut from."""
     if piece.stock != "sleeve stock":
         return piece.stock
-    bore = tape(piece.od - 2 * piece.wall, system)
-    return f"pipe of bore {bore}, wall {show(piece.wall, 'thickness', system)}"
+    bore, wall = (show(v, "thickness", system) for v in (piece.od - 2 * piece.wall, piece.wall))
+    return f"pipe of bore {bore}, wall {wall}"
 
 
 def on_words(mark: Mark, piece: Piece) -> str:

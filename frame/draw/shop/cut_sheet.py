@@ -3,6 +3,7 @@
 from frame.draw.shop.paper import BODY, SMALL, TITLE, Column, Paper
 from frame.draw.shop.strip import draw_strip
 from frame.rack.rack import bracing_title
+from frame.shop.buying.sleeve_stock import sleeve_words
 from frame.shop.job import Job
 from frame.shop.job_words import crowded_words
 from frame.shop.pieces import PLATE, Piece
@@ -58,6 +59,9 @@ def write_cut_sheet(paper: Paper, job: Job) -> None:
         "Lengths of coped pieces are over all, from the farthest point at one end to the farthest "
         "at the other, cut to the template: the inner edge sits on the pipe all round."
     )
+    stock = sleeve_words(rack)
+    if stock:
+        paper.words(stock)
     for piece in job.pieces:
         if piece.marks:
             _marks(paper, piece, system)

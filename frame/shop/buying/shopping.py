@@ -72,7 +72,7 @@ def _stock(rack: Rack, pieces: tuple[Piece, ...], cuts: PilePlan | None) -> Iter
             longest = show(max(p.length for p in some), "length", rack.units)
             name, (planned, how) = stock, _planned(cuts, some)
             if stock == SLEEVE_STOCK:
-                bore = show(some[0].od - 2 * some[0].wall, "length", rack.units)
+                bore = show(some[0].od - 2 * some[0].wall, "thickness", rack.units)
                 name = f"sleeve pipe, bore {bore}, wall {_thick(some[0].wall, rack)}"
             yield Item(
                 name=name,
