@@ -1,30 +1,22 @@
 """Decide the bracing of a welded pipe rack: rack file in, bracing decision out.
 
-The functions named here are those of `frame.api`; they are loaded when first asked for, so that
-`rack --help` waits for nothing.
+What is public is listed here, once, and defined in `frame.api`, which is loaded when one of its
+names is first asked for, so that `rack --help` waits for nothing.
 """
 
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from frame.api import (
-        FrameError,
-        check,
-        compare,
-        decide,
-        gusts,
-        plain,
-        read_rack,
-        size,
-        table,
-    )
+    from frame.api import *
+    from frame.errors import FrameError
 
 __all__ = [
     "FrameError",
     "check",
     "compare",
     "decide",
+    "diagnose",
     "gusts",
     "plain",
     "read_rack",

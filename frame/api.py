@@ -20,7 +20,9 @@ from frame.casefile.named import bracing_of
 from frame.casefile.read import parse_rack
 from frame.casefile.read import read_rack as _read_rack
 from frame.casefile.syntax import read_text
-from frame.errors import FrameError
+from frame.diagnosis.diagnosis import Diagnosis
+from frame.diagnosis.diagnosis import diagnose as _diagnose
+from frame.errors import FrameError  # noqa: F401 - public, see `frame`
 from frame.parts.checkers import CHECKERS
 from frame.plan import decision
 from frame.plan import gusts as laying
@@ -31,27 +33,24 @@ from frame.rack.rack import Rack
 from frame.records.results import Study
 from frame.report import check_page, sizes
 from frame.report import gusts as gusts_page
-from frame.report.data import document, plan_data
+from frame.report.data import diagnose_data, document, plan_data
 from frame.report.data.plain import finite, heading
 from frame.sizing.size import Sized
 from frame.sizing.size import size as _size
 from frame.verdict.compare import chosen
 from frame.verdict.inspect import Inspection, inspect
 
-__all__ = [
-    "FrameError",
-    "check",
-    "compare",
-    "decide",
-    "gusts",
-    "plain",
-    "read_rack",
-    "size",
-    "table",
-]
 P = ParamSpec("P")
 T = TypeVar("T")
-Answer = Study | Decision | Inspection | Gusts | Sized
+ROWS: dict[type, str] = {
+    Study: "bracings",
+    Decision: "plan",
+    Inspection: "checks",
+    Sized: "steps",
+    Diagnosis: "movements",
+}
+"""Where the rows of an answer's main table stand in its plain data."""
+Answer = Study | Decision | Inspection | Gusts | Sized | Diagnosis
 
 
 def _one_thread(work: Callable[P, T]) -> Callable[P, T]:
@@ -122,6 +121,22 @@ def gusts(path: str | Path, bracing: str | None = None) -> Gusts:
 
 
 @_one_thread
+def diagnose(path: str | Path, *, plans: bool = True) -> Diagnosis:
+    """Say why a standing rack droops and moves, by what the file tells was read off it.
+
+    `rack diagnose`; without its `plans` what that changes is left out.
+
+    >>> diagnose("cases/fifteen_lines.toml")  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    ...
+    frame.errors.InputError: measured: no reading is told; `rack measure FILE` says ...
+    """
+    where = Path(path)
+    text = read_text(where)
+    return _diagnose(text, where.name, plans=plans, processes=processes())
+
+
+@_one_thread
 def size(
     path: str | Path,
     bracing: str | None = None,
@@ -155,18 +170,21 @@ def plain(answer: Answer) -> dict[str, Any]:
         return check_page.check_data(answer, answer.result.rows)
     if isinstance(answer, Gusts):
         return gusts_page.document(answer)
+    if isinstance(answer, Diagnosis):
+        return diagnose_data.document(answer)
     return sizes.document(answer)
 
 
 def table(answer: Answer) -> Sequence[dict[str, Any]]:
-    """Turn an answer into the rows of its main table: bracings, steps, checks, tilts or sizes.
+    """Turn an answer into the rows of its main table.
+
+    Bracings, steps, checks, tilts, sizes or movements.
 
     >>> [row["do"] for row in table(decide("cases/orchard_wall.toml"))][-2:]
     ['weld the knees', 'fit the guys']
     """
     found = plain(answer)
-    kinds = {Study: "bracings", Decision: "plan", Inspection: "checks", Sized: "steps"}
     rows: Sequence[dict[str, Any]] = (
-        found["curves"][0]["tilts"] if isinstance(answer, Gusts) else found[kinds[type(answer)]]
+        found["curves"][0]["tilts"] if isinstance(answer, Gusts) else found[ROWS[type(answer)]]
     )
     return rows

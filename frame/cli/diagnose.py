@@ -20,13 +20,13 @@ def command(file: Path, units: str | None, *, writes: bool, quick: bool, as_json
     Exit code 0: answered; 2: the file is wrong or has no readings.
     """
     from frame.casefile.syntax import read_text
-    from frame.diagnose.diagnosis import diagnose
+    from frame.diagnosis.diagnosis import diagnose
     from frame.plan.beside import processes
 
     found = diagnose(read_text(file), file.name, units, plans=not quick, processes=processes())
     if writes:
         from frame.casefile.write import write_rack
-        from frame.diagnose.written import with_fitted
+        from frame.diagnosis.written import with_fitted
 
         text = with_fitted(read_text(file), found.fitted, found.rack.units)
         write_rack(file, text, force=True)

@@ -27,7 +27,7 @@ WRAPPED = "breaks a printed text into lines"
 ALLOWED = {
     "named/part.py": "the singular of a group of guys, for its words",
     "cli/main.py": "what was typed at the prompt",
-    "diagnose/unknowns.py": "a key of the rack file",
+    "diagnosis/unknowns.py": "a key of the rack file",
     "draw/bars.py": WRAPPED,
     "draw/gusts.py": PRINTED,
     "draw/pulls.py": "leaves a word out of a label",

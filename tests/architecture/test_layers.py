@@ -14,7 +14,7 @@ LAYERS = (
     {"page"},
     {"report", "draw"},
     {"shop", "pictured"},
-    {"diagnose"},
+    {"diagnosis"},
     {"plan"},
     {"sizing"},
     {"verdict"},

@@ -2,10 +2,10 @@
 
 from typing import Any
 
-from frame.diagnose.candidates import Proposal
-from frame.diagnose.diagnosis import Diagnosis
-from frame.diagnose.effect import Effect
-from frame.diagnose.movements import Movement
+from frame.diagnosis.candidates import Proposal
+from frame.diagnosis.diagnosis import Diagnosis
+from frame.diagnosis.effect import Effect
+from frame.diagnosis.movements import Movement
 from frame.plan.greedy import Plan
 
 Data = dict[str, Any]

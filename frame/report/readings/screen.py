@@ -2,10 +2,10 @@
 
 from collections.abc import Callable
 
-from frame.diagnose.diagnosis import Diagnosis
-from frame.diagnose.expected import tellable
-from frame.diagnose.movements import BOW, DROOP, SWAY, Movement, Share
-from frame.diagnose.yielding import STORM, Yielding
+from frame.diagnosis.diagnosis import Diagnosis
+from frame.diagnosis.expected import tellable
+from frame.diagnosis.movements import BOW, DROOP, SWAY, Movement, Share
+from frame.diagnosis.yielding import STORM, Yielding
 from frame.plan.greedy import Plan
 from frame.report.readings.words import reading_name, reading_shown
 from frame.report.screen.phrases import gust, movement, paragraph

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from frame.casefile.read import read_rack
+from frame.named.part import PANEL
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.search.survey import search
@@ -65,7 +66,7 @@ def test_a_flip_is_told_where_the_margin_is_lost_or_another_part_breaks(rack: Ra
     ]
     assert same
     assert not any(s.flips for s in same)
-    going = tuple(replace(g, part="another part") if g.grave else g for g in drawn.going)
+    going = tuple(replace(g, part=PANEL) if g.grave else g for g in drawn.going)
     assert all(s.flips for s in slips(modest, (), CHECKERS, replace(holds, going=going)))
     windy = replace(rack, site=replace(rack.site, map_gust=80.0))
     assert all(s.flips for s in slips(windy, (), CHECKERS, holds))

@@ -8,8 +8,8 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.checks.check import Kind
-from frame.diagnose.fit import Fit
-from frame.diagnose.unknowns import BEAM_WALL, GROUND, GUY_PULL, POST_WALL, SLEEVE
+from frame.diagnosis.fit import Fit
+from frame.diagnosis.unknowns import BEAM_WALL, GROUND, GUY_PULL, POST_WALL, SLEEVE
 from frame.fem.response import respond
 from frame.idealize.build import build
 from frame.idealize.state import State

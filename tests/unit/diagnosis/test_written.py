@@ -10,12 +10,12 @@ from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.changes.offered import ladders
 from frame.changes.stock import offer
-from frame.diagnose.diagnosis import Diagnosis, diagnose
-from frame.diagnose.effect import first_break
+from frame.diagnosis.diagnosis import Diagnosis, diagnose
+from frame.diagnosis.effect import first_break
 from frame.idealize.posts import sleeve_stiffness
 from frame.idealize.soil import lateral_stiffness
 from frame.rack.rack import Rack
-from tests.unit.diagnose.twin import INCH
+from tests.unit.diagnosis.twin import INCH
 
 HAY_BARN = (Path(__file__).parents[3] / "cases/hay_barn.toml").read_text("utf-8")
 READ = """

@@ -12,9 +12,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from frame.diagnose.forward import Forward
-from frame.diagnose.predict import PREDICTED, Yard
-from frame.diagnose.unknowns import REST, REST_UNLOADED, Unknown
+from frame.diagnosis.forward import Forward
+from frame.diagnosis.predict import PREDICTED, Yard
+from frame.diagnosis.unknowns import REST, REST_UNLOADED, Unknown
 from frame.rack.measured import Reading
 
 FloatArray = npt.NDArray[np.float64]

@@ -9,16 +9,16 @@ import numpy as np
 
 from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
-from frame.diagnose.candidates import Proposal, propose
-from frame.diagnose.contradictions import Agreement, agreement
-from frame.diagnose.effect import Effect, break_slopes, effect
-from frame.diagnose.expected import tellable, with_tests
-from frame.diagnose.fit import Fit, fit
-from frame.diagnose.forward import Forward
-from frame.diagnose.movements import Movement, chief, movements
-from frame.diagnose.unknowns import BEAM_WALL, POST_WALL, unknowns
-from frame.diagnose.written import Fitted, fitted, with_fitted
-from frame.diagnose.yielding import Yielding, yieldings
+from frame.diagnosis.candidates import Proposal, propose
+from frame.diagnosis.contradictions import Agreement, agreement
+from frame.diagnosis.effect import Effect, break_slopes, effect
+from frame.diagnosis.expected import tellable, with_tests
+from frame.diagnosis.fit import Fit, fit
+from frame.diagnosis.forward import Forward
+from frame.diagnosis.movements import Movement, chief, movements
+from frame.diagnosis.unknowns import BEAM_WALL, POST_WALL, unknowns
+from frame.diagnosis.written import Fitted, fitted, with_fitted
+from frame.diagnosis.yielding import Yielding, yieldings
 from frame.errors import InputError, Problem
 from frame.named.part import PartKind
 from frame.rack.measured import Measured, Reading
@@ -69,6 +69,11 @@ class Diagnosis:
     text: str | None
     effect: Effect | None
     proposal: Proposal | None
+
+    def __repr__(self) -> str:
+        """Name the rack, what moves it most and the likely cause."""
+        told = f"{self.chief.kind} by {self.chief.cause or 'several'}"
+        return f"Diagnosis({self.rack.name!r}, {len(self.found.readings)} readings, {told})"
 
 
 def diagnose(

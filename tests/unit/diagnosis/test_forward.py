@@ -6,10 +6,10 @@ from pathlib import Path
 import pytest
 
 from frame.casefile.read import read_rack
-from frame.diagnose.forward import Forward
-from frame.diagnose.predict import PREDICTED, Yard
-from frame.diagnose.stiffness import PARTS, Stiffness
-from tests.unit.diagnose.twin import INCH, E, Truth, Twin
+from frame.diagnosis.forward import Forward
+from frame.diagnosis.predict import PREDICTED, Yard
+from frame.diagnosis.stiffness import PARTS, Stiffness
+from tests.unit.diagnosis.twin import INCH, E, Truth, Twin
 
 CASES = Path(__file__).parents[3] / "cases"
 NAMES = ("hay_barn", "boat_shed", "orchard_wall")

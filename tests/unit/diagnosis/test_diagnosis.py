@@ -7,23 +7,23 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import parse_rack, read_rack
-from frame.diagnose.candidates import propose, wanted
-from frame.diagnose.contradictions import agreement
-from frame.diagnose.diagnosis import Diagnosis, diagnose
-from frame.diagnose.effect import break_slopes
-from frame.diagnose.fit import Fit, fit
-from frame.diagnose.forward import Forward
-from frame.diagnose.movements import chief, movements
-from frame.diagnose.predict import PREDICTED
-from frame.diagnose.unknowns import unknowns
-from frame.diagnose.yielding import yieldings
+from frame.diagnosis.candidates import propose, wanted
+from frame.diagnosis.contradictions import agreement
+from frame.diagnosis.diagnosis import Diagnosis, diagnose
+from frame.diagnosis.effect import break_slopes
+from frame.diagnosis.fit import Fit, fit
+from frame.diagnosis.forward import Forward
+from frame.diagnosis.movements import chief, movements
+from frame.diagnosis.predict import PREDICTED
+from frame.diagnosis.unknowns import unknowns
+from frame.diagnosis.yielding import yieldings
 from frame.errors import InputError
 from frame.rack.measured import Measured, Reading
 from frame.tables.readings import reading_kinds, tools
-from tests.unit.diagnose.plastic import hang_after
-from tests.unit.diagnose.told import measured_text
-from tests.unit.diagnose.trials import CAUSES, READ, trial
-from tests.unit.diagnose.twin import INCH, LB, Truth, Twin
+from tests.unit.diagnosis.plastic import hang_after
+from tests.unit.diagnosis.told import measured_text
+from tests.unit.diagnosis.trials import CAUSES, READ, trial
+from tests.unit.diagnosis.twin import INCH, LB, Truth, Twin
 
 CASES = Path(__file__).parents[3] / "cases"
 HAY_BARN = (CASES / "hay_barn.toml").read_text("utf-8")

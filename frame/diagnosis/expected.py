@@ -6,10 +6,10 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from frame.diagnose.fit import values_at
-from frame.diagnose.forward import Forward
-from frame.diagnose.predict import PREDICTED, Yard
-from frame.diagnose.unknowns import GROUND, unknowns
+from frame.diagnosis.fit import values_at
+from frame.diagnosis.forward import Forward
+from frame.diagnosis.predict import PREDICTED, Yard
+from frame.diagnosis.unknowns import GROUND, unknowns
 from frame.rack.measured import Measured
 from frame.rack.rack import Rack
 from frame.tables.readings import OF_ONE_POST, reading_kinds

@@ -6,10 +6,10 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from frame.diagnose.expected import tellable
-from frame.diagnose.fit import MODEL, STEP, Fit, values_at
-from frame.diagnose.movements import Movement, split
-from frame.diagnose.predict import PREDICTED, Yard
+from frame.diagnosis.expected import tellable
+from frame.diagnosis.fit import MODEL, STEP, Fit, values_at
+from frame.diagnosis.movements import Movement, split
+from frame.diagnosis.predict import PREDICTED, Yard
 from frame.tables.readings import reading_kinds, tools
 
 FloatArray = npt.NDArray[np.float64]

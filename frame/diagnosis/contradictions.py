@@ -4,8 +4,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.diagnose.fit import Fit
-from frame.diagnose.unknowns import SCALES
+from frame.diagnosis.fit import Fit
+from frame.diagnosis.unknowns import SCALES
 
 DOUBT = 3.0
 """How much more than beforehand is left open, so that readings are held against one another."""

@@ -1,6 +1,6 @@
 """Twins of many racks, each with a cause of its own, and what the program makes of them.
 
-Run all hundred with `python -m tests.unit.diagnose.trials 100`.
+Run all hundred with `python -m tests.unit.diagnosis.trials 100`.
 """
 
 import sys
@@ -9,16 +9,16 @@ from dataclasses import dataclass, fields, replace
 import numpy as np
 
 from frame.casefile.read import parse_rack
-from frame.diagnose.diagnosis import either
-from frame.diagnose.fit import Fit
-from frame.diagnose.forward import Forward
-from frame.diagnose.movements import chief, movements
-from frame.diagnose.unknowns import unknowns
+from frame.diagnosis.diagnosis import either
+from frame.diagnosis.fit import Fit
+from frame.diagnosis.forward import Forward
+from frame.diagnosis.movements import chief, movements
+from frame.diagnosis.unknowns import unknowns
 from frame.rack.measured import Measured
 from frame.rack.rack import Rack
 from frame.rack.stood import NOTHING, Stood
-from tests.unit.diagnose.plastic import bending_gust
-from tests.unit.diagnose.twin import DEG, INCH, SCALE, Truth, Twin
+from tests.unit.diagnosis.plastic import bending_gust
+from tests.unit.diagnosis.twin import DEG, INCH, SCALE, Truth, Twin
 
 PIPE, PLAY, GROUND, LOCK, BOW, BEND = "beam", "play", "ground", "lock", "bow", "bend"
 CAUSES = (PIPE, PLAY, GROUND, LOCK, BOW, BEND)

@@ -3,9 +3,9 @@
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 
-from frame.diagnose.forward import Forward, Moved
-from frame.diagnose.stiffness import Stiffness
-from frame.diagnose.unknowns import (
+from frame.diagnosis.forward import Forward, Moved
+from frame.diagnosis.stiffness import Stiffness
+from frame.diagnosis.unknowns import (
     BEAM_WALL,
     BOW,
     GROUND,

@@ -7,7 +7,7 @@ from statistics import NormalDist
 
 import numpy as np
 
-from frame.diagnose.stiffness import tube_of
+from frame.diagnosis.stiffness import tube_of
 from frame.fem.response import respond
 from frame.geometry.tube import Tube
 from frame.idealize.build import build

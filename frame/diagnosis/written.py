@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from functools import partial
 
 from frame.casefile.write import Edits, Where, marked
-from frame.diagnose.fit import SURE, Fit
-from frame.diagnose.unknowns import (
+from frame.diagnosis.fit import SURE, Fit
+from frame.diagnosis.unknowns import (
     BEAM_WALL,
     BOW,
     GROUND,

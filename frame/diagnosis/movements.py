@@ -12,11 +12,11 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
-from frame.diagnose.fit import Fit, values_at
-from frame.diagnose.forward import Moved
-from frame.diagnose.predict import stiffness_of
-from frame.diagnose.stiffness import BEAM, GROUND, GUYS, PARTS, POST, SLEEVE, Stiffness, tube_of
-from frame.diagnose.unknowns import (
+from frame.diagnosis.fit import Fit, values_at
+from frame.diagnosis.forward import Moved
+from frame.diagnosis.predict import stiffness_of
+from frame.diagnosis.stiffness import BEAM, GROUND, GUYS, PARTS, POST, SLEEVE, Stiffness, tube_of
+from frame.diagnosis.unknowns import (
     BEAM_WALL,
     GUY_GIVE,
     LEAN_ALONG,
@@ -25,9 +25,9 @@ from frame.diagnose.unknowns import (
     SKEW,
     TURN,
 )
-from frame.diagnose.unknowns import BOW as BOW_AT
-from frame.diagnose.unknowns import GROUND as GROUND_FACTOR
-from frame.diagnose.unknowns import SLEEVE as SLEEVE_FACTOR
+from frame.diagnosis.unknowns import BOW as BOW_AT
+from frame.diagnosis.unknowns import GROUND as GROUND_FACTOR
+from frame.diagnosis.unknowns import SLEEVE as SLEEVE_FACTOR
 
 FloatArray = npt.NDArray[np.float64]
 DROOP, SWAY, SWING = "droop", "sway", "swing"

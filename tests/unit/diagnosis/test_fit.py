@@ -7,14 +7,14 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import read_rack
-from frame.diagnose.fit import Fit, fit
-from frame.diagnose.forward import Forward
-from frame.diagnose.movements import movements
-from frame.diagnose.unknowns import unknowns
+from frame.diagnosis.fit import Fit, fit
+from frame.diagnosis.forward import Forward
+from frame.diagnosis.movements import movements
+from frame.diagnosis.unknowns import unknowns
 from frame.rack.measured import Measured
 from frame.rack.rack import Rack
-from tests.unit.diagnose.trials import READ, any_truth, cramer_rao, trial
-from tests.unit.diagnose.twin import INCH, Truth, Twin
+from tests.unit.diagnosis.trials import READ, any_truth, cramer_rao, trial
+from tests.unit.diagnosis.twin import INCH, Truth, Twin
 
 CASES = Path(__file__).parents[3] / "cases"
 ANYTHING = range(1000, 1006)

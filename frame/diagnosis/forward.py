@@ -16,7 +16,7 @@ import numpy.typing as npt
 from scipy import sparse
 
 from frame.bracing.shaking import node_mass
-from frame.diagnose.stiffness import Stiffness, changed
+from frame.diagnosis.stiffness import Stiffness, changed
 from frame.fem.assembly import load_matrix, pull_matrix
 from frame.fem.factor import factorise
 from frame.fem.model import AFTER, BEFORE, Model, UnitLoad
