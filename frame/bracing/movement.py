@@ -8,7 +8,8 @@ import numpy as np
 from frame.fem.cases import Answer
 from frame.idealize.actions import PANELS, STEEL
 from frame.idealize.posts import beam_mark, post_name
-from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND, WindCase
+from frame.loads.cases import WindCase
+from frame.loads.combinations import WEIGHT_ONLY, WHOLE_WIND
 from frame.named.limit_state import LimitState
 from frame.named.part import PartKind, Side
 from frame.parts.steel.grip import grip

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from frame.loads.cases import WHOLE_WIND, CaseTable, WindCase, case_table
+from frame.loads.cases import CaseTable, WindCase, case_table
+from frame.loads.combinations import WHOLE_WIND
 from frame.loads.uneven import Unevenness
 from frame.tables.expected import spreads
 

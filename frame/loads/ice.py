@@ -6,7 +6,8 @@ from dataclasses import replace
 import numpy as np
 import numpy.typing as npt
 
-from frame.loads.cases import ACROSS, ALONG, ActionCase, Combination, WindCase
+from frame.loads.cases import ACROSS, ALONG, ActionCase, WindCase
+from frame.loads.combinations import Combination
 from frame.named.load_kind import LoadKind
 from frame.units import PCF
 

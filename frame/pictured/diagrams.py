@@ -5,7 +5,8 @@ from dataclasses import dataclass, replace
 from frame.bracing.second_opinion import governing_case, opinions, question
 from frame.fem.plane.model import PlaneAnswer
 from frame.idealize.state import State
-from frame.loads.cases import WEIGHT_ONLY, WHOLE_WIND, WindCase
+from frame.loads.cases import WindCase
+from frame.loads.combinations import WEIGHT_ONLY, WHOLE_WIND
 from frame.parts.steel.braces import brace_checks
 from frame.parts.steel.pipes import pipe_checks
 from frame.pictured.beside import Beside, Shown

@@ -6,7 +6,8 @@ from dataclasses import dataclass
 
 from frame.checks.check import Check, Kind
 from frame.idealize.state import State
-from frame.loads.cases import Combination, WindCase
+from frame.loads.cases import WindCase
+from frame.loads.combinations import Combination
 from frame.named.aim import Key
 from frame.named.limit_state import LimitState
 from frame.named.part import Part

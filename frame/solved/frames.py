@@ -18,18 +18,15 @@ from frame.idealize.build import Idealized, build, on_other_ground
 from frame.idealize.deck import Slope
 from frame.idealize.state import HIGH, LOW, MIDDLE, SOFT, STIFF, State
 from frame.idealize.surcharge import least_pressure, speed_up, surcharges
-from frame.loads.cases import (
+from frame.loads.cases import ActionCase, CaseTable, WindCase, case_table
+from frame.loads.combinations import (
     ASD_ICE,
     ASD_SNOW,
     ASD_WINDY,
     ASD_WORKER,
     LEANING,
     WHOLE_WIND,
-    ActionCase,
-    CaseTable,
     Combination,
-    WindCase,
-    case_table,
 )
 from frame.loads.expected import ExpectedTable, expected_table
 from frame.loads.ice import ASD_ICE_AND_WIND, iced

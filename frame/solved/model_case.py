@@ -9,7 +9,8 @@ from frame.fem.model import Model
 from frame.fem.response import respond
 from frame.idealize.build import build
 from frame.idealize.state import State
-from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, WEIGHT_ONLY, WHOLE_WIND, CaseTable
+from frame.loads.cases import CaseTable
+from frame.loads.combinations import ASD_WINDY, SNOW_AND_WIND, WEIGHT_ONLY, WHOLE_WIND
 from frame.rack.rack import Rack
 from frame.solved.frames import Frame
 

@@ -10,7 +10,8 @@ import numpy as np
 from frame.checks.check import Numbers
 from frame.fem.cases import Answer, Totals
 from frame.fem.forces import Sections
-from frame.loads.cases import ASD_WINDY, SNOW_AND_WIND, WHOLE_WIND, CaseTable
+from frame.loads.cases import CaseTable
+from frame.loads.combinations import ASD_WINDY, SNOW_AND_WIND, WHOLE_WIND
 from frame.loads.expected import ACROSS, ONE_SIDED
 from frame.named.part import Part
 from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, replace
 
 from frame.bracing.second_opinion import Opinion, governing_case, opinions, question
-from frame.loads.cases import WEIGHT_ONLY
+from frame.loads.combinations import WEIGHT_ONLY
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult

@@ -7,7 +7,7 @@ import pytest
 
 from frame.fem.plane.model import RIGID
 from frame.idealize.elevation import agreement, elevation
-from frame.loads.cases import ASD, WHOLE_WIND
+from frame.loads.combinations import ASD, WHOLE_WIND
 from tests.builders import case_blocks, every_bracing
 from tests.often import often
 

@@ -5,7 +5,7 @@ from functools import cache
 import numpy as np
 import pytest
 
-from frame.loads.cases import ASD, WHOLE_WIND
+from frame.loads.combinations import ASD, WHOLE_WIND
 from frame.parts.checkers import CHECKERS
 from frame.search.survey import search
 from frame.solved.frames import split

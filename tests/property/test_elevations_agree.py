@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from frame.idealize.elevation import agreement, elevation
-from frame.loads.cases import WHOLE_WIND
+from frame.loads.combinations import WHOLE_WIND
 from tests.builders import WEIGHT, blocks_of, changed, only, racks
 from tests.builders_plane import rack_like, wind
 from tests.often import often

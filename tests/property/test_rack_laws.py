@@ -14,7 +14,7 @@ from frame.fem.model import AFTER, BEFORE, UnitLoad
 from frame.fem.response import respond
 from frame.idealize.build import build
 from frame.idealize.state import State
-from frame.loads.cases import ASD, WHOLE_WIND
+from frame.loads.combinations import ASD, WHOLE_WIND
 from frame.rack.rack import KNEES, TIES
 from tests.builders import (
     WEIGHT,

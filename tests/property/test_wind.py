@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.loads.cases import ASD, DEAD, case_table, wind_cases
+from frame.loads.cases import DEAD, case_table, wind_cases
+from frame.loads.combinations import ASD
 from frame.loads.wind import (
     elevation_factor,
     exposure_factor,

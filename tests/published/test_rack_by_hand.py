@@ -15,7 +15,7 @@ from frame.bracing.movement import sags, worst_sag
 from frame.fem.cases import solve
 from frame.fem.model import Model, Support, UnitLoad
 from frame.fem.response import respond
-from frame.loads.cases import WHOLE_WIND
+from frame.loads.combinations import WHOLE_WIND
 from frame.rack.rack import KNEES
 from frame.whatif.knee_card import knee_card
 from tests.builders import (

@@ -19,7 +19,7 @@ from frame.fem.second_order.shapes import Statics
 from frame.idealize.build import build
 from frame.idealize.posts import beam_mark, post_name
 from frame.idealize.state import State
-from frame.loads.cases import WHOLE_WIND
+from frame.loads.combinations import WHOLE_WIND
 from frame.solved.frames import Frame
 from tests.builders import case
 from tests.published.test_pynite import FREEDOMS, add_member

@@ -6,7 +6,7 @@ from hypothesis import given
 
 from frame.bracing.movement import sags, still_air, weighed, worst_sag, worst_sway, worst_swing
 from frame.fem.second_order.buckling import buckling_factors
-from frame.loads.cases import WHOLE_WIND
+from frame.loads.combinations import WHOLE_WIND
 from tests.builders import CASES, INCH, POUND, blocks_of, case, case_blocks, racks
 
 ENDS = {"beam end, left": -1, "beam end, right": 1}

@@ -15,7 +15,7 @@ from frame.fem.model import AFTER, BEFORE
 from frame.idealize.build import build, on_other_ground
 from frame.idealize.posts import sleeve_stiffness
 from frame.idealize.state import SOFT, STIFF, State
-from frame.loads.cases import WHOLE_WIND
+from frame.loads.combinations import WHOLE_WIND
 from frame.rack.rack import KNEES
 from tests.builders import (
     CASES,

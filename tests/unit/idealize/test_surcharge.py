@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from frame.idealize.surcharge import worker_places
-from frame.loads.cases import ASD_SNOW, ASD_WINDY, WHOLE_WIND
+from frame.loads.combinations import ASD_SNOW, ASD_WINDY, WHOLE_WIND
 from frame.parts.ground.posts import at_grade
 from frame.rack.rack import Rack
 from frame.rack.site import Hill

@@ -5,16 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from frame.loads.cases import (
-    ASD,
-    DEAD,
-    WEIGHT_ONLY,
-    WHOLE_WIND,
-    WindCase,
-    case_table,
-    pressure_cases,
-    wind_cases,
-)
+from frame.loads.cases import DEAD, WindCase, case_table, pressure_cases, wind_cases
+from frame.loads.combinations import ASD, WEIGHT_ONLY, WHOLE_WIND
 from frame.loads.wind import LEAST_PRESSURE
 
 TILT = math.radians(30)

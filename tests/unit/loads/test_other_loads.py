@@ -5,16 +5,8 @@ import math
 import numpy as np
 import pytest
 
-from frame.loads.cases import (
-    ASD,
-    ASD_ICE,
-    ASD_SNOW,
-    ASD_WORKER,
-    DEAD,
-    WEIGHT_ONLY,
-    case_table,
-    wind_cases,
-)
+from frame.loads.cases import DEAD, case_table, wind_cases
+from frame.loads.combinations import ASD, ASD_ICE, ASD_SNOW, ASD_WORKER, WEIGHT_ONLY
 from frame.loads.ice import design_thickness, ice_weight
 from frame.loads.snow import roof_snow, slope_factor, snow_cases
 from frame.loads.worker import worker_cases

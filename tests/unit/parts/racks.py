@@ -7,7 +7,7 @@ import numpy as np
 
 from frame.casefile.read import read_rack
 from frame.idealize.state import State
-from frame.loads.cases import Combination
+from frame.loads.combinations import Combination
 from frame.rack.rack import Rack
 from frame.solved.frames import Block, solve_frames, stiff_part
 from frame.solved.situation import Situation, situation

@@ -8,7 +8,7 @@ import numpy as np
 
 from frame.casefile.read import parse_rack
 from frame.checks.check import Check
-from frame.loads.cases import ASD
+from frame.loads.combinations import ASD
 from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.solved.frames import blocks, median_blocks, solve_frames

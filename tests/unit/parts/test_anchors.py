@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from frame.checks.guys.deadman import Earth, Log, wedge
-from frame.loads.cases import ASD
+from frame.loads.combinations import ASD
 from frame.parts.guys.anchors import anchor_checks
 from frame.parts.guys.guys import guy_lines
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK, SCREW, Anchor

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import read_rack
-from frame.loads.cases import ASD, WHOLE_WIND
+from frame.loads.combinations import ASD, WHOLE_WIND
 from frame.parts.ground.posts import at_grade, ground_checks
 from frame.rack.rack import Rack
 from frame.search.governing import pick

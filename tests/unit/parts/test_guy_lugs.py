@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from frame.loads.cases import ASD_WINDY
+from frame.loads.combinations import ASD_WINDY
 from frame.parts.guys.guys import guy_lines
 from frame.parts.welds.guy_lugs import guy_lug_checks
 from frame.solved.situation import situation

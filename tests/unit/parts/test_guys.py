@@ -6,7 +6,7 @@ from math import atan, cos, hypot, radians, sin
 import numpy as np
 import pytest
 
-from frame.loads.cases import ASD, WHOLE_WIND
+from frame.loads.combinations import ASD, WHOLE_WIND
 from frame.parts.ground.posts import at_grade
 from frame.parts.guys.guys import guy_checks, guy_lines
 from frame.rack.guy import NO_FITTING

@@ -9,7 +9,7 @@ from frame.checks.steel.pipe import Forces, interaction
 from frame.checks.steel.pipe_strength import RoundPipe
 from frame.geometry.tube import Tube
 from frame.idealize.state import State
-from frame.loads.cases import ASD_WINDY
+from frame.loads.combinations import ASD_WINDY
 from frame.records.going import Going, Shift
 from frame.records.results import Row
 from frame.report.by_hand import by_hand, figures, put_in, step_lines

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from frame.loads.cases import ASD_SNOW
+from frame.loads.combinations import ASD_SNOW
 from frame.parts.checkers import CHECKERS
 from frame.search.survey import survey
 from frame.solved.frames import both_models, solve_frames, split

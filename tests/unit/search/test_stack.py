@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.loads.cases import WHOLE_WIND
+from frame.loads.combinations import WHOLE_WIND
 from frame.parts.checker import Alike
 from frame.parts.checkers import CHECKERS
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, RAIL_CORNERS, ROCK, SCREW, Anchor

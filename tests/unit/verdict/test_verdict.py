@@ -8,7 +8,7 @@ import pytest
 
 from frame.checks.check import Check, Kind
 from frame.idealize.state import State
-from frame.loads.cases import ASD_SNOW, ASD_WINDY, ASD_WORKER, SNOW_AND_WIND
+from frame.loads.combinations import ASD_SNOW, ASD_WINDY, ASD_WORKER, SNOW_AND_WIND
 from frame.loads.ice import ASD_ICE_AND_WIND
 from frame.named.part import BEAM, RAILS, SET_BOLT, Edge, Side, anchor, guy, post
 from frame.records.going import Going

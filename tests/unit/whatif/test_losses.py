@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import read_rack
-from frame.loads.cases import WHOLE_WIND
+from frame.loads.combinations import WHOLE_WIND
 from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
