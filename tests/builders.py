@@ -13,7 +13,8 @@ from frame.rack.brace import Knees, Stays
 from frame.rack.guy import ATTACHMENTS, Guys
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
-from frame.solved.frames import Block, blocks, both_models, solve_frames
+from frame.solved.blocks import Block, blocks, both_models
+from frame.solved.frames import solve_frames
 from frame.tables import channels, pipes, soils, steels, wires
 from tests.unit.fem.builders import applied
 

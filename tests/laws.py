@@ -12,7 +12,7 @@ from frame.rack.sleeve import SetBolts
 from frame.search.crossings import Key, lowest
 from frame.search.grid import coarse
 from frame.search.searched import Search
-from frame.solved.frames import split
+from frame.solved.blocks import split
 from frame.solved.situation import situation, whole_table
 from tests.builders import models_of
 

@@ -16,7 +16,8 @@ from frame.parts.steel.grip import grip
 from frame.records.motion import Sag, Sagging, Sway, Swing
 from frame.records.results import Row
 from frame.solved.alpha import MEDIAN_ALPHA
-from frame.solved.frames import Block, FloatArray
+from frame.solved.blocks import Block
+from frame.solved.frames import FloatArray
 from frame.solved.situation import worst_case
 
 SERVICE = WHOLE_WIND[:1]

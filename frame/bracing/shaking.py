@@ -17,7 +17,8 @@ from frame.idealize.deck import Slope
 from frame.idealize.state import SOFT, STIFF
 from frame.loads.gust import RIGID_FROM
 from frame.records.motion import Shaking, Stability
-from frame.solved.frames import Block, FloatArray
+from frame.solved.blocks import Block
+from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
 from frame.units import G0
 

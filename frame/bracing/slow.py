@@ -12,7 +12,8 @@ from frame.loads.gust import DAMPING, air_damping, flexible_gust_effect, mean_wi
 from frame.loads.gust import Block as Outline
 from frame.loads.terrain import terrain
 from frame.loads.wind import GUST_EFFECT, monoslope_coefficients
-from frame.solved.frames import Block, FloatArray
+from frame.solved.blocks import Block
+from frame.solved.frames import FloatArray
 
 QUARTERS = tuple(
     f"panels, {half} {side}" for half in ("lower", "upper") for side in ("left", "right")

@@ -11,7 +11,8 @@ from frame.fem.second_order.ritz import Ritz
 from frame.idealize.build import Idealized, build, on_other_ground
 from frame.idealize.state import SOFT, State
 from frame.rack.rack import Rack
-from frame.solved.frames import Block, Bracing, Frame, corners, stiff_part
+from frame.solved.blocks import Block, corners
+from frame.solved.frames import Bracing, Frame, stiff_part
 
 KEPT = 2
 """Blocks kept of each place, the last solved: of the rack that stands, of the one tried on it."""

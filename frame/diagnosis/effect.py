@@ -23,7 +23,8 @@ from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.search.expected import first_going
 from frame.search.weakest import learned_of
-from frame.solved.frames import Block, Frame
+from frame.solved.blocks import Block
+from frame.solved.frames import Frame
 from frame.tables.soils import on_site
 
 FloatArray = npt.NDArray[np.float64]

@@ -29,7 +29,8 @@ from frame.idealize.posts import beam_mark, post_name
 from frame.idealize.state import State
 from frame.rack.measured import ACROSS, TURNING, Measured
 from frame.rack.rack import Rack
-from frame.solved.frames import Block, Frame
+from frame.solved.blocks import Block
+from frame.solved.frames import Frame
 
 FloatArray = npt.NDArray[np.float64]
 PULL, PUSH, PRESS = "test pull", "test push", "test press"

@@ -17,7 +17,8 @@ from frame.loads.expected import ONE_SIDED, WIND
 from frame.named.part import BEAM, Part, PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
-from frame.solved.frames import Block, Frame
+from frame.solved.blocks import Block
+from frame.solved.frames import Frame
 from frame.solved.situation import Situation, blown
 from frame.tables.expected import spreads
 from frame.tables.fitted import TENTH, fitted_ranges

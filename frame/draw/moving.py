@@ -22,7 +22,7 @@ from frame.draw.sheet import styled
 from frame.pictured.beside import Beside
 from frame.plan.gone import BROKEN, TOPPLES
 from frame.plan.phrases import gust
-from frame.solved.frames import split
+from frame.solved.blocks import split
 from frame.units import show
 
 DPI, COLUMN, SIDE = 105, 2.6, 0.1

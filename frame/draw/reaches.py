@@ -13,7 +13,7 @@ from frame.draw import palette
 from frame.draw.sheet import CAUTION, DPI, styled
 from frame.rack.rack import Rack
 from frame.records.what_if import KneeChoice
-from frame.solved.frames import solved_blocks
+from frame.solved.blocks import solved_blocks
 from frame.units import FT, INCH, LB, METRIC, MM
 from frame.whatif.knee_card import knee_card
 

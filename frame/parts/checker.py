@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from frame.checks.check import Check
 from frame.named.part import Part
 from frame.rack.rack import STAYS
-from frame.solved.frames import Block, stiff_part
+from frame.solved.blocks import Block
+from frame.solved.frames import stiff_part
 from frame.solved.situation import Situation
 
 PartCheck = tuple[Part, Check]

@@ -13,7 +13,8 @@ from frame.named.part import Part, PartKind
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.pipe import Pipe
 from frame.rack.rack import STAYS
-from frame.solved.frames import Block, FloatArray
+from frame.solved.blocks import Block
+from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
 from frame.tables.steels import Steel
 

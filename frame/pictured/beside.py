@@ -23,7 +23,8 @@ from frame.records.going import Going
 from frame.records.motion import Sag, Sway, Swing
 from frame.search.weakest import learned_of, weakest
 from frame.solved.alpha import MEDIAN_ALPHA
-from frame.solved.frames import Block, Bracing, solved_models, split
+from frame.solved.blocks import Block, solved_models, split
+from frame.solved.frames import Bracing
 from frame.units import MPH, US
 
 STANDS = 0.9

@@ -12,7 +12,8 @@ from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.records.motion import Sag
 from frame.records.results import Study
-from frame.solved.frames import Block, Bracing, Frame, corners, stiff_part
+from frame.solved.blocks import Block, corners
+from frame.solved.frames import Bracing, Frame, stiff_part
 
 
 @dataclass(frozen=True, kw_only=True)

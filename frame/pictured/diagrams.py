@@ -12,7 +12,8 @@ from frame.parts.steel.pipes import pipe_checks
 from frame.pictured.beside import Beside, Shown
 from frame.rack.rack import Rack
 from frame.search.governing import STATE_WORDS, governing, look
-from frame.solved.frames import Block, blocks, solve_frames, stiff_part
+from frame.solved.blocks import Block, blocks
+from frame.solved.frames import solve_frames, stiff_part
 from frame.solved.situation import situation, windy
 
 BENT = (pipe_checks, brace_checks)

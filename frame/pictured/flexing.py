@@ -12,7 +12,7 @@ from frame.idealize.posts import lug_height
 from frame.named.part import PartKind
 from frame.parts.rails.rails import STEEL
 from frame.rack.rack import Rack
-from frame.solved.frames import Block
+from frame.solved.blocks import Block
 from frame.tables.channels import Channel
 from frame.tables.steels import find
 

@@ -21,7 +21,8 @@ from frame.loads.cases import DEAD, WindCase
 from frame.named.part import PartKind
 from frame.pictured.flexing import fibres
 from frame.solved.alpha import MEDIAN_ALPHA
-from frame.solved.frames import Block, Frame
+from frame.solved.blocks import Block
+from frame.solved.frames import Frame
 
 FIELD_LOST = 1e-3
 """Share of a case's largest movement that may be lost where what grows is drawn in few shapes."""

@@ -19,7 +19,8 @@ from frame.rack.rack import MOST_BRACINGS, Rack
 from frame.records.results import BracingResult, Move, Study
 from frame.search.survey import survey
 from frame.search.weakest import learned_of
-from frame.solved.frames import Block, Bracing, split
+from frame.solved.blocks import Block, split
+from frame.solved.frames import Bracing
 from frame.solved.situation import situations
 from frame.verdict.bracings import result, steel_weight
 from frame.verdict.compare import compare

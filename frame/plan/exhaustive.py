@@ -17,7 +17,8 @@ from frame.plan.space import MOST, Space, make_space, written
 from frame.plan.standing import Asked, Standing, stand
 from frame.plan.worth import BEYOND
 from frame.search.weakest import learned_of
-from frame.solved.frames import Block, Bracing
+from frame.solved.blocks import Block
+from frame.solved.frames import Bracing
 
 ALIKE = 0.995
 """Part of a gust from which on it is taken for as high [1]: the digits of two searches."""

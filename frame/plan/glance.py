@@ -23,7 +23,8 @@ from frame.search.crossings import FloatArray
 from frame.search.grid import TOP
 from frame.search.searched import Search
 from frame.search.stack import stacked
-from frame.solved.frames import Block, Bracing, corners
+from frame.solved.blocks import Block, corners
+from frame.solved.frames import Bracing
 from frame.solved.situation import situation, whole_table, whole_wind
 
 ROUND = (0.8, 1.03, 1.1, 1.25, 1.6)

@@ -7,7 +7,8 @@ from frame.plan.trials import Trial, full, trials
 from frame.rack.rack import Rack
 from frame.records.results import Move
 from frame.search.survived import Learned
-from frame.solved.frames import Block, Bracing
+from frame.solved.blocks import Block
+from frame.solved.frames import Bracing
 
 GAIN = 1.1
 """Least rise of a gust that makes a change worth telling [1] (judgement)."""

@@ -19,14 +19,8 @@ from frame.records.motion import Sag, Sway
 from frame.search.survived import Learned
 from frame.search.weakest import Weakest, weakest
 from frame.sizing.bench import worst_uses
-from frame.solved.frames import (
-    Block,
-    Bracing,
-    blocks,
-    both_models,
-    solve_frames,
-    split,
-)
+from frame.solved.blocks import Block, blocks, both_models, split
+from frame.solved.frames import Bracing, solve_frames
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -2,7 +2,7 @@
 
 from frame.idealize.actions import PUSHES
 from frame.idealize.posts import post_name
-from frame.solved.frames import Block
+from frame.solved.blocks import Block
 
 UY, RX = 1, 3
 

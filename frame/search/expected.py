@@ -24,7 +24,8 @@ from frame.search.searched import Search
 from frame.search.shifts import ranges
 from frame.search.stack import whole
 from frame.search.survived import NOTHING_LEARNED, Learned, told
-from frame.solved.frames import Block, Bracing
+from frame.solved.blocks import Block
+from frame.solved.frames import Bracing
 
 
 def expect(

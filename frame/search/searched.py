@@ -13,7 +13,8 @@ from frame.parts.checker import Checker
 from frame.search.crossings import BoolArray, FloatArray, IntArray
 from frame.search.governing import by_case
 from frame.search.stack import Whole, whole
-from frame.solved.frames import Block, Bracing
+from frame.solved.blocks import Block
+from frame.solved.frames import Bracing
 from frame.solved.situation import Situation, whole_table
 from frame.tables.expected import Inputs, one_at_a_time
 

@@ -17,7 +17,8 @@ from frame.checks.check import Numbers
 from frame.fem.pile import Picked, Pile
 from frame.loads.cases import CaseTable
 from frame.parts.checker import Alike, Checker
-from frame.solved.frames import Block, FloatArray, stiff_part
+from frame.solved.blocks import Block
+from frame.solved.frames import FloatArray, stiff_part
 from frame.solved.situation import Situation, at_gusts
 from frame.tables.expected import Inputs
 

@@ -22,7 +22,8 @@ from frame.search.grid import TOP, coarse
 from frame.search.searched import Search
 from frame.search.stack import stacked
 from frame.search.survived import NOTHING_LEARNED, Learned
-from frame.solved.frames import Block, Bracing, split
+from frame.solved.blocks import Block, split
+from frame.solved.frames import Bracing
 from frame.solved.situation import CODE_SHARE, fixed, whole_wind, windy, wintry
 
 

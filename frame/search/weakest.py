@@ -14,7 +14,8 @@ from frame.search.grid import coarse
 from frame.search.searched import Search
 from frame.search.survey import limit
 from frame.search.survived import NOTHING_LEARNED, Learned, learn
-from frame.solved.frames import Block, median_blocks, solve_frames, split
+from frame.solved.blocks import Block, median_blocks, split
+from frame.solved.frames import solve_frames
 from frame.solved.situation import whole_wind
 
 

@@ -17,7 +17,8 @@ from frame.parts.checker import Checker
 from frame.rack.guy import ATTACHMENTS
 from frame.rack.rack import Rack, bracing_title
 from frame.sizing.bench import worst_uses
-from frame.solved.frames import Block, Frame, corners, stiff_part
+from frame.solved.blocks import Block, corners
+from frame.solved.frames import Frame, stiff_part
 from frame.units import INCH
 from frame.verdict.verdict import in_frame
 

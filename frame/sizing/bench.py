@@ -18,7 +18,7 @@ from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.search.searched import Search
 from frame.search.stack import stacked
-from frame.solved.frames import Block
+from frame.solved.blocks import Block
 from frame.solved.situation import coded
 
 Choice = tuple[int, ...]

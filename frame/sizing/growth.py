@@ -17,7 +17,7 @@ from frame.named.aim import Short, helped
 from frame.named.limit_state import Movement
 from frame.rack.rack import Rack
 from frame.sizing.bench import Bench, Choice, Failing, all_uses, holds, movement, put
-from frame.solved.frames import Block
+from frame.solved.blocks import Block
 
 ROUNDS = 40
 FAR = 3.0

@@ -3,5 +3,5 @@
 In: a `Rack` with one bracing, and which of the two models is asked. Out: `Block`s, each a
 factorised frame with its table of cases, and `Situation`s, a block at given gusts, from which
 every check reads forces, displacements and what is expected of an uncertain input. Open
-`frames.py` first.
+`frames.py` first, then `blocks.py` and `situation.py`.
 """

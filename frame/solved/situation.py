@@ -16,7 +16,8 @@ from frame.loads.expected import ACROSS, ONE_SIDED
 from frame.named.part import Part
 from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe
 from frame.rack.rack import Rack
-from frame.solved.frames import Block, FloatArray
+from frame.solved.blocks import Block
+from frame.solved.frames import FloatArray
 from frame.tables.expected import MEDIANS, Inputs, one_at_a_time
 from frame.tables.steels import Steel
 

@@ -18,7 +18,8 @@ from frame.rack.rack import Rack, bracing_title
 from frame.records.results import BracingResult, Row
 from frame.search.survey import surveys
 from frame.search.weakest import learned_of
-from frame.solved.frames import Block, Bracing, both_models, solve_frames, split, stiff_part
+from frame.solved.blocks import Block, both_models, split
+from frame.solved.frames import Bracing, solve_frames, stiff_part
 from frame.solved.situation import situations
 
 GUY_EFFORT = 45.0

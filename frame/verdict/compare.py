@@ -6,7 +6,8 @@ from dataclasses import replace
 from frame.bracing.second_opinion import agreement
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.records.results import BracingResult, Move, Study
-from frame.solved.frames import Block, Bracing
+from frame.solved.blocks import Block
+from frame.solved.frames import Bracing
 from frame.verdict.bracings import results, solved
 from frame.verdict.verdict import best, verdict
 from frame.verdict.wind_notes import wind_notes

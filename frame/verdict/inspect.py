@@ -9,7 +9,8 @@ from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.search.survey import survey
 from frame.search.weakest import learned_of
-from frame.solved.frames import blocks, median_blocks, solve_frames
+from frame.solved.blocks import blocks, median_blocks
+from frame.solved.frames import solve_frames
 from frame.solved.situation import situation, situations
 from frame.verdict.bracings import result as solve_result
 from frame.verdict.bracings import steel_weight

@@ -14,15 +14,8 @@ from frame.records.going import Going
 from frame.search.expected import expect
 from frame.search.survived import Learned
 from frame.search.weakest import limit_of
-from frame.solved.frames import (
-    Block,
-    Frame,
-    blocks,
-    corners,
-    median_blocks,
-    solve_frames,
-    stiff_part,
-)
+from frame.solved.blocks import Block, blocks, corners, median_blocks
+from frame.solved.frames import Frame, solve_frames, stiff_part
 from frame.whatif.unknowns import End, Unknown, unknowns
 
 Frames = Mapping[tuple[tuple[str, ...], float, str], Frame]

@@ -15,7 +15,7 @@ from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
 from frame.search.survived import Learned
 from frame.search.weakest import Weakest, learned_of, weakest
-from frame.solved.frames import solved_models
+from frame.solved.blocks import solved_models
 from frame.units import DEG, FT, INCH
 
 TILT, OFF = 1 * DEG, INCH / 4

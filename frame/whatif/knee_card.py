@@ -13,7 +13,7 @@ from frame.idealize.posts import lug_height
 from frame.rack.brace import Knees
 from frame.rack.rack import KNEES, Rack
 from frame.records.what_if import KneeChoice
-from frame.solved.frames import solved_blocks
+from frame.solved.blocks import solved_blocks
 from frame.solved.situation import situations
 
 PARTS = (1 / 6, 1 / 4, 1 / 3, 1 / 2)

@@ -24,7 +24,8 @@ from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin, SetBolts
 from frame.search.survived import Learned
 from frame.search.weakest import Weakest, learned_of, weakest
-from frame.solved.frames import Block, FloatArray, Frame, solved_models
+from frame.solved.blocks import Block, solved_models
+from frame.solved.frames import FloatArray, Frame
 
 STIFF = {KNEES: PartKind.KNEE, TIES: PartKind.TIE, STAYS: PartKind.STAY}
 """Kind of the parts of each stiff bracing."""

@@ -6,7 +6,7 @@ from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.records.what_if import Lowered
 from frame.search.weakest import learned_of, weakest
-from frame.solved.frames import Block, solved_models
+from frame.solved.blocks import Block, solved_models
 from frame.whatif.tilts import COVERED, SAME, holds_one_tilt
 
 

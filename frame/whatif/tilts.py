@@ -10,7 +10,8 @@ from frame.rack.rack import STAYS, Rack, bracing_title
 from frame.records.going import Going
 from frame.search.survived import Learned
 from frame.search.weakest import Weakest, learned_of, weakest
-from frame.solved.frames import both_models, solve_frames
+from frame.solved.blocks import both_models
+from frame.solved.frames import solve_frames
 from frame.units import DEG
 
 SWEEP = tuple(d * DEG for d in (10, 15, 20, 25, 30, 35, 40, 45))

@@ -13,7 +13,8 @@ from frame.named.part import Part, PartKind
 from frame.parts.checkers import CHECKERS
 from frame.search.searched import Search
 from frame.search.stack import stacked
-from frame.solved.frames import both_models, solve_frames
+from frame.solved.blocks import both_models
+from frame.solved.frames import solve_frames
 from frame.solved.situation import situation, whole_table
 from frame.tables.limit_states import by_limit_state
 from tests.builders import path_of

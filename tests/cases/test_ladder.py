@@ -8,7 +8,7 @@ import pytest
 from frame.loads.combinations import ASD, WHOLE_WIND
 from frame.parts.checkers import CHECKERS
 from frame.search.survey import search
-from frame.solved.frames import split
+from frame.solved.blocks import split
 from frame.solved.situation import situation, whole_table
 from tests.builders import CASES, MPH, case, case_blocks, case_models, every_bracing
 from tests.often import often

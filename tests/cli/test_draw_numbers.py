@@ -14,7 +14,7 @@ from frame.pictured.beside import Beside, of_plan
 from frame.plan.phrases import gust
 from frame.report.data.plan_data import plan_data
 from frame.report.screen.first import screen
-from frame.solved.frames import solved_blocks
+from frame.solved.blocks import solved_blocks
 from frame.units import DEG, show
 from tests.builders import CASES
 from tests.decided import decided

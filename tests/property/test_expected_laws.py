@@ -14,7 +14,7 @@ from frame.rack.rack import Rack
 from frame.rack.stood import NOTHING, TURNED, Stood
 from frame.search.expected import expect
 from frame.search.survived import learn
-from frame.solved.frames import Block, split
+from frame.solved.blocks import Block, split
 from tests.builders import CASES, case, case_models, models_of
 from tests.laws import broken_by_weight, gusts, stronger
 from tests.random_racks import random_rack

@@ -6,7 +6,7 @@ once give. 256 scrambled Sobol points stand for plain draws.
 
 import pytest
 
-from frame.solved.frames import split
+from frame.solved.blocks import split
 from tests.builders import MPH, case_models
 from tests.monte_carlo import compared
 

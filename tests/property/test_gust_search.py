@@ -9,7 +9,7 @@ from frame.parts.checkers import CHECKERS
 from frame.rack.guy import Anchor
 from frame.search.survey import search
 from frame.search.weakest import weakest
-from frame.solved.frames import split
+from frame.solved.blocks import split
 from frame.solved.situation import CODE_SHARE, situation, whole_table
 from tests.builders import MPH, models_of, racks
 from tests.often import often

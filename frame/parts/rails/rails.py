@@ -17,7 +17,8 @@ from frame.parts.checker import PartCheck
 from frame.parts.forces import pulled_at_corners
 from frame.parts.rails.strips import struck
 from frame.rack.rack import TIES
-from frame.solved.frames import Block, FloatArray
+from frame.solved.blocks import Block
+from frame.solved.frames import FloatArray
 from frame.solved.situation import SECTION_SIGNS, Situation
 from frame.tables.channels import (
     Channel,

@@ -10,7 +10,8 @@ from frame.idealize.actions import PANELS, STEEL
 from frame.named.part import PartKind
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
-from frame.solved.frames import Block, FloatArray
+from frame.solved.blocks import Block
+from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
 from frame.tables.bolts import set_screw
 from frame.tables.expected import spreads

@@ -15,7 +15,7 @@ from frame.fem.stage import stage
 from frame.idealize.build import Idealized
 from frame.loads.gust import flexible_gust_effect, mean_wind
 from frame.loads.terrain import terrain
-from frame.solved.frames import Block
+from frame.solved.blocks import Block
 from frame.solved.situation import situations
 from tests.builders import FOOT, INCH, POUND, blocks_of, case, case_blocks, changed, every_bracing
 from tests.unit.fem.builders import FIXED, member, node

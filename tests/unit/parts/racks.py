@@ -9,7 +9,8 @@ from frame.casefile.read import read_rack
 from frame.idealize.state import State
 from frame.loads.combinations import Combination
 from frame.rack.rack import Rack
-from frame.solved.frames import Block, solve_frames, stiff_part
+from frame.solved.blocks import Block
+from frame.solved.frames import solve_frames, stiff_part
 from frame.solved.situation import Situation, situation
 
 FOLDER = Path(__file__).parents[2] / "racks"

@@ -11,7 +11,8 @@ from frame.checks.check import Check
 from frame.loads.combinations import ASD
 from frame.parts.checker import Checker
 from frame.rack.rack import Rack
-from frame.solved.frames import blocks, median_blocks, solve_frames
+from frame.solved.blocks import blocks, median_blocks
+from frame.solved.frames import solve_frames
 from frame.solved.situation import Situation, at_gusts, situation, whole_table
 from frame.tables.expected import variants
 from tests.step_check import assert_steps

@@ -12,7 +12,8 @@ from frame.parts.guys.anchors import anchor_checks
 from frame.parts.guys.guys import guy_lines
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK, SCREW, Anchor
 from frame.search.governing import pick
-from frame.solved.frames import median_blocks, solve_frames
+from frame.solved.blocks import median_blocks
+from frame.solved.frames import solve_frames
 from frame.solved.situation import at_gusts, whole_table
 from frame.tables import soils
 from frame.tables.expected import MEDIANS, Variant, variants

@@ -11,7 +11,8 @@ from frame.parts.ground.at_grade import at_grade
 from frame.parts.ground.posts import ground_checks
 from frame.rack.rack import Rack
 from frame.search.governing import pick
-from frame.solved.frames import median_blocks, solve_frames
+from frame.solved.blocks import median_blocks
+from frame.solved.frames import solve_frames
 from frame.solved.situation import Situation, at_gusts, whole_table
 from frame.tables import soils
 from frame.tables.expected import Variant, variants

@@ -10,7 +10,7 @@ from frame.parts.checkers import CHECKERS
 from frame.rack.sleeve import Pin
 from frame.search.searched import Search
 from frame.search.stack import whole
-from frame.solved.frames import split
+from frame.solved.blocks import split
 from frame.tables import soils
 from frame.tables.expected import MEDIANS, variants
 from tests.builders import MPH, case, case_models, models_of

@@ -7,7 +7,7 @@ from frame.parts.checkers import CHECKERS
 from frame.parts.rails.tilt_stops import tilt_stop_checks
 from frame.parts.rails.u_bolts import u_bolt_checks
 from frame.search.weakest import weakest
-from frame.solved.frames import solved_models
+from frame.solved.blocks import solved_models
 from tests.step_check import assert_steps
 from tests.unit.parts.solved import (
     IN_LB,

@@ -17,7 +17,7 @@ from frame.records.results import Move
 from frame.search.survey import search
 from frame.search.survived import NOTHING_LEARNED
 from frame.search.weakest import weakest
-from frame.solved.frames import Block, solved_models
+from frame.solved.blocks import Block, solved_models
 from tests.decided import file_of
 
 CASES = Path(__file__).parents[3] / "cases"

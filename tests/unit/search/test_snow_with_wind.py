@@ -5,7 +5,8 @@ from dataclasses import replace
 from frame.loads.combinations import ASD_SNOW
 from frame.parts.checkers import CHECKERS
 from frame.search.survey import survey
-from frame.solved.frames import both_models, solve_frames, split
+from frame.solved.blocks import both_models, split
+from frame.solved.frames import solve_frames
 from frame.solved.situation import situations, wintry
 from tests.unit.parts.racks import ONE_POST
 

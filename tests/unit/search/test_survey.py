@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from frame.checks.check import Check
 from frame.search.grid import TOP
 from frame.search.survey import search
-from frame.solved.frames import split
+from frame.solved.blocks import split
 from tests.builders import MPH, case_models
 
 CODE, MEDIAN = split(case_models("fifteen_lines"))

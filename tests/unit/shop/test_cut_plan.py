@@ -9,7 +9,8 @@ from frame.shop.cut_plan import Cutting, pile_plan, sticks_of
 from frame.shop.fitting import fits, strength
 from frame.shop.job import Wanted, make_job
 from frame.shop.splice_zones import bent, cut_out, kept_clear, merged, zones
-from frame.solved.frames import blocks, solve_frames
+from frame.solved.blocks import blocks
+from frame.solved.frames import solve_frames
 from frame.solved.situation import situations
 from frame.verdict.inspect import inspect
 from tests.builders import INCH, case, changed

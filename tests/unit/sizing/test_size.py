@@ -23,7 +23,7 @@ from frame.search.survey import survey
 from frame.sizing.bench import Bench, Choice
 from frame.sizing.growth import grow, trim
 from frame.sizing.size import Sized, size
-from frame.solved.frames import solved_models, split
+from frame.solved.blocks import solved_models, split
 from frame.units import INCH, MPH, parse
 
 CASES = Path(__file__).parents[3] / "cases"

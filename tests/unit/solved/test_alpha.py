@@ -8,7 +8,7 @@ import pytest
 from frame.fem.cases import Answer
 from frame.fem.second_order.buckling import buckling_factors
 from frame.loads.combinations import ASD, WHOLE_WIND
-from frame.solved.frames import Block
+from frame.solved.blocks import Block
 from frame.solved.situation import situation
 from tests.builders import blocks_of, case, case_blocks, every_bracing, load
 from tests.unit.fem.test_growth import exact as growth

@@ -7,7 +7,7 @@ import pytest
 
 from frame.changes.tried import OtherStrength
 from frame.parts.whole import rack_checks
-from frame.solved.frames import split
+from frame.solved.blocks import split
 from frame.solved.situation import (
     at_gusts,
     blown,

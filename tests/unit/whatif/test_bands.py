@@ -10,7 +10,8 @@ from frame.parts.steel.pipes import pipe_checks
 from frame.parts.steel.sleeve import sleeve_checks
 from frame.search.survey import search
 from frame.search.weakest import limit_of
-from frame.solved.frames import median_blocks, solve_frames
+from frame.solved.blocks import median_blocks
+from frame.solved.frames import solve_frames
 from frame.whatif.bands import bands, ladder_of, limit_with
 from frame.whatif.unknowns import Unknown, unknowns
 from tests.builders import blocks_of, case, changed

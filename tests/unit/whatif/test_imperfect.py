@@ -12,7 +12,7 @@ from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.search.survey import search
 from frame.search.weakest import Limit, weakest
-from frame.solved.frames import solved_models
+from frame.solved.blocks import solved_models
 from frame.units import DEG, INCH
 from frame.whatif.imperfect import LEAN, errors, slips
 

@@ -12,7 +12,8 @@ from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
 from frame.search.weakest import weakest
-from frame.solved.frames import Block, blocks, solve_frames, solved_models
+from frame.solved.blocks import Block, blocks, solved_models
+from frame.solved.frames import solve_frames
 from frame.whatif.losses import LostGuy, LostPart, losses, unstressed, without_part
 
 CASES = Path(__file__).parents[3] / "cases"

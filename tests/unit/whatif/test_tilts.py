@@ -16,7 +16,8 @@ from frame.records.going import Going
 from frame.search.survey import search
 from frame.search.survived import Cut
 from frame.search.weakest import Limit
-from frame.solved.frames import both_models, solve_frames
+from frame.solved.blocks import both_models
+from frame.solved.frames import solve_frames
 from frame.units import DEG
 from frame.whatif.tilts import (
     AtTilt,

@@ -1,0 +1,159 @@
+"""Blocks: one bracing at one tilt at one corner of the bands, by either model."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from frame.fem.cases import Answer, solve
+from frame.fem.model import Model
+from frame.fem.response import Response
+from frame.fem.second_order.ritz import Ritz
+from frame.idealize.bands import guy_band, guy_groups, guy_lengths
+from frame.idealize.state import HIGH, LOW, MIDDLE, SOFT, STIFF, State
+from frame.rack.rack import Rack
+from frame.solved.alpha import CODE_ALPHA, MEDIAN_ALPHA
+from frame.solved.frames import SOILS, FloatArray, Frame, solve_frames, stiff_part
+
+
+@dataclass(frozen=True, kw_only=True)
+class Block:
+    """A frame with some of its guys fitted, at one corner of the bands.
+
+    `median`: median loads meet median strengths on it, not the code's.
+    """
+
+    frame: Frame
+    bracing: tuple[str, ...]
+    state: State
+    median: bool = False
+
+    @property
+    def rack(self) -> Rack:
+        """The rack whose strength counts."""
+        return self.frame.rack
+
+    @cached_property
+    def fitted(self) -> npt.NDArray[np.bool_]:
+        """Which guys of the model are fitted, (guys,)."""
+        return np.array([g in self.bracing for g in guy_groups(self.frame.ideal)], dtype=bool)
+
+    @cached_property
+    def band(self) -> tuple[FloatArray, FloatArray]:
+        """Effective EA [N] and pretension [N] of every guy at this corner, (guys,) each."""
+        return guy_band(self.frame.ideal, self.state)
+
+    @cached_property
+    def response(self) -> Response:
+        """The frame's unit answers with the guys' give of this corner."""
+        response = self.frame.response
+        return replace(response, slackness=guy_lengths(self.frame.ideal) / self.band[0])
+
+    @cached_property
+    def shapes(self) -> Ritz:
+        """Shapes it buckles in, one set for all corners of its guys' band."""
+        known = self.frame.shapes
+        if self.bracing not in known:
+            ends = [s for s in corners(self.bracing) if s.soil == self.state.soil]
+            ends = ends or [self.state]
+            some = [replace(self, state=s).answer(self.frame.typical) for s in ends]
+            known[self.bracing] = self.frame.statics.ritz(*some)
+        return known[self.bracing]
+
+    @cached_property
+    def growth(self) -> dict[tuple[str, float], Answer]:
+        """Second-order answers to every case of some states, as far as worked out so far."""
+        return {}
+
+    @property
+    def alpha(self) -> float:
+        """How many times the forces count against the stiffness in second order."""
+        return MEDIAN_ALPHA if self.median else CODE_ALPHA
+
+    def with_band(self, stiffness: FloatArray) -> Model:
+        """Return the frame's model with the guys' effective `stiffness` EA [N] (guys,)."""
+        model = self.frame.ideal.model
+        guys = (replace(g, EA=float(k)) for g, k in zip(model.guys, stiffness, strict=True))
+        return replace(model, guys=tuple(guys))
+
+    def answer(self, factors: FloatArray) -> Answer:
+        """Solve cases given as `factors` (cases, unit loads)."""
+        return solve(self.response, factors, self.band[1], fitted=self.fitted)
+
+    def grown(self, first: Answer, alpha: float | None = None) -> Answer:
+        """Second order of cases solved at `first` order, at the model's alpha unless given."""
+        return self.shapes.grown(first, self.alpha if alpha is None else alpha)
+
+
+def corners(bracing: tuple[str, ...]) -> tuple[State, ...]:
+    """Corners of the bands that matter: soil, and where there are guys, their give and pull.
+
+    Guys are either giving and slack, which leaves most to the rack, or stiff and tight, which
+    pulls most; the mixed corners lie between.
+    """
+    guyed = len(stiff_part(bracing)) < len(bracing)
+    ends = [(SOFT, LOW), (STIFF, HIGH)] if guyed else [(MIDDLE, MIDDLE)]
+    return tuple(State(soil=s, guys=g, pretension=p) for s in SOILS for g, p in ends)
+
+
+def median_blocks(
+    frames: dict[tuple[tuple[str, ...], float, str], Frame],
+    bracing: tuple[str, ...],
+    tilts: Iterable[float],
+) -> tuple[Block, ...]:
+    """Every tilt of one bracing at the middle of every band, for what is expected."""
+    return tuple(
+        Block(
+            frame=frames[stiff_part(bracing), tilt, MIDDLE],
+            bracing=bracing,
+            state=State(),
+            median=True,
+        )
+        for tilt in tilts
+    )
+
+
+def blocks(
+    frames: dict[tuple[tuple[str, ...], float, str], Frame],
+    bracing: tuple[str, ...],
+    tilts: Iterable[float],
+) -> tuple[Block, ...]:
+    """Every tilt and corner of one bracing."""
+    return tuple(
+        Block(frame=frames[stiff_part(bracing), tilt, state.soil], bracing=bracing, state=state)
+        for tilt in tilts
+        for state in corners(bracing)
+    )
+
+
+def both_models(
+    frames: dict[tuple[tuple[str, ...], float, str], Frame],
+    bracing: tuple[str, ...],
+    tilts: Iterable[float],
+) -> tuple[Block, ...]:
+    """Every tilt of one bracing: every corner for the code, the middle for what is expected."""
+    tilts = tuple(tilts)
+    return (*blocks(frames, bracing, tilts), *median_blocks(frames, bracing, tilts))
+
+
+def split(found: Sequence[Block]) -> tuple[tuple[Block, ...], tuple[Block, ...]]:
+    """Return the blocks of the code's model, and those of the median model."""
+    return tuple(b for b in found if not b.median), tuple(b for b in found if b.median)
+
+
+def solved_blocks(
+    rack: Rack, bracing: tuple[str, ...], tilts: Iterable[float] = ()
+) -> tuple[Block, ...]:
+    """Every tilt and corner of one bracing, solved afresh; all the rack's `tilts` unless given."""
+    tilts = tuple(tilts) or rack.tilts
+    return blocks(solve_frames(rack, [bracing], tilts), bracing, tilts)
+
+
+def solved_models(
+    rack: Rack, bracing: tuple[str, ...], tilts: Iterable[float] = ()
+) -> tuple[Block, ...]:
+    """As `solved_blocks`, with those of the median model."""
+    tilts = tuple(tilts) or rack.tilts
+    return both_models(solve_frames(rack, [bracing], tilts), bracing, tilts)
