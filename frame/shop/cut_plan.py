@@ -5,6 +5,8 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 
+import numpy as np
+
 from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
@@ -14,7 +16,7 @@ from frame.shop.cutting.greedy import greedy
 from frame.shop.cutting.pile import NEARLY, CutPlan, Need, Pile, Stick, Stretch
 from frame.shop.fitting import as_strong, by_diameter, fits, load_of, pipe_of, strength
 from frame.shop.pieces import Piece
-from frame.shop.splice_zones import SHARE, bent, zones
+from frame.shop.splice_zones import SHARE, Bent, bent, zones
 from frame.units import FT, INCH, METRIC
 
 KERF = INCH / 8
@@ -62,6 +64,9 @@ class Group:
 class PilePlan:
     """The cut plan of all racks; `zones` by letter where splices may be [m].
 
+    `uses` by letter: how much of a splice's strength those chosen use at the site's gust [1].
+    Posts that differ in length are not spliced.
+
     `again`: the rack solved with the splices chosen and the weakest pipe used, None where it has
     neither.
     """
@@ -71,6 +76,7 @@ class PilePlan:
     cutting: Cutting
     again: Rack | None = None
     beam_splices: tuple[float, ...] = field(default=())
+    uses: dict[str, float] = field(default_factory=dict)
 
 
 def sticks_of(rack: Rack) -> tuple[tuple[Pipe, Stick], ...]:
@@ -105,7 +111,8 @@ def pile_plan(
     if not pile:
         return None
     along = bent(rack, result.bracing, rack.beam.splice_efficiency)
-    where = {p.letter: zones(p, along[p.of], cutting.share) for p in pieces if p.of in along}
+    alone = [p for p in pieces if p.of in along and sum(q.of is p.of for q in pieces) == 1]
+    where = {p.letter: zones(p, along[p.of], cutting.share) for p in alone}
     asked = _Asked(rack=rack, racks=racks, result=result, pile=pile, zones=where)
     end, found = time.monotonic() + cutting.seconds, []
     kinds = by_diameter(pieces)
@@ -113,8 +120,24 @@ def pile_plan(
         share = (end - time.monotonic()) / left
         found.append(_group(asked, some, replace(cutting, seconds=share), tell))
     groups = tuple(found)
-    made = PilePlan(groups=groups, zones=where, cutting=cutting)
+    uses = {p.letter: use for p in alone if (use := _used(groups, p, along[p.of])) is not None}
+    made = PilePlan(groups=groups, zones=where, cutting=cutting, uses=uses)
     return _again(rack, pieces, made)
+
+
+def _used(groups: tuple[Group, ...], piece: Piece, along: Bent) -> float | None:
+    """Return the largest use of the splices chosen of a piece [1], None where there are none."""
+    places = [
+        at
+        for group in groups
+        if group.plan is not None
+        for need, letter in enumerate(group.letters)
+        if letter == piece.letter
+        for at in group.plan.splices_of(need)
+    ]
+    order = np.argsort(along.at, kind="stable")
+    found = np.interp(places, along.at[order], along.use[order]) if places else np.zeros(0)
+    return float(found.max()) if places else None
 
 
 @dataclass(frozen=True, kw_only=True)

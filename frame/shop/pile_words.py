@@ -61,7 +61,21 @@ def part_words(group: Group, cut: Cut, system: str) -> str:
 
 
 def again_words(job: Job) -> list[str]:
-    """Say what the rack does with the splices chosen and the weakest pipe used."""
+    """Say what the splices chosen use, and what the rack does with them and the weakest pipe."""
+    return [*_solved_again(job), *_used(job)]
+
+
+def _used(job: Job) -> list[str]:
+    if job.cuts is None:
+        return []
+    return [
+        f"At the site's gust the splices of {letter} use {100 * use:.0f} % of what they may; "
+        f"they were put where it is under {100 * job.cuts.cutting.share:.0f} %."
+        for letter, use in job.cuts.uses.items()
+    ]
+
+
+def _solved_again(job: Job) -> list[str]:
     if job.cuts is None or job.cuts.again is None or job.again is None or job.result is None:
         return []
     system = job.rack.units
@@ -75,11 +89,4 @@ def again_words(job: Job) -> list[str]:
         f"to {gust(now.limit_gust)} (without: {gust(before.limit_gust)}); the first part is "
         f"expected to let go at {gust(now.let_go_gust)} (without: {gust(before.let_go_gust)})."
     )
-    said = [solved]
-    splices = [r for r in now.rows if r.part == "beam at splice"]
-    if splices:
-        use = max(r.utilisation for r in splices)
-        said.append(
-            f"At the site's gust the beam's splices use {100 * use:.0f} % of what they may."
-        )
-    return said
+    return [solved]

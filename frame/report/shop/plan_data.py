@@ -17,6 +17,7 @@ def plan_data(job: Job) -> dict[str, Any] | None:
     return {
         "kerf": job.cuts.cutting.kerf,
         "splice_share": job.cuts.cutting.share,
+        "splice_uses": dict(job.cuts.uses),
         "zones": {letter: [list(z) for z in zones] for letter, zones in job.cuts.zones.items()},
         "groups": [
             {

@@ -7,7 +7,9 @@ from frame.checks.steel.pipe import Forces, interaction
 from frame.parts.steel.pipes import beam_length, round_pipe
 from frame.shop.cut_plan import Cutting, pile_plan, sticks_of
 from frame.shop.fitting import fits, strength
+from frame.shop.ground import Ground
 from frame.shop.job import Wanted, make_job
+from frame.shop.pile_words import again_words
 from frame.shop.splice_zones import bent, cut_out, kept_clear, merged, zones
 from frame.solved.blocks import blocks
 from frame.solved.frames import solve_frames
@@ -158,3 +160,27 @@ def test_sleeve_pipe_is_bought_cut_to_the_foot_not_in_whole_lengths(job) -> None
     (post,) = [g for g in job.cuts.groups if "A" in g.letters]
     new = [s for s in post.pile.sticks if not s.at_hand]
     assert new[0].length == pytest.approx(21 * FOOT)
+
+
+def test_what_the_splices_use_is_what_the_rack_solved_again_says(job) -> None:
+    """The beam: looked up between stations, against the check of the splices built in."""
+    rows = [r for r in job.again.rows if r.part == "beam at splice"]
+    worst = max(r.utilisation for r in rows)
+    assert job.cuts.uses["C"] == pytest.approx(worst, rel=0.05, abs=0.01)
+    assert any("splices of C use" in said for said in again_words(job))
+
+
+def test_a_post_may_be_spliced_but_not_where_posts_differ() -> None:
+    """Short sticks make a post of two; on a slope along the beam each post is of one length."""
+    pipe = 'pipe = { od = "114.3 mm", wall = "5.4 mm" }\nsteel = "A53 B"\n'
+    short = changed("wash_house", more=f'\n[[sticks]]\n{pipe}length = "2.6 m"\ncount = 4\n')
+    bracing = ("knees", "ties")
+    level = make_job(short, bracing, Wanted(), inspect(short, bracing).result)
+    assert level.cuts is not None
+    assert level.cuts.zones["A"]
+    ground = Ground(0.1, "left")
+    falls = make_job(short, bracing, Wanted(ground=ground), level.result)
+    assert falls.cuts is not None
+    posts = {p.letter for p in falls.pieces if p.name.startswith("post")}
+    assert len(posts) == 2
+    assert not posts & set(falls.cuts.zones)
