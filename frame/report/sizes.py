@@ -30,6 +30,7 @@ WIDE = 96
 """Longest of those lines."""
 WORTHLESS = "nothing offered helps it: fewer panels, a lower tilt or another post would"
 LIMIT = "the most offered"
+YES = {True: "yes", False: "no"}
 MIDDLES = (
     "Margin: mapped gust up to which the code's margin is kept. First slip, first break: real "
     "gust at which that is expected, in the middle."
@@ -107,14 +108,14 @@ def _grown(sized: Sized, system: str) -> Group:
     head = [">cost then"] if priced else []
     made = table("Arrangement, grown", "holds", "trimmed", ">pipe then", *head)
     for one in sized.grown:
-        yes = ("yes" if so else "no" for so in (one.holds, one.trimmed))
+        holds = "yes, but moves too far" if one.moves else YES[one.holds]
         cost = [amount(one.cost)] if priced else []
-        made.add_row(one.words, *yes, show(one.pipe, "weight", system), *cost)
+        made.add_row(one.words, holds, YES[one.trimmed], show(one.pipe, "weight", system), *cost)
     return section(
         "Other ways to the same gust",
         made,
-        "The first is the one sized. Those that are not trimmed could be lighter than told; "
-        "--bracing sizes one.",
+        "The first is the one sized: of those trimmed, the lightest that moves no further than it "
+        "should. Those that are not trimmed could be lighter than told; --bracing sizes one.",
     )
 
 
@@ -202,6 +203,7 @@ def document(sized: Sized) -> Data:
             {
                 "name": one.words,
                 "holds": one.holds,
+                "moves_too_far": one.moves,
                 "trimmed": one.trimmed,
                 "pipe": one.pipe,
                 "cost": one.cost,

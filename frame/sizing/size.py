@@ -59,11 +59,13 @@ LEAST_GUST = 20 * MPH
 class Grown:
     """An arrangement that was grown, and maybe `trimmed`: `words`, whether it `holds`.
 
-    Its pipe [N], cost (None without prices) and `burden` then.
+    `moves`: whether it sags or sways over its limits, where it holds. Its pipe [N], cost (None
+    without prices) and `burden` then.
     """
 
     words: str
     holds: bool
+    moves: bool
     trimmed: bool
     pipe: float
     cost: float | None
@@ -194,6 +196,7 @@ class _Try:
         return Grown(
             words=self.arrangement.words,
             holds=not self.stuck,
+            moves=self.rank[1],
             trimmed=final is not None,
             pipe=pipe_weight(rack, bracing),
             cost=cost(rack, bracing),
