@@ -146,12 +146,12 @@ def reached(decision: Decision) -> list[str]:
     said = f"it {has} {site} mapped here{first}."
     better = [k for k in decision.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust]
     if better:
-        told = ", ".join(f"{gust(k.standing.limit_gust, units)} with {k.words}" for k in better)
-        said += f" Another kind of rack: {told}."
+        told = ", ".join(f"with {k.words} to {gust(k.standing.limit_gust, units)}" for k in better)
+        said += f" The same {told}; rack size weighs all together."
     elif plan.cut_short:
         said += " More steps may gain more: write these into the file and run it again."
     elif plan.steps:
-        said += " No step known here gains more."
+        said += " No single step gains more; rack size weighs all together."
     return paragraph(after, said)
 
 
