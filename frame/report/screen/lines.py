@@ -146,8 +146,8 @@ def reached(decision: Decision) -> list[str]:
     said = f"it {has} {site} mapped here{first}."
     better = [k for k in decision.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust]
     if better:
-        told = ", ".join(f"with {k.words} to {gust(k.standing.limit_gust, units)}" for k in better)
-        said += f" The same {told}; rack size weighs all together."
+        told = ", ".join(f"{gust(k.standing.limit_gust, units)} with {k.words}" for k in better)
+        said += f" Built the same: {told}; rack size weighs all together."
     elif plan.cut_short:
         said += " More steps may gain more: write these into the file and run it again."
     elif plan.steps:
