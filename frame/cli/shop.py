@@ -12,7 +12,7 @@ from frame.cli.options import progress, rack_file, units
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
     from frame.records.results import BracingResult
-    from frame.shop.cut_plan import Cutting
+    from frame.shop.cutting.cut_plan import Cutting
     from frame.shop.job import Wanted
 
 MOST_RACKS = 50
@@ -138,7 +138,7 @@ def _wanted(
 def _cutting(kerf: str | None, share: float | None) -> "Cutting":
     """Read how the pile is cut."""
     from frame.errors import InputError, Problem
-    from frame.shop.cut_plan import Cutting
+    from frame.shop.cutting.cut_plan import Cutting
     from frame.units import INCH
 
     told = Cutting()

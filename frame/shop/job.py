@@ -5,23 +5,23 @@ from dataclasses import dataclass, field
 
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
-from frame.shop.assembly import joints
 from frame.shop.buying.items import Shopping
 from frame.shop.buying.shopping import shopping
-from frame.shop.clearance import Clearance, clearance
-from frame.shop.crowded import Crowded, crowded
-from frame.shop.cut_list import cut_list
-from frame.shop.cut_plan import Cutting, PilePlan, pile_plan
+from frame.shop.cutting.cut_plan import Cutting, PilePlan, pile_plan
 from frame.shop.ground import Ground, as_tall_as_the_tallest, check_ground
-from frame.shop.lines import GuyLine, guy_lines
-from frame.shop.neighbours import Neighbours, neighbours
-from frame.shop.pieces import Joint, Piece
-from frame.shop.pull import TensionCard, tension_card
 from frame.shop.raising import Raising, raising
-from frame.shop.stakes import Measure, Stake, measures, stakes
-from frame.shop.templates import Template, templates
-from frame.shop.tilt_stop import StopPlate, stop_plate_of
-from frame.shop.welds import Bolted, Weld, bolted_of, welds_of
+from frame.shop.steel.assembly import joints
+from frame.shop.steel.crowded import Crowded, crowded
+from frame.shop.steel.cut_list import cut_list
+from frame.shop.steel.pieces import Joint, Piece
+from frame.shop.steel.templates import Template, templates
+from frame.shop.steel.tilt_stop import StopPlate, stop_plate_of
+from frame.shop.steel.welds import Bolted, Weld, bolted_of, welds_of
+from frame.shop.yard.clearance import Clearance, clearance
+from frame.shop.yard.lines import GuyLine, guy_lines
+from frame.shop.yard.neighbours import Neighbours, neighbours
+from frame.shop.yard.pull import TensionCard, tension_card
+from frame.shop.yard.stakes import Measure, Stake, measures, stakes
 from frame.verdict.inspect import inspect
 
 SAME = 1e-3

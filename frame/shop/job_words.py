@@ -7,11 +7,11 @@ from frame.rack.rack import STAYS
 from frame.shop.buying.items import Item
 from frame.shop.ground import grades, stepped
 from frame.shop.job import Job
-from frame.shop.lines import Clips
-from frame.shop.neighbours import Neighbours
-from frame.shop.proof import anchor_tests
 from frame.shop.raising import Raising, Stage
 from frame.shop.words import tape
+from frame.shop.yard.lines import Clips
+from frame.shop.yard.neighbours import Neighbours
+from frame.shop.yard.proof import anchor_tests
 from frame.tables.steels import welding_advice
 from frame.units import DEG, FT, INCH, METRIC, show
 

@@ -1,6 +1,6 @@
 """A cut plan in words."""
 
-from frame.shop.cut_plan import Group
+from frame.shop.cutting.cut_plan import Group
 from frame.shop.cutting.greedy import greedy
 from frame.shop.cutting.pile import NEARLY, Cut
 from frame.shop.job import Job

@@ -8,8 +8,8 @@ from frame.loads.wind import HALF_AIR_DENSITY
 from frame.named.part import PartKind
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
-from frame.shop.braces import WELDED
-from frame.shop.pieces import Piece
+from frame.shop.steel.braces import WELDED
+from frame.shop.steel.pieces import Piece
 from frame.units import LB, MPH, show
 
 CALM = 20 * MPH

@@ -2,7 +2,7 @@
 
 import math
 
-from frame.shop.pieces import COPE, PIPE, TAB, End, Mark, Piece
+from frame.shop.steel.pieces import COPE, PIPE, TAB, End, Mark, Piece
 from frame.units import DEG, show
 
 CAUTION = (

@@ -51,9 +51,9 @@ ALLOWED = {
     "report/tables.py": "mark of a column set to the right",
     "report/unknowns.py": PRINTED,
     "report/words.py": "joins the printed names of a pair",
-    "shop/assembly.py": "words of a joint",
+    "shop/steel/assembly.py": "words of a joint",
     "shop/buying/shopping.py": "leaves a word out of what is bought",
-    "shop/crowded.py": "leaves a word out of a sentence",
+    "shop/steel/crowded.py": "leaves a word out of a sentence",
     "shop/words.py": PRINTED,
     "verdict/sentences.py": PRINTED,
 }

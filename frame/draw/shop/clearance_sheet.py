@@ -8,10 +8,10 @@ from frame.draw.shop.paper import GREY, SMALL, TITLE, Column, Paper
 from frame.draw.shop.strip import spread
 from frame.idealize.deck import Slope
 from frame.rack.rack import STAYS
-from frame.shop.clearance import NEAR, STEEPEST, Contact
-from frame.shop.eyes import eyes
 from frame.shop.job import Job
+from frame.shop.steel.eyes import eyes
 from frame.shop.words import tape
+from frame.shop.yard.clearance import NEAR, STEEPEST, Contact
 from frame.units import DEG
 
 TALLEST = 3.4

@@ -6,7 +6,7 @@ from frame.rack.rack import bracing_title
 from frame.shop.buying.sleeve_stock import sleeve_words
 from frame.shop.job import Job
 from frame.shop.job_words import crowded_words
-from frame.shop.pieces import PLATE, Piece
+from frame.shop.steel.pieces import PLATE, Piece
 from frame.shop.words import (
     HOOK,
     around_words,

@@ -1,7 +1,7 @@
 """The cut plan: every stick drawn with its cuts, what is left of it, what is bought."""
 
 from frame.draw.shop.paper import BODY, GREY, SMALL, TITLE, Paper, line_height, width_of
-from frame.shop.cut_plan import Group
+from frame.shop.cutting.cut_plan import Group
 from frame.shop.job import Job
 from frame.shop.pile_words import again_words, group_words, part_words, stick_words
 from frame.shop.words import tape

@@ -3,9 +3,9 @@
 from frame.draw.shop.paper import BODY, GREY, SMALL, TITLE, Column, Paper
 from frame.shop.job import Job
 from frame.shop.job_words import clip_words, neighbour_words, slope_words
-from frame.shop.lines import clips_of
-from frame.shop.stakes import Stake
 from frame.shop.words import tape
+from frame.shop.yard.lines import clips_of
+from frame.shop.yard.stakes import Stake
 from frame.units import DEG, show
 
 TALLEST, SHORTEST = 2.7, 1.6

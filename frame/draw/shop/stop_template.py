@@ -7,7 +7,7 @@ import numpy as np
 from frame.draw.shop.paper import BODY, GREY, SMALL, TITLE, Paper, line_height
 from frame.draw.shop.wraps import BAR
 from frame.shop.job import Job
-from frame.shop.tilt_stop import StopPlate
+from frame.shop.steel.tilt_stop import StopPlate
 from frame.shop.words import tape
 from frame.units import DEG, INCH, METRIC, MM
 

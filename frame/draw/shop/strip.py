@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from frame.draw.shop.paper import GREY, SMALL, Paper
-from frame.shop.pieces import CHANNEL, COPE, TAB, End, Piece
+from frame.shop.steel.pieces import CHANNEL, COPE, TAB, End, Piece
 from frame.shop.words import tape
 
 HALF = 0.11

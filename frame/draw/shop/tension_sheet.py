@@ -3,8 +3,8 @@
 from frame.draw.shop.paper import BODY, SMALL, TITLE, Column, Paper
 from frame.shop.job import Job
 from frame.shop.job_words import foot_words, proof_words
-from frame.shop.pull import TensionCard
 from frame.shop.words import tape
+from frame.shop.yard.pull import TensionCard
 from frame.units import F_STEP, METRIC, show
 
 STEPS = {"us": (10 * F_STEP, "10 F"), METRIC: (5.0, "5 C")}

@@ -24,7 +24,7 @@ from frame.draw.shop.paper import (
     line_height,
     width_of,
 )
-from frame.shop.templates import Template
+from frame.shop.steel.templates import Template
 from frame.shop.words import end_words, tape
 from frame.units import INCH
 

@@ -19,11 +19,11 @@ from frame.report.screen.phrases import (
     paragraph,
 )
 from frame.report.screen.steps import as_now, moved, why_gone
-from frame.shop.braces import WELDED
-from frame.shop.braces import knees as knee_piece
 from frame.shop.buying.shopping import BAG
 from frame.shop.ground import Ground
-from frame.shop.lines import guy_lines
+from frame.shop.steel.braces import WELDED
+from frame.shop.steel.braces import knees as knee_piece
+from frame.shop.yard.lines import guy_lines
 from frame.units import DEG, show
 from frame.verdict.sentences import STILL
 from frame.whatif.tilts import COVERED

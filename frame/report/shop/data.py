@@ -9,10 +9,8 @@ from typing import Any
 from frame.report.shop.plan_data import CUT_HEAD, clearance_data, cut_rows, plan_data
 from frame.shop.job import Job
 from frame.shop.job_words import amount_words, foot_words, price_words
-from frame.shop.lines import GuyLine
-from frame.shop.pieces import Joint, Mark, Piece, on_tape
-from frame.shop.proof import anchor_tests
-from frame.shop.templates import Template
+from frame.shop.steel.pieces import Joint, Mark, Piece, on_tape
+from frame.shop.steel.templates import Template
 from frame.shop.words import (
     CAUTION,
     around_words,
@@ -22,6 +20,8 @@ from frame.shop.words import (
     stock_words,
     tape,
 )
+from frame.shop.yard.lines import GuyLine
+from frame.shop.yard.proof import anchor_tests
 from frame.units import DEG, KG_WEIGHT
 
 Data = dict[str, Any]

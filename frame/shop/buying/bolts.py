@@ -7,11 +7,11 @@ from frame.rack.rack import STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
 from frame.shop.buying.items import Item
 from frame.shop.buying.words import grade_words
-from frame.shop.eyes import lug_arm, lug_count, rail_end_bolts
-from frame.shop.pieces import TAB, Piece
-from frame.shop.straps import strap_of
-from frame.shop.tilt_stop import stop_plate_of
-from frame.shop.welds import CLAMPS_A_PANEL
+from frame.shop.steel.eyes import lug_arm, lug_count, rail_end_bolts
+from frame.shop.steel.pieces import TAB, Piece
+from frame.shop.steel.straps import strap_of
+from frame.shop.steel.tilt_stop import stop_plate_of
+from frame.shop.steel.welds import CLAMPS_A_PANEL
 from frame.units import INCH, show
 
 PAST_NUT = INCH

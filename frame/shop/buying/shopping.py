@@ -9,10 +9,10 @@ from frame.rack.rack import Rack
 from frame.shop.buying.bolts import bolts
 from frame.shop.buying.items import Item, Shopping
 from frame.shop.buying.words import SLEEVE_STOCK, anchor_words, eye_words, rod_words
-from frame.shop.cut_plan import PilePlan
-from frame.shop.lines import GuyLine, clips_of
-from frame.shop.pieces import CHANNEL, PIPE, PLATE, Piece
-from frame.shop.welds import Weld, rod_weight_of
+from frame.shop.cutting.cut_plan import PilePlan
+from frame.shop.steel.pieces import CHANNEL, PIPE, PLATE, Piece
+from frame.shop.steel.welds import Weld, rod_weight_of
+from frame.shop.yard.lines import GuyLine, clips_of
 from frame.tables.soils import CONCRETE
 from frame.tables.wires import CLIPS
 from frame.units import FT, METRIC, show

@@ -1,7 +1,7 @@
 """Which listed pipe goes over a post as its sleeve, and what is done about its play."""
 
 from frame.rack.rack import Rack
-from frame.shop.cut_list import sleeve_bore
+from frame.shop.steel.cut_list import sleeve_bore
 from frame.shop.words import tape
 from frame.tables.pipes import PipeSize, pipes
 from frame.units import INCH, show

@@ -7,10 +7,10 @@ import pytest
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 
 from frame.draw.shop.book import template_pages
-from frame.shop.clearance import Box, clearance, gap
 from frame.shop.ground import Ground
 from frame.shop.job import make_job
-from frame.shop.tilt_stop import stop_plate_of
+from frame.shop.steel.tilt_stop import stop_plate_of
+from frame.shop.yard.clearance import Box, clearance, gap
 from tests.builders import CASES, INCH, case, changed
 from tests.often import often
 from tests.random_racks import random_rack

@@ -5,12 +5,12 @@ import pytest
 
 from frame.checks.steel.pipe import Forces, interaction
 from frame.parts.steel.pipes import beam_length, round_pipe
-from frame.shop.cut_plan import Cutting, pile_plan, sticks_of
-from frame.shop.fitting import fits, strength
+from frame.shop.cutting.cut_plan import Cutting, pile_plan, sticks_of
+from frame.shop.cutting.fitting import fits, strength
+from frame.shop.cutting.splice_zones import bent, cut_out, kept_clear, merged, zones
 from frame.shop.ground import Ground
 from frame.shop.job import Wanted, make_job
 from frame.shop.pile_words import again_words
-from frame.shop.splice_zones import bent, cut_out, kept_clear, merged, zones
 from frame.solved.blocks import blocks
 from frame.solved.frames import solve_frames
 from frame.solved.situation import situations

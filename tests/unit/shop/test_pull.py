@@ -5,7 +5,7 @@ import pytest
 from scipy.linalg import eigh
 from scipy.optimize import minimize
 
-from frame.shop.pull import pitch, pluck, side_movement, tension_card
+from frame.shop.yard.pull import pitch, pluck, side_movement, tension_card
 from tests.builders import INCH, POUND, case
 
 G = 9.80665

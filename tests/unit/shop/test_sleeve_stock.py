@@ -3,8 +3,8 @@
 import pytest
 
 from frame.shop.buying.sleeve_stock import nearest, sleeve_words
-from frame.shop.cut_list import sleeve_bore
 from frame.shop.job import make_job
+from frame.shop.steel.cut_list import sleeve_bore
 from tests.builders import INCH, case, changed
 
 

@@ -9,8 +9,8 @@ from frame.draw.shop.book import sheet_pages
 from frame.report.shop.data import document
 from frame.shop.ground import Ground
 from frame.shop.job import Wanted, make_job
-from frame.shop.lines import clips_of
-from frame.shop.neighbours import gap, neighbours
+from frame.shop.yard.lines import clips_of
+from frame.shop.yard.neighbours import gap, neighbours
 from tests.builders import INCH, case, changed
 from tests.often import often
 from tests.random_racks import random_rack

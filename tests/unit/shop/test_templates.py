@@ -18,8 +18,8 @@ from frame.draw.shop.wraps import BAR, HEAD, OVER, UNDER, as_svg, tiles
 from frame.errors import InputError
 from frame.named.part import PartKind
 from frame.shop.job import make_job
-from frame.shop.pieces import COPE, HOOK_END, End, Piece
-from frame.shop.templates import PAPER, Template, templates, wrap
+from frame.shop.steel.pieces import COPE, HOOK_END, End, Piece
+from frame.shop.steel.templates import PAPER, Template, templates, wrap
 from tests.builders import INCH, case
 from tests.unit.shop.rebuilt import first_crossing
 

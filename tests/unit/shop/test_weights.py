@@ -6,7 +6,7 @@ from frame.idealize.actions import SLEEVE_WEIGHT
 from frame.idealize.build import build
 from frame.idealize.state import State
 from frame.rack.rack import Rack
-from frame.shop.cut_list import cut_list
+from frame.shop.steel.cut_list import cut_list
 from tests.builders import CASES, case
 from tests.often import often
 from tests.random_racks import random_rack

@@ -11,9 +11,9 @@ from frame.shop.job import Wanted, make_job
 from frame.shop.job_words import crowded_words
 from frame.shop.raising import jack_force, low_edge_force
 from frame.shop.season import after_storm, before_winter, sign_of
-from frame.shop.straps import strap_of
-from frame.shop.templates import wrap
-from frame.shop.welds import edge_length
+from frame.shop.steel.straps import strap_of
+from frame.shop.steel.templates import wrap
+from frame.shop.steel.welds import edge_length
 from frame.tables.limit_states import by_limit_state
 from frame.verdict.inspect import inspect
 from tests.builders import CASES, INCH, POUND, case, changed

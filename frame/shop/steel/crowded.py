@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 from frame.named.part import PartKind
 from frame.rack.rack import Rack
-from frame.shop.pieces import Piece
-from frame.shop.straps import strap_of
+from frame.shop.steel.pieces import Piece
+from frame.shop.steel.straps import strap_of
 from frame.units import INCH
 
 ROOM = INCH / 8

@@ -8,8 +8,8 @@ from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
-from frame.shop.cut_list import sleeve_bore
-from frame.shop.pieces import PIPE, Piece
+from frame.shop.steel.cut_list import sleeve_bore
+from frame.shop.steel.pieces import PIPE, Piece
 from frame.units import INCH
 
 SAME_OD = INCH / 32

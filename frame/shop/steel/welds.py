@@ -13,10 +13,10 @@ from frame.named.part import PartKind
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
-from frame.shop.eyes import lug_count, rail_end_bolts
-from frame.shop.pieces import COPE, PLATE, TAB, End, Piece
-from frame.shop.straps import strap_words
-from frame.shop.templates import Template
+from frame.shop.steel.eyes import lug_count, rail_end_bolts
+from frame.shop.steel.pieces import COPE, PLATE, TAB, End, Piece
+from frame.shop.steel.straps import strap_words
+from frame.shop.steel.templates import Template
 from frame.tables.steels import material
 from frame.units import show
 

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 
 from frame.idealize.posts import post_name
 from frame.rack.rack import Rack
-from frame.shop.braces import SIDES, WELDED, knee_mark
-from frame.shop.cut_list import sleeve_mark
-from frame.shop.pieces import (
+from frame.shop.steel.braces import SIDES, WELDED, knee_mark
+from frame.shop.steel.cut_list import sleeve_mark
+from frame.shop.steel.pieces import (
     BOLT,
     COPED,
     FAR_END,
@@ -18,7 +18,7 @@ from frame.shop.pieces import (
     Piece,
     Place,
 )
-from frame.shop.straps import LOWER, MIDDLE, UPPER
+from frame.shop.steel.straps import LOWER, MIDDLE, UPPER
 
 
 def joints(rack: Rack, pieces: tuple[Piece, ...]) -> tuple[Joint, ...]:

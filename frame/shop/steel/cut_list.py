@@ -12,10 +12,10 @@ from frame.rack.brace import Stays
 from frame.rack.guy import Guys
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
-from frame.shop.braces import knee_marks, knees, stays
-from frame.shop.eyes import end_hole, eyes
 from frame.shop.ground import Ground, grades, stepped
-from frame.shop.pieces import (
+from frame.shop.steel.braces import knee_marks, knees, stays
+from frame.shop.steel.eyes import end_hole, eyes
+from frame.shop.steel.pieces import (
     BEAM_LINES,
     CHANNEL,
     CHANNEL_LINES,
@@ -29,8 +29,8 @@ from frame.shop.pieces import (
     on_tape,
     pipe_piece,
 )
-from frame.shop.straps import LOWER, UPPER, strap_of, strap_piece
-from frame.shop.tilt_stop import stop_marks
+from frame.shop.steel.straps import LOWER, UPPER, strap_of, strap_piece
+from frame.shop.steel.tilt_stop import stop_marks
 from frame.tables.channels import Channel
 from frame.tables.steels import material
 

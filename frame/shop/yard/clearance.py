@@ -9,10 +9,10 @@ import numpy as np
 from frame.idealize.posts import lug_height, post_name
 from frame.rack.guy import BEAM_ENDS, POST_TOP
 from frame.rack.rack import KNEES, STAYS, Rack
-from frame.shop.cut_list import sleeve_bore
-from frame.shop.eyes import eyes
 from frame.shop.ground import Ground
-from frame.shop.lines import GuyLine
+from frame.shop.steel.cut_list import sleeve_bore
+from frame.shop.steel.eyes import eyes
+from frame.shop.yard.lines import GuyLine
 from frame.units import DEG, INCH
 
 FloatArray = np.ndarray

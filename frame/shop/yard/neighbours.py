@@ -8,7 +8,7 @@ from itertools import product
 import numpy as np
 
 from frame.rack.rack import Rack
-from frame.shop.lines import GuyLine
+from frame.shop.yard.lines import GuyLine
 from frame.units import FT, INCH
 
 ROOM = FT

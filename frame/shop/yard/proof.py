@@ -3,7 +3,7 @@
 from frame.checks.guys.anchor import proof_pull
 from frame.named.part import anchor
 from frame.records.results import BracingResult
-from frame.shop.lines import GuyLine
+from frame.shop.yard.lines import GuyLine
 
 
 def anchor_tests(

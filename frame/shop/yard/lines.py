@@ -8,8 +8,8 @@ import numpy as np
 from frame.named.part import Part, guy
 from frame.rack.guy import RAIL_CORNERS, Guys
 from frame.rack.rack import Rack
-from frame.shop.eyes import Eye, eyes
 from frame.shop.ground import Ground
+from frame.shop.steel.eyes import Eye, eyes
 from frame.tables.reader import rows, si
 from frame.tables.wires import CAST_CLIPS, CLIPS
 from frame.units import INCH, METRIC, MM

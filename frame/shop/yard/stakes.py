@@ -9,9 +9,9 @@ import numpy as np
 from frame.idealize.posts import post_name
 from frame.named.part import Edge, Side
 from frame.rack.rack import STAYS, Rack
-from frame.shop.eyes import eyes
 from frame.shop.ground import Ground
-from frame.shop.lines import GuyLine
+from frame.shop.steel.eyes import eyes
+from frame.shop.yard.lines import GuyLine
 from frame.units import DEG
 
 

@@ -11,7 +11,7 @@ from frame.named.part import BEAM, Part, PartKind
 from frame.parts.steel.pipes import beam_length, round_pipe
 from frame.rack.rack import Rack
 from frame.shop.cutting.pile import NEARLY, Stretch
-from frame.shop.pieces import Piece
+from frame.shop.steel.pieces import Piece
 from frame.solved.blocks import blocks
 from frame.solved.frames import Bracing, FloatArray, solve_frames
 from frame.solved.situation import Situation, situations

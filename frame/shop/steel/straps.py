@@ -7,7 +7,7 @@ from frame.checks.fasteners.u_bolt import BOLT_FACTOR
 from frame.named.part import PartKind
 from frame.parts.rails.u_bolts import u_bolt
 from frame.rack.rack import Rack
-from frame.shop.pieces import HOLE, PLATE, Mark, Piece, on_tape
+from frame.shop.steel.pieces import HOLE, PLATE, Mark, Piece, on_tape
 from frame.tables.steels import find, material
 from frame.units import INCH, METRIC, MM, show
 

@@ -12,9 +12,9 @@ from frame.idealize.posts import post_name
 from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
-from frame.shop.eyes import Eye, eyes, lug_arm, tab_reach
 from frame.shop.ground import Ground
-from frame.shop.pieces import COPE, HOLE, TAB, End, Mark, Piece, on_tape, pipe_piece
+from frame.shop.steel.eyes import Eye, eyes, lug_arm, tab_reach
+from frame.shop.steel.pieces import COPE, HOLE, TAB, End, Mark, Piece, on_tape, pipe_piece
 from frame.units import INCH
 
 SHORTEST = 4 * INCH

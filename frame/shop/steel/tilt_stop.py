@@ -8,7 +8,7 @@ import numpy as np
 
 from frame.checks.fasteners.tilt_stop import EDGE, TiltStop
 from frame.rack.rack import Rack
-from frame.shop.pieces import HOLE, Mark
+from frame.shop.steel.pieces import HOLE, Mark
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

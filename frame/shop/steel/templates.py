@@ -8,7 +8,7 @@ import numpy.typing as npt
 
 from frame.errors import InputError, Problem
 from frame.geometry.cope import cheeked, saddle
-from frame.shop.pieces import COPE, FAR_END, HOOK_END, End, Piece
+from frame.shop.steel.pieces import COPE, FAR_END, HOOK_END, End, Piece
 
 FloatArray = npt.NDArray[np.float64]
 PAPER = 0.1e-3

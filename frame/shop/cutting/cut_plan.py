@@ -12,11 +12,11 @@ from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.shop.cutting.best import SECONDS, best_plan
+from frame.shop.cutting.fitting import as_strong, by_diameter, fits, load_of, pipe_of, strength
 from frame.shop.cutting.greedy import greedy
 from frame.shop.cutting.pile import NEARLY, CutPlan, Need, Pile, Stick, Stretch
-from frame.shop.fitting import as_strong, by_diameter, fits, load_of, pipe_of, strength
-from frame.shop.pieces import Piece
-from frame.shop.splice_zones import SHARE, Bent, bent, zones
+from frame.shop.cutting.splice_zones import SHARE, Bent, bent, zones
+from frame.shop.steel.pieces import Piece
 from frame.units import FT, INCH, METRIC
 
 KERF = INCH / 8
