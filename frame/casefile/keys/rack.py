@@ -123,7 +123,7 @@ class SleeveKeys(Section):
     length: Length = key("length of sleeve over the post", "8 in")
     clearance: Length = key("play: bore of the sleeve less outside diameter of the post", "1/8 in")
     play: Offset | None = key(
-        "play found on the rack, by `rack diagnose`: it counts, not the clearance", None
+        "play found by `rack diagnose`, or left by a shim: it counts, not the clearance", None
     )
     stiffness: Annotated[float, Factor(0.01, 100.0)] | None = key(
         "its stiffness against tilting over what is worked out, by `rack diagnose`", None
