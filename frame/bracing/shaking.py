@@ -30,7 +30,7 @@ ROUNDS = 3
 Against the full problem of four racks, braced in every way: the lowest frequency within 0.002 %,
 the third within 0.3 %, always on the high side.
 """
-SAME = 1e-10
+SPANNED = 1e-10
 """Share of the strongest energy below which a shape is a sum of others."""
 LEAST_MOMENT = 1e-3
 """Moment on a sleeve [N m] taken where the gust leaves none, so that rocking has an end."""
@@ -70,7 +70,7 @@ class Body:
         size = (X * (at.K @ X)).sum(axis=0)
         X = X[:, size > 0.0] / np.sqrt(size[size > 0.0])
         energy, q = np.linalg.eigh(X.T @ (at.K @ X))
-        some = energy > SAME * energy[-1]
+        some = energy > SPANNED * energy[-1]
         V = X @ (q[:, some] / np.sqrt(energy[some]))
         return cls(mass=V.T @ _times(mass, V), lines=V.T @ lines, shapes=V)
 

@@ -8,8 +8,7 @@ from frame.fem.assembly import load_matrix
 from frame.fem.model import AFTER
 from frame.idealize.actions import wind_height
 from frame.idealize.deck import Slope
-from frame.loads.gust import DAMPING, air_damping, flexible_gust_effect, mean_wind
-from frame.loads.gust import Block as Outline
+from frame.loads.gust import DAMPING, Outline, air_damping, flexible_gust_effect, mean_wind
 from frame.loads.terrain import terrain
 from frame.loads.wind import GUST_EFFECT, monoslope_coefficients
 from frame.solved.blocks import Block

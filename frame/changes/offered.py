@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from frame.casefile.write import Edits, Value, Where
-from frame.changes.ladder import Ladder, Rung, Thing, ladder, written
-from frame.changes.offered_ground import ground_ladders
-from frame.changes.offered_joints import joint_ladders
-from frame.changes.offered_lines import line_ladders
+from frame.changes.offered_ground import ground_series
+from frame.changes.offered_joints import joint_series
+from frame.changes.offered_lines import line_series
+from frame.changes.series import Rung, Series, Thing, series, written
 from frame.changes.stock import Offer, beam_lengths, post_length
 from frame.named.aim import Aim, Helps
 from frame.named.limit_state import LimitState, Movement
@@ -61,23 +61,23 @@ OF_STAYS: Helps = (
 """What a bigger pipe strengthens."""
 
 
-def ladders(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> tuple[Ladder, ...]:
-    """Every ladder of the rack with this bracing; a thing without choice has none."""
+def all_series(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> tuple[Series, ...]:
+    """Every series of the rack with this bracing; a thing without choice has none."""
     found = [
         *_pipes(rack, bracing, stock),
         *_papers(rack, stock),
         _rails(rack),
         _rail_count(rack),
-        *joint_ladders(rack, bracing),
-        *ground_ladders(rack),
-        *line_ladders(rack, bracing, stock.wires),
+        *joint_series(rack, bracing),
+        *ground_series(rack),
+        *line_series(rack, bracing, stock.wires),
         *_knee_places(rack, bracing),
         *_knees_jacked(rack, bracing),
     ]
     return tuple(one for one in found if len(one.rungs) > 1)
 
 
-def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> Iterator[Ladder]:
+def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> Iterator[Series]:
     """Pipes on offer by weight; of the catalog's the steel stays as described."""
     post = "posts" if len(rack.posts.positions) > 1 else "a post"
     yield _pipe(stock, rack.posts.pipe, Thing.POST_PIPE, post, OF_POST, post_length(rack))
@@ -99,7 +99,7 @@ def _pipe(
     helps: Helps,
     length: float = 0.0,
     widest: float = math.inf,
-) -> Ladder:
+) -> Series:
     """Pipes thick enough to think of, no wider than `widest`, in the `length` needed [m]."""
     section, least = SECTIONS[thing]
     made = []
@@ -110,17 +110,17 @@ def _pipe(
                 edits[section, "steel"] = p.steel or None
             made.append((p.weight, Rung(words=f"{called} of {p.name}", edits=edits)))
     described = Rung(words=f"{called} of {now.label}", edits={})
-    return ladder(thing, described, made, now.weight, helps)
+    return series(thing, described, made, now.weight, helps)
 
 
-def _straight(beams: Ladder) -> Ladder:
+def _straight(beams: Series) -> Series:
     """Return other beams than a crooked one: straight."""
     gone: Edits = {("beam", "bow"): None}
     rungs = (replace(r, edits={**r.edits, **gone}) if r.edits else r for r in beams.rungs)
     return replace(beams, rungs=tuple(rungs))
 
 
-def _papers(rack: Rack, stock: Offer) -> Iterator[Ladder]:
+def _papers(rack: Rack, stock: Offer) -> Iterator[Series]:
     """Offer new pipe with papers in place of pipe that nobody has identified, as big."""
     if stock.limited:
         return
@@ -140,16 +140,16 @@ def _papers(rack: Rack, stock: Offer) -> Iterator[Ladder]:
             described = Rung(words=f"{section} of {pipe.steel.name} steel", edits={})
             words = f"new pipe with papers, {PAPERS}, for {called}"
             rungs = (described, Rung(words=words, edits=edits))
-            yield Ladder(thing=thing, rungs=rungs, start=0, helps=helps)
+            yield Series(thing=thing, rungs=rungs, start=0, helps=helps)
 
 
-def _rails(rack: Rack) -> Ladder:
+def _rails(rack: Rack) -> Series:
     made = [
         (c.S1, Rung(words=f"rails of {c.name}", edits={("rails", "channel"): c.name}))
         for c in channels.channels()
     ]
     now = rack.rails.channel
-    return ladder(
+    return series(
         Thing.RAILS,
         Rung(words=f"rails of {now.name}", edits={}),
         made,
@@ -158,7 +158,7 @@ def _rails(rack: Rack) -> Ladder:
     )
 
 
-def _rail_count(rack: Rack) -> Ladder:
+def _rail_count(rack: Rack) -> Series:
     """Two to four rails under each column of panels, each with an equal strip of it."""
     columns, now = rack.panels.columns(), len(rack.rails.positions)
     made: list[tuple[float, Rung]] = []
@@ -179,7 +179,7 @@ def _rail_count(rack: Rack) -> Ladder:
         made.append((len(places), Rung(words=words, edits=edits)))
     described = Rung(words=f"{now} rails where described", edits={})
     helps = tuple(Aim(kind=k) for k in (PartKind.RAIL, PartKind.U_BOLT, PartKind.CLAMP))
-    return ladder(Thing.RAIL_COUNT, described, made, now, helps)
+    return series(Thing.RAIL_COUNT, described, made, now, helps)
 
 
 def _beside_sleeves(x: float, rack: Rack) -> float:
@@ -191,7 +191,7 @@ def _beside_sleeves(x: float, rack: Rack) -> float:
     return x if abs(x - near) >= room else near + math.copysign(room, x - near)
 
 
-def _knee_places(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
+def _knee_places(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
     """Every place of the knees on a grid that makes them shorter than described."""
     knees = rack.knees
     if knees is None or KNEES not in bracing:
@@ -209,10 +209,10 @@ def _knee_places(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
     made.sort(key=lambda m: m[0])
     described = Rung(words="knees where described", edits={})
     rungs = (*(rung for _, rung in made), described)
-    yield Ladder(thing=Thing.KNEES_PLACE, rungs=rungs, start=len(made), helps=(), whole=True)
+    yield Series(thing=Thing.KNEES_PLACE, rungs=rungs, start=len(made), helps=(), whole=True)
 
 
-def _knees_jacked(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
+def _knees_jacked(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
     """Knees fitted after the panels carry none of their weight unless the beam is lifted first."""
     if rack.knees is None or KNEES not in bracing or rack.knees.fitted != "after":
         return
@@ -220,4 +220,4 @@ def _knees_jacked(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
     words = "jack the beam to shape before the knees are welded"
     jacked = Rung(words=words, edits={("knees", "fitted"): "jacked"})
     helps = (Aim(kind=PartKind.BEAM, states=(LimitState.INTERACTION,)), Movement.SAG)
-    yield Ladder(thing=Thing.KNEES_FITTED, rungs=(described, jacked), start=0, helps=helps)
+    yield Series(thing=Thing.KNEES_FITTED, rungs=(described, jacked), start=0, helps=helps)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from frame.casefile.write import Value, Where
-from frame.changes.ladder import Ladder, Rung, Thing, ladder, lengths, written
+from frame.changes.series import Rung, Series, Thing, lengths, series, written
 from frame.named.aim import Aim, Helps
 from frame.named.limit_state import LimitState, Movement
 from frame.named.part import PartKind
@@ -39,8 +39,8 @@ IN_GROUND: Helps = (
 PRESSED: Helps = (Aim(kind=PartKind.POST, states=(LimitState.POST_DOWN,)),)
 
 
-def ground_ladders(rack: Rack) -> Iterator[Ladder]:
-    """Every ladder of the posts' setting; nothing but depth and concrete is ever made less."""
+def ground_series(rack: Rack) -> Iterator[Series]:
+    """Every series of the posts' setting; nothing but depth and concrete is ever made less."""
     footing, units = rack.posts.footing, rack.units
     many = len(rack.posts.positions) > 1
     post = "posts" if many else "the post"
@@ -60,7 +60,7 @@ def ground_ladders(rack: Rack) -> Iterator[Ladder]:
         yield _foot(rack)
 
 
-def _cast(rack: Rack, sizes: list[float]) -> Ladder:
+def _cast(rack: Rack, sizes: list[float]) -> Series:
     """From earth or gravel to concrete in holes of some sizes [m], the hole that is first."""
     footing, rungs = rack.posts.footing, []
     for size in sizes:
@@ -69,10 +69,10 @@ def _cast(rack: Rack, sizes: list[float]) -> Ladder:
             edits: dict[Where, Value] = {("post", "backfill"): CONCRETE, ("post", "hole"): text}
             rungs.append(Rung(words=f"concrete round the post, hole {text}", edits=edits))
     described = Rung(words=f"hole filled with {footing.backfill}", edits={})
-    return Ladder(thing=Thing.BACKFILL, rungs=(described, *rungs), start=0, helps=IN_GROUND)
+    return Series(thing=Thing.BACKFILL, rungs=(described, *rungs), start=0, helps=IN_GROUND)
 
 
-def _foot(rack: Rack) -> Ladder:
+def _foot(rack: Rack) -> Series:
     """Lay a plate or flat stone under a post without concrete."""
     footing = rack.posts.footing
     made = []
@@ -82,4 +82,4 @@ def _foot(rack: Rack) -> Ladder:
             words = f"a plate or flat stone {text} wide under the post"
             made.append((size, Rung(words=words, edits={("post", "foot"): text})))
     described = Rung(words="the foot of the post as described", edits={})
-    return ladder(Thing.FOOT, described, made, footing.foot, PRESSED)
+    return series(Thing.FOOT, described, made, footing.foot, PRESSED)

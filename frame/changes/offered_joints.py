@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from frame.casefile.write import Edits, Value, Where
-from frame.changes.ladder import Ladder, Rung, Thing, ladder, lengths, written
+from frame.changes.series import Rung, Series, Thing, lengths, series, written
 from frame.checks.fasteners.u_bolt import torque_for
 from frame.named.aim import Aim
 from frame.named.limit_state import LimitState
@@ -47,8 +47,8 @@ ON_SLEEVE = Aim(kind=PartKind.WALL, on=PartKind.SLEEVE)
 AT_SLEEVE = (Aim(kind=PartKind.WALL, on=PartKind.POST, at=Spot.SLEEVE_FOOT), AT_TOP, ON_SLEEVE)
 
 
-def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
-    """Every ladder of the joints; welds, lugs, clamps and set bolts are only made stronger."""
+def joint_series(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
+    """Every series of the joints; welds, lugs, clamps and set bolts are only made stronger."""
     leg, many = rack.welds.leg, "sleeves" if len(rack.posts.positions) > 1 else "a sleeve"
     sleeve = rack.sleeve
     yield _lock(rack)
@@ -82,7 +82,7 @@ def joint_ladders(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Ladder]:
             f"{show(less, 'movement', rack.units)}, not {show(more, 'movement', rack.units)}"
         )
         shim = Rung(words=words, edits=edits)
-        yield Ladder(thing=Thing.CLEARANCE, rungs=(described, shim), start=0, helps=())
+        yield Series(thing=Thing.CLEARANCE, rungs=(described, shim), start=0, helps=())
     yield _u_bolts(rack)
     yield _stops(rack)
     yield _clamps(rack)
@@ -97,7 +97,7 @@ def _room(rack: Rack) -> float:
     return min(room, rack.knees.drop - rack.beam.pipe.od / 2) if rack.knees else room
 
 
-def _lock(rack: Rack) -> Ladder:
+def _lock(rack: Rack) -> Series:
     """From the set bolts as described to more and tighter ones, then to a through pin."""
     lock = rack.sleeve.lock
     helps = (
@@ -116,7 +116,7 @@ def _lock(rack: Rack) -> Ladder:
             pins.append((size, Rung(words=words, edits=edits)))
     if not isinstance(lock, SetBolts):
         described = Rung(words="the pin as described", edits={})
-        return ladder(Thing.LOCK, described, pins, lock.diameter, helps)
+        return series(Thing.LOCK, described, pins, lock.diameter, helps)
     torque = torque_words(max(most_torque(rack), lock.torque), rack.units)
     bolts = [
         Rung(
@@ -131,7 +131,7 @@ def _lock(rack: Rack) -> Ladder:
     ]
     described = Rung(words="the set bolts as described", edits={})
     rungs = (described, *bolts, *(rung for _, rung in pins))
-    return Ladder(thing=Thing.LOCK, rungs=rungs, start=0, helps=helps)
+    return Series(thing=Thing.LOCK, rungs=rungs, start=0, helps=helps)
 
 
 def torque_words(torque: float, units: str) -> str:
@@ -141,7 +141,7 @@ def torque_words(torque: float, units: str) -> str:
     return f"{math.floor(torque / FT_LB)} ft-lb"
 
 
-def _u_bolts(rack: Rack) -> Ladder:
+def _u_bolts(rack: Rack) -> Series:
     """Rods and counts by the grip they give, tightened to nine tenths of their proof load."""
     now = rack.rails.u_bolts
     made: list[tuple[float, Rung]] = []
@@ -160,10 +160,10 @@ def _u_bolts(rack: Rack) -> Ladder:
     most = proof_load(now.diameter)
     grip = now.count * min(now.torque / float(torque_for(1.0, now.diameter)), most)
     described = Rung(words="the U-bolts as described", edits={})
-    return ladder(Thing.U_BOLTS, described, made, grip, (Aim(kind=PartKind.U_BOLT),))
+    return series(Thing.U_BOLTS, described, made, grip, (Aim(kind=PartKind.U_BOLT),))
 
 
-def _stops(rack: Rack) -> Ladder:
+def _stops(rack: Rack) -> Series:
     """Weld stops against tilting to the beam, at two rails, then at more."""
     now, many = rack.rails.stops, len(rack.rails.positions)
     made: list[tuple[float, Rung]] = []
@@ -181,10 +181,10 @@ def _stops(rack: Rack) -> Ladder:
         Aim(kind=PartKind.WALL, at=PartKind.STOP),
         Aim(kind=PartKind.WELD, at=PartKind.STOP),
     )
-    return ladder(Thing.TILT_STOP, described, made, now, helps)
+    return series(Thing.TILT_STOP, described, made, now, helps)
 
 
-def _clamps(rack: Rack) -> Ladder:
+def _clamps(rack: Rack) -> Series:
     """Panel clamps with bigger bolts."""
     now = rack.panels.clamp_bolt
     sizes = [s for s in CLAMPS[rack.units == METRIC] if s > now]
@@ -193,7 +193,7 @@ def _clamps(rack: Rack) -> Ladder:
     return lengths(rack, Thing.CLAMPS, where, words, now, sizes, (Aim(kind=PartKind.CLAMP),))
 
 
-def _lugs(rack: Rack) -> Ladder:
+def _lugs(rack: Rack) -> Series:
     """Longer and thicker lugs with bigger bolts for pinned braces."""
     welds, rungs = rack.welds, [Rung(words="the lugs as described", edits={})]
     for length, plate, bolt in LUGS:
@@ -211,4 +211,4 @@ def _lugs(rack: Rack) -> Ladder:
         Aim(kind=PartKind.WELD, at=PartKind.KNEE),
         Aim(kind=PartKind.WELD, at=PartKind.LUG),
     )
-    return Ladder(thing=Thing.LUGS, rungs=tuple(rungs), start=0, helps=helps)
+    return Series(thing=Thing.LUGS, rungs=tuple(rungs), start=0, helps=helps)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from frame.casefile.write import Edits
-from frame.changes.ladder import Ladder, Rung, Thing, ladder, written
+from frame.changes.series import Rung, Series, Thing, series, written
 from frame.checks.guys.guy import working_load
 from frame.named.aim import Aim
 from frame.named.limit_state import LimitState
@@ -24,10 +24,10 @@ DEADMAN_HEIGHT, DEADMAN_LENGTH = 10 * INCH, 3 * FT
 EYE_OR_JAW = "turnbuckle, eye or jaw"
 
 
-def line_ladders(
+def line_series(
     rack: Rack, bracing: tuple[str, ...], offered: tuple[wires.Wire, ...]
-) -> Iterator[Ladder]:
-    """Every ladder of the guys that are fitted; anchors tested by a pull stay as they are."""
+) -> Iterator[Series]:
+    """Every series of the guys that are fitted; anchors tested by a pull stay as they are."""
     for number, group in enumerate(rack.guys, 1):
         if group.name not in bracing:
             continue
@@ -48,7 +48,7 @@ def _held(group: Guys) -> Aim:
     return Aim(kind=PartKind.ANCHOR, group=group.name)
 
 
-def _wire(section: str, group: Guys, offered: tuple[wires.Wire, ...]) -> Ladder:
+def _wire(section: str, group: Guys, offered: tuple[wires.Wire, ...]) -> Series:
     """Extra high strength strand, or rope of the construction described, by strength."""
     strand = group.wire.strand
     made = [
@@ -58,7 +58,7 @@ def _wire(section: str, group: Guys, offered: tuple[wires.Wire, ...]) -> Ladder:
     ]
     described = Rung(words=f"{group.name}: {group.wire.name}", edits={})
     helps = (_guys(group, LimitState.GUY_WIRE),)
-    return ladder(Thing.WIRE, described, made, group.wire.breaking, helps, group.name)
+    return series(Thing.WIRE, described, made, group.wire.breaking, helps, group.name)
 
 
 def _kinds(group: Guys) -> tuple[str, ...]:
@@ -66,7 +66,7 @@ def _kinds(group: Guys) -> tuple[str, ...]:
     return ("7x19 rope",) if made == wires.UNMARKED else (made,)
 
 
-def _fittings(rack: Rack, section: str, group: Guys) -> Ladder:
+def _fittings(rack: Rack, section: str, group: Guys) -> Series:
     """Fittings by working load, of the kind described or turnbuckles without hooks."""
     made = []
     for row in rows("guy_hardware"):
@@ -78,10 +78,10 @@ def _fittings(rack: Rack, section: str, group: Guys) -> Ladder:
     now = working_load(group.fitting, group.fitting_size)
     described = Rung(words=f"{group.name}: {group.fitting} as described", edits={})
     helps = (_guys(group, LimitState.GUY_HARDWARE),)
-    return ladder(Thing.FITTINGS, described, made, now, helps, group.name)
+    return series(Thing.FITTINGS, described, made, now, helps, group.name)
 
 
-def _anchors(rack: Rack, section: str, group: Guys) -> Ladder:
+def _anchors(rack: Rack, section: str, group: Guys) -> Series:
     """From screw anchors as described to deadmen, or to bigger and deeper deadmen."""
     hold, screw = group.hold, group.anchor == SCREW
     high, long = (DEADMAN_HEIGHT, DEADMAN_LENGTH) if screw else (hold.height, hold.length)
@@ -99,10 +99,10 @@ def _anchors(rack: Rack, section: str, group: Guys) -> Ladder:
             made.append((depth**2 * longer * long, Rung(words=words, edits=edits)))
     described = Rung(words=f"{group.name}: {group.anchor}s as described", edits={})
     now = 0.0 if screw else hold.depth**2 * hold.length
-    return ladder(Thing.ANCHORS, described, made, now, (_held(group),), group.name)
+    return series(Thing.ANCHORS, described, made, now, (_held(group),), group.name)
 
 
-def _place(rack: Rack, section: str, group: Guys) -> Ladder:
+def _place(rack: Rack, section: str, group: Guys) -> Series:
     """Anchors further out: flatter guys are pulled less for the same push."""
     made = []
     for part in RUNS:
@@ -113,4 +113,4 @@ def _place(rack: Rack, section: str, group: Guys) -> Ladder:
         made.append((run, Rung(words=words, edits=edits)))
     described = Rung(words=f"{group.name}: anchors where described", edits={})
     helps = (_guys(group), _held(group))
-    return ladder(Thing.GUYS_PLACE, described, made, group.out, helps, group.name)
+    return series(Thing.GUYS_PLACE, described, made, group.out, helps, group.name)

@@ -22,7 +22,7 @@ from frame.fem.assembly import (
 from frame.fem.element import Array, Indices
 from frame.fem.model import Connection, Model
 
-NOTHING = 1e-12
+ROUNDING = 1e-12
 
 
 def reduction(model: Model, stage: str) -> Sparse:
@@ -48,7 +48,7 @@ def reduction(model: Model, stage: str) -> Sparse:
         carried[j] = unknowns, motion
         rows.append(np.repeat(6 * j + np.arange(6), len(unknowns)))
         columns.append(np.tile(unknowns, 6))
-        values.append(np.where(np.abs(motion) < NOTHING, 0.0, motion).ravel())
+        values.append(np.where(np.abs(motion) < ROUNDING, 0.0, motion).ravel())
     entries = np.concatenate(values), (np.concatenate(rows), np.concatenate(columns))
     T = sparse.csr_matrix(entries, shape=(len(number), count))
     return _hold(T, held_freedoms(model, stage))

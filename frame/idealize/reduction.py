@@ -28,7 +28,7 @@ LEADING = (
 """Kinds of part, first those whose nodes lead a body of nodes that ride together."""
 Kinds = list[PartKind | None]
 """Kind of the leading part at each node; None where no member ends."""
-NOTHING = 1e-15
+LEFT_OUT = 1e-15
 """Factor on the stiffness of what is left out: nothing, without dividing by nothing."""
 CLOSE = 1e-6
 """Nodes nearer than this in the plane are at one place [m]."""
@@ -139,7 +139,7 @@ def reduce(model: Model, view: str) -> Reduction:
 def _strained(member: Member, out: bool) -> Member:
     """Return a member as the elevation sees it; the twist of an oblique stay is outside it."""
     if out:
-        return replace(member, E=NOTHING * member.E, G=NOTHING * member.G)
+        return replace(member, E=LEFT_OUT * member.E, G=LEFT_OUT * member.G)
     return replace(member, J=0.0) if member.part.kind is PartKind.STAY else member
 
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from frame.loads.gust import Block, rigid_gust_effect
+from frame.loads.gust import Outline, rigid_gust_effect
 from frame.loads.terrain import terrain
 from frame.loads.wind import DIRECTIONALITY, GUST_EFFECT, LEAST_HEIGHT
 
@@ -26,17 +26,17 @@ class Balance:
         return self.size * self.height * self.direction
 
 
-def balance(block: Block, exposure: str) -> Balance:
-    """Balance of a `block` at mean height h in exposure "B", "C" or "D".
+def balance(outline: Outline, exposure: str) -> Balance:
+    """Balance of a `outline` at mean height h in exposure "B", "C" or "D".
 
     ASCE/SEI 7-22 26.11.4 for the size, Table 26.10-1 note 1 with its power law carried on below
     15 ft (judgement: the standard stops there because bushes and buildings stir the wind below),
     Table 26.6-1 for the direction. For gust factors of 0.85, so from 1 Hz up. Hills are left out.
     """
     ground = terrain(exposure)
-    low = min(block.height, LEAST_HEIGHT) / LEAST_HEIGHT
+    low = min(outline.height, LEAST_HEIGHT) / LEAST_HEIGHT
     return Balance(
-        size=rigid_gust_effect(block, ground) / GUST_EFFECT,
+        size=rigid_gust_effect(outline, ground) / GUST_EFFECT,
         height=float(low ** (2 / ground.alpha)),
         direction=1 / DIRECTIONALITY,
     )

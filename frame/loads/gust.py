@@ -19,7 +19,7 @@ TEN_METRES = 10.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
+class Outline:
     """Outline in the wind: mean `height` h, `width` B across the wind, `depth` L along it [m]."""
 
     height: float
@@ -27,21 +27,21 @@ class Block:
     depth: float
 
 
-def rigid_gust_effect(block: Block, ground: Terrain) -> float:
+def rigid_gust_effect(outline: Outline, ground: Terrain) -> float:
     """G [1] of a structure quicker than 1 Hz by its size, ASCE/SEI 7-22 Eq. 26.11-6 to 26.11-9.
 
     From memory of the standard. 0.925 for a point; the 0.85 allowed in its place (26.11.1) is what
     a building some 20 m wide and high comes to in exposure B.
     """
-    turbulence = _turbulence(block, ground)
-    whole = 1 + 1.7 * PEAK * turbulence * math.sqrt(_background(block, ground))
+    turbulence = _turbulence(outline, ground)
+    whole = 1 + 1.7 * PEAK * turbulence * math.sqrt(_background(outline, ground))
     return float(0.925 * whole / (1 + 1.7 * PEAK * turbulence))
 
 
 def flexible_gust_effect(
     frequency: Numbers,
     gust: float,
-    block: Block,
+    outline: Outline,
     ground: Terrain,
     damping: Numbers,
     share: Numbers = 1.0,
@@ -53,16 +53,16 @@ def flexible_gust_effect(
     shape. The standard knows one shape, with all of it; what several answer by resonance is added
     by squares, as for random motions of different frequency (any text on vibration, from memory).
     """
-    turbulence, scale = _turbulence(block, ground), _scale(block, ground)
-    rate = np.asarray(frequency) / mean_wind(gust, block, ground)
+    turbulence, scale = _turbulence(outline, ground), _scale(outline, ground)
+    rate = np.asarray(frequency) / mean_wind(gust, outline, ground)
     reduced = rate * scale
     spectrum = 7.47 * reduced / (1 + 10.3 * reduced) ** (5 / 3)
-    up, across = _reduction(4.6 * rate * block.height), _reduction(4.6 * rate * block.width)
-    along = _reduction(15.4 * rate * block.depth)
+    up, across = _reduction(4.6 * rate * outline.height), _reduction(4.6 * rate * outline.width)
+    along = _reduction(15.4 * rate * outline.depth)
     resonance = spectrum * up * across * (0.53 + 0.47 * along) / damping
     cycles = np.sqrt(2 * np.log(3600 * np.asarray(frequency)))
     resonant_peak = share * (cycles + 0.577 / cycles)
-    gusts = PEAK**2 * _background(block, ground) + (resonant_peak**2 * resonance).sum()
+    gusts = PEAK**2 * _background(outline, ground) + (resonant_peak**2 * resonance).sum()
     return float(0.925 * (1 + 1.7 * turbulence * math.sqrt(gusts)) / (1 + 1.7 * PEAK * turbulence))
 
 
@@ -83,29 +83,29 @@ def air_damping(
     return zeta
 
 
-def mean_wind(gust: float, block: Block, ground: Terrain) -> float:
-    """Mean wind of the hour at the block [m/s], ASCE/SEI 7-22 Eq. 26.11-16; `gust` [m/s]."""
-    height = _height(block, ground) / TEN_METRES
+def mean_wind(gust: float, outline: Outline, ground: Terrain) -> float:
+    """Mean wind of the hour at the outline [m/s], ASCE/SEI 7-22 Eq. 26.11-16; `gust` [m/s]."""
+    height = _height(outline, ground) / TEN_METRES
     return float(ground.mean_factor * height**ground.mean_exponent * gust)
 
 
-def _height(block: Block, ground: Terrain) -> float:
-    return max(0.6 * block.height, ground.least_height)
+def _height(outline: Outline, ground: Terrain) -> float:
+    return max(0.6 * outline.height, ground.least_height)
 
 
-def _turbulence(block: Block, ground: Terrain) -> float:
+def _turbulence(outline: Outline, ground: Terrain) -> float:
     """Iz of ASCE/SEI 7-22 Eq. 26.11-7."""
-    return float(ground.turbulence * (TEN_METRES / _height(block, ground)) ** (1 / 6))
+    return float(ground.turbulence * (TEN_METRES / _height(outline, ground)) ** (1 / 6))
 
 
-def _scale(block: Block, ground: Terrain) -> float:
+def _scale(outline: Outline, ground: Terrain) -> float:
     """Lz [m] of ASCE/SEI 7-22 Eq. 26.11-9."""
-    return float(ground.scale * (_height(block, ground) / TEN_METRES) ** ground.scale_exponent)
+    return float(ground.scale * (_height(outline, ground) / TEN_METRES) ** ground.scale_exponent)
 
 
-def _background(block: Block, ground: Terrain) -> float:
+def _background(outline: Outline, ground: Terrain) -> float:
     """Q squared of ASCE/SEI 7-22 Eq. 26.11-8."""
-    size = (block.width + block.height) / _scale(block, ground)
+    size = (outline.width + outline.height) / _scale(outline, ground)
     return float(1 / (1 + 0.63 * size**0.63))
 
 

@@ -9,7 +9,7 @@ from rich.text import Text
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Block:
+class Passage:
     """A head, a paragraph, or a table: what is not there is empty.
 
     `right`: which columns of the table stand to the right.
@@ -22,7 +22,7 @@ class Block:
     right: tuple[bool, ...] = ()
 
 
-def blocks(printed: RenderableType) -> Iterator[Block]:
+def blocks(printed: RenderableType) -> Iterator[Passage]:
     """Take a report apart; a bold line is a head."""
     if isinstance(printed, Group):
         for part in printed.renderables:
@@ -33,21 +33,21 @@ def blocks(printed: RenderableType) -> Iterator[Block]:
         text = _plain(printed)
         bold = isinstance(printed, Text) and "bold" in str(printed.style).split()
         if text.strip():
-            yield Block(head=text) if bold else Block(text=text)
+            yield Passage(head=text) if bold else Passage(text=text)
 
 
-def table(columns: Sequence[str], rows: Sequence[Sequence[str]], right: int = 99) -> Block:
+def table(columns: Sequence[str], rows: Sequence[Sequence[str]], right: int = 99) -> Passage:
     """Return a table whose columns from the one at place `right` stand to the right."""
-    return Block(
+    return Passage(
         columns=tuple(columns),
         rows=tuple(tuple(row) for row in rows),
         right=tuple(i >= right for i in range(len(columns))),
     )
 
 
-def _table(printed: Table) -> Block:
+def _table(printed: Table) -> Passage:
     cells = [[_plain(cell) for cell in column.cells] for column in printed.columns]
-    return Block(
+    return Passage(
         columns=tuple(_plain(column.header) for column in printed.columns),
         rows=tuple(zip(*cells, strict=True)),
         right=tuple(column.justify == "right" for column in printed.columns),

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from frame.page.blocks import Block, table
+from frame.page.blocks import Passage, table
 from frame.plan.decision import Decision
 from frame.report.screen.first import GROUPS, PARAGRAPHS
 from frame.report.screen.steps import rows
@@ -13,7 +13,7 @@ SET_APART = "steps"
 HEADED = re.compile(r"(\S.*?)\s{2,}(\S.*)", re.DOTALL)
 
 
-def paragraphs(decision: Decision) -> Iterator[Block]:
+def paragraphs(decision: Decision) -> Iterator[Passage]:
     """Yield every paragraph of the first screen, whole, none left out for want of room."""
     for name in (name for group in GROUPS for name in group if name != SET_APART):
         lines = PARAGRAPHS[name](decision)
@@ -22,16 +22,16 @@ def paragraphs(decision: Decision) -> Iterator[Block]:
         first, *rest = lines
         found = HEADED.fullmatch(first)
         if first.startswith(" "):
-            yield Block(text=_joined(lines))
+            yield Passage(text=_joined(lines))
         elif found:
-            yield Block(head=found[1], text=_joined([found[2], *rest]))
+            yield Passage(head=found[1], text=_joined([found[2], *rest]))
         elif rest:
-            yield Block(head=first.strip(), text=_joined(rest))
+            yield Passage(head=first.strip(), text=_joined(rest))
         else:
-            yield Block(text=first.strip())
+            yield Passage(text=first.strip())
 
 
-def plan(decision: Decision) -> Block:
+def plan(decision: Decision) -> Passage:
     """Return the table of the plan: what to do, and what is left to move, slip and break."""
     head, *made = rows(decision)
     return table(head, made, right=1)

@@ -16,7 +16,7 @@ from frame.draw.ladders import ladder_sheet, plan_sheet
 from frame.draw.rack_sheet import force_sheet, space_sheet
 from frame.draw.sheet import as_svg
 from frame.draw.two_panes import two_panes
-from frame.page.blocks import Block, blocks, table
+from frame.page.blocks import Passage, blocks, table
 from frame.page.first_words import paragraphs, plan
 from frame.page.view import as_script, view_data
 from frame.pictured.beside import Beside, of_plan, of_step
@@ -153,7 +153,7 @@ def _goings(found: Decision, shown: Beside) -> list[tuple[str, list[Going]]]:
     ]
 
 
-def _ladders(found: Decision, system: str) -> tuple[Block, ...]:
+def _ladders(found: Decision, system: str) -> tuple[Passage, ...]:
     results = (found.start, found.end) if found.plan.steps else (found.start,)
     return tuple(block for result in results for block in blocks(ladder(result, system)))
 
@@ -167,7 +167,7 @@ def _forces(shown: Beside, system: str) -> tuple[Picture, ...]:
     )
 
 
-def _shop(found: Decision) -> Iterator[Block]:
+def _shop(found: Decision) -> Iterator[Passage]:
     """Yield what to cut, stake out and buy for the rack that the plan ends with."""
     rack = replace(found.plan.end.rack, units=found.rack.units)
     made = tables(make_job(rack, found.end.bracing, Wanted(), found.end))
@@ -176,7 +176,7 @@ def _shop(found: Decision) -> Iterator[Block]:
             continue
         head, *rows = list(csv.reader(io.StringIO(made[file])))
         kept = [i for i, column in enumerate(head) if column not in TRIMMED]
-        yield Block(head=title)
+        yield Passage(head=title)
         yield table([head[i].replace("_", " ") for i in kept], [_some(row, kept) for row in rows])
 
 

@@ -12,7 +12,7 @@ from frame.solved.frames import Bracing
 from frame.whatif.bands import Bands, bands, ladder_of
 from frame.whatif.imperfect import Slip, slips
 from frame.whatif.losses import Loss, losses
-from frame.whatif.tilts import Stage, TiltCurve, lay_down, tilt_curves
+from frame.whatif.tilts import Deed, TiltCurve, lay_down, tilt_curves
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +27,7 @@ class Gusts:
     curves: Sequence[TiltCurve]
     curve: TiltCurve
     why: str
-    stages: Sequence[Stage]
+    stages: Sequence[Deed]
     losses: Sequence[Loss]
     slips: Sequence[Slip]
     known: Bands

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from frame.casefile.write import Edits, Value, Where, edited
-from frame.changes.ladder import written
+from frame.changes.series import written
 from frame.errors import FrameError
 from frame.plan.standing import Asked, Standing, stand
 from frame.rack.rack import Rack

@@ -4,8 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from frame.casefile.write import Edits
-from frame.changes.ladder import Ladder, Thing
-from frame.changes.offered import ladders
+from frame.changes.offered import all_series
+from frame.changes.series import Series, Thing
 from frame.changes.stock import offer
 from frame.named.aim import Helps, Key, helps_any
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
@@ -15,7 +15,7 @@ from frame.units import LB
 
 BRACING, MOVE = "bracing", "move"
 AHEAD = (1, 2, 3, 5, 8)
-"""Rungs of a ladder tried, from the one it stands on."""
+"""Rungs of a series tried, from the one it stands on."""
 STIFF = (KNEES, TIES, STAYS)
 
 
@@ -50,8 +50,8 @@ def offers(rack: Rack, bracing: Bracing, text: str) -> Iterator[tuple[Offer, ...
     for name in rack.bracing_names:
         if name not in bracing:
             yield (_fit(name),)
-    for ladder in ladders(rack, bracing, offer(rack, text)):
-        yield tuple(_rungs(ladder))
+    for series in all_series(rack, bracing, offer(rack, text)):
+        yield tuple(_rungs(series))
 
 
 def _fit(name: str) -> Offer:
@@ -60,15 +60,15 @@ def _fit(name: str) -> Offer:
     return _troubled(offer, f"fit {name}" if name in STIFF else "fit guys")
 
 
-def _rungs(ladder: Ladder) -> Iterator[Offer]:
+def _rungs(series: Series) -> Iterator[Offer]:
     # Bolts and pins of a lock are tried in every size.
-    every = range(1, len(ladder.rungs) - ladder.start)
-    for ahead in every if ladder.thing is Thing.LOCK else AHEAD:
-        at = ladder.start + ahead
-        if at < len(ladder.rungs):
-            rung = ladder.rungs[at]
-            offer = Offer(do=rung.words, kind=MOVE, edits=rung.edits, helps=ladder.helps)
-            yield _troubled(offer, ladder.thing)
+    every = range(1, len(series.rungs) - series.start)
+    for ahead in every if series.thing is Thing.LOCK else AHEAD:
+        at = series.start + ahead
+        if at < len(series.rungs):
+            rung = series.rungs[at]
+            offer = Offer(do=rung.words, kind=MOVE, edits=rung.edits, helps=series.helps)
+            yield _troubled(offer, series.thing)
 
 
 def _troubled(offer: Offer, change: str) -> Offer:

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator
 
-from frame.changes.ladder import written
+from frame.changes.series import written
 from frame.rack.rack import Rack
 from frame.tables import pipes
 

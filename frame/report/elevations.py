@@ -13,7 +13,7 @@ from frame.report import words
 from frame.report.tables import section, table
 from frame.units import DEG, show
 
-NOTHING = 1e-4
+NOT_COMPARED = 1e-4
 """Share of the largest of its kind below which a value is rounding and not shown."""
 GUY = "guy"
 """In the names of points where guys may be fitted, off the pipes themselves."""
@@ -43,7 +43,7 @@ def compared(seen: Opinion) -> tuple[Compared, ...]:
     N pull positive; movements to the right and up positive. Bars have no shear or bending.
     """
     found = [c for rows in (_moves, _parts, _guys) for c in rows(seen)]
-    return tuple(c for c in found if abs(c.plane) > NOTHING * c.scale)
+    return tuple(c for c in found if abs(c.plane) > NOT_COMPARED * c.scale)
 
 
 def elevation_data(seen: Opinion) -> dict[str, Any]:

@@ -23,7 +23,7 @@ NEAR_FLAT = (
     "Tilts under 8 deg are not covered: near flat, panels can gallop in gusts far below any here. "
     "Do not lay them flat."
 )
-SAME = 0.02
+SAME_GUST = 0.02
 """Change of every gust up to which an error of building is told to change nothing [1]."""
 HEADS = (">act by", "slips about", "breaks about", ">margin\nup to")
 
@@ -148,7 +148,7 @@ def _slips(found: Gusts, system: str) -> Group:
 def _matters(slip: Slip) -> bool:
     """Whether an error of building changes any gust by enough to tell."""
     return any(
-        abs(a - b) > SAME * max(a, b)
+        abs(a - b) > SAME_GUST * max(a, b)
         for a, b in zip(_three(slip.drawn), _three(slip.after), strict=True)
         if math.isfinite(a) or math.isfinite(b)
     )

@@ -14,7 +14,7 @@ from frame.report.data.plan_data import Data, first
 from frame.report.screen.phrases import gust, happens
 from frame.report.tables import FLAG
 from frame.units import DEG, MPH, show
-from frame.whatif.tilts import COVERED, STEADY_TO_GUST, AtTilt, Stage, TiltCurve, holds_one_tilt
+from frame.whatif.tilts import COVERED, STEADY_TO_GUST, AtTilt, Deed, TiltCurve, holds_one_tilt
 
 CALM = 15 * MPH
 """Gust above which nobody moves panels [m/s] (common practice)."""
@@ -42,7 +42,7 @@ RIGGED = (
 INDENT = 9
 
 
-def card(rack: Rack, curve: TiltCurve, stages: Sequence[Stage], why: str, system: str) -> Group:
+def card(rack: Rack, curve: TiltCurve, stages: Sequence[Deed], why: str, system: str) -> Group:
     """Return the first lines: what to do before which forecast gust, why, and what slips apart.
 
     `why` the card is for this bracing.
@@ -66,7 +66,7 @@ def _paragraph(head: str, said: str) -> Text:
     return Text(f"{head:<{INDENT}}{said}", style=FLAG if head == "Apart" else "")
 
 
-def _deeds(curve: TiltCurve, stages: Sequence[Stage], system: str) -> list[str]:
+def _deeds(curve: TiltCurve, stages: Sequence[Deed], system: str) -> list[str]:
     """Say what to do before each gust, lowest first."""
     lines = [
         f"  any      no answer at {words.tilt(p.tilt)}, outside what is covered: not for any wind"
@@ -86,7 +86,7 @@ def _deeds(curve: TiltCurve, stages: Sequence[Stage], system: str) -> list[str]:
     return lines
 
 
-def _deed(now: Stage, then: Stage) -> str:
+def _deed(now: Deed, then: Deed) -> str:
     """Say where to go before a stage ends."""
     if then.tilt is None or now.tilt is None:
         return f"panels off the calm day before, or keep two rack heights away; never under {FLAT}"
@@ -98,7 +98,7 @@ def _deed(now: Stage, then: Stage) -> str:
     return f"from {start} to {words.tilt(then.flattest)} to {to}, not flatter"
 
 
-def _why(curve: TiltCurve, stages: Sequence[Stage], system: str) -> list[str]:
+def _why(curve: TiltCurve, stages: Sequence[Deed], system: str) -> list[str]:
     """Say what goes at the steepest tilt, and what at the flattest."""
     found = [(s.tilt, s.going) for s in stages if s.tilt is not None and s.going]
     if not found:
@@ -143,7 +143,7 @@ def how_to_lower(rack: Rack, bracing: tuple[str, ...], system: str) -> Group:
     )
 
 
-def lay_down_data(curve: TiltCurve, stages: Sequence[Stage]) -> Data:
+def lay_down_data(curve: TiltCurve, stages: Sequence[Deed]) -> Data:
     """Return the card for JSON: SI, null where no gust reaches it."""
     return {
         "bracing": curve.title,

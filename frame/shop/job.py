@@ -24,7 +24,7 @@ from frame.shop.yard.pull import TensionCard, tension_card
 from frame.shop.yard.stakes import Measure, Stake, measures, stakes
 from frame.verdict.inspect import inspect
 
-SAME = 1e-3
+ALIKE = 1e-3
 """Guys of a group that differ by less in length share a card [m]."""
 
 
@@ -135,7 +135,7 @@ def _cards(rack: Rack, lines: tuple[GuyLine, ...]) -> tuple[TensionCard, ...]:
     groups = {g.name: g for g in rack.guys}
     found: list[TensionCard] = []
     for line in lines:
-        alike = (c for c in found if c.name == line.group and abs(c.length - line.pins) < SAME)
+        alike = (c for c in found if c.name == line.group and abs(c.length - line.pins) < ALIKE)
         if not any(alike):
             found.append(tension_card(groups[line.group], line.group, line.pins))
     return tuple(found)

@@ -7,7 +7,7 @@ from frame.rack.rack import STAYS
 from frame.shop.buying.items import Item
 from frame.shop.ground import grades, stepped
 from frame.shop.job import Job
-from frame.shop.raising import Raising, Stage
+from frame.shop.raising import Lift, Raising
 from frame.shop.words import tape
 from frame.shop.yard.lines import Clips
 from frame.shop.yard.neighbours import Neighbours
@@ -191,7 +191,7 @@ def lifting_words(found: Raising, system: str) -> list[str]:
     return said
 
 
-def lift_words(stage: Stage, system: str) -> str:
+def lift_words(stage: Lift, system: str) -> str:
     """Say what is lifted in a stage and where it balances."""
     if not stage.lift:
         return ""

@@ -21,7 +21,7 @@ PLATE = 1.3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stage:
+class Lift:
     """One step: what to `do`; `lift` is the heaviest thing lifted in it [N], 0 for none.
 
     `balance` [m] from the hook end of what is lifted, None where it is its middle.
@@ -41,7 +41,7 @@ class Raising:
     where an unloaded beam would be [N], 0 where nothing is jacked.
     """
 
-    stages: tuple[Stage, ...]
+    stages: tuple[Lift, ...]
     calm: float
     low_edge: float
     jack: float
@@ -90,11 +90,11 @@ def raising(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> 
     )
 
 
-def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Stage]:
+def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Lift]:
     sleeve, beam = by_name["sleeve"], by_name["beam"]
     post = max((p for p in by_name.values() if p.of is PartKind.POST), key=lambda p: p.length)
     several = len(rack.posts.positions) > 1
-    yield Stage(
+    yield Lift(
         do="Have buried lines marked. Look up: no wire within the length of what you lift. Set "
         f"{'the posts' if several else 'the post'} foot down, plumb both ways, prop "
         f"{'each' if several else 'it'} four ways, fill"
@@ -106,13 +106,13 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
         lift=post.weight,
         balance=post.length / 2,
     )
-    yield Stage(
+    yield Lift(
         do="On the ground, beam upside down on blocks: weld the sleeve"
         f"{'s' if several else ''} into its saddle, square both ways. Tack at four points, then "
         "opposite quarters in short runs, so that it does not draw. Then the lugs. Close no tube: "
         "leave a drain hole at the foot of each."
     )
-    yield Stage(
+    yield Lift(
         do="Lift the beam over the post"
         f"{'s' if several else ''} level, with a rope at each end to steer it; nobody under it.",
         lift=beam.weight + sleeve.count * sleeve.weight,
@@ -130,11 +130,11 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
         if isinstance(rack.sleeve.lock, Pin)
         else ("Tighten the set bolts.")
     )
-    yield Stage(do=f"{shim}{lock} Paint a line across sleeve and post.")
+    yield Lift(do=f"{shim}{lock} Paint a line across sleeve and post.")
     knees = rack.knees if KNEES in bracing else None
     pinned = knees is not None and knees.ends != WELDED
     if knees and knees.fitted == "before":
-        yield Stage(
+        yield Lift(
             do="Fit the knees: "
             + (
                 "pin both ends, check the beam with a string, tighten and lock the bolts."
@@ -143,20 +143,20 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
             ),
             lift=by_name["knee"].weight,
         )
-    yield Stage(
+    yield Lift(
         do="Hang the rails on their U-bolts, nuts by hand, from the middle outwards, left and "
         "right by turns. Prop and rope their low ends at the tilt, then tighten by turns.",
         lift=by_name["rail"].weight,
         balance=by_name["rail"].length / 2,
     )
     if rack.rails.stops:
-        yield Stage(
+        yield Lift(
             do="Bolt each tilt stop to its rail in one pair of holes, the rail at that tilt, and "
             "weld it to the beam; then drill the rail for the other tilts through the plate.",
         )
     if rack.ties and TIES in bracing and rack.ties.fitted == "before":
-        yield Stage(do="Bolt the tie rails under the rail ends.", lift=by_name["tie rail"].weight)
-    yield Stage(
+        yield Lift(do="Bolt the tie rails under the rail ends.", lift=by_name["tie rail"].weight)
+    yield Lift(
         do="Lay the panels, face covered, from the middle outwards, left and right by turns; "
         "every clamp tight before the next panel. Props stay until the last.",
         lift=rack.panels.weight,
@@ -164,11 +164,11 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
     yield from _later(rack, bracing, by_name)
 
 
-def _later(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Stage]:
+def _later(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Lift]:
     knees = rack.knees if KNEES in bracing else None
     pinned = knees is not None and knees.ends != WELDED
     if knees and knees.fitted == "jacked":
-        yield Stage(
+        yield Lift(
             do="Jack the beam under both knee points at once, on timber to firm ground, until a "
             "string along its top is straight. "
             + (
@@ -180,15 +180,15 @@ def _later(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> I
             lift=by_name["knee"].weight,
         )
     elif knees and knees.fitted == "after":
-        yield Stage(
+        yield Lift(
             do=f"Fit the knees as the beam hangs and {'pin' if pinned else 'weld'} them; the "
             "droop stays.",
             lift=by_name["knee"].weight,
         )
     if rack.ties and TIES in bracing and rack.ties.fitted != "before":
-        yield Stage(do="Bolt the tie rails under the rail ends.", lift=by_name["tie rail"].weight)
+        yield Lift(do="Bolt the tie rails under the rail ends.", lift=by_name["tie rail"].weight)
     if rack.stays and STAYS in bracing:
-        yield Stage(do="Set the feet of the stays, pin the stays, heads first.")
+        yield Lift(do="Set the feet of the stays, pin the stays, heads first.")
     if rack.guys_in(bracing):
-        yield Stage(do="Hang the guys, test every anchor, tighten crosswise by the card.")
-    yield Stage(do="Bond the metal; have an electrician wire it. Take the props away last.")
+        yield Lift(do="Hang the guys, test every anchor, tighten crosswise by the card.")
+    yield Lift(do="Bond the metal; have an electrician wire it. Take the props away last.")

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from frame.casefile.read import parse_rack
 from frame.casefile.write import Edits, Value, Where, edited
 from frame.changes.cost import burden
-from frame.changes.ladder import written
+from frame.changes.series import written
 from frame.errors import FrameError
 from frame.fem.response import respond
 from frame.idealize.build import build

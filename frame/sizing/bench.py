@@ -9,7 +9,7 @@ import numpy as np
 from frame.bracing.movement import worst_sag, worst_sway
 from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
-from frame.changes.ladder import Ladder
+from frame.changes.series import Series
 from frame.changes.stock import check_stock
 from frame.changes.tried import OneTried, Place, Tried, code_places
 from frame.errors import FrameError
@@ -22,7 +22,7 @@ from frame.solved.blocks import Block
 from frame.solved.situation import coded
 
 Choice = tuple[int, ...]
-"""A rung of every ladder."""
+"""A rung of every series."""
 Tell = Callable[[str], None]
 Failing = tuple[tuple[Short, float], ...]
 """What fails and its use, worst first; nan where it is not covered any more."""
@@ -41,7 +41,7 @@ class Bench:
     name: str
     bracing: tuple[str, ...]
     checkers: Sequence[Checker]
-    ladders: tuple[Ladder, ...]
+    series: tuple[Series, ...]
     limited: bool
     tell: Tell
     tried: int = 0
@@ -57,8 +57,8 @@ class Bench:
     def written(self, choice: Choice) -> str:
         """Return the file with the sizes of a choice of rungs."""
         made: dict[Where, Value] = {}
-        for ladder, rung in zip(self.ladders, choice, strict=True):
-            made.update(ladder.rungs[rung].edits)
+        for series, rung in zip(self.series, choice, strict=True):
+            made.update(series.rungs[rung].edits)
         return edited(self.text, made)
 
     def rack(self, choice: Choice) -> Rack:
@@ -71,7 +71,7 @@ class Bench:
     @property
     def start(self) -> Choice:
         """The rack as described."""
-        return tuple(ladder.start for ladder in self.ladders)
+        return tuple(series.start for series in self.series)
 
     def opened(self, gaps: frozenset[Key]) -> frozenset[Key]:
         """Return those of some checks not covered that are covered as described."""
@@ -116,7 +116,7 @@ def worst_uses(
 
 
 def put(choice: Choice, i: int, rung: int) -> Choice:
-    """Return the choice with another rung of ladder `i`."""
+    """Return the choice with another rung of series `i`."""
     return (*choice[:i], rung, *choice[i + 1 :])
 
 

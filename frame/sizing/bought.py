@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from frame.changes.cost import cost, pipe_weight
-from frame.changes.ladder import Ladder, Thing
+from frame.changes.series import Series, Thing
 from frame.changes.tried import median_places
 from frame.errors import FrameError
 from frame.named.aim import Short, helped
@@ -155,11 +155,11 @@ def bought(
     while left:
         bench.tell("finding what each step bought")
         first = next(_helping(bench, left, weak), left[0])
-        some = [i for i in left if _group(bench.ladders[i]) == _group(bench.ladders[first])]
+        some = [i for i in left if _group(bench.series[i]) == _group(bench.series[first])]
         left = [i for i in left if i not in some]
         for i in some:
             now = put(now, i, final[i])
-        said = [bench.ladders[i].rungs[final[i]].words for i in some]
+        said = [bench.series[i].rungs[final[i]].words for i in some]
         try:
             rack = bench.rack(now)
         except FrameError:
@@ -170,7 +170,7 @@ def bought(
     ledger.close(bench.rack(now))
     weaker = [i for i in range(len(final)) if final[i] < start[i]]
     if weaker:
-        lighter = "; ".join(bench.ladders[i].rungs[final[i]].words for i in weaker)
+        lighter = "; ".join(bench.series[i].rungs[final[i]].words for i in weaker)
         ledger.told = [f"lighter: {lighter}"]
         ledger.write(look(bench, bench.rack(final)))
     return tuple(ledger.rows)
@@ -178,12 +178,12 @@ def bought(
 
 def _helping(bench: Bench, left: Sequence[int], weak: Sequence[Short]) -> Iterator[int]:
     for short in weak:
-        yield from (i for i in left if helped(bench.ladders[i].helps, short))
+        yield from (i for i in left if helped(bench.series[i].helps, short))
 
 
-def _group(ladder: Ladder) -> str:
+def _group(series: Series) -> str:
     """Name what is built in one go: everything of a group of guys, of the sleeve, of the hole."""
-    return ladder.group or GROUPS.get(ladder.thing, ladder.thing)
+    return series.group or GROUPS.get(series.thing, series.thing)
 
 
 def look(bench: Bench, rack: Rack) -> _Look:

@@ -1,7 +1,7 @@
 """From a choice of sizes to one that holds, and on to the lightest near it.
 
-Grow: where a check fails, the ladders that help it go up, until all pass or no rung is left. Trim:
-every ladder goes down as long as all still pass, again and again until none can. So the result
+Grow: where a check fails, the series that help it go up, until all pass or no rung is left. Trim:
+every series goes down as long as all still pass, again and again until none can. So the result
 holds, and nothing in it can be one size weaker by itself; two sizes changed together are not
 tried, but for the place of the knees, of which every one of a grid is.
 """
@@ -21,7 +21,7 @@ from frame.solved.blocks import Block
 
 ROUNDS = 40
 FAR = 3.0
-"""Use from which a ladder goes up two rungs at once [1]."""
+"""Use from which a series goes up two rungs at once [1]."""
 
 
 def cuttable(bench: Bench, choice: Choice) -> Choice:
@@ -35,8 +35,8 @@ def cuttable(bench: Bench, choice: Choice) -> Choice:
     try:
         bench.rack(choice)
     except FrameError:
-        for i, ladder in enumerate(bench.ladders):
-            for rung in range(len(ladder.rungs)):
+        for i, series in enumerate(bench.series):
+            for rung in range(len(series.rungs)):
                 trial = put(choice, i, rung)
                 try:
                     bench.rack(trial)
@@ -105,21 +105,21 @@ def _failing(bench: Bench, found: Sequence[Block]) -> dict[Short, float]:
 def _raised(
     bench: Bench, choice: Choice, failing: dict[Short, float], shut: set[tuple[int, int]]
 ) -> Choice:
-    """Raise, for every failing check, the ladder that helps it and has climbed least."""
+    """Raise, for every failing check, the series that helps it and has climbed least."""
     up: dict[int, int] = {}
     for short, use in failing.items():
         helping = [
             i
-            for i, ladder in enumerate(bench.ladders)
-            if helped(ladder.helps, short)
-            and choice[i] + 1 < len(ladder.rungs)
+            for i, series in enumerate(bench.series)
+            if helped(series.helps, short)
+            and choice[i] + 1 < len(series.rungs)
             and (i, choice[i] + 1) not in shut
         ]
         if helping:
-            least = min(helping, key=lambda i: choice[i] - bench.ladders[i].start)
+            least = min(helping, key=lambda i: choice[i] - bench.series[i].start)
             up[least] = max(up.get(least, 1), 2 if use > FAR else 1)
     for i, steps in up.items():
-        trial = put(choice, i, min(choice[i] + steps, len(bench.ladders[i].rungs) - 1))
+        trial = put(choice, i, min(choice[i] + steps, len(bench.series[i].rungs) - 1))
         try:
             bench.rack(trial)
         except FrameError:
@@ -130,15 +130,15 @@ def _raised(
 
 
 def trim(bench: Bench, choice: Choice) -> Choice:
-    """Go down every ladder while all checks pass, until no ladder can; whole ones only once."""
+    """Go down every series while all checks pass, until no series can; whole ones only once."""
     settled: Choice = ()
     while settled != choice:
         first, settled = not settled, choice
-        for i, ladder in enumerate(bench.ladders):
-            if ladder.whole and first:
+        for i, series in enumerate(bench.series):
+            if series.whole and first:
                 choice = _lightest(bench, choice, i)
-            while choice[i] > 0 and not ladder.whole:
-                bench.tell(f"trimming: {ladder.name}")
+            while choice[i] > 0 and not series.whole:
+                bench.tell(f"trimming: {series.name}")
                 if not holds(bench, put(choice, i, choice[i] - 1)):
                     break
                 choice = put(choice, i, choice[i] - 1)
@@ -146,9 +146,9 @@ def trim(bench: Bench, choice: Choice) -> Choice:
 
 
 def _lightest(bench: Bench, choice: Choice, i: int) -> Choice:
-    """Try every rung of one ladder under the present one, from the lightest."""
+    """Try every rung of one series under the present one, from the lightest."""
     for rung in range(choice[i]):
-        bench.tell(f"trimming: {bench.ladders[i].name}")
+        bench.tell(f"trimming: {bench.series[i].name}")
         if holds(bench, put(choice, i, rung)):
             return put(choice, i, rung)
     return choice

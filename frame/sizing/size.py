@@ -13,7 +13,7 @@ from functools import cached_property
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.changes.cost import burden, cost, pipe_weight
-from frame.changes.offered import ladders
+from frame.changes.offered import all_series
 from frame.changes.stock import offer
 from frame.changes.tried import median_places
 from frame.errors import FrameError
@@ -34,7 +34,7 @@ from frame.whatif.lowered import lowered
 METHOD = (
     "Method: {looked} arrangements (bracing, where guys start, one or two posts) looked at once, "
     "{grown} of them grown; of those that hold (without undue sag or sway, if any is) up to two "
-    "trimmed and the {best} taken: {ladders} things on ladders of {rungs} sizes, up where a check "
+    "trimmed and the {best} taken: {series} things on series of {rungs} sizes, up where a check "
     "fails, then down one at a time; {tried} racks solved."
 )
 BY_WEIGHT = "lightest (concrete and hours of work counted as some steel too)"
@@ -136,7 +136,7 @@ def size(
             name=name,
             bracing=one.bracing,
             checkers=checkers,
-            ladders=ladders(one.rack, one.bracing, stock),
+            series=all_series(one.rack, one.bracing, stock),
             limited=stock.limited,
             tell=tell,
         )
@@ -157,8 +157,8 @@ def size(
         looked=len(looked),
         grown=len(tries),
         best=BY_WEIGHT if rack.prices is None else BY_PRICE,
-        ladders=len(chosen.bench.ladders),
-        rungs=sum(len(x.rungs) for x in chosen.bench.ladders),
+        series=len(chosen.bench.series),
+        rungs=sum(len(x.rungs) for x in chosen.bench.series),
         tried=len(looked) + sum(t.bench.tried for t in tries),
     )
     return _sized(rack, chosen, trimmed[id(chosen)], grown, f"{method} {stock.words}")

@@ -4,7 +4,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from frame.changes.ladder import Ladder
+from frame.changes.series import Series
 from frame.named.aim import Short, helped, told
 from frame.named.limit_state import Movement
 from frame.sizing.bench import Bench, Choice, Failing
@@ -30,14 +30,14 @@ def stopped(bench: Bench, choice: Choice, stuck: Failing) -> tuple[Stopped, ...]
         short = found if isinstance(found, Movement) else (found[0].unnumbered, found[1])
         worst[short] = max(worst.get(short, 0.0), use) if not math.isnan(use) else math.nan
     return tuple(
-        Stopped(name=told(short), use=use, most=tuple(_most(bench.ladders, choice, short)))
+        Stopped(name=told(short), use=use, most=tuple(_most(bench.series, choice, short)))
         for short, use in worst.items()
     )
 
 
-def _most(ladders: Sequence[Ladder], choice: Choice, short: Short) -> list[str]:
+def _most(series: Sequence[Series], choice: Choice, short: Short) -> list[str]:
     return [
         one.rungs[rung].words
-        for one, rung in zip(ladders, choice, strict=True)
+        for one, rung in zip(series, choice, strict=True)
         if helped(one.helps, short)
     ]

@@ -32,7 +32,7 @@ LOADS = {
 PLANNED = "What to change beside it, and in which order, the plan says (`rack compare FILE`)."
 RAISED = 1.02
 """Rise of a gust worth welding for [1] (judgement)."""
-SAME = 0.15
+HARDLY_CURED = 0.15
 """A movement within this share of the bare rack's is not called cured (judgement)."""
 
 
@@ -215,7 +215,7 @@ def _cures(results: Sequence[BracingResult]) -> str:
         if bare.sway.topples or r.sway.topples:
             continue
         parts = {"sag": r.sag.dead / bare.sag.dead, "sway": r.sway.top / bare.sway.top}
-        left = " and ".join(_left(w, v) for w, v in parts.items() if abs(v) < 1 - SAME)
+        left = " and ".join(_left(w, v) for w, v in parts.items() if abs(v) < 1 - HARDLY_CURED)
         found.append(f"{r.title} leave {left}" if left else f"{r.title} cure neither")
     return f" Against the bare rack, {'; '.join(found)}." if found else ""
 

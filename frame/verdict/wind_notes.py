@@ -5,7 +5,7 @@ import math
 from frame.idealize.actions import wind_height
 from frame.idealize.deck import Slope
 from frame.loads.balance import Balance, balance
-from frame.loads.gust import Block
+from frame.loads.gust import Outline
 from frame.loads.wind import DIRECTIONALITY, GUST_EFFECT, gap_factor, outside
 from frame.rack.rack import Rack
 from frame.units import DEG
@@ -43,7 +43,7 @@ def worst_side(rack: Rack) -> Balance:
     """Return what the standard gives and takes in a gust from the worst side, worst tilt."""
     tilts = (Slope(t) for t in rack.tilts)
     blocks = (
-        Block(
+        Outline(
             height=wind_height(rack, s),
             width=rack.panels.spread,
             depth=rack.panels.chord * float(s.up[1]),

@@ -18,7 +18,7 @@ from frame.solved.situation import situations
 
 PARTS = (1 / 6, 1 / 4, 1 / 3, 1 / 2)
 """Reaches shown, as parts of the arm."""
-SAME = 0.005
+SAME_REACH = 0.005
 """Parts of the arm closer than this are one reach."""
 
 
@@ -45,7 +45,7 @@ def knee_parts(rack: Rack) -> tuple[float, ...]:
 
 def with_described(described: float) -> tuple[float, ...]:
     """Return `PARTS` and the part of the arm described, unless it is one of them."""
-    others = (p for p in PARTS if abs(p - described) > SAME)
+    others = (p for p in PARTS if abs(p - described) > SAME_REACH)
     return tuple(sorted((*others, described)))
 
 
@@ -71,7 +71,7 @@ def _choice(
         tilt=max(tilts),
         cut=cut_length(rack, trial),
         angle=trial.angle,
-        described=abs(trial.reach - knees.reach) <= SAME * max(rack.arms),
+        described=abs(trial.reach - knees.reach) <= SAME_REACH * max(rack.arms),
         note=_unbuildable(rack, trial),
     )
 

@@ -7,7 +7,7 @@ from frame.rack.rack import Rack
 from frame.records.what_if import Lowered
 from frame.search.weakest import learned_of, weakest
 from frame.solved.blocks import Block, solved_models
-from frame.whatif.tilts import COVERED, SAME, holds_one_tilt
+from frame.whatif.tilts import COVERED, SAME_TILT, holds_one_tilt
 
 
 def lowered(rack: Rack, bracing: tuple[str, ...], found: Sequence[Block] = ()) -> Lowered | None:
@@ -16,8 +16,8 @@ def lowered(rack: Rack, bracing: tuple[str, ...], found: Sequence[Block] = ()) -
     Tilts flatter than a static answer covers do not count. `found`: the blocks of the bracing,
     if at hand.
     """
-    covered = [t for t in rack.tilts if t >= COVERED[0] - SAME / 10]
-    if not covered or min(covered) > max(rack.tilts) - SAME:
+    covered = [t for t in rack.tilts if t >= COVERED[0] - SAME_TILT / 10]
+    if not covered or min(covered) > max(rack.tilts) - SAME_TILT:
         return None
     tilt = min(covered)
     there = [b for b in found if b.frame.ideal.tilt == tilt]

@@ -18,7 +18,7 @@ SWEEP = tuple(d * DEG for d in (10, 15, 20, 25, 30, 35, 40, 45))
 """Tilts looked at beside those of the file [rad]; the wind tables end at 45 degrees."""
 COVERED = (8 * DEG, 45 * DEG)
 """Tilts that a static answer covers: flatter, panels can gallop at gusts far below any here."""
-SAME = 0.5 * DEG
+SAME_TILT = 0.5 * DEG
 STILL = 0.5
 """Gust below which the air is called still [m/s]."""
 STEADY_TO_GUST = (1.3, 1.6)
@@ -70,7 +70,7 @@ class TiltCurve:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stage:
+class Deed:
     """One line of the lay-down card: from gust `above` to `below` [m/s] stand at most at `tilt`.
 
     `tilt` None: no tilt that is covered stands it; take the panels down or keep away. `flattest`:
@@ -88,7 +88,7 @@ class Stage:
 
 def sweep(rack: Rack) -> tuple[float, ...]:
     """Tilts [rad] to look at: the file's, and every five degrees that keep off the ground."""
-    extra = (t for t in SWEEP if all(abs(t - own) > SAME for own in rack.tilts))
+    extra = (t for t in SWEEP if all(abs(t - own) > SAME_TILT for own in rack.tilts))
     return tuple(sorted((*rack.tilts, *(t for t in extra if clears_ground(rack, t)))))
 
 
@@ -135,7 +135,7 @@ def _point(rack: Rack, tilt: float, found: Weakest) -> AtTilt:
     )
 
 
-def lay_down(curve: TiltCurve) -> tuple[Stage, ...]:
+def lay_down(curve: TiltCurve) -> tuple[Deed, ...]:
     """Return the lay-down card: which is the steepest tilt up to which gust, then flatter ones.
 
     Starts from the steepest tilt of the file; tilts that a static answer does not cover are left
@@ -152,18 +152,18 @@ def lay_down(curve: TiltCurve) -> tuple[Stage, ...]:
     if math.isfinite(reached):
         last = stages[-1].going if stages else _least(points)
         part = last.part if last else ""
-        stages.append(Stage(above=reached, below=math.inf, tilt=None, part=part, going=last))
+        stages.append(Deed(above=reached, below=math.inf, tilt=None, part=part, going=last))
     return tuple(stages)
 
 
-def _stages(points: Sequence[AtTilt], rise: float) -> list[Stage]:
+def _stages(points: Sequence[AtTilt], rise: float) -> list[Deed]:
     """Tilts from the steepest, each good for `rise` times the gust of the one before."""
-    stages: list[Stage] = []
+    stages: list[Deed] = []
     reached = 0.0
     for point in sorted(points, key=lambda p: -p.tilt):
         if point.act_by_gust > reached * rise and point.act_by_gust > STILL:
             stages.append(
-                Stage(
+                Deed(
                     above=reached,
                     below=point.act_by_gust,
                     tilt=point.tilt,
@@ -176,9 +176,9 @@ def _stages(points: Sequence[AtTilt], rise: float) -> list[Stage]:
     return stages
 
 
-def _no_later(stages: Sequence[Stage], own: Sequence[AtTilt]) -> list[Stage]:
+def _no_later(stages: Sequence[Deed], own: Sequence[AtTilt]) -> list[Deed]:
     """End every stage no later than each tilt of the file that it lowers from must be left."""
-    ended: list[Stage] = []
+    ended: list[Deed] = []
     reached = 0.0
     for i, stage in enumerate(stages):
         to = stages[i + 1].tilt if i + 1 < len(stages) else None

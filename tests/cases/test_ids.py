@@ -5,7 +5,7 @@ from functools import cache
 import pytest
 
 from frame.casefile.read import parse_rack
-from frame.changes.offered import ladders
+from frame.changes.offered import all_series
 from frame.changes.stock import offer
 from frame.named.aim import Aim, Key, helped
 from frame.named.limit_state import LimitState, Movement
@@ -103,19 +103,19 @@ def test_parts_of_the_frame_are_those_of_the_checks() -> None:
 
 def test_whatever_a_ladder_helps_is_a_check() -> None:
     lost = [
-        (ladder.name, aim)
+        (series.name, aim)
         for name, text in texts()
         for rack in [parse_rack(text, name)]
         for bracing in (rack.bracings()[0], rack.bracings()[-1])
-        for ladder in ladders(rack, bracing, offer(rack, text))
-        for aim in ladder.helps
+        for series in all_series(rack, bracing, offer(rack, text))
+        for aim in series.helps
         if isinstance(aim, Aim) and not any(aim.meets(*key) for key in keys())
     ]
     assert not lost
 
 
 @pytest.mark.parametrize(
-    ("ladder", "helps", "spares"),
+    ("series", "helps", "spares"),
     [
         ("beam pipe", {"beam", "wall", "weld"}, {"guy", "anchor", "post", "lug"}),
         ("post pipe", {"post", "wall", "weld"}, {"guy", "anchor", "beam"}),
@@ -124,13 +124,13 @@ def test_whatever_a_ladder_helps_is_a_check() -> None:
     ],
 )
 def test_a_ladder_helps_the_kinds_it_is_for(
-    ladder: str, helps: set[str], spares: set[str]
+    series: str, helps: set[str], spares: set[str]
 ) -> None:
     """Bigger pipe does nothing for a guy's wire, though "beam-end guy" begins with "beam"."""
     text = dict(texts())["salvage_yard"]
     rack = parse_rack(text, "yard")
-    made = ladders(rack, rack.bracings()[-1], offer(rack, text))
-    one = next(found for found in made if found.name == ladder)
+    made = all_series(rack, rack.bracings()[-1], offer(rack, text))
+    one = next(found for found in made if found.name == series)
     met = {str(key[0].kind) for key in keys() if helped(one.helps, key)}
     assert helps <= met
     assert not spares & met
@@ -139,7 +139,7 @@ def test_a_ladder_helps_the_kinds_it_is_for(
 def test_sag_and_sway_are_helped_by_what_says_so() -> None:
     text = dict(texts())["boat_shed"]
     rack = parse_rack(text, "shed")
-    made = ladders(rack, rack.bracings()[-1], offer(rack, text))
+    made = all_series(rack, rack.bracings()[-1], offer(rack, text))
     stiffer = {m: {x.name for x in made if helped(x.helps, m)} for m in Movement}
     assert {"beam pipe", "beam steel"} & stiffer[Movement.SAG]
     assert {"post pipe", "post depth"} & stiffer[Movement.SWAY]

@@ -7,7 +7,7 @@ import pytest
 from scipy.integrate import solve_ivp
 
 from frame.loads.gust import (
-    Block,
+    Outline,
     air_damping,
     flexible_gust_effect,
     mean_wind,
@@ -84,7 +84,7 @@ def test_flexible_building_of_the_commentary() -> None:
         scale_exponent=1 / 3,
         least_height=30 * FOOT,
     )
-    block = Block(height=600 * FOOT, width=100 * FOOT, depth=100 * FOOT)
+    block = Outline(height=600 * FOOT, width=100 * FOOT, depth=100 * FOOT)
     found = flexible_gust_effect(0.2, 90 * MPH, block, old_b, 0.01)
     assert found == pytest.approx(1.06, abs=0.006)
 
@@ -94,23 +94,23 @@ def test_rigid_factor_of_a_house_and_of_a_rack() -> None:
     # 15 ft ruling: Iz = 0.20 (10/4.57)^(1/6) = 0.2278, Lz = 152.4 (0.457)^(1/5) = 130.3 m,
     # Q = 1 / sqrt(1 + 0.63 (6 / 130.3)^0.63) = 0.957; 5.78 Iz = 1.317;
     # G = 0.925 (1 + 1.317 x 0.957) / 2.317 = 0.902.
-    rack = Block(height=2.0, width=4.0, depth=2.9)
+    rack = Outline(height=2.0, width=4.0, depth=2.9)
     assert rigid_gust_effect(rack, terrain("C")) == pytest.approx(0.902, abs=0.001)
-    house = Block(height=20.0, width=20.0, depth=20.0)
+    house = Outline(height=20.0, width=20.0, depth=20.0)
     assert rigid_gust_effect(house, terrain("B")) == pytest.approx(0.85, abs=0.01)
-    point = Block(height=1e-6, width=1e-6, depth=1e-6)
+    point = Outline(height=1e-6, width=1e-6, depth=1e-6)
     assert rigid_gust_effect(point, terrain("C")) == pytest.approx(0.925, abs=0.001)
 
 
 def test_the_quicker_the_nearer_to_the_rigid_factor() -> None:
-    rack, ground = Block(height=3.0, width=4.3, depth=2.9), terrain("C")
+    rack, ground = Outline(height=3.0, width=4.3, depth=2.9), terrain("C")
     found = [flexible_gust_effect(n, 50.0, rack, ground, 0.01) for n in (0.4, 0.9, 3.0, 40.0)]
     assert found == sorted(found, reverse=True)
     assert found[-1] == pytest.approx(rigid_gust_effect(rack, ground), abs=0.01)
 
 
 def test_shares_of_shapes_add_by_squares() -> None:
-    rack, ground = Block(height=3.0, width=4.3, depth=2.9), terrain("C")
+    rack, ground = Outline(height=3.0, width=4.3, depth=2.9), terrain("C")
     one = flexible_gust_effect(0.6, 50.0, rack, ground, 0.05)
     pair = np.array([0.6, 0.8]), 50.0, rack, ground, np.array([0.05, 0.01])
     assert flexible_gust_effect(*pair, np.array([1.0, 0.0])) == pytest.approx(one)
@@ -147,7 +147,7 @@ def test_slow_rack_with_the_damping_of_the_air() -> None:
     # 130 sq ft at 30 deg, 1.8 the mean of the net pressure coefficients, some 300 kg that move at
     # 0.6 Hz. By hand at 105 mph: mean wind 0.66 (4.57/10)^0.156 x 46.9 = 27.4 m/s, c = 1.226 x 1.8
     # x 6.04 x 27.4 = 365 N s/m, zeta = 365 / (2 x 300 x 3.77) = 0.161; at 40 mph 0.0615.
-    rack, ground = Block(height=1.9, width=4.3, depth=2.9), terrain("C")
+    rack, ground = Outline(height=1.9, width=4.3, depth=2.9), terrain("C")
     steel_only, both = [], []
     for gust, expected in ((40, 0.0615), (105, 0.161)):
         wind = mean_wind(gust * MPH, rack, ground)

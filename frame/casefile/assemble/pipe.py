@@ -2,7 +2,7 @@
 
 import math
 
-from frame.casefile.keys.fields import NOTHING
+from frame.casefile.keys.fields import NO_NUMBER
 from frame.casefile.keys.pipes import PipeKeys
 from frame.casefile.notes import Notes
 from frame.errors import CatalogError
@@ -97,7 +97,7 @@ def sized(notes: Notes, where: str, keys: PipeKeys, steel: steels.Steel) -> Pipe
         )
         return nameless(steel)
     if weight is None:
-        weight = NOTHING if math.isnan(wall + od) else Tube(od, wall).area * metal
+        weight = NO_NUMBER if math.isnan(wall + od) else Tube(od, wall).area * metal
     pitted = keys.condition == "pitted" and basis == "weighed"
     return Pipe(
         label=f"{notes.show(od)} x {notes.show(wall, 'thickness')}, {basis}",
@@ -126,4 +126,4 @@ def checked(notes: Notes, where: str, pipe: Pipe) -> Pipe:
 
 def nameless(steel: steels.Steel) -> Pipe:
     """Stand in for a pipe already reported as wrong."""
-    return Pipe(label="?", od=NOTHING, wall=NOTHING, weight=NOTHING, steel=steel)
+    return Pipe(label="?", od=NO_NUMBER, wall=NO_NUMBER, weight=NO_NUMBER, steel=steel)

@@ -11,7 +11,7 @@ from frame.casefile.assemble.pipe import build_pipe
 from frame.casefile.assemble.sticks import build_sticks
 from frame.casefile.assemble.stock import build_stock
 from frame.casefile.assemble.stood import build_stood
-from frame.casefile.keys.fields import NOTHING
+from frame.casefile.keys.fields import NO_NUMBER
 from frame.casefile.keys.rack import (
     BeamKeys,
     PanelKeys,
@@ -171,7 +171,7 @@ def build_posts(notes: Notes, keys: PostKeys) -> Posts:
     spacing = 0.0
     if keys.count > 1 and keys.spacing is None:
         notes.wrong("post.spacing", f"is missing for {keys.count} posts", "add post to post")
-        spacing = NOTHING
+        spacing = NO_NUMBER
     elif keys.count == 1 and keys.spacing is not None:
         notes.wrong("post.spacing", "is given for one post", "add count = 2, or leave it out")
     elif keys.spacing is not None:

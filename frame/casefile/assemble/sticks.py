@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 from frame.casefile.assemble.pipe import build_pipe
-from frame.casefile.keys.fields import NOTHING
+from frame.casefile.keys.fields import NO_NUMBER
 from frame.casefile.keys.store import StickKeys
 from frame.casefile.notes import Notes
 from frame.geometry.tube import Tube
@@ -47,7 +47,7 @@ def _measured(notes: Notes, where: str, pipe: Pipe, wall: float) -> Pipe:
         what = f"{notes.show(wall, 'thickness')} does not fit in the pipe"
         notes.wrong(where, what, f"the pipe is {notes.show(pipe.od)} thick")
     if math.isnan(wall + pipe.od) or wall > pipe.od / 2:
-        return replace(pipe, wall=NOTHING)
+        return replace(pipe, wall=NO_NUMBER)
     return replace(
         pipe,
         wall=wall,

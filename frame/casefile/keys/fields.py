@@ -16,7 +16,7 @@ from frame.errors import CatalogError
 from frame.tables import gauges
 from frame.units.factors import EXAMPLES
 
-NOTHING = float("nan")
+NO_NUMBER = float("nan")
 
 
 class Mended:
@@ -123,7 +123,7 @@ class Quantity(Leaf):
     def read(self, value: Any) -> Any:
         """Read one quantity."""
         if value is MENDED:
-            return (NOTHING, NOTHING) if self.kind == "size" else NOTHING
+            return (NO_NUMBER, NO_NUMBER) if self.kind == "size" else NO_NUMBER
         if not isinstance(value, str):
             right = f"write it in quotes with its unit, as {EXAMPLES[self.kind]}"
             raise complaint(words(value), right)
@@ -219,7 +219,7 @@ class Factor(Leaf):
     def read(self, value: Any) -> Any:
         """Read one factor."""
         if value is MENDED:
-            return NOTHING
+            return NO_NUMBER
         plain = type(value) in (int, float)
         if not plain or not self.least <= value <= self.most:
             right = f"write a plain number from {self.least:g} to {self.most:g}, without quotes"
@@ -237,7 +237,7 @@ class Ratio(Leaf):
     def read(self, value: Any) -> Any:
         """Read one ratio."""
         if value is MENDED:
-            return NOTHING
+            return NO_NUMBER
         match = re.fullmatch(r"\s*1\s*/\s*(\d{1,5})\s*", value) if isinstance(value, str) else None
         if not match or not 10 <= int(match[1]) <= 10_000:
             raise complaint(words(value), 'write a fraction between "1/10" and "1/10000"')
@@ -283,7 +283,7 @@ class Span(Leaf):
     def read(self, value: Any) -> Any:
         """Read one stretch."""
         if value is MENDED:
-            return (NOTHING, NOTHING)
+            return (NO_NUMBER, NO_NUMBER)
         ends = value.split(" to ") if isinstance(value, str) else []
         if len(ends) != 2:
             raise complaint(words(value), 'write a stretch as "3 ft to 4 ft 2 in"')

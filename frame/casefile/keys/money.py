@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from frame import units
-from frame.casefile.keys.fields import MENDED, NOTHING, Leaf, complaint, printable, words
+from frame.casefile.keys.fields import MENDED, NO_NUMBER, Leaf, complaint, printable, words
 from frame.units import FT
 
 FREE = "free"
@@ -43,7 +43,7 @@ class Price(Leaf):
     def read(self, value: Any) -> Any:
         """Read one price."""
         if value is MENDED:
-            return NOTHING
+            return NO_NUMBER
         if not isinstance(value, str):
             raise complaint(words(value), f"write it in quotes, as {self._right()}")
         text = " ".join(value.split())

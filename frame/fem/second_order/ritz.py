@@ -27,7 +27,7 @@ from frame.fem.cables import patterns
 from frame.fem.cases import Answer, Shapes
 from frame.fem.element import Array
 
-NOTHING = 1e-12
+NO_BUCKLING = 1e-12
 """1 / lambda below which nothing is taken as compressed."""
 MODES = 2
 """Lowest modes that are told of each case."""
@@ -84,7 +84,7 @@ class Projection:
         mu, q = np.linalg.eigh(A)
         told = min(MODES, mu.shape[1])
         q = np.swapaxes(C, 1, 2) @ q[:, :, -told:]
-        case, mode = np.nonzero(mu[:, -told:] > NOTHING)
+        case, mode = np.nonzero(mu[:, -told:] > NO_BUCKLING)
         own = np.stack([mu[case, mode - told], mu[case, -1], mu[case, 0]])
         return q[case, :, mode].T, own, case
 
@@ -192,7 +192,7 @@ def _lowest(A: Array) -> Array:
     if not A.size:
         return np.full(len(A), np.inf)
     mu = np.linalg.eigvalsh(A)[:, -1]
-    return np.where(mu > NOTHING, 1.0 / np.maximum(mu, NOTHING), np.inf)
+    return np.where(mu > NO_BUCKLING, 1.0 / np.maximum(mu, NO_BUCKLING), np.inf)
 
 
 def _toppling(A: Array, alpha: float) -> npt.NDArray[np.bool_]:

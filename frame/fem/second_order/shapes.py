@@ -27,7 +27,7 @@ from frame.fem.recovery import recover
 from frame.fem.response import Response
 from frame.fem.second_order.pieces import Pieces, pieces_of, projected, push
 from frame.fem.second_order.ritz import Projection, Ritz
-from frame.fem.second_order.spans import LEFT, SAME, apart, fewest, lowest, spanning, unit
+from frame.fem.second_order.spans import LEFT, SPANNED, apart, fewest, lowest, spanning, unit
 
 ROUNDS = 6
 """Most rounds."""
@@ -152,7 +152,7 @@ class Statics:
         size = GROWTH / np.sqrt(np.maximum(work, 1e-300))
         V, P = size * step, size * (A - _lines(self.response.pulls, step, lines))
         energy, q = np.linalg.eigh((V.T @ P + P.T @ V) / 2)
-        q = q[:, energy > LEFT * SAME**0.5]
+        q = q[:, energy > LEFT * SPANNED**0.5]
         return V @ q, P @ q
 
     def _onto(self, modes: Modes, *growth: tuple[Array, Array]) -> "Statics":

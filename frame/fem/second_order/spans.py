@@ -18,7 +18,7 @@ FEW, MANY = 28, 60
 """Modes that are taken on in a round."""
 APART = 1e-3
 """Energy of a weighed mode beside the others from which on it is taken on."""
-SAME = 1e-9
+SPANNED = 1e-9
 """Share of the strongest energy below which a shape is taken as a sum of others."""
 
 
@@ -29,7 +29,7 @@ def lowest(V: Array, KV: Array, AV: Array) -> Array:
     """
     K, A = (np.stack([(v * each).sum(axis=1) for v in V]).T for each in (KV, AV))
     size, q = np.linalg.eigh((K + np.swapaxes(K, 1, 2)) / 2)
-    there = size > SAME * size[:, -1:]
+    there = size > SPANNED * size[:, -1:]
     C = q * np.where(there, 1.0 / np.sqrt(np.where(there, size, 1.0)), 0.0)[:, None]
     _, y = np.linalg.eigh(np.swapaxes(C, 1, 2) @ (A + np.swapaxes(A, 1, 2)) @ C)
     found: Array = (C @ y[:, :, -1:])[:, :, 0].T[:, None]
@@ -66,7 +66,7 @@ def fewest(V: Array, P: Array, count: int) -> tuple[Array, Array]:
     rest = products.diagonal()[:count, None] - np.cumsum(q[:count] ** 2 * energy, axis=1)
     enough = rest.max(axis=0, initial=0.0) < LEFT
     keep = int(np.argmax(enough)) + 1 if count and enough.any() else MOST
-    rank = int((energy > SAME * energy[0]).sum()) if len(energy) else 0
+    rank = int((energy > SPANNED * energy[0]).sum()) if len(energy) else 0
     keep = min(max(keep, LEAST), MOST, rank)
     turned = q[:, :keep] / np.sqrt(energy[:keep])
     return V @ turned, P @ turned
@@ -86,5 +86,5 @@ def _pivoted(G: Array) -> tuple[npt.NDArray[np.int64], Array, int]:
 
     Past the rank every column is a sum of those before it.
     """
-    R, pivot, rank, _ = dpstrf(G, tol=SAME * max(float(G.diagonal().max(initial=0.0)), 1e-300))
+    R, pivot, rank, _ = dpstrf(G, tol=SPANNED * max(float(G.diagonal().max(initial=0.0)), 1e-300))
     return pivot - 1, R, int(rank)

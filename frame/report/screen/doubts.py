@@ -18,7 +18,7 @@ from frame.whatif.tilts import COVERED
 
 TOLD_HERE = re.compile("Tilt .* is (over|under) ")
 """Warnings of the file that the screen gives in words of its own."""
-SAME = 0.999
+THICK_ENOUGH = 0.999
 """Part of a least size that is taken for it [1]: rounding of inches."""
 
 
@@ -97,7 +97,7 @@ def _thin_fillet(rack: Rack) -> list[str]:
     """Warn of fillets smaller than the pipes' walls ask for."""
     walls = rack.posts.pipe.wall, rack.beam.pipe.wall, rack.sleeve.wall
     least = float(smallest_leg(min(walls), max(walls)))
-    if rack.welds.leg >= SAME * least:
+    if rack.welds.leg >= THICK_ENOUGH * least:
         return []
     leg, asked = (show(size, "length", rack.units) for size in (rack.welds.leg, least))
     return [f"Fillets of {leg} are small for such walls: {asked} is the least (AISC J2.4)."]

@@ -3,18 +3,18 @@
 import pytest
 
 from frame.casefile.read import parse_rack
-from frame.changes.ladder import Ladder
-from frame.changes.offered import ladders
+from frame.changes.offered import all_series
+from frame.changes.series import Series
 from frame.changes.stock import offer
 from frame.plan.offers import offers
 from frame.units import FT, INCH, parse
 from tests.builders import CASES, case, changed, path_of
 
 
-def offered(name: str, more: str = "") -> dict[str, Ladder]:
+def offered(name: str, more: str = "") -> dict[str, Series]:
     text = path_of(name).read_text(encoding="utf-8") + more
     rack = changed(name, more=more) if more else case(name)
-    return {one.name: one for one in ladders(rack, rack.bracing_names, offer(rack, text))}
+    return {one.name: one for one in all_series(rack, rack.bracing_names, offer(rack, text))}
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -28,8 +28,8 @@ def test_piers_and_pins_stay_within_what_is_dug_and_what_the_post_takes(name: st
     """8 ft and 30 in., and a third of the post across: judgement."""
     found, post = offered(name), case(name).posts.pipe.od
     limits = {"depth": 8 * FT, "hole": 30 * INCH, "pin": post / 3}
-    for ladder in found.values():
-        for rung in ladder.rungs[ladder.start + 1 :]:
+    for series in found.values():
+        for rung in series.rungs[series.start + 1 :]:
             for (_, key), value in rung.edits.items():
                 if key in limits and isinstance(value, str):
                     assert parse(value, "length") <= limits[key] * 1.001
@@ -37,15 +37,15 @@ def test_piers_and_pins_stay_within_what_is_dug_and_what_the_post_takes(name: st
 
 @pytest.mark.parametrize("name", CASES)
 def test_stronger_rungs_say_what_to_build(name: str) -> None:
-    for ladder in offered(name).values():
-        for rung in ladder.rungs[ladder.start + 1 :]:
+    for series in offered(name).values():
+        for rung in series.rungs[series.start + 1 :]:
             assert rung.edits
             assert "as described" not in rung.words
 
 
 def test_words_are_a_builders() -> None:
     found = offered("fifteen_lines")
-    said = {rung.words for ladder in found.values() for rung in ladder.rungs}
+    said = {rung.words for series in found.values() for rung in series.rungs}
     for words in (
         "5/8 in pin through sleeve and post",
         "the post 6 ft deep",
@@ -63,17 +63,17 @@ def test_papers_are_offered_for_unmarked_pipe_only() -> None:
     marked = text.replace("[beam]\n", '[beam]\nsteel = "A53 B"\n')
     assert marked != text
     rack = parse_rack(marked, "marked")
-    names = {one.name for one in ladders(rack, (), offer(rack, marked))}
+    names = {one.name for one in all_series(rack, (), offer(rack, marked))}
     assert "beam steel" not in names
     assert "post steel" in names
 
 
 def test_concrete_goes_into_a_hole_no_smaller_than_the_one_dug() -> None:
-    ladder = offered("fifteen_lines")["backfill"]
-    holes = [parse(r.edits["post", "hole"], "length") for r in ladder.rungs[1:]]
+    series = offered("fifteen_lines")["backfill"]
+    holes = [parse(r.edits["post", "hole"], "length") for r in series.rungs[1:]]
     assert holes == sorted(holes)
     assert holes[0] >= 10 * INCH * 0.999
-    assert all(r.edits["post", "backfill"] == "concrete" for r in ladder.rungs[1:])
+    assert all(r.edits["post", "backfill"] == "concrete" for r in series.rungs[1:])
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -81,9 +81,9 @@ def test_rails_are_offered_beside_the_sleeves_not_over_them(name: str) -> None:
     """A U-bolt needs the beam bare, no weld of a sleeve under it: geometry."""
     rack = case(name)
     room = rack.posts.pipe.od / 2 + rack.sleeve.wall + rack.rails.u_bolts.diameter / 2
-    ladder = offered(name)["rail count"]
-    assert len(ladder.rungs) > 1
-    for rung in ladder.rungs:
+    series = offered(name)["rail count"]
+    assert len(series.rungs) > 1
+    for rung in series.rungs:
         for x in rung.edits.get(("rails", "positions"), []):
             place = parse(x, "length")
             assert min(abs(place - post) for post in rack.posts.positions) >= room

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from frame.casefile.read import parse_rack
-from frame.changes.offered import ladders
+from frame.changes.offered import all_series
 from frame.changes.stock import SAW, check_stock, missing, needed, offer
 from frame.errors import FrameError, InputError
 from frame.parts.checkers import CHECKERS
@@ -45,7 +45,7 @@ def text(more: str, name: str = "fifteen_lines", gust: str = "50 mph") -> str:
 
 def rungs(said: str, section: str, bracing=(), **options) -> list:
     rack = parse_rack(said, NAME)
-    found = ladders(rack, bracing, offer(rack, said, **options))
+    found = all_series(rack, bracing, offer(rack, said, **options))
     (one,) = (x for x in found if x.name == f"{section} pipe")
     return [r.edits.get((section, "pipe")) for r in one.rungs]
 

@@ -12,8 +12,8 @@ import pytest
 from frame.bracing.movement import worst_sag, worst_sway
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
-from frame.changes.ladder import written
-from frame.changes.offered import ladders
+from frame.changes.offered import all_series
+from frame.changes.series import written
 from frame.changes.stock import offer
 from frame.checks.check import Kind
 from frame.errors import FrameError
@@ -76,7 +76,7 @@ def test_steps_follow_one_another_and_end_at_the_sized_rack(sized: Sized) -> Non
     assert len(steps) >= 2
     for one, two in pairwise(steps):
         assert one.after == two.before
-    last, kinds = steps[-1].after, {r.kind: r for r in reversed(full.ladder)}
+    last, kinds = steps[-1].after, {r.kind: r for r in reversed(full.series)}
     assert last.margin == pytest.approx(full.limit_gust, rel=1e-5)
     assert last.let_go == pytest.approx(full.let_go_gust, rel=1e-5)
     broke = kinds[Kind.BREAKS].let_go_gust if Kind.BREAKS in kinds else math.inf
@@ -100,11 +100,11 @@ def test_nothing_in_it_can_be_one_size_weaker() -> None:
         name=NAME,
         bracing=(),
         checkers=CHECKERS,
-        ladders=ladders(rack, (), offer(rack, text)),
+        series=all_series(rack, (), offer(rack, text)),
         limited=False,
         tell=lambda _: None,
     )
-    grown, stuck = grow(bench, tuple(x.start for x in bench.ladders))
+    grown, stuck = grow(bench, tuple(x.start for x in bench.series))
     assert not stuck
     in_order, moved, _ = sound(bench.rack(grown))
     assert in_order
@@ -154,9 +154,9 @@ def test_most_rungs_are_files_that_read_and_the_rest_are_refused(case: Path) -> 
     text = case.read_text(encoding="utf-8")
     rack = parse_rack(text, case.name)
     read = 0
-    for ladder in ladders(rack, rack.bracing_names, offer(rack, text)):
-        assert not ladder.rungs[ladder.start].edits
-        for rung in ladder.rungs:
+    for series in all_series(rack, rack.bracing_names, offer(rack, text)):
+        assert not series.rungs[series.start].edits
+        for rung in series.rungs:
             with suppress(FrameError):
                 parse_rack(edited(text, rung.edits), case.name)
                 read += 1

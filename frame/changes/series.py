@@ -1,4 +1,4 @@
-"""A ladder of sizes to choose from, weakest rung first, each as edits of the rack file."""
+"""A series of sizes to choose from, weakest rung first, each as edits of the rack file."""
 
 import math
 from collections.abc import Sequence
@@ -57,7 +57,7 @@ class Rung:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ladder:
+class Series:
     """One thing to size: `rungs` from weakest to strongest, `start` the one described.
 
     `group`: the guys whose thing it is, "" where of no guys.
@@ -80,20 +80,20 @@ class Ladder:
         return f"{self.group}, {self.thing}" if self.group else self.thing
 
 
-def ladder(
+def series(
     thing: Thing,
     described: Rung,
     sizes: Sequence[tuple[float, Rung]],
     now: float,
     helps: Helps,
     group: str = "",
-) -> Ladder:
+) -> Series:
     """Put the rung described among (measure of strength, rung); `now` is its own measure."""
     by_size = sorted(sizes, key=lambda s: s[0])
     weaker = [r for measure, r in by_size if measure < now * (1 - 1e-3)]
     better = [r for measure, r in by_size if measure > now * (1 + 1e-3)]
     rungs = (*weaker, described, *better)
-    return Ladder(thing=thing, rungs=rungs, start=len(weaker), helps=helps, group=group)
+    return Series(thing=thing, rungs=rungs, start=len(weaker), helps=helps, group=group)
 
 
 def lengths(
@@ -104,8 +104,8 @@ def lengths(
     now: float,
     sizes: Sequence[float],
     helps: Helps,
-) -> Ladder:
-    """Return the ladder of a length [m], now `now`, that the file gives at `where`.
+) -> Series:
+    """Return the series of a length [m], now `now`, that the file gives at `where`.
 
     `words` of a rung have a place, {}, for the length.
     """
@@ -113,7 +113,7 @@ def lengths(
     for size in sizes:
         text = written(size, rack.units)
         made.append((size, Rung(words=words.format(text), edits={where: text})))
-    return ladder(thing, Rung(words=f"{thing} as described", edits={}), made, now, helps)
+    return series(thing, Rung(words=f"{thing} as described", edits={}), made, now, helps)
 
 
 def written(size: float, units: str) -> str:
