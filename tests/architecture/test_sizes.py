@@ -22,7 +22,7 @@ def named(path: Path) -> str:
 
 @pytest.mark.parametrize("path", FILES, ids=named)
 def test_files_and_classes_stay_small(path: Path) -> None:
-    assert lines(path) <= 320
+    assert lines(path) <= 300
     for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
         if isinstance(node, ast.ClassDef):
             assert node.end_lineno - node.lineno < 150, node.name
@@ -35,8 +35,8 @@ def test_tests_stay_small(path: Path) -> None:
 
 @pytest.mark.parametrize("folder", FOLDERS, ids=named)
 def test_folders_stay_small(folder: Path) -> None:
-    """At most 27 files side by side, and no more than a fifth of the package with all below."""
-    assert len(list(folder.glob("*.py"))) <= 27
+    """At most 25 files side by side, and no more than a fifth of the package with all below."""
+    assert len(list(folder.glob("*.py"))) <= 25
     assert sum(map(lines, folder.rglob("*.py"))) <= sum(map(lines, FILES)) / 5
 
 

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_ivp
 
+from frame.loads.balance import balance
 from frame.loads.gust import (
     Outline,
     air_damping,
@@ -157,3 +158,14 @@ def test_slow_rack_with_the_damping_of_the_air() -> None:
         both.append(flexible_gust_effect(0.6, gust * MPH, rack, ground, 0.01 + air))
     assert steel_only[1] == pytest.approx(1.74, abs=0.02)
     assert both == pytest.approx([0.95, 0.98], abs=0.02)
+
+
+@pytest.mark.parametrize(("exposure", "alpha"), [("B", 7.5), ("C", 9.8), ("D", 11.5)])
+def test_half_as_high_as_the_standard_begins_the_gust_presses_less(
+    exposure: str, alpha: float
+) -> None:
+    """Table 26.10-1 note 1: z^(2 / alpha), by Table 26.11-1; none beyond 4.6 m."""
+    low, high = (balance(Outline(height=h, width=3, depth=3), exposure) for h in (2.3, 6))
+    assert low.height == pytest.approx(0.5 ** (2 / alpha), rel=1e-9)
+    assert high.height == 1.0
+    assert low.direction == pytest.approx(1 / 0.85)

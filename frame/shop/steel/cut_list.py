@@ -8,17 +8,12 @@ from frame.geometry.cope import long_point
 from frame.geometry.tube import Tube
 from frame.idealize.posts import lug_height, post_name
 from frame.named.part import PartKind
-from frame.rack.brace import Stays
-from frame.rack.guy import Guys
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
 from frame.shop.ground import Ground, grades, stepped
 from frame.shop.steel.braces import knee_marks, knees, stays
-from frame.shop.steel.eyes import end_hole, eyes
 from frame.shop.steel.pieces import (
     BEAM_LINES,
-    CHANNEL,
-    CHANNEL_LINES,
     COPE,
     HOLE,
     PIPE,
@@ -29,9 +24,9 @@ from frame.shop.steel.pieces import (
     on_tape,
     pipe_piece,
 )
-from frame.shop.steel.straps import LOWER, UPPER, strap_of, strap_piece
+from frame.shop.steel.rails import in_order, lug_marks, rail_piece, tie_piece
+from frame.shop.steel.straps import strap_of, strap_piece
 from frame.shop.steel.tilt_stop import stop_marks
-from frame.tables.channels import Channel
 from frame.tables.steels import material
 
 TOP, BOTTOM = 0.0, math.pi
@@ -65,13 +60,13 @@ def cut_list(
         *_posts(fitted, tilt, ground),
         _sleeve(fitted),
         _beam(fitted, tilt),
-        _rail(fitted, tilt),
+        rail_piece(fitted, tilt),
     ]
     strap = strap_of(fitted)
     if strap:
         pieces.append(strap_piece(fitted, strap))
     if fitted.ties:
-        pieces.append(_tie(fitted))
+        pieces.append(tie_piece(fitted))
     if fitted.knees:
         pieces.append(knees(fitted))
     if fitted.stays:
@@ -135,7 +130,7 @@ def _from_the_top(post: Piece, system: str) -> Piece:
         m if m.name == GRADE else replace(m, at=length - on_tape(post.length - m.at, system))
         for m in post.marks
     ]
-    return replace(post, length=length, marks=_sorted(marks))
+    return replace(post, length=length, marks=in_order(marks))
 
 
 def _post(rack: Rack, tilt: float) -> Piece:
@@ -150,8 +145,8 @@ def _post(rack: Rack, tilt: float) -> Piece:
     if isinstance(lock, Pin):
         marks.append(Mark(name="pin, right through", at=middle, around=0.0, hole=lock.diameter))
     marks += knee_marks(rack, "post")
-    marks += _lugs(rack, tilt, "post")
-    return replace(piece, marks=_sorted(marks), lines=POST_LINES)
+    marks += lug_marks(rack, tilt, "post")
+    return replace(piece, marks=in_order(marks), lines=POST_LINES)
 
 
 def _sleeve(rack: Rack) -> Piece:
@@ -187,7 +182,7 @@ def _sleeve(rack: Rack) -> Piece:
         length=length,
         weight=tube.area * material().unit_weight * length,
         ends=(End(), end),
-        marks=_sorted(marks),
+        marks=in_order(marks),
         lines=POST_LINES,
     )
 
@@ -211,97 +206,10 @@ def _beam(rack: Rack, tilt: float) -> Piece:
     marks += [Mark(name=f"splice {i + 1}", at=half + x) for i, x in enumerate(rack.beam.splices)]
     marks += stop_marks(rack, "beam")
     marks += knee_marks(rack, "beam")
-    marks += _lugs(rack, tilt, "beam")
-    return replace(piece, marks=_sorted(marks), lines=BEAM_LINES)
+    marks += lug_marks(rack, tilt, "beam")
+    return replace(piece, marks=in_order(marks), lines=BEAM_LINES)
 
 
 def sleeve_mark(rack: Rack, index: int) -> str:
     """Name the mark of a post's sleeve on the beam, posts from 0."""
     return "sleeve" if len(rack.posts.positions) == 1 else f"sleeve of {post_name(rack, index)}"
-
-
-def _channel_piece(name: str, of: PartKind, count: int, channel: Channel, length: float) -> Piece:
-    return Piece(
-        letter="",
-        name=name,
-        of=of,
-        count=count,
-        kind=CHANNEL,
-        stock=channel.name,
-        od=channel.depth,
-        wall=channel.width,
-        length=length,
-        weight=channel.weight * length,
-        lines=CHANNEL_LINES,
-    )
-
-
-def _rail(rack: Rack, tilt: float) -> Piece:
-    rails = rack.rails
-    half, legs = rails.length / 2, (rack.beam.pipe.od + rails.u_bolts.diameter) / 2
-    count = len(rails.positions)
-    piece = _channel_piece("rail", PartKind.RAIL, count, rails.channel, rails.length)
-    strap = strap_of(rack)
-    bore = rails.u_bolts.diameter + HOLE if strap is None or strap.through else 0.0
-    marks = [
-        Mark(name=LOWER, at=half - legs, hole=bore),
-        Mark(name="middle of the beam", at=half),
-        Mark(name=UPPER, at=half + legs, hole=bore),
-    ]
-    for j, (low, high) in enumerate(rack.panels.rows()):
-        row = f" of row {j + 1}" if rack.panels.up > 1 else ""
-        marks += [
-            Mark(name=f"panel{row}, lower edge", at=half + low),
-            Mark(name=f"clamp 1{row}", at=half + low + (high - low) / 4),
-            Mark(name=f"clamp 2{row}", at=half + low + 3 * (high - low) / 4),
-            Mark(name=f"panel{row}, upper edge", at=half + high),
-        ]
-    bolt = rack.welds.lug_bolt + HOLE
-    for where in rack.ties.at if rack.ties else ():
-        at = end_hole(rack) if where == "lower" else rails.length - end_hole(rack)
-        marks.append(Mark(name=f"bolt of the {where} tie", at=at, hole=bolt))
-    marks += stop_marks(rack, "rail")
-    marks += _lugs(rack, tilt, "rail")
-    return replace(piece, marks=_sorted([m for m in marks if 0 <= m.at <= rails.length]))
-
-
-def _tie(rack: Rack) -> Piece:
-    ties, places = rack.ties, rack.rails.positions
-    assert ties is not None
-    edge = rack.rails.channel.width / 2
-    length = places[-1] - places[0] + 2 * edge
-    bolt = rack.welds.lug_bolt + HOLE
-    first, *_ = on_beam = [on_tape(rack.beam.length / 2 + x, rack.units) for x in places]
-    marks = [
-        Mark(name=f"rail {i + 1}", at=on_tape(edge, rack.units) + x - first, hole=bolt)
-        for i, x in enumerate(on_beam)
-    ]
-    piece = _channel_piece("tie rail", PartKind.TIE, len(ties.at), ties.channel, length)
-    return replace(piece, marks=tuple(marks))
-
-
-def _lugs(rack: Rack, tilt: float, carrier: str) -> list[Mark]:
-    """Return the marks of all eyes on one kind of piece."""
-    lines: list[Guys | Stays] = [*rack.guys, *([rack.stays] if rack.stays else [])]
-    found = []
-    for line in lines:
-        name = line.name if isinstance(line, Guys) else STAYS
-        for eye in eyes(rack, line, tilt):
-            if eye.carrier != carrier:
-                continue
-            found.append(
-                Mark(
-                    name=f"eye of {name}, {eye.which}",
-                    of=PartKind.LUG,
-                    at=eye.at,
-                    around=eye.around,
-                    off=0.0 if carrier == "rail" else rack.welds.lug_length / 2,
-                    hole=rack.welds.lug_bolt + HOLE,
-                    on=() if carrier == "beam" else (eye.number,),
-                )
-            )
-    return found
-
-
-def _sorted(marks: list[Mark]) -> tuple[Mark, ...]:
-    return tuple(sorted(marks, key=lambda m: (m.at, m.around or 0.0)))
