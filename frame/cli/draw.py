@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from frame.cli.options import picture_out, rack_file, units
+from frame.cli.options import as_json, picture_out, print_json, rack_file, units
 
 KINDS = (".png", ".svg", ".pdf")
 WHATS = (
@@ -29,6 +29,7 @@ WHATS = (
 )
 @picture_out("Picture to write: .png, .svg or .pdf; .gif if moving. [default: beside FILE]")
 @units
+@as_json
 def command(
     file: Path,
     what: str,
@@ -37,6 +38,8 @@ def command(
     gust: str | None,
     output: Path | None,
     units: str | None,
+    *,
+    as_json: bool,
 ) -> None:
     r"""Draw the rack as it is beside what the plan ends with: where it flexes, how far it moves.
 
@@ -50,6 +53,8 @@ def command(
     ladder   what goes first
     plan     what each step buys
     moving   struck by a gust, as a GIF
+
+    --json   also prints the numbers of the panes: droop, sway, swing, pulls, where it flexes
     """
     from frame.casefile.syntax import read_text
     from frame.verdict.asked import at_tilt, chosen_gust
@@ -77,8 +82,12 @@ def command(
     except OSError as error:
         raise InputError(f"{target}: cannot be written ({error.strerror})") from None
     for warning in rack.warnings:
-        click.echo(f"Note: {warning}")
-    click.echo(f"Wrote {target}{': ' if shown else ''}{shown}.")
+        click.echo(f"Note: {warning}", err=as_json)
+    click.echo(f"Wrote {target}{': ' if shown else ''}{shown}.", err=as_json)
+    if as_json:
+        from frame.report.data.pictured_data import document
+
+        print_json(document(asked.beside))
 
 
 def _target(path: Path, what: str) -> Path:
