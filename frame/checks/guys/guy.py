@@ -9,6 +9,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
+from frame.checks.sheet import Sheet
 from frame.errors import CatalogError
 from frame.named.limit_state import LimitState
 from frame.tables.reader import rows, si
@@ -102,28 +103,24 @@ def wire(
     Nominal is breaking x efficiency: the standard's strength is a minimum already. Not covered:
     wire with broken or kinked strands, sheaves and bends tighter than a thimble, fatigue.
     """
-    nominal = np.multiply(breaking, efficiency)
-    allowable = nominal / safety
+    sheet = Sheet()
+    sheet.given("T", "tension", tension, "N")
+    sheet.given("B", "breaking strength", breaking, "N", SOURCE)
+    sheet.given("e", "termination efficiency", efficiency, "1")
+    sheet.given("f", "safety factor", safety, "1", SOURCE_FACTOR)
+    demand = sheet.work("N", "demand", "max(T, 0)", "N")
+    nominal = sheet.work("Rn", "strength", "B * e", "N")
     check = Check(
         name=LimitState.GUY_WIRE,
-        demand=np.maximum(tension, 0.0),
-        allowable=allowable,
+        demand=demand,
+        allowable=sheet.work("R", "allowable", "Rn / f", "N"),
         nominal=nominal,
         unit="N",
         source=f"{SOURCE}; {SOURCE_FACTOR}",
-        covered=(nominal > 0) & (np.asarray(efficiency) <= 1),
+        covered=np.greater(nominal, 0) & np.less_equal(efficiency, 1),
     )
-    steps = (
-        Step("T", "tension", "", tension, "N"),
-        Step("B", "breaking strength", "", breaking, "N", SOURCE),
-        Step("e", "termination efficiency", "", efficiency, "1"),
-        Step("f", "safety factor", "", safety, "1", SOURCE_FACTOR),
-        Step("N", "demand", "max(T, 0)", check.demand, "N"),
-        Step("Rn", "strength", "B * e", nominal, "N"),
-        Step("R", "allowable", "Rn / f", allowable, "N"),
-        Step("u", "use", "N / R", check.utilisation, "1"),
-    )
-    return replace(check, steps=steps)
+    used = Step("u", "use", "N / R", check.utilisation, "1")
+    return replace(check, steps=(*sheet.steps, used))
 
 
 def hardware(
@@ -136,25 +133,21 @@ def hardware(
     and marked, 3 for unmarked goods (judgement) [1]. Arrays broadcast. Not covered where the pull
     is too slanting to have a share.
     """
-    allowable = np.multiply(limit, share)
-    nominal = allowable * ratio
+    sheet = Sheet()
+    sheet.given("T", "tension", tension, "N")
+    sheet.given("W", "working load limit", limit, "N", SOURCE_HARDWARE)
+    sheet.given("s", "share under a slanting pull", share, "1")
+    sheet.given("n", "breaking to working load", ratio, "1")
+    demand = sheet.work("N", "demand", "max(T, 0)", "N")
+    allowable = sheet.work("R", "allowable", "W * s", "N")
     check = Check(
         name=LimitState.GUY_HARDWARE,
-        demand=np.maximum(tension, 0.0),
+        demand=demand,
         allowable=allowable,
-        nominal=nominal,
+        nominal=sheet.work("Rn", "strength", "R * n", "N"),
         unit="N",
         source=SOURCE_HARDWARE,
-        covered=allowable > 0,
+        covered=np.greater(allowable, 0),
     )
-    steps = (
-        Step("T", "tension", "", tension, "N"),
-        Step("W", "working load limit", "", limit, "N", SOURCE_HARDWARE),
-        Step("s", "share under a slanting pull", "", share, "1"),
-        Step("n", "breaking to working load", "", ratio, "1"),
-        Step("N", "demand", "max(T, 0)", check.demand, "N"),
-        Step("R", "allowable", "W * s", allowable, "N"),
-        Step("Rn", "strength", "R * n", nominal, "N"),
-        Step("u", "use", "N / R", check.utilisation, "1"),
-    )
-    return replace(check, steps=steps)
+    used = Step("u", "use", "N / R", check.utilisation, "1")
+    return replace(check, steps=(*sheet.steps, used))
