@@ -1,7 +1,7 @@
 """Racks tried one after the other: a frame is solved once as long as only strengths change."""
 
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
@@ -58,10 +58,9 @@ class OtherStrength(Block):
         """Shapes it buckles in."""
         return self.like.shapes
 
-    @property
-    def growth(self) -> dict[tuple[str, float], Answer]:
-        """Second-order answers to every case of some states."""
-        return self.like.growth
+    def swept(self, state: tuple[str, float], first: Callable[[], Answer]) -> Answer:
+        """Second order of every case of a `state`: that of the block it is like."""
+        return self.like.swept(state, first)
 
 
 @dataclass(kw_only=True)

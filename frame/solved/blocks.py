@@ -1,6 +1,6 @@
 """Blocks: one bracing at one tilt at one corner of the bands, by either model."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -54,18 +54,23 @@ class Block:
     @cached_property
     def shapes(self) -> Ritz:
         """Shapes it buckles in, one set for all corners of its guys' band."""
-        known = self.frame.shapes
-        if self.bracing not in known:
-            ends = [s for s in corners(self.bracing) if s.soil == self.state.soil]
-            ends = ends or [self.state]
-            some = [replace(self, state=s).answer(self.frame.typical) for s in ends]
-            known[self.bracing] = self.frame.statics.ritz(*some)
-        return known[self.bracing]
+        return self.frame.shapes_with(self.bracing, self._ends)
+
+    def _ends(self) -> list[Answer]:
+        """Return the frame's typical cases at every corner of the guys' band."""
+        ends = [s for s in corners(self.bracing) if s.soil == self.state.soil]
+        return [replace(self, state=s).answer(self.frame.typical) for s in ends or [self.state]]
 
     @cached_property
-    def growth(self) -> dict[tuple[str, float], Answer]:
-        """Second-order answers to every case of some states, as far as worked out so far."""
+    def _sweeps(self) -> dict[tuple[str, float], Answer]:
+        """Second-order answers to every case of some states, as far as asked for so far."""
         return {}
+
+    def swept(self, state: tuple[str, float], first: Callable[[], Answer]) -> Answer:
+        """Second order of every case of a `state` solved at `first` order, worked out once."""
+        if state not in self._sweeps:
+            self._sweeps[state] = self.grown(first())
+        return self._sweeps[state]
 
     @property
     def alpha(self) -> float:

@@ -1,12 +1,13 @@
 """Frames solved once for everything that is asked of them."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
 
+from frame.fem.cases import Answer
 from frame.fem.response import Response, respond
 from frame.fem.second_order.ritz import Ritz
 from frame.fem.second_order.shapes import Statics
@@ -75,9 +76,15 @@ class Frame:
         return Statics.of(self.response)
 
     @cached_property
-    def shapes(self) -> dict[tuple[str, ...], Ritz]:
-        """Shapes it buckles in with each bracing, as far as found so far."""
+    def _shapes(self) -> dict[tuple[str, ...], Ritz]:
+        """Shapes it buckles in with each bracing, as far as asked for so far."""
         return {}
+
+    def shapes_with(self, bracing: tuple[str, ...], cases: Callable[[], list[Answer]]) -> Ritz:
+        """Return the shapes it buckles in with a bracing, looked for in `cases` only once."""
+        if bracing not in self._shapes:
+            self._shapes[bracing] = self.statics.ritz(*cases())
+        return self._shapes[bracing]
 
     @cached_property
     def typical(self) -> FloatArray:

@@ -171,10 +171,7 @@ class Sweep(Situation):
     @cached_property
     def grown(self) -> Answer:
         """Every case of second order."""
-        known = self.block.growth
-        if self.state not in known:
-            known[self.state] = self.block.grown(self.solved)
-        return known[self.state]
+        return self.block.swept(self.state, lambda: self.solved)
 
     def only(self, rows: np.ndarray) -> Situation:
         """Return some of the cases, by position."""
