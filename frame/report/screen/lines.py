@@ -83,9 +83,10 @@ def sways(decision: Decision) -> list[str]:
     ground = f"{100 * share:.0f} % of it the ground"
     cause = f"{ground} it stands in" if share > MOSTLY else f"{ground}, the rest the post's pipe"
     wind = gust(start.sway.gust, rack.units)
-    over = "" if start.sway.use <= 1 else f", limit {movement(start.sway.limit, rack.units)}"
+    limit = movement(start.sway.limit, rack.units)
+    over = "" if start.sway.use <= 1 else f", limit {limit}"
     knees = "; knees don't help that" if rack.knees else ""
-    told = "" if why_gone(start, rack) else f"{over}: {cause}{knees}"
+    told = f"; the top may move {limit}" if why_gone(start, rack) else f"{over}: {cause}{knees}"
     said = f"in a {wind} gust {moved(start, rack)}{told}."
     swing = decision.start.swing
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
