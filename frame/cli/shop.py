@@ -12,6 +12,7 @@ from frame.cli.options import progress, rack_file, units
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
     from frame.records.results import BracingResult
+    from frame.shop.buying.there import Standing
     from frame.shop.cutting.cut_plan import Cutting
     from frame.shop.job import Wanted
 
@@ -94,7 +95,8 @@ def command(
     asked = replace(
         _wanted(racks, apart, behind, slope, falls), cutting=_cutting(kerf, splice_share)
     )
-    rack, result = _chosen(file, bracing, units)
+    rack, result, standing = _chosen(file, bracing, units)
+    asked = replace(asked, standing=standing if racks == 1 else None)
 
     from frame.draw.shop.book import drawn
     from frame.report.shop.data import document, tables
@@ -165,8 +167,13 @@ def _read(text: str | None, kind: str, option: str) -> float | None:
         raise InputError((Problem(option, error.what, error.right),)) from None
 
 
-def _chosen(file: Path, bracing: str | None, units: str | None) -> "tuple[Rack, BracingResult]":
-    """Return the rack and all about its bracing: as asked for, or where the plan ends."""
+def _chosen(
+    file: Path, bracing: str | None, units: str | None
+) -> "tuple[Rack, BracingResult, Standing | None]":
+    """Return the rack and all about its bracing: as asked for, or where the plan ends.
+
+    And the rack that stands, where the plan starts from one.
+    """
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
 
@@ -176,12 +183,15 @@ def _chosen(file: Path, bracing: str | None, units: str | None) -> "tuple[Rack, 
         from frame.verdict.inspect import inspect
 
         rack = parse_rack(text, file.name, units)
-        return rack, inspect(rack, bracing_of(bracing, rack)).result
+        return rack, inspect(rack, bracing_of(bracing, rack)).result, None
 
     from frame.plan.decision import decide
     from frame.rack.rack import bracing_title
+    from frame.shop.buying.there import Standing
 
     found = decide(text, file.name, units)
     steps = f"after {len(found.plan.steps)} steps of `rack compare`"
     click.echo(f"Cut for the rack as the plan ends, {steps}: {bracing_title(found.end.bracing)}.")
-    return replace(found.plan.end.rack, units=found.rack.units), found.end
+    start = found.plan.start
+    standing = Standing(rack=start.rack, bracing=start.bracing) if start.rack.stands else None
+    return replace(found.plan.end.rack, units=found.rack.units), found.end, standing

@@ -7,6 +7,7 @@ from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.shop.buying.items import Shopping
 from frame.shop.buying.shopping import shopping
+from frame.shop.buying.there import Standing, There, there_already
 from frame.shop.cutting.cut_plan import Cutting, PilePlan, pile_plan
 from frame.shop.ground import Ground, as_tall_as_the_tallest, check_ground
 from frame.shop.raising import Raising, raising
@@ -30,12 +31,16 @@ ALIKE = 1e-3
 
 @dataclass(frozen=True, kw_only=True)
 class Wanted:
-    """What is asked for: how many `racks`, on which `ground`, `apart` [m], how it is cut."""
+    """What is asked for: how many `racks`, on which `ground`, `apart` [m], how it is cut.
+
+    `standing`: the rack as it stands, where it does and no other is built.
+    """
 
     racks: int = 1
     ground: Ground = field(default_factory=Ground)
     apart: tuple[float, float] | None = None
     cutting: Cutting = field(default_factory=Cutting)
+    standing: Standing | None = None
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -44,7 +49,7 @@ class Job:
 
     `result`: everything known of the rack solved, None where it was not; with posts of different
     lengths it is solved with all as tall as the tallest. `again` with the splices of the cut plan.
-    `beside`: what several racks do to each other.
+    `beside`: what several racks do to each other. What is `there` already is only marked.
     """
 
     rack: Rack
@@ -70,6 +75,7 @@ class Job:
     stop: StopPlate | None
     cuts: PilePlan | None
     again: BracingResult | None
+    there: There
 
 
 def make_job(
@@ -96,11 +102,13 @@ def make_job(
     pieces = cut_list(rack, bracing, tilt, asked.ground)
     lines = guy_lines(rack, bracing, asked.ground)
     found = stakes(rack, bracing, asked.ground, lines)
-    wraps = templates(pieces)
+    there = there_already(pieces, asked.standing, tilt, asked.ground)
+    new = there.to_cut(pieces)
+    wraps = templates(new)
     welds = welds_of(rack, bracing, pieces, wraps)
     cuts = None
     if result is not None:
-        cuts = pile_plan(tall, pieces, asked.racks, result, asked.cutting, tell)
+        cuts = pile_plan(tall, new, asked.racks, result, asked.cutting, tell)
     again = inspect(cuts.again, bracing).result if cuts and cuts.again else None
     several = asked.racks > 1 or asked.apart is not None
     return Job(
@@ -120,13 +128,22 @@ def make_job(
         beside=neighbours(rack, lines, asked.apart) if several else None,
         welds=welds,
         bolted=bolted_of(rack, bracing, pieces),
-        shopping=shopping(rack, bracing, pieces, lines, welds, cuts),
+        shopping=shopping(
+            rack,
+            bracing,
+            pieces,
+            lines,
+            welds,
+            cuts,
+            there,
+        ),
         raising=raising(rack, bracing, pieces),
         clearance=clearance(rack, bracing, lines, asked.ground),
         crowded=crowded(rack, pieces),
         stop=stop_plate_of(rack),
         cuts=cuts,
         again=again,
+        there=there,
     )
 
 

@@ -38,7 +38,8 @@ class Raising:
 
     `low_edge`: force that holds the panels at their low edge while the U-bolts are loose, with
     the tilt the steepest of the file [N]; `jack`: force that lifts each beam end's knee point to
-    where an unloaded beam would be [N], 0 where nothing is jacked.
+    where an unloaded beam would be [N], no more than hangs there: beyond it the jacks lift the
+    whole beam off its post; 0 where nothing is jacked.
     """
 
     stages: tuple[Lift, ...]
@@ -82,6 +83,7 @@ def raising(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> 
         hung = rack.panels.total_weight + by_name["rail"].count * by_name["rail"].weight
         hung += by_name["beam"].weight
         jack = jack_force(hung / rack.beam.length, max(rack.arms), rack.knees.reach)
+        jack = min(jack, hung / (2 * len(rack.posts.positions)))
     return Raising(
         stages=tuple(_stages(rack, bracing, by_name)),
         calm=calm_gust(rack),

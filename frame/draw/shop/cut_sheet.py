@@ -37,8 +37,8 @@ def write_cut_sheet(paper: Paper, job: Job) -> None:
         [
             (
                 p.letter,
-                str(p.count * job.racks),
-                p.name,
+                str(p.count * job.racks - job.there.of(p)),
+                p.name + _there(p, job),
                 tape(p.length, system),
                 f"{stock_words(p, system)}; {ends_words(p, system)}",
                 show(p.weight, "weight", system),
@@ -70,14 +70,22 @@ def write_cut_sheet(paper: Paper, job: Job) -> None:
                 paper.words(said)
 
 
+def _there(piece: Piece, job: Job) -> str:
+    """Say how many of a piece are there already."""
+    many = job.there.of(piece)
+    if not many:
+        return ""
+    return " (there)" if many == piece.count * job.racks else f" ({many} there)"
+
+
 def _head(job: Job) -> str:
     rack = job.rack
     many = f"{job.racks} racks, each" if job.racks > 1 else "One rack"
     said = f"{many} with: {bracing_title(job.bracing)}. {HOOK}"
     if rack.stands:
         said += (
-            " The file says that the rack stands: what is there already is listed for its marks; "
-            "cut only what is new."
+            " The file says that the rack stands: what is there already is listed for its new "
+            "marks, and not to be cut."
         )
     if any(g.attach == "rail corners" for g in rack.guys_in(job.bracing)):
         said += f" Lines from the rails are set out at a tilt of {job.tilt / DEG:.0f} deg."

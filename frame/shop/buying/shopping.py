@@ -8,6 +8,7 @@ from frame.rack.guy import BLOCK, NO_FITTING
 from frame.rack.rack import Rack
 from frame.shop.buying.bolts import bolts
 from frame.shop.buying.items import Item, Shopping
+from frame.shop.buying.there import NOTHING_THERE, There
 from frame.shop.buying.words import SLEEVE_STOCK, anchor_words, eye_words, rod_words
 from frame.shop.cutting.cut_plan import PilePlan
 from frame.shop.steel.pieces import CHANNEL, PIPE, PLATE, Piece
@@ -32,13 +33,17 @@ def shopping(
     lines: tuple[GuyLine, ...],
     welds: tuple[Weld, ...],
     cuts: PilePlan | None = None,
+    there: There = NOTHING_THERE,
 ) -> Shopping:
-    """List everything one rack takes; pipe that is cut by a plan is bought by it."""
+    """List everything one rack takes; pipe that is cut by a plan is bought by it.
+
+    Pieces that are `there` already, and concrete, are not bought.
+    """
     found = [
-        *_stock(rack, pieces, cuts),
+        *_stock(rack, there.to_cut(pieces), cuts),
         *bolts(rack, bracing, pieces),
         *_guys(rack, bracing, lines),
-        *_ground(rack, bracing),
+        *_ground(rack, bracing, there.concrete),
         *_rest(rack, pieces, welds),
     ]
     return Shopping(items=tuple(found), cost=cost(rack, bracing))
@@ -127,8 +132,8 @@ def _guys(rack: Rack, bracing: tuple[str, ...], lines: tuple[GuyLine, ...]) -> I
         )
 
 
-def _ground(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Item]:
-    prices, volume = rack.prices, concrete_volume(rack)
+def _ground(rack: Rack, bracing: tuple[str, ...], poured: float) -> Iterator[Item]:
+    prices, volume = rack.prices, max(concrete_volume(rack) - poured, 0.0)
     for group in rack.guys_in(bracing):
         if group.anchor == BLOCK:
             volume += 4 * group.hold.weight / CONCRETE

@@ -1,7 +1,7 @@
 """What of a rack is there already, where it stands: pieces that want new marks at most."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from frame.changes.cost import concrete_volume
 from frame.rack.rack import Rack
@@ -21,19 +21,36 @@ class Standing:
     bracing: tuple[str, ...]
 
 
+@dataclass(frozen=True, kw_only=True)
+class There:
+    """What is there: how many of each piece, by letter, and `concrete` round the posts [m3]."""
+
+    count: Mapping[str, int] = field(default_factory=dict)
+    concrete: float = 0.0
+
+    def of(self, piece: Piece) -> int:
+        """Return how many of a piece are there."""
+        return self.count.get(piece.letter, 0)
+
+    def to_cut(self, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
+        """Return the pieces that one rack still wants, with how many of each."""
+        left = (replace(p, count=p.count - self.of(p)) for p in pieces)
+        return tuple(p for p in left if p.count)
+
+
 def there_already(
     pieces: tuple[Piece, ...], standing: Standing | None, tilt: float, ground: Ground
-) -> dict[str, int]:
-    """Count by letter how many of each piece the standing rack has, none where none stands."""
+) -> There:
+    """Return what of a rack the standing one has; nothing where none stands."""
     if standing is None:
-        return {}
+        return There()
     has = cut_list(standing.rack, standing.bracing, tilt, ground)
     found = {}
     for piece in pieces:
         alike = sum(one.count for one in has if _alike(one, piece))
         if alike:
             found[piece.letter] = min(alike, piece.count)
-    return found
+    return There(count=found, concrete=concrete_volume(standing.rack))
 
 
 def _alike(one: Piece, other: Piece) -> bool:
@@ -44,12 +61,4 @@ def _alike(one: Piece, other: Piece) -> bool:
     return kinds and ends and all(abs(a - b) < SAME for a, b in sizes)
 
 
-def to_cut(pieces: tuple[Piece, ...], there: Mapping[str, int]) -> tuple[Piece, ...]:
-    """Return the pieces that one rack still wants, with how many of each."""
-    left = (replace(p, count=p.count - there.get(p.letter, 0)) for p in pieces)
-    return tuple(p for p in left if p.count)
-
-
-def concrete_there(standing: Standing | None) -> float:
-    """Concrete round the posts of the standing rack [m3]."""
-    return concrete_volume(standing.rack) if standing else 0.0
+NOTHING_THERE = There()
