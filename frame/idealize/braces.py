@@ -63,7 +63,7 @@ def add_knees(draft: Draft, rack: Rack) -> None:
             )
 
 
-def corners(
+def attachments(
     draft: Draft, rack: Rack, attach: str
 ) -> list[tuple[Edge, Side, int, tuple[float, float]]]:
     """Attachments of guys and stays: which way it goes, node, signs of x and y; four of them."""
@@ -87,7 +87,7 @@ def add_stays(draft: Draft, rack: Rack) -> None:
     if stays is None:
         return
     bar = tube_bar(stays.pipe.design, stays.pipe.weight)
-    for edge, side, node, (sx, sy) in corners(draft, rack, stays.attach):
+    for edge, side, node, (sx, sy) in attachments(draft, rack, stays.attach):
         x, y, _ = draft.xyz(node)
         foot = draft.node(
             f"stay foot, {edge} {side}", (x + sx * stays.along, y + sy * stays.out, 0.0)

@@ -5,10 +5,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.fem.model import Guy
-from frame.idealize.braces import corners
+from frame.idealize.braces import attachments
 from frame.idealize.draft import Draft
 from frame.idealize.state import State, between
-from frame.named.part import CORNERS, Part, guy
+from frame.named.part import FOUR_WAYS, Part, guy
 from frame.rack.guy import Guys
 from frame.rack.rack import Rack
 from frame.tables.reader import rows
@@ -60,7 +60,7 @@ def pretension(guys: Guys, stiffness: float, where: str) -> float:
 
 def guy_names(guys: Guys) -> tuple[Part, ...]:
     """Return the four guys of a group as parts."""
-    return tuple(guy(guys.name, edge, side) for edge, side in CORNERS)
+    return tuple(guy(guys.name, edge, side) for edge, side in FOUR_WAYS)
 
 
 def add_guys(draft: Draft, rack: Rack, names: tuple[str, ...], state: State) -> None:
@@ -68,7 +68,7 @@ def add_guys(draft: Draft, rack: Rack, names: tuple[str, ...], state: State) -> 
     for guys in rack.guys:
         if guys.name not in names:
             continue
-        places = corners(draft, rack, guys.attach)
+        places = attachments(draft, rack, guys.attach)
         for name, (_, _, node, (sx, sy)) in zip(guy_names(guys), places, strict=True):
             x, y, z = draft.xyz(node)
             anchor = (x + sx * guys.along, y + sy * guys.out, guys.rise)

@@ -63,7 +63,7 @@ class Spot(StrEnum):
     PIN = "pin"
 
 
-CORNERS = tuple((edge, side) for edge in (Edge.FRONT, Edge.BACK) for side in Side)
+FOUR_WAYS = tuple((edge, side) for edge in (Edge.FRONT, Edge.BACK) for side in Side)
 """The four ways in which guys and stays go, in order."""
 
 

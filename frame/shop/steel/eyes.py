@@ -7,7 +7,7 @@ import numpy as np
 
 from frame.idealize.deck import Slope
 from frame.idealize.posts import lug_height
-from frame.named.part import CORNERS, Edge, Side
+from frame.named.part import FOUR_WAYS, Edge, Side
 from frame.parts.welds.tabs import TAB_GAP
 from frame.parts.welds.welds import ARM_PER_LENGTH
 from frame.rack.brace import Stays
@@ -17,14 +17,14 @@ from frame.rack.rack import KNEES, STAYS, Rack
 WAYS = {Edge.FRONT: -1.0, Edge.BACK: 1.0, Side.LEFT: -1.0, Side.RIGHT: 1.0}
 """Sign of x or y of each way that lines go."""
 Point = np.ndarray
-Corner = tuple[Edge, Side]
+Way = tuple[Edge, Side]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Eye:
     """An eye of the rack that a line or stay hangs on.
 
-    On the `edge` and `side` of a corner, `carrier` "post", "beam" or "rail", its `number` from 1;
+    On the `edge` and `side` of the rack, `carrier` "post", "beam" or "rail", its `number` from 1;
     `at` [m] along it from its hook end, `around` [rad] as in `Mark`, None on a rail; `point` where
     the middle of the hole is, `foot` where the line meets the ground, global axes [m].
     """
@@ -40,7 +40,7 @@ class Eye:
 
     @property
     def which(self) -> str:
-        """Return the corner in words: "front left"."""
+        """Return which way it goes in words: "front left"."""
         return f"{self.edge} {self.side}"
 
 
@@ -60,15 +60,15 @@ def end_hole(rack: Rack) -> float:
 
 
 def eyes(rack: Rack, line: Guys | Stays, tilt: float) -> tuple[Eye, ...]:
-    """Return the four eyes of a group of guys or stays at a `tilt` [rad], as in `corners`.
+    """Return the four eyes of a group of guys or stays at a `tilt` [rad], as in `attachments`.
 
     Lines aim at the axis of post or beam, as they do in the frame; feet stand `out` and `along`
     from there. A lug stands under the sleeve, or with its length within the beam's end.
     """
-    return tuple(_eye(rack, line, tilt, corner) for corner in CORNERS)
+    return tuple(_eye(rack, line, tilt, way) for way in FOUR_WAYS)
 
 
-def _eye(rack: Rack, line: Guys | Stays, tilt: float, which: Corner) -> Eye:
+def _eye(rack: Rack, line: Guys | Stays, tilt: float, which: Way) -> Eye:
     rise = line.rise if isinstance(line, Guys) else 0.0
     away = np.array([WAYS[which[1]] * line.along, WAYS[which[0]] * line.out, 0.0])
     if line.attach == POST_TOP:
@@ -78,7 +78,7 @@ def _eye(rack: Rack, line: Guys | Stays, tilt: float, which: Corner) -> Eye:
     return _rail_eye(rack, which, away, rise, tilt)
 
 
-def _post_eye(rack: Rack, which: Corner, away: Point, rise: float) -> Eye:
+def _post_eye(rack: Rack, which: Way, away: Point, rise: float) -> Eye:
     number = 1 if which[1] is Side.LEFT else len(rack.posts.positions)
     axis = np.array([rack.posts.positions[number - 1], 0.0, lug_height(rack)])
     foot = axis + away
@@ -101,7 +101,7 @@ def _post_eye(rack: Rack, which: Corner, away: Point, rise: float) -> Eye:
     )
 
 
-def _beam_eye(rack: Rack, which: Corner, away: Point, rise: float) -> Eye:
+def _beam_eye(rack: Rack, which: Way, away: Point, rise: float) -> Eye:
     half, height = rack.beam.length / 2, rack.posts.height
     sign = WAYS[which[1]]
     foot = np.array([sign * half, 0.0, height]) + away
@@ -124,7 +124,7 @@ def _beam_eye(rack: Rack, which: Corner, away: Point, rise: float) -> Eye:
     )
 
 
-def _rail_eye(rack: Rack, which: Corner, away: Point, rise: float, tilt: float) -> Eye:
+def _rail_eye(rack: Rack, which: Way, away: Point, rise: float, tilt: float) -> Eye:
     rails, slope = rack.rails, Slope(tilt)
     number = 1 if which[1] is Side.LEFT else len(rails.positions)
     lower = which[0] is Edge.FRONT

@@ -19,15 +19,15 @@ from frame.units import DEG
 class Stake:
     """A stake at a `point` on the ground [m], global axes, `height` over the middle post's grade.
 
-    `set_out`: name of the post it is measured from, empty for the first post; `corner` of the rack
-    that an anchor or foot is at.
+    `set_out`: name of the post it is measured from, empty for the first post; `way` from the rack
+    in which an anchor or foot lies.
     """
 
     name: str
     point: np.ndarray
     group: str = ""
     set_out: str = ""
-    corner: tuple[Edge, Side] | None = None
+    way: tuple[Edge, Side] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +59,7 @@ def stakes(
             point=ground.point(line.anchor[0], line.anchor[1]),
             group=_group(line),
             set_out=ends[line.eye.side],
-            corner=(line.eye.edge, line.eye.side),
+            way=(line.eye.edge, line.eye.side),
         )
         for line in lines
     ]
@@ -70,7 +70,7 @@ def stakes(
                 point=ground.point(eye.foot[0], eye.foot[1]),
                 group="stays",
                 set_out=ends[eye.side],
-                corner=(eye.edge, eye.side),
+                way=(eye.edge, eye.side),
             )
             for eye in eyes(rack, rack.stays, min(rack.tilts))
         ]
@@ -106,7 +106,7 @@ def _measures(found: tuple[Stake, ...]) -> Iterator[Measure]:
 
 def _is_diagonal(a: Stake, b: Stake) -> bool:
     """Whether they are at opposite corners."""
-    return not set(a.corner or ()) & set(b.corner or ())
+    return not set(a.way or ()) & set(b.way or ())
 
 
 def tape(a: Stake, b: Stake, *, checks: bool = False) -> Measure:

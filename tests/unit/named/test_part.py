@@ -6,7 +6,7 @@ import pickle
 import pytest
 
 from frame.named import part as p
-from frame.named.part import CORNERS, Edge, Part, PartKind, Side, Spot
+from frame.named.part import FOUR_WAYS, Edge, Part, PartKind, Side, Spot
 
 KNEE = p.knee(2, Side.LEFT)
 GUY = p.guy("post-top guys", Edge.FRONT, Side.LEFT)
@@ -54,5 +54,5 @@ def test_a_part_is_frozen_and_copies_keep_its_ids() -> None:
 
 
 def test_four_corners() -> None:
-    assert len(set(CORNERS)) == 4
-    assert len({p.guy("guys", *corner) for corner in CORNERS}) == 4
+    assert len(set(FOUR_WAYS)) == 4
+    assert len({p.guy("guys", *way) for way in FOUR_WAYS}) == 4

@@ -257,3 +257,12 @@ def test_what_goes_in_still_air_is_never_the_nearest_while_another_stands() -> N
     drawn = row(3.0, part=anchor(guy("guys", Edge.FRONT, Side.LEFT)), let_go_gust=0.0)
     guyed = result(row(2.0), drawn, bracing=("guys",))
     assert best(ONE_POST, [bare, guyed]) is bare
+
+
+def test_guys_are_no_posts_nor_beams_whatever_they_are_called() -> None:
+    """What spares the frame most is nearest: guys too thin by themselves can be made thicker."""
+    group = "post-top guys"
+    wire = row(6.0, part=guy(group, Edge.FRONT, Side.LEFT), check="wire")
+    hole = row(6.0, part=anchor(guy(group, Edge.BACK, Side.RIGHT)), check="anchor")
+    bare, guyed = result(row(3.0)), result(row(1.5), wire, hole, bracing=(group,))
+    assert best(ONE_POST, [bare, guyed]) is guyed
