@@ -12,6 +12,7 @@ from matplotlib.patches import Patch, Rectangle
 from frame.draw import palette
 from frame.draw.reaches import Reaches, draw_reaches
 from frame.draw.sheet import CAUTION, DPI, styled
+from frame.draw.titles import titled
 from frame.rack.rack import Rack
 from frame.units import METRIC, MPH, show
 
@@ -107,8 +108,9 @@ def _high(bar: Bar) -> float:
 
 
 def _title(figure: Figure, title: str, height: float) -> None:
+    text, size = titled(title, WIDE - 2 * SIDE, TITLE)
     figure.text(
-        SIDE / WIDE, 1 - 0.3 / height, title, fontsize=TITLE, color=palette.INK, weight="bold",
+        SIDE / WIDE, 1 - 0.3 / height, text, fontsize=size, color=palette.INK, weight="bold",
     )  # fmt: skip
 
 

@@ -19,6 +19,7 @@ from frame.draw.paint import set_stage
 from frame.draw.panes import wind_pane
 from frame.draw.picture import Array
 from frame.draw.sheet import styled
+from frame.draw.titles import titled
 from frame.pictured.beside import Beside
 from frame.plan.gone import BROKEN, TOPPLES
 from frame.plan.phrases import gust
@@ -127,13 +128,8 @@ class _Reel:
         pace = "in true time" if self.slower == 1 else f"{self.slower} times slower than true"
         speed, times = gust(self.beside.gust, self.system), self.cells[0].times
         size = "true size" if times == 1 else f"movement {times} times larger"
-        write(
-            SIDE,
-            0.24,
-            f"{self.beside.rack.name} struck by a gust of {speed}",
-            HEADS,
-            weight="bold",
-        )
+        struck = f"{self.beside.rack.name} struck by a gust of {speed}"
+        write(SIDE, 0.24, *titled(struck, width - 2 * SIDE, HEADS), weight="bold")
         for i, (one, beat) in enumerate(zip(self.beside.racks, self.beats, strict=True)):
             x = SIDE + i * COLUMN
             moved = f"top moves {show(one.sway.top, 'movement', self.system)}"

@@ -10,6 +10,7 @@ from frame.draw import palette
 from frame.draw.bars import SIDE, SMALL, TEXT, TITLE, WIDE
 from frame.draw.labels import Label, place_labels
 from frame.draw.sheet import CAUTION, DPI, styled
+from frame.draw.titles import titled
 from frame.pictured.pulls import Pulls
 from frame.units import LB, METRIC, MPH, show
 
@@ -18,8 +19,8 @@ HEAD, CHART, ROW, FOOT = 1.05, 3.4, 0.26, 0.75
 DASHES = ("solid", (0, (6, 2)), (0, (2, 1.5)), (0, (7, 2, 1.5, 2)))
 """Lines told apart without colour; more guys than these take them again."""
 CODE = "The pull that rack compare tells is in the code's share of it, worst of all winds."
-RIGHT = 1.45
-"""Room for the names at the right [in]."""
+LEAST, MOST, LETTER = 1.45, 0.45 * WIDE, 0.0085
+"""Room for the names at the right, least and most [in]; width of a letter per point [in]."""
 
 
 def pull_sheet(found: Pulls, system: str) -> Figure:
@@ -32,7 +33,7 @@ def pull_sheet(found: Pulls, system: str) -> Figure:
         figure = Figure(figsize=(WIDE, height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(figure)
         _head(figure, found, height, system)
-        left, wide = 0.75 / WIDE, (WIDE - 0.75 - RIGHT) / WIDE
+        left, wide = 0.75 / WIDE, (WIDE - 0.75 - _room(found)) / WIDE
         chart = figure.add_axes((left, (height - HEAD - CHART) / height, wide, CHART / height))
         below = figure.add_axes((left, FOOT / height, wide, ROW * count / height))
         gusts, values = found.gusts / speed, found.pulls / force
@@ -53,11 +54,24 @@ def pull_sheet(found: Pulls, system: str) -> Figure:
         return figure
 
 
+def _room(found: Pulls) -> float:
+    """Return the room that the names need at the right [in]."""
+    letters = max(len(_told(found, i)) for i in range(len(found.names)))
+    return min(max(letters * SMALL * LETTER + 0.15, LEAST), MOST)
+
+
+def _told(found: Pulls, i: int) -> str:
+    """Return the name of a guy, and whether it never hangs slack."""
+    name = found.names[i].removeprefix("guy, ")
+    return name if found.slack(i) else f"{name}: never"
+
+
 def _head(figure: Figure, found: Pulls, height: float, system: str) -> None:
     one = found.shown
     tilt = show(one.wind.block.frame.ideal.tilt, "angle", system)
+    title = titled(f"{one.rack.name}, {one.title}: what the guys pull", WIDE - 2 * SIDE, TITLE)
     lines = (
-        (f"{one.rack.name}, {one.title}: what the guys pull", TITLE, "bold", 0.3),
+        (*title, "bold", 0.3),
         (f"Tilt {tilt}, {one.sway.words}, the whole wind.", TEXT, "normal", 0.52),
         (CODE, TEXT, "normal", 0.7),
     )
@@ -104,15 +118,13 @@ def _slack(ax: Any, found: Pulls, speed: float) -> None:
     ax.set_ylim(len(found.names), 0)
     ax.set_yticks([])
     ax.set_title("hangs slack", fontsize=TEXT, loc="left", color=palette.INK)
-    for i, name in enumerate(found.names):
-        ranges = found.slack(i)
-        for low, high in ranges:
+    for i in range(len(found.names)):
+        for low, high in found.slack(i):
             ax.plot(
                 [low / speed, high / speed], [i + 0.5] * 2, color=palette.GUY, linewidth=5,
                 linestyle=palette.SLACK_DASH, solid_capstyle="butt",
             )  # fmt: skip
-        told = name.removeprefix("guy, ") + ("" if ranges else ": never")
         ax.annotate(
-            told, (1.01, i + 0.5), xycoords=("axes fraction", "data"), va="center",
+            _told(found, i), (1.01, i + 0.5), xycoords=("axes fraction", "data"), va="center",
             fontsize=SMALL, color=palette.INK, annotation_clip=False,
         )  # fmt: skip

@@ -11,6 +11,7 @@ from matplotlib.figure import Figure
 from frame.bracing.movement import worst_sag
 from frame.draw import palette
 from frame.draw.sheet import CAUTION, DPI, styled
+from frame.draw.titles import titled
 from frame.rack.rack import Rack
 from frame.records.what_if import KneeChoice
 from frame.solved.blocks import solved_blocks
@@ -99,10 +100,8 @@ def knee_sheet(rack: Rack, reaches: Reaches, system: str) -> Figure:
     with styled():
         figure = Figure(figsize=(WIDE, height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(figure)
-        figure.text(
-            0.04, 1 - 0.3 / height, f"{rack.name}: how far out to set the knees", fontsize=12,
-            weight="bold", color=palette.INK,
-        )  # fmt: skip
+        title, size = titled(f"{rack.name}: how far out to set the knees", 0.92 * WIDE, 12.0)
+        figure.text(0.04, 1 - 0.3 / height, title, fontsize=size, weight="bold", color=palette.INK)
         boxes = [
             figure.add_axes((0.1, (0.75 + n * CHART) / height, 0.87, (CHART - 0.95) / height))
             for n in (1, 0)

@@ -21,6 +21,7 @@ from frame.draw.elevation import AXIAL, MOMENTS, SHEAR
 from frame.draw.labels import Label
 from frame.draw.paint import draw_forces, draw_moved, set_stage
 from frame.draw.picture import Picture, shared_corners, shared_exaggeration, shared_force_scale
+from frame.draw.titles import titled
 
 PLANES = (
     "Each elevation takes only what acts in its plane: for the guys' pulls see the space view."
@@ -253,7 +254,8 @@ def _headings(figure: Figure, head: _Head, views: tuple[View, ...]) -> None:
     def write(x: float, down: float, text: str, **style: Any) -> None:
         figure.text(x / width, 1 - down / height, text, color=palette.INK, **style)
 
-    write(GAP, 0.24, head.title, fontsize=palette.TITLE, weight="bold")
+    title, size = titled(head.title, width - 2 * GAP, palette.TITLE)
+    write(GAP, 0.24, title, fontsize=size, weight="bold")
     write(GAP, 0.33, head.case, fontsize=palette.TEXT, va="top")
     for column, (view, words) in enumerate(zip(views, head.words, strict=True)):
         x = GAP + column * (COLUMN + GAP)

@@ -14,6 +14,7 @@ from frame.draw.paint import set_stage
 from frame.draw.panes import Pane, weight_pane, wind_pane
 from frame.draw.picture import Array
 from frame.draw.sheet import styled
+from frame.draw.titles import titled
 from frame.pictured.beside import Beside, Shown
 
 DPI = 210
@@ -75,7 +76,9 @@ class _Sheet:
         self.figure = Figure(figsize=(width, self.height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(self.figure)
         self.down = 0.08
-        self._words(SIDE, beside.rack.name, TITLE, weight="bold")
+        down = self.down
+        self._words(SIDE, *titled(beside.rack.name, width - 2 * SIDE, TITLE), weight="bold")
+        self.down = down + TITLE * LINE
         for row in rows:
             self._add(row)
         self.down = self.height - foot

@@ -1,14 +1,17 @@
 """No label on another or on steel, everything on the sheet: case files and random racks."""
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
 import pytest
 
+from frame.draw.pulls import pull_sheet
 from frame.draw.rack_sheet import force_sheet, space_sheet
 from frame.draw.two_panes import two_panes
 from frame.draw.whats import FIGURES, Asked
 from frame.pictured.beside import of_bracing, of_plan
+from frame.pictured.pulls import pulls
 from tests.builders import CASES, case
 from tests.decided import decided, file_of
 from tests.drawn import clashes, named, off_the_sheet, on_steel, said
@@ -66,6 +69,22 @@ def test_the_space_view(name: str) -> None:
 def test_the_charts(what: str) -> None:
     make, _ = FIGURES[what]
     looked_at(make(orchard_wall()))
+
+
+def test_the_guys_where_there_are_many_with_long_names() -> None:
+    shown = of_bracing(case("salvage_yard"), case("salvage_yard").bracing_names)
+    found = pulls(shown)
+    assert found is not None
+    assert len(found.names) == 12
+    looked_at(pull_sheet(found, "us"))
+
+
+@pytest.mark.parametrize("words", ["panelrack", "the long shed by the sea wall "])
+def test_a_name_as_long_as_may_be(words: str) -> None:
+    rack = replace(case("wash_house"), name=(80 * words)[:80].strip())
+    shown = of_bracing(rack, ("knees",))
+    for figure in (two_panes(shown, "us"), space_sheet(shown, "us")):
+        looked_at(figure)
 
 
 def test_a_rack_beyond_its_first_break() -> None:
