@@ -7,6 +7,7 @@ from functools import cache
 import pytest
 
 from frame.rack.rack import bracing_title
+from frame.verdict import compare as comparison
 from frame.verdict.compare import compare
 from tests.builders import CASES, POUND, case
 
@@ -145,14 +146,16 @@ def test_a_knee_card_for_knees_only():
     assert left == sorted(left, reverse=True)
 
 
-def test_at_most_thirty_two_are_solved_and_the_rest_named():
-    """Six groups of guys: 64 combinations, the 32 of fewest kinds kept."""
+def test_at_most_thirty_two_are_solved_and_the_rest_named(monkeypatch: pytest.MonkeyPatch):
+    """With room for 7: of three groups of guys, 8 combinations, those of fewest kinds kept."""
+    assert comparison.MOST_BRACINGS == 32
+    monkeypatch.setattr(comparison, "MOST_BRACINGS", 7)
     rack = case("salvage_yard")
-    six = tuple(replace(rack.guys[0], name=f"guys {i}", out=1.0 + 0.1 * i) for i in range(6))
-    many = replace(rack, guys=six, tilts=rack.tilts[:1])
+    three = tuple(replace(rack.guys[0], name=f"guys {i}", out=1.0 + 0.1 * i) for i in range(3))
+    many = replace(rack, guys=three, tilts=rack.tilts[:1])
     found = compare(many)
-    assert len(found.results) == 32
-    assert len(found.dropped) == 32
+    assert len(found.results) == 7
+    assert len(found.dropped) == 1
     kept = {r.title for r in found.results}
     assert kept | set(found.dropped) == {bracing_title(b) for b in many.bracings()}
-    assert max(len(r.bracing) for r in found.results) == 3
+    assert max(len(r.bracing) for r in found.results) == 2
