@@ -32,8 +32,18 @@ class Step:
 
     @property
     def words(self) -> str:
-        """What to do in one line: one job with commas, else one thing after the other."""
-        return (", " if _job(self.made) else "; then ").join(self.do)
+        """What to do in one line: one job with commas, else one thing after the other.
+
+        What is done to bracing just fitted goes with it.
+        """
+        if _job(self.made):
+            return ", ".join(self.do)
+        said = ""
+        for words in self.do:
+            own = next((f"{n}: " for n in self.names if words.startswith(f"{n}: ")), None)
+            so_far = f"{said}{', with ' if own else '; then '}" if said else ""
+            said = so_far + words.removeprefix(own or "")
+        return said
 
     @property
     def kind(self) -> str:

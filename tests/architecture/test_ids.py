@@ -45,7 +45,7 @@ ALLOWED = {
     "report/readings/screen.py": PRINTED,
     "report/screen/doubts.py": "puts a full stop after a printed sentence",
     "report/screen/first.py": "shortens a printed command",
-    "report/screen/steps.py": "joins the words of one step",
+    "plan/steps.py": "joins the words of one step",
     "report/side_by_side.py": PRINTED,
     "report/sizes.py": "the text of a rack file",
     "report/tables.py": "mark of a column set to the right",

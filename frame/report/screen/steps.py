@@ -52,7 +52,7 @@ def rows(decision: Decision) -> list[tuple[str, ...]]:
     )
     made = [head, (as_now(rack), *_cells(plan.start, rack), "")]
     for count, step in enumerate(plan.steps, 1):
-        made.append((f"{count}) {_done(step)}", *_cells(step.after, rack), _added(step, rack)))
+        made.append((f"{count}) {step.words}", *_cells(step.after, rack), _added(step, rack)))
     return made
 
 
@@ -62,7 +62,7 @@ def as_now(rack: Rack) -> str:
 
 
 def _step(count: int, step: Step, rack: Rack) -> list[str]:
-    said = textwrap.wrap(_done(step), DOING - 4, break_long_words=False)
+    said = textwrap.wrap(step.words, DOING - 4, break_long_words=False)
     first, *rest = said
     return [
         _row(f"{count:>2} {first}", step.after, rack, _added(step, rack)),
@@ -74,18 +74,6 @@ def _added(step: Step, rack: Rack) -> str:
     added = step.added_steel if rack.prices is None else step.added_cost
     told = amount(added) if rack.prices else show_number(added or 0.0, "weight", rack.units, 2)
     return "-" if told == "0" and not rack.prices else told
-
-
-def _done(step: Step) -> str:
-    """Say what a step does; what is done to bracing just fitted goes with it."""
-    if not step.names:
-        return step.words
-    said = ""
-    for words in step.do:
-        own = next((f"{n}: " for n in step.names if words.startswith(f"{n}: ")), None)
-        so_far = f"{said}{', with ' if own else '; then '}" if said else ""
-        said = so_far + words.removeprefix(own or "")
-    return said
 
 
 def _row(words: str, at: Standing, rack: Rack, added: str) -> str:
