@@ -9,6 +9,7 @@ import pytest
 from pypdf import PdfReader
 
 from frame.page.first_words import paragraphs
+from frame.plan.phrases import gust
 from frame.report.data.plan_data import plan_data
 from frame.units import show
 from tests.browser.chromium import browser, needs_chromium, opened
@@ -80,6 +81,9 @@ def test_its_words_are_those_of_the_json(file, started) -> None:
         )
     )
     assert rows["sway"] == show(data["start"]["sway"], "movement", system)
+    assert f"in a gust of {gust(odd_decision().rack.site.service_gust, system)}" in (
+        page.inner_text("#turned-caption")
+    )
     page.close()
 
 

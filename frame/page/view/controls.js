@@ -8,11 +8,10 @@ const TURNS = { front: [0, 0], side: [90, 0], corner: [-32, 20], above: [0, 90] 
 function begin(data, root) {
   const at = (name) => root.querySelector(`[data-set="${name}"]`);
   const state = { data, root, at, svg: root.querySelector("svg"), units: data.units, asked: false };
-  const [, mph] = data.units.speed.usual;
   data.racks.forEach((rack, i) => at("rack").add(new Option(rack.title, i)));
   data.times.forEach((times) => at("times").add(new Option(times === 1 ? "true size" : `${times} times`, times)));
-  at("gust").max = Math.floor(data.gust.most / mph);
-  at("gust").value = Math.round(data.gust.start / mph);
+  at("gust").max = whole(data.units, data.gust.most);
+  at("gust").value = whole(data.units, data.gust.start);
   newRack(state, data.tilt);
   listen(state);
   root.hidden = false;

@@ -19,3 +19,10 @@ function show(units, kind, value) {
   const [label, factor, decimals] = small ? found.small : found.usual;
   return `${figures(value / factor, decimals)} ${label}`;
 }
+
+// A gust in whole numbers, never more than it is: panels are taken off before it.
+const NEARLY = 1e-6;
+
+const whole = (units, gust) => Math.floor(gust / units.speed.usual[1] + NEARLY);
+
+const showGust = (units, gust) => `${whole(units, gust)} ${units.speed.usual[0]}`;

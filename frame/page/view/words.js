@@ -77,8 +77,7 @@ function lines(state, now) {
 // Which rack in which wind, and what the drawing leaves out.
 function sentence(state, now, times) {
   const { data, units, at } = state;
-  const speed = show(units, "speed", now.gust);
-  const where = now.wind ? `in a gust of ${speed}, ${now.wind.words}` : "in still air";
+  const where = now.wind ? `in a gust of ${showGust(units, now.gust)}, ${now.wind.words}` : "in still air";
   const said = [`${now.rack.title}, tilt ${now.one.words}, ${where}.`.replace(/^./, (letter) => letter.toUpperCase())];
   if (now.gone) said.push(now.gone === "topples" ? "It topples: drawn at rest." : "Something has broken already: drawn at rest.");
   else said.push(`Movement ${times === 1 ? "at its true size" : `drawn ${times} times larger`}, ${now.alone ? "from still air" : "from the rack unloaded, without what its posts sink"}.`);
@@ -92,8 +91,7 @@ function sentence(state, now, times) {
 
 function words(state, now, times, callouts, margin) {
   const { root } = state;
-  const [, factor] = state.data.units.speed.usual;
-  root.querySelector("[data-out='gust']").textContent = show(state.units, "speed", Math.round(now.gust / factor) * factor);
+  root.querySelector("[data-out='gust']").textContent = showGust(state.units, now.gust);
   root.querySelector("[data-out='key']").replaceChildren(...(margin < 60 ? callouts : []).map((c) => item(c)));
   root.querySelector("tbody").replaceChildren(...lines(state, now).map((line) => row(line)));
   root.querySelector("[data-out='caption']").textContent = sentence(state, now, times);
