@@ -76,7 +76,7 @@ def test_steps_follow_one_another_and_end_at_the_sized_rack(sized: Sized) -> Non
     assert len(steps) >= 2
     for one, two in pairwise(steps):
         assert one.after == two.before
-    last, kinds = steps[-1].after, {r.kind: r for r in reversed(full.series)}
+    last, kinds = steps[-1].after, {r.kind: r for r in reversed(full.ladder)}
     assert last.margin == pytest.approx(full.limit_gust, rel=1e-5)
     assert last.let_go == pytest.approx(full.let_go_gust, rel=1e-5)
     broke = kinds[Kind.BREAKS].let_go_gust if Kind.BREAKS in kinds else math.inf
