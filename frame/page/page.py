@@ -99,10 +99,11 @@ def page(text: str, name: str, units: str | None = None) -> str:
         "sources": sorted({row.source for row in found.end.rows}),
     }
     template = templates().get_template(TEMPLATE)
-    room = MOST_BYTES - len(template.render(filled, responses="").encode())
+    room = MOST_BYTES - len(template.render(filled, responses="", left_out=True).encode())
     worst = shown.racks[0].wind.block.frame.ideal.tilt
     turned = view_data(choices(found, study), shown.gust, worst, system, room)
-    return template.render(filled, responses=Markup(as_script(turned)))
+    responses = Markup(as_script(turned))
+    return template.render(filled, responses=responses, left_out=turned["left_out"])
 
 
 def templates() -> Environment:

@@ -38,19 +38,21 @@ def view_data(
 ) -> dict[str, Any]:
     """Return everything the view needs of the racks that find `room` [letters]; of two, always.
 
-    It begins with the first of them, in a `gust` [m/s] at a `tilt` [rad] of its own.
+    It begins with the first of them, in a `gust` [m/s] at a `tilt` [rad] of its own; `left_out`
+    says whether others found none.
     """
     most, begun = 0.0, 0
     bares: list[dict[str, Any]] = []
     known: dict[int, int] = {}
     racks: list[dict[str, Any]] = []
-    taken = 0
+    taken, left_out = 0, False
     for choice in some:
         new = [h.bare for h in choice.held if id(h.bare) not in known]
         made = [_bare(bare) for bare in new]
         rack = _rack(choice, system)
         taken += len(json.dumps([made, rack]))
         if taken > room and len(racks) > 1:
+            left_out = True
             break
         if not racks:
             most, begun = choice.rack.site.map_gust, choice.rack.tilts.index(tilt)
@@ -73,6 +75,7 @@ def view_data(
         "stations": STATIONS,
         "arrow": [CLEAR, LONG],
         "alpha": MEDIAN_ALPHA,
+        "left_out": left_out,
         "racks": racks,
         "bares": bares,
     }

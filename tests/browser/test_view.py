@@ -111,7 +111,10 @@ def page_of(choices: list[Choice], folder: Path, system: str) -> Path:
     file = folder / "view.html"
     css = Path("frame/page/view/view.css").read_text("utf-8")
     made = templates().from_string(PAGE)
-    file.write_text(made.render(responses=Markup(as_script(data)), css=Markup(css)), "utf-8")
+    filled = {"responses": Markup(as_script(data)), "css": Markup(css)}
+    file.write_text(made.render(filled, left_out=data["left_out"]), "utf-8")
+    few = view_data(choices, rack.site.service_gust, rack.tilts[0], system, 0)
+    assert few["left_out"] == (len(choices) > len(few["racks"]))
     return file
 
 
