@@ -1,10 +1,8 @@
 """The rack file as the plan leaves it."""
 
-from textwrap import wrap
-
 from frame.plan.decision import Decision
 from frame.rack.rack import bracing_title
-from frame.report.sizes import WIDE
+from frame.report.headed import headed
 
 TOP = "# rack compare: "
 """How the lines at the top of such a file begin."""
@@ -17,12 +15,8 @@ def planned_file(decision: Decision) -> str:
     Its top says what is to be fitted. Lines that an earlier plan has left there are taken away.
     """
     plan = decision.plan
-    lines = plan.end.text.split("\n")
-    while lines and lines[0].startswith(TOP):
-        del lines[0]
     many = len(plan.steps)
     said = [f"the rack after {many} step{'s' * (many != 1)}, {bracing_title(plan.end.bracing)}."]
     if plan.end.rack.stood:
         said.append(STOOD)
-    top = [TOP + line for one in said for line in wrap(one, WIDE - len(TOP))]
-    return "\n".join([*top, *lines])
+    return headed(plan.end.text, TOP, said)

@@ -3,7 +3,6 @@
 import math
 from collections.abc import Iterator
 from dataclasses import replace
-from textwrap import wrap
 
 from rich.console import Group, RenderableType
 from rich.text import Text
@@ -13,6 +12,7 @@ from frame.report import words
 from frame.report.cautioned import warnings
 from frame.report.data.bracing import lowered_data
 from frame.report.data.plain import Data, footing_data, heading
+from frame.report.headed import headed
 from frame.report.money import amount, counted, money
 from frame.report.tables import FLAG, section, table
 from frame.sizing.bought import Bought, Gusts
@@ -26,8 +26,6 @@ MOST_STUCK, NAMED = 8, 3
 PIPE_ONLY = "Steel counted: post, sleeve, beam, knees and stays; wire, anchors and bolts are not."
 TOP = "# rack size: "
 """How the lines at the top of a sized file begin."""
-WIDE = 96
-"""Longest of those lines."""
 WORTHLESS = "nothing offered helps it: fewer panels, a lower tilt or another post would"
 LIMIT = "the most offered"
 YES = {True: "yes", False: "no"}
@@ -146,12 +144,8 @@ def file(sized: Sized) -> str:
     has stood: the sized one has stood nothing yet.
     """
     text = without_section(without_section(sized.text, "stood"), "measured")
-    lines = edited(text, {("", "stands"): None}).split("\n")
-    while lines and lines[0].startswith(TOP):
-        del lines[0]
     said = () if sized.holds else _falls_short(sized)
-    top = [line for one in said for line in wrap(one, WIDE - len(TOP))]
-    return "\n".join([*(TOP + line for line in top), *lines])
+    return headed(edited(text, {("", "stands"): None}), TOP, said)
 
 
 def _falls_short(sized: Sized) -> Iterator[str]:
