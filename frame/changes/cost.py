@@ -51,7 +51,7 @@ def channel_length(rack: Rack, bracing: tuple[str, ...]) -> float:
     return total
 
 
-def steel_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
+def bought_steel(rack: Rack, bracing: tuple[str, ...]) -> float:
     """Weight [N] of pipe, rails, tie rails, and the rod in pins and U-bolts."""
     channel = rack.rails.channel.weight * channel_length(rack, bracing)
     return pipe_weight(rack, bracing) + channel + rod_weight(rack)
@@ -71,7 +71,7 @@ def burden(rack: Rack, bracing: tuple[str, ...]) -> float:
     if priced is not None:
         return priced
     concrete = STEEL_A_CUBIC_FOOT * concrete_volume(rack) / FT**3
-    return steel_weight(rack, bracing) + hours(rack, bracing) * STEEL_AN_HOUR + concrete
+    return bought_steel(rack, bracing) + hours(rack, bracing) * STEEL_AN_HOUR + concrete
 
 
 def hole_volume(rack: Rack) -> float:

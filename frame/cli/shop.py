@@ -12,7 +12,7 @@ from frame.cli.options import progress, rack_file, units
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
     from frame.records.results import BracingResult
-    from frame.shop.buying.there import Standing
+    from frame.shop.buying.there import StandingRack
     from frame.shop.cutting.cut_plan import Cutting
     from frame.shop.job import Wanted
 
@@ -169,7 +169,7 @@ def _read(text: str | None, kind: str, option: str) -> float | None:
 
 def _chosen(
     file: Path, bracing: str | None, units: str | None
-) -> "tuple[Rack, BracingResult, Standing | None]":
+) -> "tuple[Rack, BracingResult, StandingRack | None]":
     """Return the rack and all about its bracing: as asked for, or where the plan ends.
 
     And the rack that stands, where the plan starts from one.
@@ -187,11 +187,11 @@ def _chosen(
 
     from frame.plan.decision import decide
     from frame.rack.rack import bracing_title
-    from frame.shop.buying.there import Standing
+    from frame.shop.buying.there import StandingRack
 
     found = decide(text, file.name, units)
     steps = f"after {len(found.plan.steps)} steps of `rack compare`"
     click.echo(f"Cut for the rack as the plan ends, {steps}: {bracing_title(found.end.bracing)}.")
     start = found.plan.start
-    standing = Standing(rack=start.rack, bracing=start.bracing) if start.rack.stands else None
+    standing = StandingRack(rack=start.rack, bracing=start.bracing) if start.rack.stands else None
     return replace(found.plan.end.rack, units=found.rack.units), found.end, standing

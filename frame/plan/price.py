@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 
-from frame.changes.cost import STEEL_AN_HOUR, cost, steel_weight
+from frame.changes.cost import STEEL_AN_HOUR, bought_steel, cost
 from frame.plan.offers import Offer
 from frame.plan.standing import Standing
 from frame.rack.rack import Rack
@@ -22,5 +22,5 @@ def price_of(before: Standing, rack: Rack, bracing: Bracing, made: Sequence[Offe
     work += OVERHEAD * len(made)
     prices, after = before.rack.prices, cost(rack, bracing)
     if prices is None or before.cost is None or after is None:
-        return max(steel_weight(rack, bracing) - before.steel + work, LB)
+        return max(bought_steel(rack, bracing) - before.steel + work, LB)
     return max(after - before.cost + prices.work * work / STEEL_AN_HOUR, 1e-3 * max(after, 1.0))

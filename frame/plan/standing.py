@@ -8,7 +8,7 @@ import numpy as np
 
 from frame.bracing.movement import worst_sag, worst_sway
 from frame.casefile.read import parse_rack
-from frame.changes.cost import cost, steel_weight
+from frame.changes.cost import bought_steel, cost
 from frame.changes.tried import Place, Tried, place_of
 from frame.fem.cases import Answer
 from frame.fem.element import Array
@@ -123,7 +123,7 @@ def stand(
         weakest=found,
         sag=worst_sag(code),
         sway=worst_sway(code),
-        steel=steel_weight(rack, bracing),
+        steel=bought_steel(rack, bracing),
         cost=cost(rack, bracing),
         holds=found.limit_gust >= rack.site.map_gust and _carries(code),
         blocks=solved,

@@ -7,7 +7,7 @@ from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.shop.buying.items import Shopping
 from frame.shop.buying.shopping import shopping
-from frame.shop.buying.there import Standing, There, there_already
+from frame.shop.buying.there import StandingRack, There, there_already
 from frame.shop.cutting.cut_plan import Cutting, PilePlan, pile_plan
 from frame.shop.ground import Ground, as_tall_as_the_tallest, check_ground
 from frame.shop.raising import Raising, raising
@@ -40,7 +40,7 @@ class Wanted:
     ground: Ground = field(default_factory=Ground)
     apart: tuple[float, float] | None = None
     cutting: Cutting = field(default_factory=Cutting)
-    standing: Standing | None = None
+    standing: StandingRack | None = None
 
 
 @dataclass(frozen=True, kw_only=True)

@@ -14,7 +14,7 @@ SAME = 1e-3
 
 
 @dataclass(frozen=True, kw_only=True)
-class Standing:
+class StandingRack:
     """A rack that stands, and the bracing that is on it."""
 
     rack: Rack
@@ -39,7 +39,7 @@ class There:
 
 
 def there_already(
-    pieces: tuple[Piece, ...], standing: Standing | None, tilt: float, ground: Ground
+    pieces: tuple[Piece, ...], standing: StandingRack | None, tilt: float, ground: Ground
 ) -> There:
     """Return what of a rack the standing one has; nothing where none stands."""
     if standing is None:

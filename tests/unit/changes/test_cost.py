@@ -11,11 +11,11 @@ from rich.console import Console
 from frame.changes.cost import (
     STEEL_AN_HOUR,
     TURNED_BACK,
+    bought_steel,
     burden,
     cost,
     hours,
     pipe_weight,
-    steel_weight,
 )
 from frame.plan.decision import side_by_side
 from frame.plan.offers import Offer
@@ -75,12 +75,12 @@ def test_steel_is_pipe_rails_and_rod(rack: Rack) -> None:
     channel = rack.rails.channel
     rails = channel.weight / POUND * FOOT * 8 * (2 * 69 + 0.5) / 12
     bare = post + NOMINAL_3_5 * (14 + 2.5 / 12) + rails + rod
-    assert steel_weight(rack, ()) / POUND == pytest.approx(bare, rel=2e-3)
+    assert bought_steel(rack, ()) / POUND == pytest.approx(bare, rel=2e-3)
     knees = 2 * NOMINAL_1_5 * 2.5 * math.sqrt(2)
-    added = steel_weight(rack, (KNEES,)) - steel_weight(rack, ())
+    added = bought_steel(rack, (KNEES,)) - bought_steel(rack, ())
     assert added / POUND == pytest.approx(knees, rel=2e-3)
     heavy = replace(rack.rails, channel=replace(channel, weight=2 * channel.weight))
-    more = steel_weight(replace(rack, rails=heavy), ()) - steel_weight(rack, ())
+    more = bought_steel(replace(rack, rails=heavy), ()) - bought_steel(rack, ())
     assert more / POUND == pytest.approx(rails, rel=2e-3)
 
 

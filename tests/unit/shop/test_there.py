@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from frame.rack.rack import KNEES
-from frame.shop.buying.there import Standing
+from frame.shop.buying.there import StandingRack
 from frame.shop.job import Wanted, make_job
 from tests.builders import FOOT, case
 
@@ -13,7 +13,7 @@ from tests.builders import FOOT, case
 def test_knees_on_a_standing_rack_are_all_that_is_cut() -> None:
     """The post is 2 ft longer too: that is a new one; everything else hangs already."""
     rack = case("boat_shed")
-    standing = Standing(rack=rack, bracing=())
+    standing = StandingRack(rack=rack, bracing=())
     footing = replace(rack.posts.footing, depth=rack.posts.footing.depth + 2 * FOOT)
     deeper = replace(rack, posts=replace(rack.posts, footing=footing))
     job = make_job(deeper, (KNEES,), Wanted(standing=standing))
@@ -38,6 +38,6 @@ def test_more_rails_are_those_that_are_missing() -> None:
     rack = case("boat_shed")
     places = tuple(1.01 * x for x in rack.rails.positions)
     few = replace(rack, rails=replace(rack.rails, positions=places[1:-1]))
-    job = make_job(rack, (), Wanted(standing=Standing(rack=few, bracing=())))
+    job = make_job(rack, (), Wanted(standing=StandingRack(rack=few, bracing=())))
     (rail,) = (p for p in job.pieces if p.name == "rail")
     assert rail.count - job.there.of(rail) == 2
