@@ -23,7 +23,6 @@ from frame.casefile.syntax import read_text
 from frame.diagnosis.diagnosis import Diagnosis
 from frame.diagnosis.diagnosis import diagnose as _diagnose
 from frame.errors import FrameError  # noqa: F401 - public, see `frame`
-from frame.parts.checkers import CHECKERS
 from frame.plan import decision
 from frame.plan import gusts as laying
 from frame.plan.beside import processes
@@ -153,7 +152,7 @@ def size(
     text = read_text(where)
     rack = parse_rack(text, where.name)
     named = None if bracing is None else bracing_of(bracing, rack)
-    return _size(text, where.name, named, CHECKERS, tell)
+    return _size(text, where.name, named, tell)
 
 
 def plain(answer: Answer) -> dict[str, Any]:

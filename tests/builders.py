@@ -1,10 +1,13 @@
 """Racks for the tests: the case files, changed files, and random racks that can be built."""
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
 import numpy as np
+import pytest
 from hypothesis import strategies as st
 
 from frame.casefile.read import parse_rack, read_rack
@@ -13,6 +16,7 @@ from frame.rack.brace import Knees, Stays
 from frame.rack.guy import ATTACHMENTS, Guys
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
+from frame.search import searched
 from frame.solved.blocks import Block, blocks, both_models
 from frame.solved.frames import solve_frames
 from frame.tables import channels, pipes, soils, steels, wires
@@ -23,6 +27,14 @@ HAND = Path(__file__).parent / "hand"
 CASES = ("boat_shed", "wash_house", "salvage_yard", "fifteen_lines", "orchard_wall")
 INCH, FOOT, POUND, MPH = 0.0254, 0.3048, 4.4482216152605, 0.44704  # NIST SP 811, appendix B
 DEGREE = np.pi / 180
+
+
+@contextmanager
+def by_no_checks_but(*checkers) -> Iterator[None]:
+    """Search for gusts by a few checkers alone."""
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(searched, "CHECKERS", checkers)
+        yield
 
 
 def path_of(name: str) -> Path:

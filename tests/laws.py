@@ -67,7 +67,7 @@ def stronger(rack: Rack) -> Iterator[tuple[str, Rack]]:
 def gusts(rack: Rack, bracing: tuple[str, ...]) -> dict[Key, float]:
     """Gust [m/s] at which each check is expected to go, without ranges."""
     _, blocks = split(models_of(rack, bracing))
-    work = Search.of(blocks, CHECKERS)
+    work = Search.of(blocks)
     found = coarse(work)
     work = replace(work, owners=found.owners)
     return {x.name.key: x.gust for x in lowest(work, found.crossing).values()}

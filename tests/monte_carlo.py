@@ -83,7 +83,7 @@ def _first(use: np.ndarray) -> np.ndarray:
 
 def compared(blocks, count: int, below: float = 120 * MPH, seed: int = 7) -> dict:
     """Compare each check expected to go below a gust: its own (low, middle, high), by draws."""
-    going = next(iter(expect(blocks, CHECKERS).values()))
+    going = next(iter(expect(blocks).values()))
     keys = [key for key, one in going.items() if 0 < one.gust < below]
     found = by_draws(blocks, keys, count, seed)
     return {

@@ -52,7 +52,6 @@ def command(
     """
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
-    from frame.parts.checkers import CHECKERS
     from frame.sizing.size import size
 
     text = read_text(file)
@@ -63,7 +62,7 @@ def command(
 
     named = None if bracing is None else bracing_of(bracing, rack)
     with progress() as tell:
-        sized = size(text, file.name, named, CHECKERS, tell, catalog=catalog)
+        sized = size(text, file.name, named, tell, catalog=catalog)
     from frame.report import sizes
 
     if out is not None:

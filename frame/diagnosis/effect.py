@@ -13,7 +13,6 @@ from frame.diagnosis.unknowns import BEAM_WALL, GROUND, GUY_PULL, POST_WALL, SLE
 from frame.fem.response import respond
 from frame.idealize.build import build
 from frame.idealize.state import State
-from frame.parts.checkers import CHECKERS
 from frame.plan.beside import beside
 from frame.plan.decision import as_it_is, light, with_bracing
 from frame.plan.greedy import Plan, make_plan
@@ -86,7 +85,7 @@ def effect(before: str, after: str, name: str, processes: int = 1) -> Effect:
 def planned(text: str, name: str) -> Plan:
     """Make the plan of a rack file, with bracing of ours where it describes none."""
     text, rack, _ = with_bracing(text, name, None)
-    asked = Asked(name=name, learned=learned_of(rack, CHECKERS), ranged=False)
+    asked = Asked(name=name, learned=learned_of(rack), ranged=False)
     plan = make_plan(stand(text, as_it_is(rack), asked), asked)
     steps = tuple(replace(step, after=light(step.after)) for step in plan.steps)
     return replace(plan, start=light(plan.start), steps=steps)
@@ -114,7 +113,7 @@ def break_slopes(found: Fit, rack: Rack, bracing: tuple[str, ...]) -> FloatArray
 
 def first_break(rack: Rack, bracing: tuple[str, ...]) -> float:
     """Gust [m/s] at which something is expected to break first, infinite where nothing does."""
-    going = first_going(tuple(_median(rack, bracing)), CHECKERS, ranged=False)
+    going = first_going(tuple(_median(rack, bracing)), ranged=False)
     return min((g.gust for g in going if g.kind is Kind.BREAKS), default=math.inf)
 
 

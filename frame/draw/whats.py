@@ -17,7 +17,6 @@ from frame.draw.reaches import knee_sheet, reaches_of
 from frame.draw.sheet import save
 from frame.draw.two_panes import two_panes
 from frame.errors import InputError, Problem
-from frame.parts.checkers import CHECKERS
 from frame.pictured.beside import Beside, of_bracing, of_plan
 from frame.pictured.pulls import pulls
 from frame.plan.beside import processes
@@ -113,20 +112,20 @@ def _knees(asked: Asked) -> Figure:
 
 
 def _gusts(asked: Asked) -> Figure:
-    rack, learned = asked.rack, learned_of(asked.rack, CHECKERS)
+    rack, learned = asked.rack, learned_of(asked.rack)
     first = as_it_is(rack) if asked.bracing is None else asked.bracing
     others = [b for b in rack.bracings() if b != first and asked.bracing is None]
-    curves = tilt_curves(rack, (first,), CHECKERS, learned=learned)
+    curves = tilt_curves(rack, (first,), learned=learned)
     if others:
-        curves = (*curves, *tilt_curves(rack, tuple(others), CHECKERS, rack.tilts, learned))
+        curves = (*curves, *tilt_curves(rack, tuple(others), rack.tilts, learned))
     return gust_sheet(rack, curves, None, asked.system)
 
 
 def _ladder(asked: Asked) -> Figure:
     ladders: list[tuple[str, list[Going]]] = []
-    learned = learned_of(asked.rack, CHECKERS)
+    learned = learned_of(asked.rack)
     for one in asked.beside.racks:
-        rows = survey(one.blocks, CHECKERS, learned)
+        rows = survey(one.blocks, learned)
         ladders.append((one.title, [row.going for row in rows if row.going]))
     return ladder_sheet(asked.rack, ladders, asked.system)
 

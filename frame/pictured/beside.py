@@ -13,7 +13,6 @@ import numpy as np
 from frame.bracing.movement import Blown, most_sag, most_sway, still_air, weighed, worst_swing
 from frame.fem.element import Array
 from frame.idealize.posts import beam_mark, post_name
-from frame.parts.checkers import CHECKERS
 from frame.pictured.flexing import work
 from frame.plan.decision import Decision, as_it_is
 from frame.plan.gone import gone
@@ -170,7 +169,7 @@ def of_bracing(
 def looked_at(title: str, rack: Rack, bracing: Bracing) -> Standing:
     """Solve a rack with a bracing, and find what goes first."""
     blocks = solved_models(rack, bracing)
-    found = weakest(blocks, CHECKERS, learned_of(rack, CHECKERS))
+    found = weakest(blocks, learned_of(rack))
     return Standing(
         title=title,
         rack=rack,

@@ -6,7 +6,6 @@ from dataclasses import dataclass, replace
 from frame.bracing.second_opinion import Question, agreement, governing_case, question
 from frame.casefile.read import parse_rack
 from frame.errors import FrameError
-from frame.parts.checkers import CHECKERS
 from frame.plan.beside import beside
 from frame.plan.decides import Deciding, deciding
 from frame.plan.greedy import Plan, make_plan
@@ -81,7 +80,7 @@ def decide(
         Where the file is wrong, or the two solvers disagree.
     """
     text, rack, ours = with_bracing(text, name, units)
-    asked = Asked(name=name, learned=learned_of(rack, CHECKERS), ranged=ranged)
+    asked = Asked(name=name, learned=learned_of(rack), ranged=ranged)
     with beside(processes) as worker:
         later = worker.submit(_planned, text, as_it_is(rack), asked) if worker else None
         first = stand(text, as_it_is(rack), asked)
@@ -106,7 +105,7 @@ def decide(
 def side_by_side(text: str, name: str, units: str | None = None) -> Study:
     """Set every bracing described side by side, or those of ours where there is none."""
     text, rack, _ = with_bracing(text, name, units)
-    learned = learned_of(rack, CHECKERS)
+    learned = learned_of(rack)
 
     def cheapest(best: BracingResult, found: Sequence[Block]) -> tuple[Move, ...]:
         return moves(text, rack, best.bracing, learned, found)
@@ -204,7 +203,7 @@ def light(at: Standing) -> Standing:
 def _in_full(at: Standing, asked: Asked) -> tuple[BracingResult, Question]:
     """Return everything about the rack of a standing, and the case for the second solver."""
     code, _ = split(at.blocks)
-    rows = survey(at.blocks, CHECKERS, asked.learned)
+    rows = survey(at.blocks, asked.learned)
     steel = steel_weight(code[0])
     full = result(code, rows, steel, steel)
     question_of = question(*governing_case(situations(code), rows[0]))

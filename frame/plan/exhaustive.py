@@ -7,7 +7,6 @@ from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 
 from frame.errors import FrameError
-from frame.parts.checkers import CHECKERS
 from frame.plan.decision import with_bracing
 from frame.plan.glance import Glance, before
 from frame.plan.greedy import Plan
@@ -89,7 +88,7 @@ def exhausted(
     `tell` hears how many are solved, and of how many.
     """
     text, rack, _ = with_bracing(text, name, units)
-    asked = Asked(name=name, learned=learned_of(rack, CHECKERS), ranged=False)
+    asked = Asked(name=name, learned=learned_of(rack), ranged=False)
     start = stand(text, plan.start.bracing, asked)
     space = make_space(start, plan, asked, most)
     return exhaust(space, plan, asked, lambda done: tell(done, space.size))

@@ -15,7 +15,6 @@ from frame.changes.tried import Place, place_of
 from frame.checks.check import Kind
 from frame.idealize.state import MIDDLE, State
 from frame.named.aim import Helps, Key, helped
-from frame.parts.checkers import CHECKERS
 from frame.plan.standing import FirstOrder, Standing, at_places
 from frame.rack.rack import Rack
 from frame.records.motion import Sag, Sway
@@ -136,7 +135,7 @@ def _uses(blocks: Sequence[Block], near: Iterable[float], most: float) -> _Uses:
     kinds: dict[Key, Kind] = {}
     nows = [situation(block, whole_table(block), [float(g) for g in gusts]) for block in blocks]
     of = np.concatenate([now.gust for now in nows])
-    used_by = Search.of(blocks, CHECKERS).used(stacked(nows)) if nows else {}
+    used_by = Search.of(blocks).used(stacked(nows)) if nows else {}
     for key, used in used_by.items():
         found[key] = np.array([used.use[of == gust].max() for gust in gusts])
         kinds[key] = used.kind

@@ -3,7 +3,6 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from frame.parts.checkers import CHECKERS
 from frame.plan.decides import Deciding, deciding
 from frame.plan.decision import as_it_is
 from frame.rack.rack import Rack, bracing_title
@@ -41,15 +40,15 @@ class Gusts:
 
 def look(rack: Rack, asked: Bracing | None) -> Gusts:
     """Work out the card of the bracing asked for, or of the rack as it is."""
-    learned = learned_of(rack, CHECKERS)
+    learned = learned_of(rack)
     if asked is not None:
         fitted, why = asked, "as --bracing asks"
     else:
         fitted = as_it_is(rack)
         why = "as it stands" if rack.stands else "add --bracing NAMES for what is fitted"
     others = tuple(b for b in rack.bracings() if b != fitted and asked is None)
-    (curve,) = tilt_curves(rack, (fitted,), CHECKERS, learned=learned)
-    beside = tilt_curves(rack, others, CHECKERS, rack.tilts, learned) if others else ()
+    (curve,) = tilt_curves(rack, (fitted,), learned=learned)
+    beside = tilt_curves(rack, others, rack.tilts, learned) if others else ()
     worst = min(p.limit_gust for p in curve.points if p.own)
     return Gusts(
         rack=rack,
@@ -57,8 +56,8 @@ def look(rack: Rack, asked: Bracing | None) -> Gusts:
         curve=curve,
         why=why,
         stages=lay_down(curve),
-        losses=losses(rack, fitted, CHECKERS, learned=learned),
-        slips=slips(rack, fitted, CHECKERS, learned=learned),
-        known=bands(rack, fitted, CHECKERS, worst),
-        decides=deciding(ladder_of(rack, fitted, CHECKERS, learned)),
+        losses=losses(rack, fitted, learned=learned),
+        slips=slips(rack, fitted, learned=learned),
+        known=bands(rack, fitted, worst),
+        decides=deciding(ladder_of(rack, fitted, learned)),
     )

@@ -12,7 +12,6 @@ from frame.changes.cost import bought_steel, cost
 from frame.changes.tried import Place, Tried, place_of
 from frame.fem.cases import Answer
 from frame.fem.element import Array
-from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack, bracing_title
 from frame.records.going import Going
 from frame.records.motion import Sag, Sway
@@ -115,7 +114,7 @@ def stand(
     else:
         solved = both_models(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
     code, _ = split(solved)
-    found = weakest(solved, CHECKERS, asked.learned, ranged=asked.ranged, near=near)
+    found = weakest(solved, asked.learned, ranged=asked.ranged, near=near)
     return Standing(
         text=text,
         rack=rack,
@@ -179,5 +178,5 @@ def holds(rack: Rack, bracing: Bracing) -> bool:
 
 def _carries(code: Sequence[Block]) -> bool:
     """Whether every case of the code at the site's gust is within its allowable."""
-    uses, _ = worst_uses(code, CHECKERS)
+    uses, _ = worst_uses(code)
     return max(uses.values(), default=math.inf) <= 1.0

@@ -8,14 +8,13 @@ or less evenly are among them.
 """
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 import numpy as np
 
 from frame.checks.check import Check
 from frame.named.aim import Key
-from frame.parts.checker import Checker
 from frame.records.going import Going
 from frame.search.crossings import Lowest, Name, lowest
 from frame.search.governing import pick
@@ -29,14 +28,14 @@ from frame.solved.frames import Bracing
 
 
 def expect(
-    blocks: Sequence[Block], checkers: Iterable[Checker], learned: Learned = NOTHING_LEARNED
+    blocks: Sequence[Block], learned: Learned = NOTHING_LEARNED
 ) -> dict[Bracing, dict[Key, Going]]:
     """Find the gust at which each check of each part is expected to go, of the median model.
 
     The blocks are of bracings that differ in guys only. `learned` of what the rack has stood.
     Parts that no gust up to the highest searched brings down are left out.
     """
-    work = Search.of(blocks, checkers)
+    work = Search.of(blocks)
     found = coarse(work)
     work = replace(work, owners=found.owners)
     going: dict[Bracing, dict[Key, Going]] = {b: {} for b in work.bracings}
@@ -48,7 +47,6 @@ def expect(
 
 def first_going(
     blocks: Sequence[Block],
-    checkers: Iterable[Checker],
     learned: Learned = NOTHING_LEARNED,
     *,
     ranged: bool = True,
@@ -59,10 +57,10 @@ def first_going(
     are left as wide as the middle where they are not asked for.
     """
     if learned:
-        (all_of,) = expect(blocks, checkers, learned).values()
+        (all_of,) = expect(blocks, learned).values()
         ladder = sorted(all_of.values(), key=lambda g: g.gust, reverse=True)
         return tuple(sorted({g.kind: g for g in ladder}.values(), key=lambda g: g.gust))
-    work = Search.of(blocks, checkers)
+    work = Search.of(blocks)
     found = coarse(work)
     work = replace(work, owners=found.owners)
     best = lowest(work, found.crossing, lambda name: found.kinds[name.key])

@@ -85,23 +85,19 @@ def look(nows: Iterable[Situation], checkers: Iterable[Checker]) -> dict[Key, li
 
 
 def governing(
-    seen: Mapping[Key, Sequence[Seen]],
-    checkers: Sequence[Checker] = (),
-    owners: Mapping[Key, int] | None = None,
+    seen: Mapping[Key, Sequence[Seen]], makers: Mapping[Key, Checker] | None = None
 ) -> tuple[Row, ...]:
     """Return one row for each check of each part, the worst first.
 
-    Where checks were left out of `seen`, `checkers` and the positions `owners` are needed.
+    Where checks were left out of `seen`, those that make them are needed, the `makers`.
     """
     worst = {key: max(found, key=lambda s: s.use.max()) for key, found in seen.items()}
-    hands = _hands(worst, checkers, owners or {})
+    hands = _hands(worst, makers or {})
     rows = [_row(key, found, worst[key], hands[key]) for key, found in seen.items()]
     return tuple(sorted(rows, key=lambda r: -r.utilisation))
 
 
-def _hands(
-    worst: dict[Key, Seen], checkers: Sequence[Checker], owners: Mapping[Key, int]
-) -> dict[Key, Check]:
+def _hands(worst: dict[Key, Seen], makers: Mapping[Key, Checker]) -> dict[Key, Check]:
     """Each check reduced to its worst case, those left out worked out block by block."""
     hands = {}
     groups: dict[int, list[Key]] = defaultdict(list)
@@ -113,7 +109,7 @@ def _hands(
     for keys in groups.values():
         cases = sorted({worst_case(worst[key].use) for key in keys})
         now = worst[keys[0]].now.only(np.array(cases))
-        some = [checkers[i] for i in sorted({owners[key] for key in keys})]
+        some = dict.fromkeys(makers[key] for key in keys)
         checks = {(part, c.name): c for checker in some for part, c in checker(now)}
         for key in keys:
             hands[key] = pick(checks[key], cases.index(worst_case(worst[key].use)), len(cases))

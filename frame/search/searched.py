@@ -1,7 +1,7 @@
 """What a search for gusts works on: blocks, their tables of cases, and checks of any cases."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 import numpy as np
@@ -10,6 +10,7 @@ from frame.checks.check import Check, Kind
 from frame.loads.cases import CaseTable
 from frame.named.aim import Key
 from frame.parts.checker import Checker
+from frame.parts.checkers import CHECKERS
 from frame.search.crossings import BoolArray, FloatArray, IntArray
 from frame.search.governing import by_case
 from frame.search.stack import Whole, whole
@@ -57,9 +58,14 @@ class Search:
     inputs: Inputs = field(default_factory=one_at_a_time)
 
     @classmethod
-    def of(cls, blocks: Sequence[Block], checkers: Iterable[Checker]) -> "Search":
-        """Look for gusts in the whole wind of the blocks' model."""
-        return cls(blocks, [whole_table(b) for b in blocks], tuple(checkers))
+    def of(cls, blocks: Sequence[Block]) -> "Search":
+        """Look for gusts in the whole wind of the blocks' model, by every check there is."""
+        return cls(blocks, [whole_table(b) for b in blocks], CHECKERS)
+
+    @property
+    def makers(self) -> dict[Key, Checker]:
+        """Return the checker that makes each check, where known."""
+        return {key: self.checkers[owner] for key, owner in self.owners.items()}
 
     @property
     def bracings(self) -> tuple[Bracing, ...]:

@@ -12,7 +12,6 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from frame.named.aim import Key
-from frame.parts.checker import Checker
 from frame.records.going import Going
 from frame.records.results import Row
 from frame.search.crossings import lowest
@@ -43,35 +42,32 @@ class Gusts:
         return None if self.whole is None else limit(self.whole)
 
 
-def search(blocks: Sequence[Block], checkers: Iterable[Checker]) -> dict[Key, Gusts]:
+def search(blocks: Sequence[Block]) -> dict[Key, Gusts]:
     """Find the gusts of every check of every part of one bracing, worst of all its blocks."""
     code, median = split(blocks)
-    checkers = tuple(checkers)
     whole: dict[Key, float] = {}
     keys: dict[Key, None] = {}
     if code:
-        work = Search.of(code, checkers)
+        work = Search.of(code)
         found = coarse(work)
         keys.update(dict.fromkeys(found.owners))
         best = lowest(replace(work, owners=found.owners), found.crossing)
         whole = {x.name.key: x.gust for x in best.values()}
-    going = expect(median, checkers)[median[0].bracing] if median else {}
+    going = expect(median)[median[0].bracing] if median else {}
     keys.update(dict.fromkeys(going))
     return {key: Gusts(whole.get(key), going.get(key)) for key in keys}
 
 
-def survey(
-    blocks: Sequence[Block], checkers: Iterable[Checker], learned: Learned = NOTHING_LEARNED
-) -> tuple[Row, ...]:
+def survey(blocks: Sequence[Block], learned: Learned = NOTHING_LEARNED) -> tuple[Row, ...]:
     """Every check of every part of a bracing at the map gust, with its gusts, the worst first.
 
     `learned` of what the rack has stood, for what is expected to go.
     """
-    return surveys(blocks, checkers, learned)[blocks[0].bracing]
+    return surveys(blocks, learned)[blocks[0].bracing]
 
 
 def surveys(
-    blocks: Sequence[Block], checkers: Iterable[Checker], learned: Learned = NOTHING_LEARNED
+    blocks: Sequence[Block], learned: Learned = NOTHING_LEARNED
 ) -> dict[Bracing, tuple[Row, ...]]:
     """`survey` of bracings that differ in guys only; blocks of both models.
 
@@ -80,11 +76,11 @@ def surveys(
     """
     code, median = split(blocks)
     gust = blocks[0].frame.rack.site.map_gust
-    work = Search.of(code, checkers)
+    work = Search.of(code)
     found = coarse(work, whole_wind(gust))
     work = replace(work, owners=found.owners)
     seen, limits = _steady(work), lowest(work, found.crossing).values()
-    going = expect(median, work.checkers, learned)
+    going = expect(median, learned)
     rows = {}
     for bracing, at in found.at.items():
         mine = [b for b in code if b.bracing == bracing]
@@ -92,7 +88,7 @@ def surveys(
             now = windy(block, gust)
             for key, uses in at.items():
                 seen[bracing][key].append(Seen(now, *uses[i]))
-        governed = governing(seen[bracing], work.checkers, found.owners)
+        governed = governing(seen[bracing], work.makers)
         margins = {x.name.key: limit(x.gust) for x in limits if x.name.bracing == bracing}
         rows[bracing] = with_gusts(governed, margins, going[bracing])
     return rows

@@ -1,11 +1,10 @@
 """The lowest gusts of a whole bracing, without those of every row: quick, to try many racks."""
 
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from frame.named.aim import Key
-from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.search.crossings import lowest
@@ -80,7 +79,6 @@ class Weakest:
 
 def weakest(
     blocks: Sequence[Block],
-    checkers: Iterable[Checker],
     learned: Learned = NOTHING_LEARNED,
     *,
     ranged: bool = True,
@@ -92,19 +90,18 @@ def weakest(
     `ranged`: see `frame.search.expected.first_going`; `near`: see `limit_of`.
     """
     code, median = split(blocks)
-    checkers = tuple(checkers)
     return Weakest(
-        limit=limit_of(code, checkers, near) if code else Limit(math.inf),
-        going=first_going(median, checkers, learned, ranged=ranged) if median else (),
+        limit=limit_of(code, near) if code else Limit(math.inf),
+        going=first_going(median, learned, ranged=ranged) if median else (),
     )
 
 
-def limit_of(blocks: Sequence[Block], checkers: Iterable[Checker], near: float = 0.0) -> Limit:
+def limit_of(blocks: Sequence[Block], near: float = 0.0) -> Limit:
     """Find the limit gust of one bracing over blocks of the code's model.
 
     It is thought to be `near` a gust [m/s], or below.
     """
-    work = Search.of(blocks, checkers)
+    work = Search.of(blocks)
     seen = coarse(work, first=True, near=whole_wind(near))
     best = lowest(replace(work, owners=seen.owners), seen.crossing, lambda _: "")
     first = best.get("")
@@ -115,11 +112,11 @@ def limit_of(blocks: Sequence[Block], checkers: Iterable[Checker], near: float =
     return Limit(gust, first.name.key, work.blocks[at])
 
 
-def learned_of(rack: Rack, checkers: Sequence[Checker]) -> Learned:
+def learned_of(rack: Rack) -> Learned:
     """Work out what the file's `stood` tells of every check; nothing where it has none."""
     stood = rack.stood
     if stood is None:
         return NOTHING_LEARNED
     frames = solve_frames(rack, [stood.fitted], [stood.tilt])
-    then = expect(median_blocks(frames, stood.fitted, [stood.tilt]), checkers)
+    then = expect(median_blocks(frames, stood.fitted, [stood.tilt]))
     return learn(rack, then[stood.fitted].values())

@@ -13,7 +13,6 @@ from frame.fem.response import respond
 from frame.idealize.build import build
 from frame.idealize.state import SOFT, State
 from frame.named.aim import Key
-from frame.parts.checker import Checker
 from frame.rack.guy import ATTACHMENTS
 from frame.rack.rack import Rack, bracing_title
 from frame.sizing.bench import worst_uses
@@ -92,7 +91,7 @@ def _posts(rack: Rack) -> Iterator[tuple[dict[Where, Value], str]]:
         yield {("post", "count"): None, ("post", "spacing"): None}, "one post in the middle"
 
 
-def screened(some: Sequence[Arrangement], checkers: Sequence[Checker]) -> list[Arrangement]:
+def screened(some: Sequence[Arrangement]) -> list[Arrangement]:
     """Look at every arrangement as described, in wet ground at its steepest tilt.
 
     Guys are taken as giving and slack, which leaves most to the rack. Frames are shared.
@@ -105,7 +104,7 @@ def screened(some: Sequence[Arrangement], checkers: Sequence[Checker]) -> list[A
             if key not in frames:
                 frames[key] = _wet(one)
             block = Block(frame=frames[key], bracing=one.bracing, state=state)
-            uses, _ = worst_uses([block], checkers)
+            uses, _ = worst_uses([block])
         except FrameError:
             continue
         found.append(

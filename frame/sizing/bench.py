@@ -14,7 +14,6 @@ from frame.changes.stock import check_stock
 from frame.changes.tried import OneTried, Place, Tried, code_places
 from frame.errors import FrameError
 from frame.named.aim import Key, Short
-from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.search.searched import Search
 from frame.search.stack import stacked
@@ -40,7 +39,6 @@ class Bench:
     text: str
     name: str
     bracing: tuple[str, ...]
-    checkers: Sequence[Checker]
     series: tuple[Series, ...]
     limited: bool
     tell: Tell
@@ -97,16 +95,14 @@ class Bench:
 
 def all_uses(bench: Bench, found: Sequence[Block]) -> tuple[dict[Key, float], frozenset[Key]]:
     """Largest use of every check, and which are not covered."""
-    return worst_uses(found, bench.checkers)
+    return worst_uses(found)
 
 
-def worst_uses(
-    found: Sequence[Block], checkers: Sequence[Checker]
-) -> tuple[dict[Key, float], frozenset[Key]]:
+def worst_uses(found: Sequence[Block]) -> tuple[dict[Key, float], frozenset[Key]]:
     """Largest use of every check over some blocks, and which are not covered."""
     uses: dict[Key, float] = {}
     gaps = set()
-    work = Search.of(found, checkers)
+    work = Search.of(found)
     for nows in zip(*map(coded, found), strict=True):
         for key, used in work.used(stacked(nows)).items():
             uses[key] = max(uses.get(key, 0.0), float(used.use.max()))

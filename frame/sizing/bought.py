@@ -189,9 +189,9 @@ def _group(series: Series) -> str:
 def look(bench: Bench, rack: Rack) -> _Look:
     """Solve the gusts of a rack on the bench; ranges are left out."""
     one = bench.on(rack)
-    limit = limit_of(one.blocks(bench.places(rack)), bench.checkers)
+    limit = limit_of(one.blocks(bench.places(rack)))
     median = one.blocks(median_places(rack.tilts))
-    found = Weakest(limit=limit, going=first_going(median, bench.checkers, ranged=False))
+    found = Weakest(limit=limit, going=first_going(median, ranged=False))
     slip, broke = found.first_slip, found.first_break
     going = sorted((g for g in (slip, broke) if g), key=lambda g: g.gust)
     most = rack.site.map_gust

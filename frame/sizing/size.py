@@ -6,7 +6,6 @@ or cheapest that holds is trimmed.
 """
 
 import math
-from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -17,8 +16,6 @@ from frame.changes.offered import all_series
 from frame.changes.stock import offer
 from frame.changes.tried import median_places
 from frame.errors import FrameError
-from frame.parts.checker import Checker
-from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.search.survey import survey
@@ -106,7 +103,6 @@ def size(
     text: str,
     name: str,
     bracing: tuple[str, ...] | None,
-    checkers: Sequence[Checker],
     tell: Tell = lambda _: None,
     *,
     catalog: bool = False,
@@ -124,7 +120,7 @@ def size(
     rack = parse_rack(text, name)
     stock = offer(rack, text, catalog=catalog)
     tell("looking at bracings, guys and posts")
-    looked = screened(tuple(arrangements(rack, text, name, bracing)), checkers)
+    looked = screened(tuple(arrangements(rack, text, name, bracing)))
     tries: list[_Try] = []
     refused: FrameError | None = None
     first, more = picked(looked, open_bracing=bracing is None)
@@ -135,7 +131,6 @@ def size(
             text=edited(text, one.edits),
             name=name,
             bracing=one.bracing,
-            checkers=checkers,
             series=all_series(one.rack, one.bracing, stock),
             limited=stock.limited,
             tell=tell,
@@ -244,7 +239,7 @@ def _sized(
     code = one.blocks(bench.places(rack))
     found = (*code, *one.blocks(median_places(rack.tilts)))
     steel = steel_weight(code[0])
-    rows = survey(found, CHECKERS)
+    rows = survey(found)
     full = replace(result(code, rows, steel, steel), lowered=lowered(rack, bracing, found))
     changes = chosen.arrangement.changes
     return Sized(

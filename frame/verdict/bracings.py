@@ -13,7 +13,6 @@ from frame.fem.model import BEFORE, Model
 from frame.idealize.actions import STEEL
 from frame.idealize.build import build
 from frame.idealize.state import State
-from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack, bracing_title
 from frame.records.results import BracingResult, Row
 from frame.search.survey import surveys
@@ -39,8 +38,8 @@ def results(
     groups: dict[Bracing, list[Block]] = defaultdict(list)
     for bracing, blocks in found.items():
         groups[stiff_part(bracing)].extend(blocks)
-    told = learned_of(rack, CHECKERS)
-    rows = {b: r for some in groups.values() for b, r in surveys(some, CHECKERS, told).items()}
+    told = learned_of(rack)
+    rows = {b: r for some in groups.values() for b, r in surveys(some, told).items()}
     bare = steel_of(build(rack, rack.tilts[0], (), State()).model)
     made = {}
     for bracing, blocks in found.items():

@@ -4,7 +4,6 @@ from dataclasses import dataclass, replace
 
 from frame.bracing.second_opinion import Opinion, governing_case, opinions, question
 from frame.loads.combinations import WEIGHT_ONLY
-from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.search.survey import survey
@@ -49,7 +48,7 @@ def inspect(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
     frames = solve_frames(rack, ((), bracing), rack.tilts)
     bare, found = (blocks(frames, b, rack.tilts) for b in ((), bracing))
     median = median_blocks(frames, bracing, rack.tilts)
-    rows = survey((*found, *median), CHECKERS, learned_of(rack, CHECKERS))
+    rows = survey((*found, *median), learned_of(rack))
     result = solve_result(found, rows, steel_weight(found[0]), steel_weight(bare[0]))
     result = replace(result, lowered=lowered(rack, bracing, (*found, *median)))
     now, case = governing_case(situations(found), result.rows[0])

@@ -8,7 +8,6 @@ expected to let go is in its ranges: `ladder_of` finds them for every check.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from frame.parts.checker import Checker
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.search.expected import expect
@@ -46,41 +45,36 @@ class Bands:
     known: tuple[Known, ...]
 
 
-def bands(
-    rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker], whole: float | None = None
-) -> Bands:
+def bands(rack: Rack, bracing: tuple[str, ...], whole: float | None = None) -> Bands:
     """Solve the rack with one unknown known at a time; `whole`: its limit gust, if known.
 
     An end that lowers the gust is no better than the worst, which is then kept.
     """
     frames = solve_frames(rack, [bracing], rack.tilts)
-    worst = limit_with(rack, bracing, checkers, frames, ()) if whole is None else whole
+    worst = limit_with(rack, bracing, frames, ()) if whole is None else whole
     known, good = [], []
     for unknown in unknowns(rack, bracing):
-        tried = [(limit_with(rack, bracing, checkers, frames, (e,)), e) for e in unknown.ends]
+        tried = [(limit_with(rack, bracing, frames, (e,)), e) for e in unknown.ends]
         gust, end = max(tried, key=lambda t: t[0])
         known.append(_known(unknown, end, max(gust, worst)))
         good.append(end)
     return Bands(
         worst=worst,
-        best=max(worst, limit_with(rack, bracing, checkers, frames, good)),
+        best=max(worst, limit_with(rack, bracing, frames, good)),
         known=tuple(sorted(known, key=lambda k: -k.limit_gust)),
     )
 
 
-def ladder_of(
-    rack: Rack, bracing: tuple[str, ...], checkers: Sequence[Checker], learned: Learned
-) -> tuple[Going, ...]:
+def ladder_of(rack: Rack, bracing: tuple[str, ...], learned: Learned) -> tuple[Going, ...]:
     """Everything that is expected to go of one bracing at the file's tilts, in order."""
     frames = solve_frames(rack, [bracing], rack.tilts)
-    found = expect(median_blocks(frames, bracing, rack.tilts), checkers, learned)
+    found = expect(median_blocks(frames, bracing, rack.tilts), learned)
     return tuple(sorted(found[bracing].values(), key=lambda going: going.gust))
 
 
 def limit_with(
     rack: Rack,
     bracing: tuple[str, ...],
-    checkers: Sequence[Checker],
     frames: Frames,
     ends: Sequence[End],
 ) -> float:
@@ -95,7 +89,7 @@ def limit_with(
         frames = {
             key: replace(f, ideal=replace(f.ideal, rack=changed)) for key, f in frames.items()
         }
-    return limit_of(_blocks(frames, bracing, rack.tilts, pinned), checkers).gust
+    return limit_of(_blocks(frames, bracing, rack.tilts, pinned)).gust
 
 
 def _blocks(

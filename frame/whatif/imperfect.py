@@ -4,13 +4,12 @@ Tolerances are those a careful builder holds by hand (common practice, no source
 tilt, 1/4 in. of a dimension, plumb to 1/4 in. in 6 ft, and one nut that worked loose.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from frame.casefile.buildable.rack import check_rack
 from frame.casefile.notes import Notes
 from frame.errors import FrameError
-from frame.parts.checker import Checker
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
 from frame.search.survived import Learned
@@ -63,7 +62,6 @@ class Slip:
 def slips(
     rack: Rack,
     bracing: tuple[str, ...],
-    checkers: Sequence[Checker],
     whole: Weakest | None = None,
     learned: Learned | None = None,
 ) -> tuple[Slip, ...]:
@@ -71,14 +69,14 @@ def slips(
 
     `whole`: what decides of it as drawn, `learned`: what it has stood tells, if known already.
     """
-    learned = learned_of(rack, checkers) if learned is None else learned
-    drawn = whole or weakest(solved_models(rack, bracing), checkers, learned)
+    learned = learned_of(rack) if learned is None else learned
+    drawn = whole or weakest(solved_models(rack, bracing), learned)
     found = []
     for words, wrong in errors(rack, bracing):
         if not _can_be(wrong):
             continue
         try:
-            after = weakest(solved_models(wrong, bracing), checkers, learned)
+            after = weakest(solved_models(wrong, bracing), learned)
         except FrameError:
             continue
         found.append(_slip(rack, words, drawn, after))

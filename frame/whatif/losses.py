@@ -19,7 +19,6 @@ from frame.fem.cases import Answer, solve
 from frame.fem.response import Response, respond
 from frame.loads.cases import DEAD
 from frame.named.part import Part, PartKind, Side
-from frame.parts.checker import Checker
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin, SetBolts
 from frame.search.survived import Learned
@@ -128,7 +127,6 @@ def _settling(broken: Response, whole: Response) -> FloatArray:
 def losses(
     rack: Rack,
     bracing: tuple[str, ...],
-    checkers: Sequence[Checker],
     tilts: Iterable[float] = (),
     whole: Weakest | None = None,
     learned: Learned | None = None,
@@ -141,13 +139,13 @@ def losses(
     """
     tilts = tuple(tilts) or rack.tilts
     intact = solved_models(rack, bracing, tilts)
-    learned = learned_of(rack, checkers) if learned is None else learned
-    before = whole or weakest(intact, checkers, learned)
+    learned = learned_of(rack) if learned is None else learned
+    before = whole or weakest(intact, learned)
 
     def lost(part: str, words: str, left: Sequence[Block] | str) -> Loss:
         if isinstance(left, str):
             return Loss(part=part, words=words, whole=before, alone=left)
-        found = weakest(left, checkers, learned)
+        found = weakest(left, learned)
         return Loss(part=part, words=words, whole=before, after=found)
 
     found = [

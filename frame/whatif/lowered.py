@@ -2,7 +2,6 @@
 
 from collections.abc import Sequence
 
-from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.records.what_if import Lowered
 from frame.search.weakest import learned_of, weakest
@@ -23,7 +22,7 @@ def lowered(rack: Rack, bracing: tuple[str, ...], found: Sequence[Block] = ()) -
     there = [b for b in found if b.frame.ideal.tilt == tilt]
     if not there:
         there = list(solved_models(rack, bracing, [tilt]))
-    act_by = weakest(there, CHECKERS, learned_of(rack, CHECKERS)).act_by
+    act_by = weakest(there, learned_of(rack)).act_by
     return Lowered(
         tilt=tilt,
         act_by_gust=act_by.low if act_by else None,

@@ -4,7 +4,6 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from frame.parts.checker import Checker
 from frame.rack.guy import POST_TOP
 from frame.rack.rack import STAYS, Rack, bracing_title
 from frame.records.going import Going
@@ -102,7 +101,6 @@ def clears_ground(rack: Rack, tilt: float) -> bool:
 def tilt_curves(
     rack: Rack,
     bracings: Sequence[tuple[str, ...]],
-    checkers: Sequence[Checker],
     tilts: Sequence[float] = (),
     learned: Learned | None = None,
 ) -> tuple[TiltCurve, ...]:
@@ -112,12 +110,12 @@ def tilt_curves(
     """
     tilts = tuple(tilts) or sweep(rack)
     frames = solve_frames(rack, bracings, tilts)
-    learned = learned_of(rack, checkers) if learned is None else learned
+    learned = learned_of(rack) if learned is None else learned
     curves = []
     for bracing in bracings:
         points = []
         for tilt in tilts:
-            found = weakest(both_models(frames, bracing, (tilt,)), checkers, learned)
+            found = weakest(both_models(frames, bracing, (tilt,)), learned)
             points.append(_point(rack, tilt, found))
         curves.append(
             TiltCurve(bracing=bracing, title=bracing_title(bracing), points=tuple(points))

@@ -10,7 +10,6 @@ from frame.changes.stock import offer
 from frame.named.aim import Aim, Key, helped
 from frame.named.limit_state import LimitState, Movement
 from frame.named.part import Part, PartKind
-from frame.parts.checkers import CHECKERS
 from frame.search.searched import Search
 from frame.search.stack import stacked
 from frame.solved.blocks import both_models
@@ -67,7 +66,7 @@ def keys() -> frozenset[Key]:
             blocks = both_models(solve_frames(rack, [bracing], tilts), bracing, tilts)
             for block in (blocks[0], blocks[-1]):
                 now = situation(block, whole_table(block), [20.0])
-                found |= set(Search.of([block], CHECKERS).used(stacked([now])))
+                found |= set(Search.of([block]).used(stacked([now])))
     return frozenset(found)
 
 

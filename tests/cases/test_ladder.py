@@ -24,7 +24,7 @@ LOOKED_AT = [(n, b) for n, b in every_bracing() if b in ((), case(n).bracing_nam
 
 @cache
 def gusts(name, bracing):
-    return search(case_models(name, bracing), CHECKERS)
+    return search(case_models(name, bracing))
 
 
 def uses(blocks, combinations, speeds, measure) -> dict:

@@ -10,7 +10,6 @@ good; exit code 1 where a first break falls short by more than 5 %.
 import sys
 import time
 
-from frame.parts.checkers import CHECKERS
 from frame.plan.decision import as_it_is, with_bracing
 from frame.plan.exhaustive import exhausted
 from frame.plan.greedy import make_plan
@@ -39,7 +38,7 @@ def main(racks: int = 20, combinations: int = 96, seed: int = 500) -> int:
         if len(rack.posts.positions) > MOST_POSTS:
             continue
         began = time.time()
-        asked = Asked(name=name, learned=learned_of(rack, CHECKERS))
+        asked = Asked(name=name, learned=learned_of(rack))
         plan = make_plan(stand(text, as_it_is(rack), asked), asked)
         found = exhausted(text, name, None, plan, most=combinations)
         worst.append(found.behind)

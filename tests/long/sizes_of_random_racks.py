@@ -16,7 +16,6 @@ from collections import Counter
 import numpy as np
 
 from frame.errors import FrameError
-from frame.parts.checkers import CHECKERS
 from frame.plan.decision import with_bracing
 from frame.sizing.size import size
 from frame.units import MPH
@@ -49,7 +48,7 @@ def main(racks: int = 30, first: int = 700, seconds: int = 10**6) -> int:
         text, name = windy(seed)
         since = time.time()
         try:
-            found = size(text, name, None, CHECKERS)
+            found = size(text, name, None)
         except FrameError as error:
             tell(f"{name}: refused: {error}")
             run += 1

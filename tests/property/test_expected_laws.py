@@ -9,7 +9,6 @@ from dataclasses import replace
 import pytest
 
 from frame.checks.check import Kind
-from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.rack.stood import NOTHING, TURNED, Stood
 from frame.search.expected import expect
@@ -37,7 +36,7 @@ def named(seed: int) -> tuple[Rack, tuple[str, ...]]:
 
 
 def every_law(rack: Rack, bracing: tuple[str, ...], blocks: tuple[Block, ...]) -> None:
-    going = expect(blocks, CHECKERS)[bracing]
+    going = expect(blocks)[bracing]
     still = {key for key, one in going.items() if one.gust <= 0}
     assert still <= (broken_by_weight(rack, bracing) if still else set())
     for key, one in going.items():
@@ -46,7 +45,7 @@ def every_law(rack: Rack, bracing: tuple[str, ...], blocks: tuple[Block, ...]) -
     for moved in (NOTHING, TURNED):
         stood = Stood(gust=gust, tilt=rack.tilts[0], fitted=bracing, panels_on=True, moved=moved)
         learned = learn(replace(rack, stood=stood), going.values())
-        then = expect(blocks, CHECKERS, learned)[bracing]
+        then = expect(blocks, learned)[bracing]
         turns = [one for one in going.values() if one.kind == Kind.TURNS and one.gust > 0]
         slipped = min(turns, key=lambda one: one.gust, default=None) if moved == TURNED else None
         for key, one in going.items():

@@ -10,7 +10,6 @@ from frame.casefile.read import parse_rack
 from frame.changes.offered import all_series
 from frame.changes.stock import SAW, check_stock, missing, needed, offer
 from frame.errors import FrameError, InputError
-from frame.parts.checkers import CHECKERS
 from frame.rack.pipe import Pipe
 from frame.rack.stock import Piece
 from frame.sizing.size import size
@@ -77,7 +76,7 @@ def test_wire_is_offered_from_the_coils() -> None:
 
 def test_a_sized_rack_is_cut_from_the_stock() -> None:
     said = text(YARD)
-    found = size(said, NAME, (), CHECKERS)
+    found = size(said, NAME, ())
     assert found.holds
     check_stock(found.rack, ())
     described = parse_rack(said, NAME)
@@ -96,9 +95,9 @@ def test_what_is_described_and_at_hand_must_be_long_enough() -> None:
     """Described post of 4 in nominal, 11 ft 4 in of it: a piece of 8 ft will not do."""
     short = text('[[stock]]\npipe = "4 in nominal"\nlength = "8 ft"\n')
     with pytest.raises(InputError, match="stock: has no 11'-4"):
-        size(short, NAME, (), CHECKERS)
+        size(short, NAME, ())
     longer = f'{short}[[stock]]\npipe = "5 in nominal"\nlength = "20 ft"\n'
-    assert size(longer, NAME, (), CHECKERS).rack.posts.pipe.od == pytest.approx(5.563 * INCH)
+    assert size(longer, NAME, ()).rack.posts.pipe.od == pytest.approx(5.563 * INCH)
 
 
 def test_pipe_that_is_not_listed_is_bought_and_wire_may_run_out() -> None:

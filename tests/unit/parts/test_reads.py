@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 
 from frame.loads.expected import ACROSS, ONE_SIDED, WIND
-from frame.parts.checkers import CHECKERS
 from frame.rack.sleeve import Pin
 from frame.search.searched import Search
 from frame.search.stack import whole
@@ -44,7 +43,7 @@ RACKS = {
 def test_an_input_that_no_checker_asked_for_changes_no_use_of_its_checks(name):
     """Every variant of a few cases, weak and strong wind, against the medians."""
     _, blocks = split(RACKS[name]())
-    work = Search.of(blocks, CHECKERS)
+    work = Search.of(blocks)
     winds = range(0, len(work.tables[0].labels), 7)
     rows = [(case, gust * MPH) for case in winds for gust in (15.0, 60.0)]
     count = len(variants())

@@ -3,7 +3,6 @@
 import pytest
 
 from frame.checks.check import Kind
-from frame.parts.checkers import CHECKERS
 from frame.parts.rails.tilt_stops import tilt_stop_checks
 from frame.parts.rails.u_bolts import u_bolt_checks
 from frame.search.weakest import weakest
@@ -56,8 +55,7 @@ def test_the_steps_of_every_check_work_out(situation):
 def test_stops_keep_loose_rails_from_tilting_and_lower_no_gust():
     """With loose nuts the panels tilt first of all; with stops they do so much later, if ever."""
     then, now = (
-        weakest(solved_models(changed("one_post", lines), ()), CHECKERS)
-        for lines in (LOOSE, STOPS)
+        weakest(solved_models(changed("one_post", lines), ())) for lines in (LOOSE, STOPS)
     )
     tilts = [next(g.gust for g in w.going if g.kind is Kind.TILTS) for w in (then,)]
     later = [g.gust for g in now.going if g.kind is Kind.TILTS]

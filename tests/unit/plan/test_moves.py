@@ -9,7 +9,6 @@ from frame.casefile.read import parse_rack, read_rack
 from frame.casefile.write import edited
 from frame.changes.cost import pipe_weight
 from frame.idealize.actions import STEEL
-from frame.parts.checkers import CHECKERS
 from frame.plan.moves import moves
 from frame.plan.offers import offers
 from frame.rack.rack import Rack
@@ -33,7 +32,7 @@ def least(gusts: list[float]) -> float:
 
 def by_rows(rack: Rack, bracing: tuple[str, ...]) -> tuple[float, float]:
     """Limit and let-go gust by the search of every row."""
-    found = search(every_block(rack, bracing), CHECKERS).values()
+    found = search(every_block(rack, bracing)).values()
     return (
         least([g.limit for g in found if g.limit is not None]),
         least([g.going.gust for g in found if g.going]),
@@ -72,7 +71,7 @@ def test_the_quick_search_finds_what_the_search_of_every_row_finds(
     case: str, bracing: tuple[str, ...]
 ) -> None:
     rack = read_rack(CASES / f"{case}.toml")
-    quick = weakest(every_block(rack, bracing), CHECKERS)
+    quick = weakest(every_block(rack, bracing))
     limit, let_go = by_rows(rack, bracing)
     assert quick.limit_gust == pytest.approx(limit, rel=1e-6)
     assert quick.let_go_gust == pytest.approx(let_go, rel=1e-6)

@@ -3,7 +3,6 @@
 from dataclasses import replace
 
 from frame.loads.combinations import ASD_SNOW
-from frame.parts.checkers import CHECKERS
 from frame.search.survey import survey
 from frame.solved.blocks import both_models, split
 from frame.solved.frames import solve_frames
@@ -20,5 +19,5 @@ def test_snow_and_wind_act_together_where_it_snows() -> None:
         name = ASD_SNOW[1].name
         assert any(label.startswith(name) for label in labels) == (snow > 0)
         assert bool(wintry(found[0])) == (snow > 0)
-        governed = [row.case.startswith(name) for row in survey(found, CHECKERS)]
+        governed = [row.case.startswith(name) for row in survey(found)]
         assert any(governed) == (snow > 0)

@@ -107,8 +107,8 @@ def test_guys_too_steep_for_pickets_at_one_tilt_are_not_covered_at_that_tilt_alo
     guys = replace(corner, anchor=kind, hold=hold, out=11 * FOOT, along=4 * FOOT)
     blocks = blocks_of(replace(rack, guys=(guys,)), (guys.name,))
     nows = [fixed(block) for block in blocks]
-    together, start = Search.of(blocks, CHECKERS).used(stacked(nows)), 0
+    together, start = Search.of(blocks).used(stacked(nows)), 0
     for block, now in zip(blocks, nows, strict=True):
         mine = slice(start, start := start + len(now.case))
-        for key, own in Search.of([block], CHECKERS).used(stacked([now])).items():
+        for key, own in Search.of([block]).used(stacked([now])).items():
             assert (together[key].covered[mine] == own.covered).all(), key

@@ -9,7 +9,7 @@ from frame.checks.check import Check
 from frame.search.grid import TOP
 from frame.search.survey import search
 from frame.solved.blocks import split
-from tests.builders import MPH, case_models
+from tests.builders import MPH, by_no_checks_but, case_models
 
 CODE, MEDIAN = split(case_models("fifteen_lines"))
 BLOCKS = (CODE[0], MEDIAN[0])
@@ -37,7 +37,8 @@ def made(use, strength=1.0, *, everywhere=True):
 
 
 def found(use, strength=1.0, **more):
-    return search(BLOCKS, (made(use, strength, **more),))["thing", "made up"]
+    with by_no_checks_but(made(use, strength, **more)):
+        return search(BLOCKS)["thing", "made up"]
 
 
 @given(st.floats(5, 85))

@@ -9,7 +9,6 @@ from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.named.limit_state import LimitState
 from frame.named.part import BEAM, U_BOLT, post
-from frame.parts.checkers import CHECKERS
 from frame.sizing.arrangements import arrangements, picked, screened, shortfall
 from frame.sizing.size import size
 from frame.verdict.compare import compare
@@ -55,7 +54,7 @@ def test_a_bracing_that_is_named_is_the_only_one() -> None:
 
 
 def test_at_most_three_are_grown_and_bare_is_among_them() -> None:
-    found = screened(every("boat_shed"), CHECKERS)
+    found = screened(every("boat_shed"))
     some, more = picked(found, open_bracing=True)
     assert len(some) + len(more) == len(found)
     assert [a.short for a in more] == sorted(a.short for a in more)
@@ -63,7 +62,7 @@ def test_at_most_three_are_grown_and_bare_is_among_them() -> None:
     assert any(not a.edits and not a.bracing for a in some)
     own = min(a.short for a in found if not a.edits)
     assert own in [a.short for a in some]
-    named = screened(every("boat_shed", ("knees",)), CHECKERS)
+    named = screened(every("boat_shed", ("knees",)))
     assert all(a.bracing == ("knees",) for a in picked(named, open_bracing=False)[0])
 
 
@@ -83,7 +82,7 @@ def test_the_lightest_that_holds_is_sized_and_a_changed_arrangement_told_first()
     Where only work costs, what is chosen costs least of all that was grown and holds.
     """
     text = path_of("wash_house").read_text(encoding="utf-8")
-    found = size(text, "wash.toml", None, CHECKERS)
+    found = size(text, "wash.toml", None)
     first, *others = found.grown
     assert found.holds
     assert first.holds
@@ -94,7 +93,7 @@ def test_the_lightest_that_holds_is_sized_and_a_changed_arrangement_told_first()
     assert len(found.rack.posts.positions) == (1 if one else 2)
     again = compare(found.rack).results
     assert next(r for r in again if r.bracing == found.result.bracing).holds
-    worked = size(f'{text}\n[prices]\nwork = "1000 per hour"\n', "wash.toml", None, CHECKERS)
+    worked = size(f'{text}\n[prices]\nwork = "1000 per hour"\n', "wash.toml", None)
     if len(worked.rack.posts.positions) == 1:
         assert worked.bought[0].words.startswith("one post in the middle")
         assert not {"spacing", "count"} & set(tomllib.loads(worked.text)["post"])

@@ -17,7 +17,6 @@ from frame.changes.series import written
 from frame.changes.stock import offer
 from frame.checks.check import Kind
 from frame.errors import FrameError
-from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.search.survey import survey
 from frame.sizing.bench import Bench, Choice
@@ -39,7 +38,7 @@ def sound(rack: Rack) -> tuple[bool, tuple[float, float], set[tuple[str, str]]]:
     """Whether every row of the survey is in order; sag and sway, of limits; what is uncovered."""
     found = solved_models(rack, ())
     code, _ = split(found)
-    rows = survey(found, CHECKERS)
+    rows = survey(found)
     sag, sway = worst_sag(code), worst_sway(code)
     moved = (max(abs(sag.dead), abs(sag.still_air)) / sag.limit, sway.top / sway.limit)
     uncovered = {(r.part, r.check) for r in rows if not r.covered}
@@ -48,7 +47,7 @@ def sound(rack: Rack) -> tuple[bool, tuple[float, float], set[tuple[str, str]]]:
 
 @pytest.fixture(scope="module")
 def sized() -> Sized:
-    return size(file_at("50 mph"), NAME, (), CHECKERS)
+    return size(file_at("50 mph"), NAME, ())
 
 
 def test_the_sized_file_reads_back_as_the_rack_that_holds(sized: Sized) -> None:
@@ -99,7 +98,6 @@ def test_nothing_in_it_can_be_one_size_weaker() -> None:
         text=text,
         name=NAME,
         bracing=(),
-        checkers=CHECKERS,
         series=all_series(rack, (), offer(rack, text)),
         limited=False,
         tell=lambda _: None,
@@ -128,7 +126,7 @@ def _stands(bench: Bench, choice: Choice, uncovered: set[tuple[str, str]]) -> bo
 
 @pytest.fixture(scope="module")
 def short() -> Sized:
-    return size(file_at("195 mph"), NAME, (), CHECKERS)
+    return size(file_at("195 mph"), NAME, ())
 
 
 def test_where_nothing_holds_it_says_what_stops_it_and_what_was_taken(short: Sized) -> None:

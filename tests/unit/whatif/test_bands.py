@@ -5,7 +5,6 @@ from dataclasses import replace
 import pytest
 
 from frame.idealize.state import State
-from frame.parts.checkers import CHECKERS
 from frame.parts.steel.pipes import pipe_checks
 from frame.parts.steel.sleeve import sleeve_checks
 from frame.search.survey import search
@@ -14,7 +13,7 @@ from frame.solved.blocks import median_blocks
 from frame.solved.frames import solve_frames
 from frame.whatif.bands import bands, ladder_of, limit_with
 from frame.whatif.unknowns import Unknown, unknowns
-from tests.builders import blocks_of, case, changed
+from tests.builders import blocks_of, by_no_checks_but, case, changed
 
 RACKS = [
     ("boat_shed", ("knees", "guys")),
@@ -25,9 +24,9 @@ RACKS = [
 UNDER = "panels, free or blocked"
 
 
-def with_end(rack, bracing, unknown: Unknown, number: int, checkers) -> float:
+def with_end(rack, bracing, unknown: Unknown, number: int) -> float:
     frames = solve_frames(rack, [bracing], rack.tilts)
-    return limit_with(rack, bracing, checkers, frames, (unknown.ends[number],))
+    return limit_with(rack, bracing, frames, (unknown.ends[number],))
 
 
 def named(rack, bracing, words: str) -> Unknown:
@@ -38,8 +37,8 @@ def named(rack, bracing, words: str) -> Unknown:
 @pytest.mark.parametrize(("name", "bracing"), RACKS)
 def test_the_worst_is_the_answer_of_the_comparison(name, bracing):
     rack = case(name)
-    found = search(blocks_of(rack, bracing), CHECKERS).values()
-    worst = bands(rack, bracing, CHECKERS).worst
+    found = search(blocks_of(rack, bracing)).values()
+    worst = bands(rack, bracing).worst
     assert worst == pytest.approx(min(g.limit for g in found if g.limit is not None), rel=1e-6)
 
 
@@ -48,16 +47,16 @@ def test_knowing_more_never_lowers_a_gust(name, bracing):
     """No end of any unknown, mixed corners of the guys among them, is worse than the worst."""
     rack = case(name)
     frames = solve_frames(rack, [bracing], rack.tilts)
-    worst = limit_with(rack, bracing, CHECKERS, frames, ())
+    worst = limit_with(rack, bracing, frames, ())
     for unknown in unknowns(rack, bracing):
         for end in unknown.ends:
-            found = limit_with(rack, bracing, CHECKERS, frames, (end,))
+            found = limit_with(rack, bracing, frames, (end,))
             assert found >= worst * (1 - 1e-3), (unknown.name, end.words)
 
 
 @pytest.mark.parametrize(("name", "bracing"), RACKS)
 def test_ranked_by_what_knowing_lifts_and_within_worst_and_best(name, bracing):
-    found = bands(case(name), bracing, CHECKERS)
+    found = bands(case(name), bracing)
     ranks = [k.limit_gust for k in found.known]
     assert ranks == sorted(ranks, reverse=True)
     for known in found.known:
@@ -78,20 +77,21 @@ FILES = [
 @pytest.mark.parametrize(("name", "words", "number", "swaps"), FILES)
 def test_what_is_known_equals_the_file_that_says_so(name, words, number, swaps):
     rack = case(name)
-    found = with_end(rack, (), named(rack, (), words), number, CHECKERS)
-    told = limit_of(blocks_of(changed(name, *swaps)), CHECKERS).gust
+    found = with_end(rack, (), named(rack, (), words), number)
+    told = limit_of(blocks_of(changed(name, *swaps))).gust
     assert found == pytest.approx(told, rel=1e-6)
 
 
 def test_each_thing_that_is_known_shows_where_it_alone_decides():
     """Fifteen lines, a checker at a time: what the row is about is what decides."""
     rack = case("fifteen_lines")
-    for words, checkers in (
-        ("torque left on the set bolts", (sleeve_checks,)),
-        ("the steel of the pipe", (pipe_checks,)),
+    for words, checker in (
+        ("torque left on the set bolts", sleeve_checks),
+        ("the steel of the pipe", pipe_checks),
     ):
-        before = limit_of(blocks_of(rack), checkers).gust
-        assert with_end(rack, (), named(rack, (), words), 0, checkers) > before
+        with by_no_checks_but(checker):
+            before = limit_of(blocks_of(rack)).gust
+            assert with_end(rack, (), named(rack, (), words), 0) > before
 
 
 def test_a_wall_that_was_measured_counts_as_the_file_with_its_calipers():
@@ -101,8 +101,9 @@ def test_a_wall_that_was_measured_counts_as_the_file_with_its_calipers():
         "fifteen_lines", ('"3 in nominal"', '{ od = "2-7/8 in", wall = "0.217 in" }')
     )
     unknown = named(listed, (), "wall of the beam")
-    found = with_end(listed, (), unknown, 0, (pipe_checks,))
-    told = limit_of(blocks_of(calipers), (pipe_checks,)).gust
+    with by_no_checks_but(pipe_checks):
+        found = with_end(listed, (), unknown, 0)
+        told = limit_of(blocks_of(calipers)).gust
     assert found == pytest.approx(told, rel=1e-3)
     assert not [u for u in unknowns(calipers, ()) if "wall of the beam" in u.name]
 
@@ -124,9 +125,9 @@ def median_blocks_of(rack):
 
 def test_the_ladder_of_what_goes_is_that_of_the_whole_search():
     rack = case("boat_shed")
-    found = search((*blocks_of(rack), *median_blocks_of(rack)), CHECKERS).values()
+    found = search((*blocks_of(rack), *median_blocks_of(rack))).values()
     gusts = sorted(g.going.gust for g in found if g.going)
-    told = ladder_of(rack, (), CHECKERS, {})
+    told = ladder_of(rack, (), {})
     assert [g.gust for g in told] == pytest.approx(gusts, rel=1e-6)
     assert all(g.low <= g.gust <= g.high for g in told)
     assert any(g.shifts for g in told)

@@ -8,7 +8,6 @@ import pytest
 
 from frame.casefile.read import read_rack
 from frame.named.part import PANEL
-from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.search.survey import search
 from frame.search.weakest import Limit, weakest
@@ -25,7 +24,7 @@ def rack() -> Rack:
 
 
 def let_go(rack: Rack, bracing: tuple[str, ...]) -> float:
-    found = search(solved_models(rack, bracing), CHECKERS)
+    found = search(solved_models(rack, bracing))
     return min(g.going.gust for g in found.values() if g.going)
 
 
@@ -46,27 +45,27 @@ def test_every_error_is_small_and_named_once(rack: Rack) -> None:
 
 
 def test_a_slip_equals_the_rack_drawn_that_way(rack: Rack) -> None:
-    found = {s.words: s for s in slips(rack, ("guys",), CHECKERS)}
+    found = {s.words: s for s in slips(rack, ("guys",))}
     words = "tilt 1 deg steeper"
     steeper = replace(rack, tilts=tuple(t + DEG for t in rack.tilts))
     assert found[words].let_go_gust == pytest.approx(let_go(steeper, ("guys",)), rel=1e-6)
-    gusts = [s.let_go_gust for s in slips(rack, (), CHECKERS)]
+    gusts = [s.let_go_gust for s in slips(rack, ())]
     assert gusts == sorted(gusts)
 
 
 def test_a_flip_is_told_where_the_margin_is_lost_or_another_part_breaks(rack: Rack) -> None:
     modest = replace(rack, site=replace(rack.site, map_gust=1.0, service_gust=0.6))
-    drawn = weakest(solved_models(modest, ()), CHECKERS)
+    drawn = weakest(solved_models(modest, ()))
     holds = replace(drawn, limit=Limit(inf))
     part = drawn.act_by.part
     same = [
         s
-        for s in slips(modest, (), CHECKERS, holds)
+        for s in slips(modest, (), holds)
         if s.after.act_by.part == part and s.after.let_go.kind == drawn.let_go.kind
     ]
     assert same
     assert not any(s.flips for s in same)
     going = tuple(replace(g, part=PANEL) if g.grave else g for g in drawn.going)
-    assert all(s.flips for s in slips(modest, (), CHECKERS, replace(holds, going=going)))
+    assert all(s.flips for s in slips(modest, (), replace(holds, going=going)))
     windy = replace(rack, site=replace(rack.site, map_gust=80.0))
-    assert all(s.flips for s in slips(windy, (), CHECKERS, holds))
+    assert all(s.flips for s in slips(windy, (), holds))

@@ -8,7 +8,6 @@ import pytest
 
 from frame.casefile.read import read_rack
 from frame.loads.combinations import WHOLE_WIND
-from frame.parts.checkers import CHECKERS
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
 from frame.search.weakest import weakest
@@ -96,7 +95,7 @@ def test_guys_keep_their_unstressed_lengths_when_a_brace_goes(rack: Rack) -> Non
 
 
 def test_the_worst_loss_comes_first_and_left_right_pairs_are_tried_once(rack: Rack) -> None:
-    found = losses(rack, ("knees", "guys"), CHECKERS, rack.tilts[-1:])
+    found = losses(rack, ("knees", "guys"), rack.tilts[-1:])
     assert [x.let_go_gust for x in found] == sorted(x.let_go_gust for x in found)
     assert {x.part for x in found} >= {"guy, front left", "guy, back left", "knee, left"}
     assert not [x.part for x in found if x.part.endswith("right")]
@@ -106,14 +105,14 @@ def test_the_worst_loss_comes_first_and_left_right_pairs_are_tried_once(rack: Ra
             rack.rails, positions=(rack.rails.positions[0] + 0.05, *rack.rails.positions[1:])
         ),
     )
-    parts = {x.part for x in losses(lopsided, ("guys",), CHECKERS, rack.tilts[-1:])}
+    parts = {x.part for x in losses(lopsided, ("guys",), rack.tilts[-1:])}
     assert {"guy, front left", "guy, front right"} <= parts
 
 
 def test_the_only_set_bolt_gone_leaves_what_the_weight_rubs_against_swing(rack: Rack) -> None:
     lock = replace(rack.sleeve.lock, count=1)
     alone = replace(rack, sleeve=replace(rack.sleeve, lock=lock))
-    lost = {x.part: x for x in losses(alone, (), CHECKERS, rack.tilts[-1:])}
+    lost = {x.part: x for x in losses(alone, (), rack.tilts[-1:])}
     assert 0.0 < lost["set bolt"].let_go_gust < 5.0
 
 
@@ -122,7 +121,7 @@ def test_a_pin_gone_leaves_nothing_against_swing_on_one_post_and_two_posts_need_
         drawn = read_rack(CASES / f"{name}.toml")
         sleeve = replace(drawn.sleeve, lock=Pin(diameter=0.019))
         made = replace(drawn, sleeve=sleeve)
-        found = losses(made, (), CHECKERS, made.tilts[-tilts:])
+        found = losses(made, (), made.tilts[-tilts:])
         return [x.part for x in found if x.let_go_gust == 0]
 
     assert pinned("boat_shed") == ["through pin"]
@@ -136,8 +135,8 @@ def test_a_loss_tells_the_median_gusts_of_the_rack_without_the_part() -> None:
     two = replace(drawn, sleeve=replace(drawn.sleeve, lock=lock))
     one = replace(drawn, sleeve=replace(drawn.sleeve, lock=replace(lock, count=1)))
     tilts = two.tilts[-1:]
-    lost = {x.part: x for x in losses(two, (), CHECKERS, tilts)}["set bolt"]
-    drawn_so = weakest(solved_models(one, (), tilts), CHECKERS)
+    lost = {x.part: x for x in losses(two, (), tilts)}["set bolt"]
+    drawn_so = weakest(solved_models(one, (), tilts))
     assert lost.let_go_gust == pytest.approx(drawn_so.let_go_gust, rel=1e-9)
     assert lost.act_by_gust == pytest.approx(drawn_so.act_by_gust, rel=1e-9)
     assert lost.limit_gust == pytest.approx(drawn_so.limit_gust, rel=1e-9)

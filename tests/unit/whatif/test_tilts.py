@@ -8,7 +8,6 @@ import pytest
 
 from frame.casefile.read import read_rack
 from frame.checks.check import Check, Kind
-from frame.parts.checkers import CHECKERS
 from frame.parts.ground.posts import ground_checks
 from frame.parts.steel.pipes import pipe_checks
 from frame.rack.rack import Rack
@@ -28,6 +27,7 @@ from frame.whatif.tilts import (
     sweep,
     tilt_curves,
 )
+from tests.builders import by_no_checks_but
 
 HAND = Check(name="bending", demand=1.0, allowable=1.0, nominal=1.0, unit="1", source="", steps=())
 CASES = Path(__file__).parents[3] / "cases"
@@ -76,9 +76,9 @@ def test_a_flatter_tilt_that_stands_less_is_not_called_good() -> None:
 
 def test_each_tilt_equals_the_search_of_every_row(rack: Rack) -> None:
     tilt = 20 * DEG
-    (found,) = tilt_curves(rack, [("guys",)], CHECKERS, [tilt])
+    (found,) = tilt_curves(rack, [("guys",)], [tilt])
     frames = solve_frames(rack, [("guys",)], [tilt])
-    rows = search(both_models(frames, ("guys",), [tilt]), CHECKERS).values()
+    rows = search(both_models(frames, ("guys",), [tilt])).values()
     going = sorted((r.going for r in rows if r.going), key=lambda g: g.gust)
     first = next(g for g in going if g.grave)
     assert found.points[0].act_by_gust == pytest.approx(first.low, rel=1e-2)
@@ -90,7 +90,8 @@ def test_each_tilt_equals_the_search_of_every_row(rack: Rack) -> None:
 
 def test_lowering_the_tilt_raises_the_posts_limit_gust(rack: Rack) -> None:
     for bracing in ((), ("guys",)):
-        (found,) = tilt_curves(rack, [bracing], (pipe_checks, ground_checks), [10 * DEG, 35 * DEG])
+        with by_no_checks_but(pipe_checks, ground_checks):
+            (found,) = tilt_curves(rack, [bracing], [10 * DEG, 35 * DEG])
         low, steep = found.points
         assert low.limit_gust > steep.limit_gust
 
@@ -172,9 +173,9 @@ def test_a_file_with_no_tilt_that_is_covered_gets_a_card_that_says_so() -> None:
 def test_what_it_has_stood_raises_the_card(rack: Rack) -> None:
     """Truncated from below, every median and low end rises."""
     tilt = 20 * DEG
-    (guess,) = tilt_curves(rack, [()], CHECKERS, [tilt], {})
+    (guess,) = tilt_curves(rack, [()], [tilt], {})
     first = guess.points[0].act_by
     assert first is not None
     learned = {(first.part, first.check): Cut(bottom=0.4)}
-    (after,) = tilt_curves(rack, [()], CHECKERS, [tilt], learned)
+    (after,) = tilt_curves(rack, [()], [tilt], learned)
     assert after.points[0].act_by_gust > guess.points[0].act_by_gust
