@@ -25,9 +25,9 @@ from frame.diagnosis.diagnosis import diagnose as _diagnose
 from frame.errors import FrameError  # noqa: F401 - public, see `frame`
 from frame.plan import decision
 from frame.plan import gusts as laying
-from frame.plan.beside import processes
 from frame.plan.decision import Decision
 from frame.plan.gusts import Gusts
+from frame.plan.second_process import processes
 from frame.rack.rack import Rack
 from frame.records.results import Study
 from frame.report import check_page, sizes
@@ -49,7 +49,7 @@ ROWS: dict[type, str] = {
     Diagnosis: "movements",
 }
 """Where the rows of an answer's main table stand in its plain data."""
-Answer = Study | Decision | Inspection | Gusts | Sized | Diagnosis
+AnyAnswer = Study | Decision | Inspection | Gusts | Sized | Diagnosis
 
 
 def _one_thread(work: Callable[P, T]) -> Callable[P, T]:
@@ -155,7 +155,7 @@ def size(
     return _size(text, where.name, named, tell)
 
 
-def plain(answer: Answer) -> dict[str, Any]:
+def plain(answer: AnyAnswer) -> dict[str, Any]:
     """Turn an answer into plain data, as `--json` prints it: SI units, null for what is not known.
 
     >>> plain(decide("cases/orchard_wall.toml"))["plan_reached"]
@@ -174,7 +174,7 @@ def plain(answer: Answer) -> dict[str, Any]:
     return sizes.document(answer)
 
 
-def table(answer: Answer) -> Sequence[dict[str, Any]]:
+def table(answer: AnyAnswer) -> Sequence[dict[str, Any]]:
     """Turn an answer into the rows of its main table.
 
     Bracings, steps, checks, tilts, sizes or movements.

@@ -7,7 +7,7 @@ import pytest
 from frame.casefile.syntax import read_text
 from frame.draw import whats
 from frame.page import page
-from frame.plan import beside, decision
+from frame.plan import decision, second_process
 from frame.plan.decision import Decision, decide
 from tests.builders import path_of
 from tests.random_racks import random_file
@@ -36,7 +36,7 @@ def share(patch: pytest.MonkeyPatch) -> None:
     """Let commands take a decision from here, and work in this process alone."""
     for module in (decision, whats):
         patch.setattr(module, "decide", decide_once)
-    for module in (beside, whats, page):
+    for module in (second_process, whats, page):
         patch.setattr(module, "processes", lambda: 1)
 
 

@@ -5,7 +5,7 @@ from itertools import combinations, pairwise
 import numpy as np
 from matplotlib.text import Text
 
-from frame.draw.labels import Box
+from frame.draw.labels import LabelBox
 
 
 def words(figure) -> list[Text]:
@@ -31,24 +31,24 @@ def said(figure) -> str:
     return " ".join(" ".join(t.get_text().split()) for t in words(figure))
 
 
-def boxes(figure) -> list[tuple[str, Box]]:
+def boxes(figure) -> list[tuple[str, LabelBox]]:
     renderer = figure.canvas.get_renderer()
     extents = [(t.get_text(), t.get_window_extent(renderer)) for t in words(figure)]
-    return [(text, Box(e.x0, e.y0, e.x1, e.y1)) for text, e in extents]
+    return [(text, LabelBox(e.x0, e.y0, e.x1, e.y1)) for text, e in extents]
 
 
 def clashes(figure) -> list[tuple[str, str]]:
     """Texts that cover each other by more than the white round their letters, which is a pixel."""
     found = []
     for (one, a), (other, b) in combinations(boxes(figure), 2):
-        inner = Box(a.left + 1, a.bottom + 1, a.right - 1, a.top - 1)
+        inner = LabelBox(a.left + 1, a.bottom + 1, a.right - 1, a.top - 1)
         if inner.meets(b):
             found.append((one, other))
     return found
 
 
 def off_the_sheet(figure) -> list[str]:
-    page = Box(0, 0, *(figure.get_size_inches() * figure.dpi))
+    page = LabelBox(0, 0, *(figure.get_size_inches() * figure.dpi))
     return [text for text, box in boxes(figure) if not box.inside(page)]
 
 
@@ -72,7 +72,7 @@ def on_steel(figure) -> list[str]:
             name = text.get_gid()
             if name and not name.startswith(SIZES):
                 e = text.get_window_extent(renderer)
-                if Box(e.x0, e.y0, e.x1, e.y1).holds(points):
+                if LabelBox(e.x0, e.y0, e.x1, e.y1).holds(points):
                     found.append(text.get_text())
     return found
 

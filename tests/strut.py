@@ -2,7 +2,7 @@
 
 from scipy.constants import foot, inch, lbf, psi
 
-from frame.checks.steel.rail_stock import Stock
+from frame.checks.steel.rail_stock import RailStock
 from frame.tables.channels import Channel
 
 KSI = 1000 * psi
@@ -21,7 +21,7 @@ STRUT = Channel(
     J=0.00205 * inch**4,
     source="load tables after MFMA-4, from memory",
 )
-STOCK = Stock(
+STOCK = RailStock(
     channel=STRUT,
     yield_stress=33 * KSI,
     allowable_stress=25 * KSI,

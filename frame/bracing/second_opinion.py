@@ -23,7 +23,7 @@ WORST = 0.005
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Question:
+class SolverCase:
     """One case for both solvers: `model` with the guys' give of its corner.
 
     `factors` (loads,), `pretension` (guys,) [N], `fitted` (guys,), `gust` [m/s], `tilt` [rad].
@@ -62,7 +62,7 @@ def governing_case(nows: Sequence[Situation], row: Row) -> tuple[Situation, int]
     raise ValueError(f"{row.part}: its case is not among those solved")
 
 
-def question(now: Situation, case: int) -> Question:
+def solver_case(now: Situation, case: int) -> SolverCase:
     """Return everything needed to solve one case of a situation apart from it.
 
     Loads that have no part in it are left out.
@@ -72,7 +72,7 @@ def question(now: Situation, case: int) -> Question:
     model = block.with_band(stiffness)
     factors = now.table.at(float(now.pressure[case]))[now.case[case]]
     acting = np.flatnonzero(factors)
-    return Question(
+    return SolverCase(
         label=now.table.labels[now.case[case]],
         words=now.table.words[now.case[case]],
         gust=float(now.gust[case]),
@@ -84,13 +84,13 @@ def question(now: Situation, case: int) -> Question:
     )
 
 
-def opinion(asked: Question, view: str) -> Opinion:
+def opinion(asked: SolverCase, view: str) -> Opinion:
     """Solve one elevation with both solvers."""
     # Loaded here: the plane solver takes long to load, and who solves frames never needs it.
     from frame.idealize import elevation as reduced
 
     elev = reduced.elevation(asked.model, view)
-    both = reduced.agreement(elev, view, asked.factors, asked.pretension, asked.fitted)
+    both = reduced.solve_twice(elev, view, asked.factors, asked.pretension, asked.fitted)
     return Opinion(
         view=view,
         label=asked.label,
@@ -103,7 +103,7 @@ def opinion(asked: Question, view: str) -> Opinion:
     )
 
 
-def opinions(asked: Question, refused: str) -> tuple[Opinion, Opinion]:
+def opinions(asked: SolverCase, refused: str) -> tuple[Opinion, Opinion]:
     """Solve both elevations of one case, front and side, with both solvers.
 
     Raises
@@ -121,7 +121,7 @@ def opinions(asked: Question, refused: str) -> tuple[Opinion, Opinion]:
     return front, side
 
 
-def agreement(asked: Question) -> Agreement:
+def agreement(asked: SolverCase) -> Agreement:
     """Compare both solvers on both elevations of the case that governs a bracing."""
     front, side = opinions(asked, "no verdict is given")
     return Agreement(front=front.worst, side=side.worst)

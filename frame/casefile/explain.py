@@ -26,7 +26,7 @@ GROUPS = ("guys", "stock", "sticks")
 LISTS = {*GROUPS, "tilts", "positions", "splices", "at", "bad"}
 LISTED_IN = {"fitted": ("stood", "measured")}
 """Keys that are a list in one section and a word in others."""
-Place = tuple[int | str, ...]
+KeyPath = tuple[int | str, ...]
 
 
 def validate(raw: dict[str, Any]) -> tuple[RackKeys, tuple[Problem, ...]]:
@@ -48,14 +48,14 @@ def validate(raw: dict[str, Any]) -> tuple[RackKeys, tuple[Problem, ...]]:
     raise InputError(problems)
 
 
-def place(loc: Place) -> Place:
+def place(loc: KeyPath) -> KeyPath:
     """Drop the parts of an error's path that are no keys: the two forms of a pipe or an anchor."""
     return tuple(
         part for i, part in enumerate(loc) if part not in FORMS or loc[i - 1] not in INSIDE
     )
 
 
-def path(where: Place) -> str:
+def path(where: KeyPath) -> str:
     """Write a place as a key path, groups counted from 1: "guys[2].out"."""
     text = ""
     for part in where:
@@ -63,13 +63,13 @@ def path(where: Place) -> str:
     return text.removeprefix(".")
 
 
-def holds_list(where: Place) -> bool:
+def holds_list(where: KeyPath) -> bool:
     """Tell whether a place is a key with a list for its value."""
     last = where[-1]
     return last in LISTS or (last in LISTED_IN and where[0] in LISTED_IN[str(last)])
 
 
-def section_at(where: Place) -> type[Section]:
+def section_at(where: KeyPath) -> type[Section]:
     """Return the section a place lies in."""
     keys = [part for part in where if isinstance(part, str)]
     if keys and keys[-1] in INSIDE:
@@ -77,7 +77,7 @@ def section_at(where: Place) -> type[Section]:
     return SECTIONS.get(keys[0], RackKeys) if keys else RackKeys
 
 
-def explain(faults: list[tuple[Place, Any]]) -> tuple[Problem, ...]:
+def explain(faults: list[tuple[KeyPath, Any]]) -> tuple[Problem, ...]:
     """Put every fault in words; a misspelt key is not reported as missing too."""
     found, meant = [], set()
     for where, fault in faults:
@@ -92,7 +92,7 @@ def explain(faults: list[tuple[Place, Any]]) -> tuple[Problem, ...]:
     return tuple(found)
 
 
-def describe(where: Place, fault: Any) -> Problem:
+def describe(where: KeyPath, fault: Any) -> Problem:
     """Put one fault of a known key in words."""
     kind, last = fault["type"], str(where[-1])
     if kind == "rack":
@@ -117,7 +117,7 @@ def required(model: type[Section]) -> tuple[str, ...]:
     return tuple(f.alias or n for n, f in model.model_fields.items() if f.is_required())
 
 
-def missing(where: Place) -> Problem:
+def missing(where: KeyPath) -> Problem:
     """Say that a key or a whole section is missing, and what belongs there."""
     last = str(where[-1])
     if len(where) == 1 and last in SECTIONS:
@@ -128,7 +128,7 @@ def missing(where: Place) -> Problem:
     return Problem(path(where), "is missing", f"add {last}: {field.description}")
 
 
-def right_key(where: Place, wrong: str) -> tuple[str, Place]:
+def right_key(where: KeyPath, wrong: str) -> tuple[str, KeyPath]:
     """Say what an unknown key should be, and the place that is probably meant."""
     here = section_at(where[:-1])
     known = names(here)
@@ -152,7 +152,7 @@ def right_key(where: Place, wrong: str) -> tuple[str, Place]:
     return f'the nearest key is "{far[0]}", which belongs in [{home}]', (home, far[0])
 
 
-def mend(raw: dict[str, Any], where: Place, kind: str) -> None:
+def mend(raw: dict[str, Any], where: KeyPath, kind: str) -> None:
     """Take an unknown key out of `raw`, or put something readable in place of a wrong value."""
     inside: Any = raw
     for part in where[:-1]:

@@ -6,7 +6,7 @@ from pydantic_core import PydanticCustomError
 
 from frame.casefile.asking.readers import is_unsure
 from frame.casefile.keys.fields import Quantity
-from frame.casefile.keys.measured import CANNOT_TELL, Measure
+from frame.casefile.keys.measured import CANNOT_TELL, TakenReading
 from frame.casefile.write import Value
 from frame.errors import InputError, Problem
 from frame.tables.readings import SHAKES, reading_kinds
@@ -34,7 +34,7 @@ def answered(key: str, said: str) -> Value:
         value = float(parts[0])
         if len(parts) > 1:
             value = {"read": float(parts[0]), "within": float(parts[1])}
-    _judge(key, Measure(key), value)
+    _judge(key, TakenReading(key), value)
     return value
 
 
@@ -51,7 +51,7 @@ def answered_force(said: str) -> Value:
     return text
 
 
-def _judge(where: str, leaf: Measure | Quantity, value: Value) -> None:
+def _judge(where: str, leaf: TakenReading | Quantity, value: Value) -> None:
     try:
         leaf.read(value)
     except PydanticCustomError as error:

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from frame.casefile.write import Edits, Value, Where
+from frame.changes.offered_fastenings import fastening_series
 from frame.changes.offered_ground import ground_series
-from frame.changes.offered_joints import joint_series
 from frame.changes.offered_lines import line_series
 from frame.changes.series import Rung, Series, Thing, series, written
-from frame.changes.stock import Offer, beam_lengths, post_length
+from frame.changes.stock import Supply, beam_lengths, post_length
 from frame.named.aim import Aim, Helps
 from frame.named.limit_state import LimitState, Movement
 from frame.named.part import PartKind
@@ -61,14 +61,14 @@ OF_STAYS: Helps = (
 """What a bigger pipe strengthens."""
 
 
-def all_series(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> tuple[Series, ...]:
+def all_series(rack: Rack, bracing: tuple[str, ...], stock: Supply) -> tuple[Series, ...]:
     """Every series of the rack with this bracing; a thing without choice has none."""
     found = [
         *_pipes(rack, bracing, stock),
         *_papers(rack, stock),
         _rails(rack),
         _rail_count(rack),
-        *joint_series(rack, bracing),
+        *fastening_series(rack, bracing),
         *ground_series(rack),
         *line_series(rack, bracing, stock.wires),
         *_knee_places(rack, bracing),
@@ -77,7 +77,7 @@ def all_series(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> tuple[Seri
     return tuple(one for one in found if len(one.rungs) > 1)
 
 
-def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> Iterator[Series]:
+def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Supply) -> Iterator[Series]:
     """Pipes on offer by weight; of the catalog's the steel stays as described."""
     post = "posts" if len(rack.posts.positions) > 1 else "a post"
     yield _pipe(stock, rack.posts.pipe, Thing.POST_PIPE, post, OF_POST, post_length(rack))
@@ -92,7 +92,7 @@ def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Offer) -> Iterator[Serie
 
 
 def _pipe(
-    stock: Offer,
+    stock: Supply,
     now: Pipe,
     thing: Thing,
     called: str,
@@ -120,7 +120,7 @@ def _straight(beams: Series) -> Series:
     return replace(beams, rungs=tuple(rungs))
 
 
-def _papers(rack: Rack, stock: Offer) -> Iterator[Series]:
+def _papers(rack: Rack, stock: Supply) -> Iterator[Series]:
     """Offer new pipe with papers in place of pipe that nobody has identified, as big."""
     if stock.limited:
         return

@@ -14,7 +14,7 @@ from frame.rack.brace import Stays
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, STAYS, Rack
-from frame.rack.stock import Piece
+from frame.rack.stock import StockPiece
 from frame.tables import pipes, wires
 from frame.tables.wires import Wire
 from frame.units import INCH, show
@@ -45,7 +45,7 @@ class OnOffer:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Offer:
+class Supply:
     """Everything on offer; `limited` where lengths at hand bound what can be cut."""
 
     pipes: tuple[OnOffer, ...]
@@ -63,14 +63,14 @@ def catalog_pipes() -> tuple[OnOffer, ...]:
     )
 
 
-def offer(rack: Rack, text: str, *, catalog: bool = False) -> Offer:
+def supply(rack: Rack, text: str, *, catalog: bool = False) -> Supply:
     """Return what may be taken for the rack file `text`: its stock, else the catalog.
 
     `catalog` adds the catalog to the stock: what is not at hand can then be bought.
     """
     stock = rack.stock
     if stock is None:
-        return Offer(pipes=catalog_pipes(), wires=wires.wires(), limited=False, words=ALL_CATALOG)
+        return Supply(pipes=catalog_pipes(), wires=wires.wires(), limited=False, words=ALL_CATALOG)
     entries: list[dict[str, Any]] = tomllib.loads(text.replace("\r\n", "\n"))["stock"]
     own: dict[Pipe, OnOffer] = {}
     for piece in stock.pieces:
@@ -87,7 +87,7 @@ def offer(rack: Rack, text: str, *, catalog: bool = False) -> Offer:
             longest=math.inf if catalog else longest,
         )
     coils = tuple(dict.fromkeys(c.wire for c in stock.coils))
-    return Offer(
+    return Supply(
         pipes=(*own.values(), *(catalog_pipes() if catalog or not own else ())),
         wires=(*coils, *(wires.wires() if catalog or not coils else ())),
         limited=not catalog,
@@ -165,7 +165,7 @@ def stay_length(rack: Rack, stays: Stays) -> float:
     return math.hypot(stays.out, stays.along, high)
 
 
-def missing(have: list[Piece], lengths: list[float]) -> float:
+def missing(have: list[StockPiece], lengths: list[float]) -> float:
     """Length of the first piece that cannot be cut [m], longest first; 0 where all can.
 
     Each comes from the shortest rest it fits: a rule of thumb that may miss a cutting plan, never

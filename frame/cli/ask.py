@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
-    from frame.casefile.asking.question import Answer, Answers, Question
+    from frame.casefile.asking.question import Answers, Question, Reply
 
 WIDTH = 78
 BACK, UNKNOWN = "back", "?"
@@ -44,7 +44,7 @@ def make_file(path: Path, *, force: bool) -> bool:
 def _all_answers(path: Path) -> "Answers":
     from frame.casefile.asking.question import wanted
 
-    answers: dict[str, Answer] = {}
+    answers: dict[str, Reply] = {}
     number = len(wanted(answers))
     _say(
         f"{number} questions; a tape and a level will help. Write units as you say them: 6 ft 2 "
@@ -69,7 +69,7 @@ def _all_answers(path: Path) -> "Answers":
             position += 1
 
 
-def _answer(question: "Question", number: str, answers: "Answers") -> "Answer | None":
+def _answer(question: "Question", number: str, answers: "Answers") -> "Reply | None":
     """Ask until the answer can be; None to go back."""
     from frame.casefile.asking.judge import read_answer
     from frame.errors import InputError

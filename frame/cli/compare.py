@@ -53,8 +53,8 @@ def command(
     disagree, and no verdict is given.
     """
     from frame.casefile.syntax import read_text
-    from frame.plan.beside import processes
     from frame.plan.decision import decide, decide_and_compare
+    from frame.plan.second_process import processes
 
     if out is not None:
         refuse_over(out, file, force=force)

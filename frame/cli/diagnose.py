@@ -21,7 +21,7 @@ def command(file: Path, units: str | None, *, writes: bool, quick: bool, as_json
     """
     from frame.casefile.syntax import read_text
     from frame.diagnosis.diagnosis import diagnose
-    from frame.plan.beside import processes
+    from frame.plan.second_process import processes
 
     found = diagnose(read_text(file), file.name, units, plans=not quick, processes=processes())
     if writes:

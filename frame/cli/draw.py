@@ -64,12 +64,12 @@ def command(
     speed = chosen_gust(gust, still=True) if gust is not None else None
 
     from frame.casefile.named import bracing_of
-    from frame.draw.whats import Asked, draw
+    from frame.draw.whats import DrawingAsked, draw
     from frame.errors import InputError
 
-    asked = Asked(text=text, name=file.name, units=units, gust=speed)
+    asked = DrawingAsked(text=text, name=file.name, units=units, gust=speed)
     rack = at_tilt(asked.rack, tilt) if tilt is not None else asked.rack
-    asked = Asked(
+    asked = DrawingAsked(
         text=text,
         name=file.name,
         units=units,

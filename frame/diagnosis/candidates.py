@@ -8,7 +8,7 @@ import numpy.typing as npt
 
 from frame.diagnosis.expected import tellable
 from frame.diagnosis.fit import MODEL, STEP, Fit, values_at
-from frame.diagnosis.movements import Movement, split
+from frame.diagnosis.movements import MovementFound, cause_contrast
 from frame.diagnosis.predict import PREDICTED, Yard
 from frame.tables.readings import reading_kinds, tools
 
@@ -48,7 +48,7 @@ class Proposal:
 
 
 def propose(
-    found: Fit, slopes: FloatArray, chief: Movement, refused: Sequence[str] = ()
+    found: Fit, slopes: FloatArray, chief: MovementFound, refused: Sequence[str] = ()
 ) -> Proposal | None:
     """Try every reading that was neither taken nor `refused`; None where none tells anything.
 
@@ -57,7 +57,7 @@ def propose(
     What narrows the first break most is proposed; where nothing moves that, what tells most of the
     cause.
     """
-    h = split(found, chief)
+    h = cause_contrast(found, chief)
     tried = []
     for key in wanted(found, refused):
         a, expected = _gradient(found, key)

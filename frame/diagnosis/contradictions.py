@@ -14,7 +14,7 @@ UNLIKELY = 0.01
 
 
 @dataclass(frozen=True, slots=True)
-class Agreement:
+class Consistency:
     """How likely readings as far apart as these are by chance [1].
 
     `suspect`: key of the reading that fits the others least, where they contradict.
@@ -24,7 +24,7 @@ class Agreement:
     suspect: str | None
 
 
-def agreement(found: Fit) -> Agreement:
+def consistency(found: Fit) -> Consistency:
     """Test the readings against one another.
 
     Before they are taken, readings scatter about their prediction with S = J J' + diag(sigma2),
@@ -38,7 +38,7 @@ def agreement(found: Fit) -> Agreement:
 
     count = len(found.readings)
     if not count:
-        return Agreement(1.0, None)
+        return Consistency(1.0, None)
     J = found.jacobian / found.sigma[:, None]
     off = found.misses + J @ found.place
     doubt = np.array([1.0 if u.key in SCALES else DOUBT for u in found.unknowns])
@@ -50,4 +50,4 @@ def agreement(found: Fit) -> Agreement:
     worst = int(np.argmax(alone))
     single = count * float(chi2.sf(alone[worst], 1))
     chance = min(whole, single)
-    return Agreement(chance, found.readings[worst].key if chance < UNLIKELY else None)
+    return Consistency(chance, found.readings[worst].key if chance < UNLIKELY else None)

@@ -10,12 +10,12 @@ import numpy as np
 from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
 from frame.diagnosis.candidates import Proposal, propose
-from frame.diagnosis.contradictions import Agreement, agreement
+from frame.diagnosis.contradictions import Consistency, consistency
 from frame.diagnosis.effect import Effect, break_slopes, effect
 from frame.diagnosis.expected import tellable, with_tests
 from frame.diagnosis.fit import Fit, fit
 from frame.diagnosis.forward import Forward
-from frame.diagnosis.movements import Movement, chief, movements
+from frame.diagnosis.movements import MovementFound, chief, movements
 from frame.diagnosis.unknowns import BEAM_WALL, POST_WALL, unknowns
 from frame.diagnosis.written import Fitted, fitted, with_fitted
 from frame.diagnosis.yielding import Yielding, yieldings
@@ -51,7 +51,7 @@ class Diagnosis:
     """What was found of a rack.
 
     `found`: the fit; `movements` in shares, `chief` among them; `yieldings` of pipes, `bent`: the
-    chance that the beam keeps a bend from yielding [1]; `agreement` of the readings, `left_out`
+    chance that the beam keeps a bend from yielding [1]; `consistency` of the readings, `left_out`
     the one that contradicts; `fitted`: values for the file, `text` with them, None where it is
     laid out in a way that cannot be edited; `effect` on the plan, None where it was not asked for,
     and the reading to take next, None where no other tells anything.
@@ -59,11 +59,11 @@ class Diagnosis:
 
     rack: Rack
     found: Fit
-    movements: tuple[Movement, ...]
-    chief: Movement
+    movements: tuple[MovementFound, ...]
+    chief: MovementFound
     yieldings: tuple[Yielding, ...]
     bent: float
-    agreement: Agreement
+    consistency: Consistency
     left_out: Reading | None
     fitted: tuple[Fitted, ...]
     text: str | None
@@ -110,7 +110,7 @@ def diagnose(
         chief=chief(told),
         yieldings=_yieldings(rack, found),
         bent=bent,
-        agreement=said,
+        consistency=said,
         left_out=left_out,
         fitted=some,
         text=after,
@@ -154,14 +154,14 @@ def as_described(rack: Rack) -> Rack:
     )
 
 
-def _fitted(rack: Rack, measured: Measured) -> tuple[Fit, float, Agreement, Reading | None]:
+def _fitted(rack: Rack, measured: Measured) -> tuple[Fit, float, Consistency, Reading | None]:
     """Fit the readings, without the one that contradicts the others if one does."""
     forward = Forward(rack, measured)
     some = [r for r in measured.told if r.key in tellable(rack, measured)]
     if not some:
         raise InputError((NOTHING_TOLD,))
     found, bent = either(forward, some)
-    said = agreement(found)
+    said = consistency(found)
     if said.suspect is None or len(some) < 3:
         return found, bent, said, None
     left_out = next(r for r in some if r.key == said.suspect)

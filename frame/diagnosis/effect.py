@@ -13,10 +13,10 @@ from frame.diagnosis.unknowns import BEAM_WALL, GROUND, GUY_PULL, POST_WALL, SLE
 from frame.fem.response import respond
 from frame.idealize.build import build
 from frame.idealize.state import State
-from frame.plan.beside import beside
 from frame.plan.decision import as_it_is, light, with_bracing
 from frame.plan.greedy import Plan, make_plan
 from frame.plan.offers import Offer
+from frame.plan.second_process import second_process
 from frame.plan.standing import Asked, stand
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
@@ -75,7 +75,7 @@ def effect(before: str, after: str, name: str, processes: int = 1) -> Effect:
     if after == before:
         same = planned(after, name)
         return Effect(before=same, after=same)
-    with beside(processes) as worker:
+    with second_process(processes) as worker:
         later = worker.submit(planned, before, name) if worker else None
         second = planned(after, name)
         first = later.result() if later else planned(before, name)

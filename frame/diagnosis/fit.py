@@ -14,7 +14,7 @@ import numpy.typing as npt
 
 from frame.diagnosis.forward import Forward
 from frame.diagnosis.predict import PREDICTED, Yard
-from frame.diagnosis.unknowns import REST, REST_UNLOADED, Unknown
+from frame.diagnosis.unknowns import REST, REST_UNLOADED, FitUnknown
 from frame.rack.measured import Reading
 
 FloatArray = npt.NDArray[np.float64]
@@ -42,7 +42,7 @@ class Fit:
     """
 
     forward: Forward
-    unknowns: tuple[Unknown, ...]
+    unknowns: tuple[FitUnknown, ...]
     readings: tuple[Reading, ...]
     place: FloatArray
     covariance: FloatArray
@@ -56,7 +56,7 @@ class Fit:
         return values_at(self.unknowns, self.place)
 
     def spread(self, key: str) -> float:
-        """Return the standard deviation of an unknown on its own scale, see `Unknown`."""
+        """Return the standard deviation of an unknown on its own scale, see `FitUnknown`."""
         i = self.index(key)
         return float(np.sqrt(self.covariance[i, i])) * self.unknowns[i].spread
 
@@ -95,7 +95,7 @@ class Fit:
         return cut
 
 
-def values_at(unknowns: Sequence[Unknown], place: FloatArray) -> dict[str, float]:
+def values_at(unknowns: Sequence[FitUnknown], place: FloatArray) -> dict[str, float]:
     """Value of every unknown [SI or 1] at a place in standard deviations."""
     return {
         u.key: u.value(max(u.middle + u.spread * float(x), u.least))
@@ -103,14 +103,14 @@ def values_at(unknowns: Sequence[Unknown], place: FloatArray) -> dict[str, float
     }
 
 
-def fit(forward: Forward, unknowns: tuple[Unknown, ...], readings: Sequence[Reading]) -> Fit:
+def fit(forward: Forward, unknowns: tuple[FitUnknown, ...], readings: Sequence[Reading]) -> Fit:
     """Fit the unknowns to the readings that somebody could take."""
     from scipy.optimize import least_squares
 
     told = tuple(r for r in readings if r.value is not None)
     least = np.array([max((u.least - u.middle) / u.spread, -FARTHEST) for u in unknowns])
     start = np.maximum(np.zeros(len(unknowns)), least + INSIDE)
-    sigma = errors(Yard(forward, values_at(unknowns, start)), told)
+    sigma = reading_errors(Yard(forward, values_at(unknowns, start)), told)
 
     def misfit(x: FloatArray) -> FloatArray:
         yard = Yard(forward, values_at(unknowns, x))
@@ -127,7 +127,7 @@ def fit(forward: Forward, unknowns: tuple[Unknown, ...], readings: Sequence[Read
             misfit, start, slopes, bounds=(least, FARTHEST), xtol=1e-4, ftol=1e-6, max_nfev=20
         )
         start = found.x
-        sigma = errors(Yard(forward, values_at(unknowns, start)), told)
+        sigma = reading_errors(Yard(forward, values_at(unknowns, start)), told)
     count, k = len(told), len(unknowns)
     J = slopes(start)[:count] * sigma[:, None]
     scaled = J / sigma[:, None]
@@ -153,7 +153,7 @@ def observed(readings: Sequence[Reading]) -> FloatArray:
     return np.array([r.value for r in readings], dtype=float)
 
 
-def errors(yard: Yard, readings: Sequence[Reading]) -> FloatArray:
+def reading_errors(yard: Yard, readings: Sequence[Reading]) -> FloatArray:
     """Return the standard deviation of readings less predictions (n,) [SI]: tool's and model's."""
     within = np.array([r.within for r in readings])
     found: FloatArray = np.hypot(within, MODEL * predicted(yard, readings))

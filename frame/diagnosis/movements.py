@@ -58,7 +58,7 @@ class Share:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Movement:
+class MovementFound:
     """A movement `kind`, at the beam end of `side` for droop (0 left, 1 right).
 
     `size` [m] as fitted, `surely` no less than the low end of its band; `normal` 10, 50 and 90 %
@@ -96,7 +96,7 @@ TELLING = {
 """Readings that tell of each movement."""
 
 
-def movements(found: Fit) -> tuple[Movement, ...]:
+def movements(found: Fit) -> tuple[MovementFound, ...]:
     """Tell the droop of the worse beam end, the sway under the pull, the swing under the push."""
     yard = found.yard
     drops = [abs(yard.droop(side, loaded=True)) for side in (0, 1)]
@@ -105,7 +105,7 @@ def movements(found: Fit) -> tuple[Movement, ...]:
     return tuple(_movement(found, kind, side) for kind, side in kinds)
 
 
-def chief(told: Sequence[Movement]) -> Movement:
+def chief(told: Sequence[MovementFound]) -> MovementFound:
     """Return the movement that is asked about: of those read the one most out of what is normal.
 
     Where all are normal, the droop.
@@ -137,7 +137,7 @@ def _terms(found: Fit, kind: str, side: int) -> tuple[Elastic, Plain]:
     return lambda m: m.droop[side], plain
 
 
-def _movement(found: Fit, kind: str, side: int) -> Movement:
+def _movement(found: Fit, kind: str, side: int) -> MovementFound:
     elastic, plain = _terms(found, kind, side)
     rack = found.forward.rack
     limit = rack.arms[side] * rack.limits.sag_per_arm if kind == DROOP else 0.0
@@ -153,7 +153,7 @@ def _movement(found: Fit, kind: str, side: int) -> Movement:
     low, middle, high = (float(x) for x in np.quantile(np.abs(made_well), (0.1, 0.5, 0.9)))
     normal = {name: before.get(name, 0.0) for name in names}
     sizes = _sizes(found, found.place[None], here, found.values, plain)[0]
-    return Movement(
+    return MovementFound(
         kind=kind,
         side=side,
         size=float(sizes.sum()),
@@ -192,7 +192,7 @@ def _causes(
     return tuple(ranked)
 
 
-def split(found: Fit, movement: Movement) -> FloatArray:
+def cause_contrast(found: Fit, movement: MovementFound) -> FloatArray:
     """Gradient (k,) [m] of what it owes more to its likeliest cause than to the next."""
     kind, side = movement.kind, movement.side
     elastic, plain = _terms(found, kind, side)

@@ -25,7 +25,7 @@ SCALES = (SCALE_PULL, SCALE_PUSH, SCALE_PRESS)
 
 
 @dataclass(frozen=True, slots=True)
-class Unknown:
+class FitUnknown:
     """One unknown, normally distributed before the readings.
 
     `middle`, `spread` (standard deviation): of its logarithm where it is a `factor`, else of
@@ -43,7 +43,7 @@ class Unknown:
         return math.exp(at) if self.factor else at
 
 
-def unknowns(rack: Rack, measured: Measured, *, bent: bool = False) -> tuple[Unknown, ...]:
+def unknowns(rack: Rack, measured: Measured, *, bent: bool = False) -> tuple[FitUnknown, ...]:
     """List the unknowns of a rack, with the guys that it had on when it was read.
 
     `bent`: a pipe may have been bent past yield, so that the beam may hang much lower for good.
@@ -53,10 +53,10 @@ def unknowns(rack: Rack, measured: Measured, *, bent: bool = False) -> tuple[Unk
     return tuple(_list(rack, measured, bent=bent))
 
 
-def _list(rack: Rack, measured: Measured, *, bent: bool) -> Iterator[Unknown]:
+def _list(rack: Rack, measured: Measured, *, bent: bool) -> Iterator[FitUnknown]:
     known, soil, sleeve = fitted_ranges(), rack.site.soil, rack.sleeve
     band = math.log(soil.stiffness_stiff / soil.stiffness_soft) / (2 * TENTH)
-    yield Unknown(GROUND, 0.0, band, factor=True)
+    yield FitUnknown(GROUND, 0.0, band, factor=True)
     yield _factor(BEAM_WALL, _wall(rack.beam.pipe))
     yield _factor(POST_WALL, _wall(rack.posts.pipe))
     yield _factor(SLEEVE, known["sleeve"])
@@ -64,34 +64,34 @@ def _list(rack: Rack, measured: Measured, *, bent: bool) -> Iterator[Unknown]:
     play = known["play_assumed"] if assumed else known["play_given"]
     middle = play.median if assumed else play.median * sleeve.as_built
     spread = play.spread if assumed else play.spread * sleeve.as_built
-    yield Unknown(PLAY, middle, spread, factor=False, least=0.0)
+    yield FitUnknown(PLAY, middle, spread, factor=False, least=0.0)
     slop = math.hypot(middle, spread) / sleeve.length
-    yield Unknown(REST, 0.0, slop, factor=False)
-    yield Unknown(REST_UNLOADED, 0.0, slop, factor=False)
+    yield FitUnknown(REST, 0.0, slop, factor=False)
+    yield FitUnknown(REST_UNLOADED, 0.0, slop, factor=False)
     bow = known["bent"] if bent else known["bow"]
     yield _plain(BOW, bow)
-    yield Unknown(SKEW, 0.0, UNEVEN * bow.spread, factor=False)
+    yield FitUnknown(SKEW, 0.0, UNEVEN * bow.spread, factor=False)
     moved = rack.stood.moved if rack.stood else NOTHING
     lean = known["lean"].spread * (MOVED if moved == LEANED else 1.0)
-    yield Unknown(LEAN_ALONG, 0.0, lean, factor=False)
-    yield Unknown(LEAN_ACROSS, 0.0, lean, factor=False)
+    yield FitUnknown(LEAN_ALONG, 0.0, lean, factor=False)
+    yield FitUnknown(LEAN_ACROSS, 0.0, lean, factor=False)
     turn = known["turn"].spread * (MOVED if moved == TURNED else 1.0)
-    yield Unknown(TURN, 0.0, turn, factor=False, least=0.0)
+    yield FitUnknown(TURN, 0.0, turn, factor=False, least=0.0)
     if rack.guys_in(measured.fitted):
         given = not any(a.key.endswith("pretension") for a in rack.assumptions)
         yield _factor(GUY_PULL, known["guy_given" if given else "guy_assumed"])
         yield _factor(GUY_GIVE, known["guy_give"])
     for scale in SCALES:
-        yield Unknown(scale, 0.0, measured.scale_within, factor=True)
+        yield FitUnknown(scale, 0.0, measured.scale_within, factor=True)
 
 
 def _wall(pipe: Pipe) -> Range:
     return fitted_ranges()[f"wall_{pipe.basis}"]
 
 
-def _factor(key: str, known: Range) -> Unknown:
-    return Unknown(key, math.log(known.median), known.log_spread, factor=True)
+def _factor(key: str, known: Range) -> FitUnknown:
+    return FitUnknown(key, math.log(known.median), known.log_spread, factor=True)
 
 
-def _plain(key: str, known: Range) -> Unknown:
-    return Unknown(key, known.median, known.spread, factor=False)
+def _plain(key: str, known: Range) -> FitUnknown:
+    return FitUnknown(key, known.median, known.spread, factor=False)

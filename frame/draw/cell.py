@@ -14,7 +14,7 @@ from matplotlib.patheffects import withStroke
 from frame.draw import palette
 from frame.draw.labels import Label, place_labels
 from frame.draw.picture import Array
-from frame.draw.seen import FRONT, Seen, Strip
+from frame.draw.seen import FRONT, SeenElevation, Strip
 from frame.named.part import PartKind
 from frame.rack.rack import Rack
 
@@ -60,7 +60,7 @@ class Cell:
     curved arrow about the post, None without; `footing`: width and depth of concrete, else None.
     """
 
-    seen: Seen
+    seen: SeenElevation
     rack: Rack
     times: float
     still: bool
@@ -140,7 +140,7 @@ def _ground(ax: Any, cell: Cell) -> None:
         )  # fmt: skip
 
 
-def _panels(ax: Any, seen: Seen, times: float) -> None:
+def _panels(ax: Any, seen: SeenElevation, times: float) -> None:
     outline = seen.panels + times * seen.panels_moved
     if seen.view == FRONT:
         ax.fill(

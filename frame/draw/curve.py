@@ -5,7 +5,7 @@ import numpy as np
 from frame.draw.picture import Array
 
 
-def bent(
+def deflected(
     ends: Array, moved: Array, turned: Array, freed: tuple[bool, bool], stations: int
 ) -> Array:
     """Movement along a member without load between its ends, by Hermite's cubic.

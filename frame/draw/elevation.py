@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from frame.draw.picture import Array, Bar, Line, Mark, Picture
+from frame.draw.picture import Array, DrawnGuy, DrawnMember, Picture, ValueMark
 from frame.fem.plane.model import RIGID, Diagram, PlaneAnswer, PlaneGuy
 from frame.named.part import BRACES, PartKind
 from frame.units import show
@@ -37,7 +37,7 @@ def elevation_picture(
     frame, name = answer.frame, KINDS[what][0]
     # A diagram's M stretches the side opposite its left-hand normal: the right, as a Bar's does.
     bars = [
-        Bar(
+        DrawnMember(
             part=d.part,
             at=d.at,
             shape=d.shape,
@@ -52,7 +52,9 @@ def elevation_picture(
         ends = list(member.ends)
         shape = answer.displacements[ends, :2]
         bars.append(
-            Bar(part=member.part, at=places[ends], shape=shape, force=np.zeros(2), rigid=True)
+            DrawnMember(
+                part=member.part, at=places[ends], shape=shape, force=np.zeros(2), rigid=True
+            )
         )
     across = 0 if frame.view == FRONT else 1
     return Picture(
@@ -66,7 +68,7 @@ def elevation_picture(
     )
 
 
-def diagram_marks(diagrams: tuple[Diagram, ...], what: str, system: str) -> tuple[Mark, ...]:
+def diagram_marks(diagrams: tuple[Diagram, ...], what: str, system: str) -> tuple[ValueMark, ...]:
     """Largest value of each part, unless it is small beside the largest of all."""
     name, kind = KINDS[what]
     most = max((float(np.abs(getattr(d, name)).max()) for d in diagrams), default=0.0)
@@ -81,16 +83,20 @@ def diagram_marks(diagrams: tuple[Diagram, ...], what: str, system: str) -> tupl
         least = WORTH_IN_BRACE if of in BRACES else WORTH
         if most <= 0 or abs(values[i]) < least * most:
             continue
-        bar = Bar(part=part, at=best.at, shape=best.shape, force=values)
+        bar = DrawnMember(part=part, at=best.at, shape=best.shape, force=values)
         offset = bar.stretched * values[i]
         together = f", {best.count} together" if best.count > 1 else ""
         way = (" pull" if values[i] > 0 else " push") if what == AXIAL else ""
         text = f"{show(abs(values[i]), kind, system)}{way}{together}"
-        marks.append(Mark(text=text, at=best.at[i], offset=offset, toward=offset / abs(values[i])))
+        marks.append(
+            ValueMark(text=text, at=best.at[i], offset=offset, toward=offset / abs(values[i]))
+        )
     return tuple(marks)
 
 
-def force_marks(answer: PlaneAnswer, places: Array, what: str, system: str) -> tuple[Mark, ...]:
+def force_marks(
+    answer: PlaneAnswer, places: Array, what: str, system: str
+) -> tuple[ValueMark, ...]:
     """Pull or push of braces and pull of guys, at their middles; none beside shears."""
     if what == SHEAR:
         return ()
@@ -103,11 +109,11 @@ def force_marks(answer: PlaneAnswer, places: Array, what: str, system: str) -> t
         middle = np.mean([pieces[0].at[0], pieces[-1].at[-1]], axis=0)
         text = f"{show(abs(force), 'force', system)} {'pull' if force > 0 else 'push'}"
         toward = np.array([np.sign(middle[0]) or 1.0, -1.0])
-        marks.append(Mark(text=text, at=middle, offset=np.zeros(2), toward=toward))
+        marks.append(ValueMark(text=text, at=middle, offset=np.zeros(2), toward=toward))
     return (*marks, *_guy_marks(answer, places, system))
 
 
-def _guy_marks(answer: PlaneAnswer, places: Array, system: str) -> list[Mark]:
+def _guy_marks(answer: PlaneAnswer, places: Array, system: str) -> list[ValueMark]:
     """One mark a guy line that is seen: the greatest pull, or "slack" where all on it are."""
     most: dict[tuple[float, ...], tuple[float, PlaneGuy]] = {}
     for guy, pull in _seen(answer):
@@ -120,16 +126,16 @@ def _guy_marks(answer: PlaneAnswer, places: Array, system: str) -> list[Mark]:
         middle = 0.45 * start + 0.55 * np.array(guy.anchor)
         text = show(pull, "force", system) if pull > 0 else "slack"
         way = np.array([np.sign(guy.anchor[0] - start[0]) or 1.0, 0.3])
-        marks.append(Mark(text=f"guy {text}", at=middle, offset=np.zeros(2), toward=way))
+        marks.append(ValueMark(text=f"guy {text}", at=middle, offset=np.zeros(2), toward=way))
     return marks
 
 
-def _lines(answer: PlaneAnswer, places: Array) -> tuple[Line, ...]:
+def _lines(answer: PlaneAnswer, places: Array) -> tuple[DrawnGuy, ...]:
     lines = []
     for guy, pull in _seen(answer):
         ends = np.array([places[guy.node], guy.anchor])
         shape = np.array([answer.displacements[guy.node, :2], np.zeros(2)])
-        lines.append(Line(name=guy.name, ends=ends, shape=shape, slack=pull <= 0))
+        lines.append(DrawnGuy(name=guy.name, ends=ends, shape=shape, slack=pull <= 0))
     return tuple(lines)
 
 

@@ -7,7 +7,7 @@ import sys
 from pathlib import Path
 
 from frame.casefile.syntax import read_text
-from frame.draw.whats import MOVING, Asked, draw
+from frame.draw.whats import MOVING, DrawingAsked, draw
 
 MOVES = "orchard_wall"
 """The case whose moving picture is kept too."""
@@ -21,7 +21,7 @@ def make(cases: Path, figures: Path) -> tuple[Path, ...]:
     figures.mkdir(parents=True, exist_ok=True)
     made = []
     for file in sorted(cases.glob("*.toml")):
-        asked = Asked(text=read_text(file), name=file.name)
+        asked = DrawingAsked(text=read_text(file), name=file.name)
         made.append(figures / f"{file.stem}.png")
         draw("panes", asked, made[-1])
         if file.stem == MOVES:

@@ -24,7 +24,7 @@ PER_LINE, PER_RING, PER_TURN, PER_CROSSING = 3.0, 0.5, 3.0, 40.0
 
 
 @dataclass(frozen=True, slots=True)
-class Box:
+class LabelBox:
     """A rectangle on the screen [px]."""
 
     left: float
@@ -32,7 +32,7 @@ class Box:
     right: float
     top: float
 
-    def meets(self, other: "Box") -> bool:
+    def meets(self, other: "LabelBox") -> bool:
         """Whether two boxes share any area."""
         return (
             self.left < other.right
@@ -41,7 +41,7 @@ class Box:
             and other.bottom < self.top
         )
 
-    def inside(self, other: "Box") -> bool:
+    def inside(self, other: "LabelBox") -> bool:
         """Whether this box lies wholly within another."""
         return (
             self.left >= other.left
@@ -61,11 +61,11 @@ class Box:
 class _Board:
     """What is on the Axes already, in pixels: frame, labels, lines and leaders."""
 
-    frame: Box
+    frame: LabelBox
     unit: float
     drawn: Array
     steel: Array
-    boxes: list[Box] = field(default_factory=list)
+    boxes: list[LabelBox] = field(default_factory=list)
     leaders: list[Array] = field(default_factory=list)
 
     def crossings(self, leader: Array) -> int:
@@ -74,12 +74,12 @@ class _Board:
         over = sum(1 for box in self.boxes if box.holds(points))
         return over + sum(1 for other in self.leaders if _cross(leader, other))
 
-    def free(self, box: Box) -> bool:
+    def free(self, box: LabelBox) -> bool:
         """Whether a box lies on the Axes, on no label and on no steel."""
         taken = any(box.meets(other) for other in self.boxes)
         return box.inside(self.frame) and not taken and not box.holds(self.steel)
 
-    def add(self, leader: Array, box: Box) -> None:
+    def add(self, leader: Array, box: LabelBox) -> None:
         """Take a place."""
         self.boxes.append(box)
         self.leaders.append(leader)
@@ -127,7 +127,7 @@ def place_labels(
     renderer = ax.figure.canvas.get_renderer()
     extent = ax.get_window_extent(renderer)
     board = _Board(
-        frame=Box(extent.x0, extent.y0, extent.x1, extent.y1),
+        frame=LabelBox(extent.x0, extent.y0, extent.x1, extent.y1),
         unit=ax.figure.dpi / POINT,
         drawn=_sampled([ax.transData.transform(line) for line in (*lines, *steel)]),
         steel=_sampled([ax.transData.transform(line) for line in steel]),
@@ -162,10 +162,10 @@ def place_labels(
     return tuple(unplaced)
 
 
-def box_of(text: Any, renderer: Any) -> Box:
+def box_of(text: Any, renderer: Any) -> LabelBox:
     """Return the rectangle that a text takes [px]."""
     extent = text.get_window_extent(renderer)
-    return Box(extent.x0, extent.y0, extent.x1, extent.y1)
+    return LabelBox(extent.x0, extent.y0, extent.x1, extent.y1)
 
 
 def _place(
@@ -173,7 +173,7 @@ def _place(
 ) -> Array | None:
     """Take the best free place for a text of `size` [px]; return its offset [pt], or None."""
     first = math.atan2(toward[1], toward[0])
-    best: tuple[float, Array, Array, Box] | None = None
+    best: tuple[float, Array, Array, LabelBox] | None = None
     half = size / 2 + PAD * board.unit
     for ring, k in ((r, k) for r in RINGS if r <= farthest for k in range(DIRECTIONS)):
         turn = (k + 1) // 2 * (1 if k % 2 else -1) * 2 * math.pi / DIRECTIONS
@@ -181,7 +181,7 @@ def _place(
         # The near edge of the text, not its middle, stands `ring` away from the point.
         reach = ring + float(np.min(size / 2 / np.maximum(np.abs(way), 1e-9))) / board.unit
         middle = centre + reach * board.unit * way
-        box = Box(*(middle - half), *(middle + half))
+        box = LabelBox(*(middle - half), *(middle + half))
         if not board.free(box):
             continue
         leader = np.array([centre, middle])

@@ -5,7 +5,7 @@ import numpy as np
 from frame.draw.cell import FARTHEST, LABEL, Arrow, Dimension
 from frame.draw.labels import Label
 from frame.draw.picture import Array
-from frame.draw.seen import FRONT, SIDE, Seen
+from frame.draw.seen import FRONT, SIDE, SeenElevation
 from frame.idealize.posts import beam_mark, lug_height
 from frame.named.part import PartKind, Side
 from frame.pictured.beside import Loaded, Shown
@@ -26,7 +26,7 @@ LONG, CLEAR = 0.5, 0.15
 """Length of a wind arrow and its distance from the panels [m]."""
 
 
-def _node(loaded: Loaded, view: Seen, mark: str) -> tuple[Array, Array]:
+def _node(loaded: Loaded, view: SeenElevation, mark: str) -> tuple[Array, Array]:
     """Place and movement of a mark on the paper [m]."""
     ideal = loaded.block.frame.ideal
     node = ideal.marks[mark]
@@ -34,7 +34,9 @@ def _node(loaded: Loaded, view: Seen, mark: str) -> tuple[Array, Array]:
     return place, view.point(loaded.moved[node, :3])
 
 
-def sag_note(one: Shown, view: Seen, times: int, system: str) -> tuple[Label, tuple[Arrow, ...]]:
+def sag_note(
+    one: Shown, view: SeenElevation, times: int, system: str
+) -> tuple[Label, tuple[Arrow, ...]]:
     """Label and arrow of the droop where it is worst, against the beam at its posts."""
     rack, loaded, where = one.rack, one.weight, one.sag.where
     last = len(rack.posts.positions) - 1
@@ -58,7 +60,7 @@ def sag_note(one: Shown, view: Seen, times: int, system: str) -> tuple[Label, tu
     return label, (Arrow(start=start, end=end),)
 
 
-def sway_note(one: Shown, view: Seen, times: int, system: str) -> tuple[Label, ...]:
+def sway_note(one: Shown, view: SeenElevation, times: int, system: str) -> tuple[Label, ...]:
     """Label of what the post top moves level, all ways together."""
     place, moved = _top(one, view)
     value = one.sway.top
@@ -75,12 +77,12 @@ def sway_note(one: Shown, view: Seen, times: int, system: str) -> tuple[Label, .
     )
 
 
-def _top(one: Shown, view: Seen) -> tuple[Array, Array]:
+def _top(one: Shown, view: SeenElevation) -> tuple[Array, Array]:
     xyz = np.array(one.wind.block.frame.ideal.model.nodes[one.top].xyz)
     return view.point(xyz), view.point(one.wind.moved[one.top, :3])
 
 
-def swept(one: Shown, view: Seen, times: int) -> tuple[Arrow, ...]:
+def swept(one: Shown, view: SeenElevation, times: int) -> tuple[Arrow, ...]:
     """Arrow of the post top from still air, as far as it goes across the paper."""
     if one.gone:
         return ()
@@ -88,7 +90,7 @@ def swept(one: Shown, view: Seen, times: int) -> tuple[Arrow, ...]:
     return (Arrow(start=place, end=place + times * moved),)
 
 
-def spun_at(one: Shown, view: Seen, times: int) -> Array | None:
+def spun_at(one: Shown, view: SeenElevation, times: int) -> Array | None:
     """Return where the swing is drawn: on the post, halfway up; None where nothing swings."""
     if one.gone or one.swing is None or not one.swing.torque:
         return None
@@ -98,7 +100,7 @@ def spun_at(one: Shown, view: Seen, times: int) -> Array | None:
 
 
 def in_wind(
-    one: Shown, view: Seen, times: int, system: str, spun: Array | None
+    one: Shown, view: SeenElevation, times: int, system: str, spun: Array | None
 ) -> tuple[Label, ...]:
     """Labels of swing, flexing parts and ground; only why, where it is gone."""
     if one.gone:
@@ -140,7 +142,7 @@ def in_wind(
     return tuple(labels)
 
 
-def flexing(one: Shown, loaded: Loaded, view: Seen, times: int) -> tuple[Label, ...]:
+def flexing(one: Shown, loaded: Loaded, view: SeenElevation, times: int) -> tuple[Label, ...]:
     """Say in place which parts flex: the hardest worked of those that are seen, and the next."""
     shown = {s.member: s for s in view.strips}
     found: list[Flex] = []
@@ -173,7 +175,7 @@ def _seen_only(loaded: Loaded, members: set[int]) -> Array:
     return used
 
 
-def wind_arrows(one: Shown, view: Seen, speed: float) -> tuple[Arrow, ...]:
+def wind_arrows(one: Shown, view: SeenElevation, speed: float) -> tuple[Arrow, ...]:
     """Three arrows where the wind comes across the paper."""
     ways = {(SIDE, "front"): 1.0, (SIDE, "back"): -1.0, (FRONT, "left"): 1.0, (FRONT, "right"): -1}
     way = ways.get((view.view, one.direction))
@@ -191,7 +193,9 @@ def wind_arrows(one: Shown, view: Seen, speed: float) -> tuple[Arrow, ...]:
     )
 
 
-def sizes(one: Shown, view: Seen, system: str, first: Shown | None) -> tuple[Dimension, ...]:
+def sizes(
+    one: Shown, view: SeenElevation, system: str, first: Shown | None
+) -> tuple[Dimension, ...]:
     """Lengths of the rack from the front; beside another, only what differs from it."""
     rack = one.rack
     left, right, _, top = view.corners(0.0)
@@ -237,7 +241,7 @@ def knee_note(one: Shown, system: str) -> tuple[Label, ...]:
     )
 
 
-def guy_reach(one: Shown, view: Seen, system: str) -> tuple[Dimension, ...]:
+def guy_reach(one: Shown, view: SeenElevation, system: str) -> tuple[Dimension, ...]:
     """How far out the guys' anchors stand from where they are tied."""
     if not view.wires:
         return ()

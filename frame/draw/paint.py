@@ -7,7 +7,7 @@ import numpy as np
 
 from frame.draw import palette
 from frame.draw.labels import Label, place_labels
-from frame.draw.picture import Array, Bar, Mark, Picture
+from frame.draw.picture import Array, DrawnMember, Picture, ValueMark
 
 
 def set_stage(ax: Any, corners: Array, margin: float) -> None:
@@ -75,7 +75,11 @@ def draw_forces(ax: Any, picture: Picture, scale: float) -> tuple[Label, ...]:
 
 
 def _write(
-    ax: Any, marks: Sequence[Mark], scale: float, lines: Sequence[Array], steel: Sequence[Array]
+    ax: Any,
+    marks: Sequence[ValueMark],
+    scale: float,
+    lines: Sequence[Array],
+    steel: Sequence[Array],
 ) -> tuple[Label, ...]:
     points = [mark.at + scale * mark.offset for mark in marks]
     if points:
@@ -94,7 +98,7 @@ def _write(
     return place_labels(ax, labels, lines, steel)
 
 
-def _stroke(bar: Bar) -> dict[str, Any]:
+def _stroke(bar: DrawnMember) -> dict[str, Any]:
     if bar.rigid:
         return {"color": palette.MOVED, "linewidth": palette.MEDIUM}
     if bar.brace:

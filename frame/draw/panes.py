@@ -18,7 +18,7 @@ from frame.draw.notes import (
     swept,
     wind_arrows,
 )
-from frame.draw.seen import FRONT, SIDE, Seen, seen
+from frame.draw.seen import FRONT, SIDE, SeenElevation, seen
 from frame.pictured.beside import Beside, Shown
 from frame.plan.phrases import gust, happens
 from frame.units import show
@@ -89,7 +89,7 @@ def wind_pane(beside: Beside, system: str) -> Pane:
     return Pane(head=head, cells=tuple(cells), words=words, times=times)
 
 
-def _times(views: Sequence[Seen]) -> int:
+def _times(views: Sequence[SeenElevation]) -> int:
     corners = np.array([v.corners(0.0) for v in views])
     width = corners[:, 1].max() - corners[:, 0].min()
     height = corners[:, 3].max() - corners[:, 2].min()

@@ -10,7 +10,7 @@ Array = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
+class DrawnMember:
     """A member at S stations.
 
     `at` (S, 2) place [m]; `shape` (S, 2) movement [m]; `force` (S,) what is drawn
@@ -36,7 +36,7 @@ class Bar:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class DrawnGuy:
     """A guy from its attachment to its anchor: `ends` (2, 2) [m], `shape` (2, 2) movement [m]."""
 
     name: str
@@ -46,7 +46,7 @@ class Line:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Mark:
+class ValueMark:
     """A value written where it occurs.
 
     The point is `at` + scale x `offset` (2,): movement in a picture of the moved shape, force
@@ -63,11 +63,11 @@ class Mark:
 class Picture:
     """One view of a rack in one case: `panels` (k, 2) outline [m]; ground at b = 0 if `ground`."""
 
-    bars: tuple[Bar, ...]
-    lines: tuple[Line, ...] = ()
+    bars: tuple[DrawnMember, ...]
+    lines: tuple[DrawnGuy, ...] = ()
     panels: Array | None = None
-    movements: tuple[Mark, ...] = ()
-    forces: tuple[Mark, ...] = ()
+    movements: tuple[ValueMark, ...] = ()
+    forces: tuple[ValueMark, ...] = ()
     ground: bool = True
 
     def corners(self) -> Array:

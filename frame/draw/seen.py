@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.draw.curve import bent
+from frame.draw.curve import deflected
 from frame.draw.picture import Array
 from frame.draw.view import panel_corners, panel_nodes
 from frame.named.part import Part, PartKind
@@ -45,7 +45,7 @@ class Strip:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Wire:
+class SeenGuy:
     """A guy: `ends` and `shape` (2, 2) [m], from the rack to its anchor; whether it is slack."""
 
     name: str
@@ -55,12 +55,12 @@ class Wire:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Seen:
+class SeenElevation:
     """An elevation: strips, wires, panels (k, 2) and what they move by [m]."""
 
     view: str
     strips: tuple[Strip, ...]
-    wires: tuple[Wire, ...]
+    wires: tuple[SeenGuy, ...]
     panels: Array
     panels_moved: Array
 
@@ -83,7 +83,7 @@ class Seen:
         return max(float(np.hypot(*s.shape.T).max()) for s in self.strips)
 
 
-def seen(loaded: Loaded, view: str) -> Seen:
+def seen(loaded: Loaded, view: str) -> SeenElevation:
     """See a loaded rack from the front, left at the left, or the side, front at the left.
 
     From the side one rail is seen, the one that works hardest, and the beam end on.
@@ -99,7 +99,7 @@ def seen(loaded: Loaded, view: str) -> Seen:
         six = loaded.moved[guy.node]
         moved = six[:3] + np.cross(six[3:], arm)
         wires.append(
-            Wire(
+            SeenGuy(
                 name=guy.name,
                 ends=np.array([xyz[guy.node] + arm, guy.anchor])[:, ACROSS[view]],
                 shape=np.array([moved, np.zeros(3)])[:, ACROSS[view]],
@@ -107,7 +107,7 @@ def seen(loaded: Loaded, view: str) -> Seen:
             )
         )
     corners = panel_corners(ideal)
-    return Seen(
+    return SeenElevation(
         view=view,
         strips=strips,
         wires=tuple(wires),
@@ -136,7 +136,7 @@ def _strip(loaded: Loaded, index: int, xyz: Array, paper: list[int]) -> Strip:
     six = loaded.moved[nodes]
     moved = six[:, :3] + np.cross(six[:, 3:], arms)
     freed = bool(member.free[0]), bool(member.free[1])
-    shape = bent(ends, moved, six[:, 3:], freed, STATIONS)
+    shape = deflected(ends, moved, six[:, 3:], freed, STATIONS)
     at = ends[0] + np.linspace(0.0, 1.0, STATIONS)[:, None] * (ends[1] - ends[0])
     return Strip(
         part=member.part,

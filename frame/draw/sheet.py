@@ -64,7 +64,7 @@ UNDATED: dict[str, dict[str, None]] = {
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class View:
+class SheetColumn:
     """One column of the sheet: a rack with its elevations, the space view, or both.
 
     `words` says in a line or two how it fares, values already written with their units.
@@ -114,7 +114,9 @@ def styled(**more: Any) -> Iterator[None]:
         yield
 
 
-def bracing_sheet(heading: str, case: str, views: tuple[View, ...], what: str = MOMENTS) -> Figure:
+def bracing_sheet(
+    heading: str, case: str, views: tuple[SheetColumn, ...], what: str = MOMENTS
+) -> Figure:
     """Sheet of one or two racks: forces of a kind front and side, or the whole in space.
 
     `what`: "moments", "shear" or "axial". `heading` names the rack; `case` the wind, tilt and
@@ -182,7 +184,7 @@ def _save_pixels(figure: Figure, path: Path) -> None:
     )
 
 
-def _rows(views: tuple[View, ...], what: str) -> tuple[_Row, ...]:
+def _rows(views: tuple[SheetColumn, ...], what: str) -> tuple[_Row, ...]:
     rows = []
     for name, found in (
         ("From the front", [v.front for v in views]),
@@ -248,7 +250,7 @@ def _fill_cell(
         )
 
 
-def _headings(figure: Figure, head: _Head, views: tuple[View, ...]) -> None:
+def _headings(figure: Figure, head: _Head, views: tuple[SheetColumn, ...]) -> None:
     width, height = figure.get_size_inches()
 
     def write(x: float, down: float, text: str, **style: Any) -> None:

@@ -4,8 +4,8 @@ import math
 
 import numpy as np
 
-from frame.draw.curve import bent
-from frame.draw.picture import Array, Bar, Line, Mark, Picture
+from frame.draw.curve import deflected
+from frame.draw.picture import Array, DrawnGuy, DrawnMember, Picture, ValueMark
 from frame.fem.model import Connection, Member, Model
 from frame.named.part import BRACES, PartKind
 from frame.units import show
@@ -45,7 +45,7 @@ def space_picture(
     """
     xyz = np.array([node.xyz for node in model.nodes])
     bars = [bar for member in model.members for bar in _member(member, xyz, displacements)]
-    bars += [bar for joint in model.connections for bar in _joint(joint, xyz, displacements)]
+    bars += [bar for one in model.connections for bar in _connection(one, xyz, displacements)]
     lines, pulls = [], []
     for guy, pull in zip(model.guys, tensions, strict=True):
         if np.isnan(pull):
@@ -53,7 +53,7 @@ def space_picture(
         arm = np.array(guy.setback)
         start, moved = xyz[guy.node] + arm, _carried(displacements[guy.node], arm)
         lines.append(
-            Line(
+            DrawnGuy(
                 name=guy.name,
                 ends=project(np.array([start, guy.anchor])),
                 shape=project(np.array([moved, np.zeros(3)])),
@@ -64,7 +64,7 @@ def space_picture(
         along = project(0.4 * moved)
         text = f"guy {show(float(pull), 'force', system)}" if pull > 0 else "guy slack"
         away = np.array([np.sign(project(np.array(guy.anchor) - start)[0]) or 1.0, -0.3])
-        pulls.append(Mark(text=text, at=middle, offset=along, toward=away))
+        pulls.append(ValueMark(text=text, at=middle, offset=along, toward=away))
     outline = None if panels is None else project(panels)
     return Picture(
         bars=tuple(bars),
@@ -75,14 +75,14 @@ def space_picture(
     )
 
 
-def _farthest(xyz: Array, displacements: Array, system: str) -> tuple[Mark, ...]:
+def _farthest(xyz: Array, displacements: Array, system: str) -> tuple[ValueMark, ...]:
     """Return a mark at the node that moves farthest."""
     far = np.linalg.norm(displacements[:, :3], axis=1)
     i = int(np.argmax(far))
     text = f"moves {show(float(far[i]), 'movement', system)}"
     toward = np.array([1.0 if project(xyz[i])[0] > 0 else -1.0, 0.5])
     moved = project(displacements[i, :3])
-    return (Mark(text=text, at=project(xyz[i]), offset=moved, toward=toward),)
+    return (ValueMark(text=text, at=project(xyz[i]), offset=moved, toward=toward),)
 
 
 def _carried(six: Array, arm: Array) -> Array:
@@ -90,13 +90,13 @@ def _carried(six: Array, arm: Array) -> Array:
     return np.asarray(six[:3] + np.cross(six[3:], arm))
 
 
-def _member(member: Member, xyz: Array, displacements: Array) -> list[Bar]:
+def _member(member: Member, xyz: Array, displacements: Array) -> list[DrawnMember]:
     arms = np.array(member.setback)
     nodes = list(member.ends)
     ends = xyz[nodes] + arms
     moved = np.array([_carried(displacements[n], a) for n, a in zip(nodes, arms, strict=True)])
     freed = bool(member.free[0]), bool(member.free[1])
-    shape = bent(ends, moved, displacements[nodes, 3:], freed, STATIONS)
+    shape = deflected(ends, moved, displacements[nodes, 3:], freed, STATIONS)
     at = ends[0] + np.linspace(0.0, 1.0, STATIONS)[:, None] * (ends[1] - ends[0])
     bars = [_bar(member.part, at, shape, member.part.kind)]
     for end, node in enumerate(nodes):
@@ -106,17 +106,17 @@ def _member(member: Member, xyz: Array, displacements: Array) -> list[Bar]:
     return bars
 
 
-def _joint(joint: Connection, xyz: Array, displacements: Array) -> list[Bar]:
-    first, second = joint.ends
+def _connection(one: Connection, xyz: Array, displacements: Array) -> list[DrawnMember]:
+    first, second = one.ends
     arm = xyz[second] - xyz[first]
     if not arm.any():
         return []
     moved = np.array([displacements[first, :3], _carried(displacements[first], arm)])
-    return [_bar(joint.name, xyz[[first, second]], moved)]
+    return [_bar(one.name, xyz[[first, second]], moved)]
 
 
-def _bar(part: str, at: Array, shape: Array, kind: PartKind | None = None) -> Bar:
-    return Bar(
+def _bar(part: str, at: Array, shape: Array, kind: PartKind | None = None) -> DrawnMember:
+    return DrawnMember(
         part=part,
         at=project(at),
         shape=project(shape),

@@ -4,7 +4,7 @@ import numpy as np
 
 from frame.draw.elevation import elevation_picture
 from frame.draw.picture import Array
-from frame.draw.sheet import View
+from frame.draw.sheet import SheetColumn
 from frame.draw.space import space_picture
 from frame.idealize.build import Idealized
 from frame.idealize.deck import Slope
@@ -30,17 +30,17 @@ def panel_nodes(ideal: Idealized) -> list[int]:
     return [ideal.marks[f"rail {rail} {end} end"] for rail, end in ends]
 
 
-def diagram_view(one: Diagrammed, words: str, what: str, system: str) -> View:
+def diagram_view(one: Diagrammed, words: str, what: str, system: str) -> SheetColumn:
     """View of a rack with its moments, shears or axial forces, front and side."""
     panels = panel_corners(one.block.frame.ideal)
     front, side = (elevation_picture(plane, system, panels, what) for plane in one.planes)
-    return View(title=one.title, words=words, front=front, side=side)
+    return SheetColumn(title=one.title, words=words, front=front, side=side)
 
 
-def space_view(one: Shown, words: str, system: str) -> View:
+def space_view(one: Shown, words: str, system: str) -> SheetColumn:
     """View of a whole rack moved by the gust from still air; at rest where it is gone."""
     ideal, fitted = one.wind.block.frame.ideal, one.wind.block.fitted
     pulls = np.where(fitted, one.wind.pulls, np.nan)
     moved = np.zeros_like(one.wind.moved) if one.gone else one.wind.moved
     picture = space_picture(ideal.model, moved, pulls, system, panel_corners(ideal))
-    return View(title=one.title, words=words, space=picture)
+    return SheetColumn(title=one.title, words=words, space=picture)

@@ -19,8 +19,8 @@ from frame.draw.two_panes import two_panes
 from frame.errors import InputError, Problem
 from frame.pictured.beside import Beside, of_bracing, of_plan
 from frame.pictured.pulls import pulls
-from frame.plan.beside import processes
 from frame.plan.decision import Decision, as_it_is, decide, with_bracing
+from frame.plan.second_process import processes
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.search.survey import survey
@@ -32,7 +32,7 @@ MOVING = "moving"
 
 
 @dataclass(frozen=True, kw_only=True)
-class Asked:
+class DrawingAsked:
     """What is asked for: the file's `text` and `name`, units; else as the first screen has it.
 
     `bracing` to set beside the rack as it is, in place of the plan; `tilts` [rad] in place of the
@@ -69,7 +69,7 @@ class Asked:
         return of_bracing(self.rack, self.bracing, self.gust, self.tilts)
 
 
-def draw(what: str, asked: Asked, path: Path) -> str:
+def draw(what: str, asked: DrawingAsked, path: Path) -> str:
     """Draw `what`, write it to `path`, and return what it shows, in words."""
     if what == MOVING:
         save_moving(asked.beside, path, asked.system)
@@ -83,19 +83,19 @@ def _titles(beside: Beside) -> str:
     return " beside ".join(one.title for one in beside.racks)
 
 
-def _two_panes(asked: Asked) -> Figure:
+def _two_panes(asked: DrawingAsked) -> Figure:
     return two_panes(asked.beside, asked.system)
 
 
-def _forces(what: str) -> Callable[[Asked], Figure]:
+def _forces(what: str) -> Callable[[DrawingAsked], Figure]:
     return lambda asked: force_sheet(asked.beside, what, asked.system)
 
 
-def _space(asked: Asked) -> Figure:
+def _space(asked: DrawingAsked) -> Figure:
     return space_sheet(asked.beside, asked.system)
 
 
-def _guys(asked: Asked) -> Figure:
+def _guys(asked: DrawingAsked) -> Figure:
     found = pulls(asked.beside)
     if found is None:
         why = f"{asked.beside.racks[-1].title}, the rack has no guys"
@@ -103,7 +103,7 @@ def _guys(asked: Asked) -> Figure:
     return pull_sheet(found, asked.system)
 
 
-def _knees(asked: Asked) -> Figure:
+def _knees(asked: DrawingAsked) -> Figure:
     found = reaches_of(asked.rack)
     if found is None:
         why = "the file describes no knees"
@@ -111,7 +111,7 @@ def _knees(asked: Asked) -> Figure:
     return knee_sheet(asked.rack, found, asked.system)
 
 
-def _gusts(asked: Asked) -> Figure:
+def _gusts(asked: DrawingAsked) -> Figure:
     rack, learned = asked.rack, learned_of(asked.rack)
     first = as_it_is(rack) if asked.bracing is None else asked.bracing
     others = [b for b in rack.bracings() if b != first and asked.bracing is None]
@@ -121,7 +121,7 @@ def _gusts(asked: Asked) -> Figure:
     return gust_sheet(rack, curves, None, asked.system)
 
 
-def _ladder(asked: Asked) -> Figure:
+def _ladder(asked: DrawingAsked) -> Figure:
     ladders: list[tuple[str, list[Going]]] = []
     learned = learned_of(asked.rack)
     for one in asked.beside.racks:
@@ -130,13 +130,13 @@ def _ladder(asked: Asked) -> Figure:
     return ladder_sheet(asked.rack, ladders, asked.system)
 
 
-def _plan(asked: Asked) -> Figure:
+def _plan(asked: DrawingAsked) -> Figure:
     # Here every step is drawn with its range, not the first and the last alone.
     found = decide(asked.text, asked.name, asked.units, processes=processes())
     return plan_sheet(found, asked.system)
 
 
-FIGURES: dict[str, tuple[Callable[[Asked], Figure], bool]] = {
+FIGURES: dict[str, tuple[Callable[[DrawingAsked], Figure], bool]] = {
     "panes": (_two_panes, True),
     MOMENTS: (_forces(MOMENTS), True),
     SHEAR: (_forces(SHEAR), True),

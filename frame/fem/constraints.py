@@ -28,15 +28,15 @@ ROUNDING = 1e-12
 def reduction(model: Model, stage: str) -> Sparse:
     """T (6 N, m), sparse: which freedoms of a stage are free, held or carried along."""
     here = present_nodes(model, stage)
-    joints = _in_order(model, stage)
-    here[[c.ends[1] for c in joints]] = False
+    held = _in_order(model, stage)
+    here[[c.ends[1] for c in held]] = False
     free_rows = (6 * np.flatnonzero(here)[:, None] + np.arange(6)).ravel()
     count = len(free_rows)
     rows, columns, values = [free_rows], [np.arange(count)], [np.ones(count)]
     number = np.full(6 * len(model.nodes), -1)
     number[free_rows] = np.arange(count)
     carried: dict[int, tuple[Indices, Array]] = {}
-    for c in joints:
+    for c in held:
         i, j = c.ends
         own = number[6 * i : 6 * i + 6], np.eye(6)
         unknowns, motion = carried.get(i, own)
@@ -103,7 +103,7 @@ def _hold(T: Sparse, held: Indices) -> Sparse:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Group:
+class TiedNodes:
     """Nodes tied by connections or held by supports, with the directions of what holds them.
 
     `rows` are the freedoms (6 per node); `directions` (rows, unknowns) the unit constraint
@@ -116,17 +116,17 @@ class Group:
     owners: tuple[tuple[str, int, int], ...]
 
 
-def groups(model: Model, stage: str) -> tuple[Group, ...]:
+def groups(model: Model, stage: str) -> tuple[TiedNodes, ...]:
     """Gather what holds the model rigidly, in groups whose own equilibrium gives the forces."""
     root = list(range(len(model.nodes)))
-    joints = [(i, c) for i, c in enumerate(model.connections) if stands(c.fitted, stage)]
+    held = [(i, c) for i, c in enumerate(model.connections) if stands(c.fitted, stage)]
     for c in _in_order(model, stage):
         root[c.ends[1]] = root[c.ends[0]]
     members: dict[int, list[int]] = {}
     for node, first in enumerate(root):
         members.setdefault(first, []).append(node)
     forces: dict[int, list[tuple[tuple[str, int, int], Indices, Array]]] = {}
-    for i, c in joints:
+    for i, c in held:
         B, at = spring_stretch(model, c), dofs_of(c.ends)
         for part in (n for n, value in enumerate(c.k) if value is None):
             forces.setdefault(root[c.ends[0]], []).append((("connection", i, part), at, B[part]))
@@ -139,10 +139,14 @@ def groups(model: Model, stage: str) -> tuple[Group, ...]:
     return tuple(_group(members[first], entries) for first, entries in forces.items())
 
 
-def _group(nodes: list[int], entries: list[tuple[tuple[str, int, int], Indices, Array]]) -> Group:
+def _group(
+    nodes: list[int], entries: list[tuple[tuple[str, int, int], Indices, Array]]
+) -> TiedNodes:
     rows = (6 * np.array(nodes)[:, None] + np.arange(6)).ravel()
     place = {int(row): i for i, row in enumerate(rows)}
     directions = np.zeros((len(rows), len(entries)))
     for column, (_, at, values) in enumerate(entries):
         directions[[place[int(row)] for row in at], column] = values
-    return Group(rows=rows, directions=directions, owners=tuple(owner for owner, _, _ in entries))
+    return TiedNodes(
+        rows=rows, directions=directions, owners=tuple(owner for owner, _, _ in entries)
+    )

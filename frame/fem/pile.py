@@ -14,7 +14,7 @@ from frame.fem.forces import Sections, sections
 
 
 @dataclass(frozen=True)
-class Pile:
+class StackedAnswers:
     """Answers of models alike in all but numbers, the cases of one below those of the other.
 
     In forces the n cases come last, so that one force of all of them lies together in memory.
@@ -85,7 +85,7 @@ class Pile:
 class Picked:
     """`Totals` of some cases of a pile, at positions `rows` (n,)."""
 
-    pile: Pile
+    pile: StackedAnswers
     rows: npt.NDArray[np.int64]
 
     @property

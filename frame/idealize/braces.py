@@ -15,7 +15,7 @@ PINNED = ("ry", "rz")
 ACROSS = (0.0, 1.0, 0.0)
 
 
-def stage(fitted: str) -> str:
+def begins_to_carry(fitted: str) -> str:
     """When a part fitted "before", "after" or "jacked" begins to carry dead load."""
     return AFTER if fitted == "after" else BEFORE
 
@@ -59,7 +59,7 @@ def add_knees(draft: Draft, rack: Rack) -> None:
                 ACROSS,
                 setback=(tuple(at_post * along), tuple(-at_beam * along)),
                 free=(free, free),
-                fitted=stage(knees.fitted),
+                fitted=begins_to_carry(knees.fitted),
             )
 
 
@@ -92,12 +92,14 @@ def add_stays(draft: Draft, rack: Rack) -> None:
         foot = draft.node(
             f"stay foot, {edge} {side}", (x + sx * stays.along, y + sy * stays.out, 0.0)
         )
-        draft.supports.append(Support(node=foot, fixed=(True,) * 6, fitted=stage(stays.fitted)))
+        draft.supports.append(
+            Support(node=foot, fixed=(True,) * 6, fitted=begins_to_carry(stays.fitted))
+        )
         draft.member(
             stay(edge, side),
             (foot, node),
             bar,
             (math.cos(0.3), math.sin(0.3), 0.0),
             free=(PINNED, PINNED),
-            fitted=stage(stays.fitted),
+            fitted=begins_to_carry(stays.fitted),
         )

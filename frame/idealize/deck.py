@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from frame.fem.model import AFTER, BEFORE, Connection
-from frame.idealize.draft import CLOSE, Bar, Draft
+from frame.idealize.draft import CLOSE, Draft, Profile
 from frame.named.part import U_BOLT, Edge, tie
 from frame.named.part import rail as rail_part
 from frame.rack.rack import Rack
@@ -44,12 +44,14 @@ class Patch:
     chord_half: str
 
 
-def channel_bar(channel: Channel) -> Bar:
+def channel_bar(channel: Channel) -> Profile:
     """Return the bar of a channel whose local y is square to the panels."""
-    return Bar(A=channel.area, Iy=channel.I2, Iz=channel.I1, J=channel.J, weight=channel.weight)
+    return Profile(
+        A=channel.area, Iy=channel.I2, Iz=channel.I1, J=channel.J, weight=channel.weight
+    )
 
 
-def rail_bar(channel: Channel) -> Bar:
+def rail_bar(channel: Channel) -> Profile:
     """Return the bar of a rail: the panels clamped to it keep it from twisting by itself.
 
     Counted as stiff against twist as against bending both ways, G (I1 + I2) (judgement): an open

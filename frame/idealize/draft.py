@@ -26,7 +26,7 @@ CLOSE = 1e-3
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bar:
+class Profile:
     """What a member is made of: section and weight; A, I in m2, m4; `weight` in N/m."""
 
     A: float
@@ -36,10 +36,10 @@ class Bar:
     weight: float
 
 
-def tube_bar(tube: Tube, weight: float) -> Bar:
+def tube_bar(tube: Tube, weight: float) -> Profile:
     """Return the bar of a round tube of the given weight [N/m]."""
     inertia = tube.second_moment
-    return Bar(A=tube.area, Iy=inertia, Iz=inertia, J=tube.torsion_constant, weight=weight)
+    return Profile(A=tube.area, Iy=inertia, Iz=inertia, J=tube.torsion_constant, weight=weight)
 
 
 class LoadDraft:
@@ -90,7 +90,7 @@ class Draft:
         return np.array(self.nodes[node].xyz)
 
     def member(
-        self, part: Part, ends: tuple[int, int], bar: Bar, y_axis: Vector, **more: object
+        self, part: Part, ends: tuple[int, int], bar: Profile, y_axis: Vector, **more: object
     ) -> int:
         """Add a steel member; `more` passes setback, free and fitted on."""
         steel = material()
@@ -114,7 +114,7 @@ class Draft:
         return len(self.members) - 1
 
     def chain(
-        self, part: Part, nodes: list[int], bar: Bar, y_axis: Vector, fitted: str = BEFORE
+        self, part: Part, nodes: list[int], bar: Profile, y_axis: Vector, fitted: str = BEFORE
     ) -> None:
         """Add members from node to node."""
         for pair in itertools.pairwise(nodes):

@@ -60,7 +60,7 @@ class ReducedAnswer:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Agreement:
+class SolvedTwice:
     """The two answers to one case, and the largest difference between them [1]."""
 
     worst: float
@@ -169,13 +169,13 @@ def _end_forces(elev: Elevation, rows: Array, early: Array, late: Array) -> Arra
     return found
 
 
-def agreement(
+def solve_twice(
     model: Model | Elevation,
     view: str,
     factors: Array,
     pretension: Array | None = None,
     fitted: Mask | None = None,
-) -> Agreement:
+) -> SolvedTwice:
     """Solve one case (L,) both ways and compare.
 
     Differences of movements, of rotations, of forces (tensions, N, V) and of moments are each
@@ -187,7 +187,7 @@ def agreement(
     t0, there = _guys(elev.reduction.model, pretension, fitted)
     space = solve_reduced(elev, factors, t0, there)
     plane = solve(elev.frame, np.asarray(factors), t0, space.tensions[0] > 0, there)
-    return Agreement(worst=_difference(elev.frame, plane, space), plane=plane, space=space)
+    return SolvedTwice(worst=_difference(elev.frame, plane, space), plane=plane, space=space)
 
 
 def _difference(frame: PlaneFrame, plane: PlaneAnswer, space: ReducedAnswer) -> float:

@@ -67,7 +67,7 @@ def draw(reduction: Reduction) -> Drawn:
 
 
 def _springs(sketch: Sketch) -> tuple[PlaneSpring, ...]:
-    """Joints that turn: connections rigid in the plane but for a finite rotational spring."""
+    """Springs that turn: connections rigid in the plane but for a finite rotational spring."""
     found: dict[tuple[int, int, str], float] = {}
     for c in sketch.reduction.model.connections:
         bodies = [sketch.reduction.body[n] for n in c.ends]

@@ -35,7 +35,7 @@ CLOSE = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
-class View:
+class ElevationAxes:
     """An elevation: its name, its axis across, its rotation freedom and the sense of it.
 
     `turn` is +1 where a positive rotation is counterclockwise with z up and the axis to the right.
@@ -60,7 +60,7 @@ class View:
         return np.array([[1, 0, -self.turn * arm[1]], [0, 1, self.turn * arm[0]], [0, 0, 1.0]])
 
 
-VIEWS = {FRONT: View(FRONT, 0, 4, -1), SIDE: View(SIDE, 1, 3, 1)}
+VIEWS = {FRONT: ElevationAxes(FRONT, 0, 4, -1), SIDE: ElevationAxes(SIDE, 1, 3, 1)}
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -75,7 +75,7 @@ class Reduction:
 
     model: Model
     strained: Model
-    view: View
+    view: ElevationAxes
     body: tuple[int, ...]
     lead: tuple[int, ...]
     W: Array
@@ -153,7 +153,9 @@ def _node_kinds(model: Model) -> Kinds:
     return found
 
 
-def _bodies(model: Model, view: View, kinds: Kinds) -> tuple[tuple[int, ...], tuple[int, ...]]:
+def _bodies(
+    model: Model, view: ElevationAxes, kinds: Kinds
+) -> tuple[tuple[int, ...], tuple[int, ...]]:
     """Gather nodes that move as one: body of each node, and the leading node of each body."""
     pairs: list[tuple[int, int]] = []
     for c in model.connections:
@@ -180,7 +182,7 @@ def _bodies(model: Model, view: View, kinds: Kinds) -> tuple[tuple[int, ...], tu
     return tuple(lead.index(top(i)) for i in range(len(leader))), lead
 
 
-def _alike(model: Model, view: View, kinds: Kinds) -> list[tuple[int, int]]:
+def _alike(model: Model, view: ElevationAxes, kinds: Kinds) -> list[tuple[int, int]]:
     """Pair nodes of posts, and of rails, that are at one place in the plane."""
     seen: dict[tuple[PartKind | None, int, int], int] = {}
     pairs = []

@@ -45,7 +45,7 @@ def shear_modulus(lateral: float) -> float:
     return lateral / (2 * (1 + POISSON))
 
 
-def bearing_width(posts: Posts) -> float:
+def spring_width(posts: Posts) -> float:
     """Width of what bears on the ground [m]: the filled hole if concrete, else the pipe."""
     footing = posts.footing
     return footing.hole if footing.backfill == "concrete" else posts.pipe.od
@@ -66,7 +66,7 @@ def layers(posts: Posts, soil: Soil, where: str) -> tuple[Layer, ...]:
     """
     depths = embedded_depths(posts)
     share = posts.footing.depth / len(depths)
-    radius = bearing_width(posts) / 2
+    radius = spring_width(posts) / 2
     found = []
     for i, depth in enumerate(depths):
         low = depth if i == 0 else depth + share / 2

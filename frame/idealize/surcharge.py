@@ -10,7 +10,7 @@ from frame.idealize.deck import Slope, patches
 from frame.idealize.draft import Draft
 from frame.idealize.drag import add_iced_drag
 from frame.loads.cases import ACROSS, ALONG, ActionCase, WindCase
-from frame.loads.hill import DOWNWIND, UPWIND, Hill, hill_factor
+from frame.loads.hill import DOWNWIND, UPWIND, Rise, hill_factor
 from frame.loads.ice import (
     ICE,
     ICE_LOAD,
@@ -40,7 +40,7 @@ def speed_up(rack: Rack, slope: Slope) -> float:
     place = rack.site.hill
     if place is None:
         return rack.site.hill_factor
-    hill = Hill(shape=place.shape, height=place.height, half_length=place.half_length)
+    hill = Rise(shape=place.shape, height=place.height, half_length=place.half_length)
     height = wind_height(rack, slope)
     return max(
         hill_factor(hill, rack.site.exposure, height, place.distance, side)

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass
 
-from frame.tables.reader import Row, rows
+from frame.tables.reader import TableRow, rows
 
 SHAPES = ("ridge", "escarpment", "hill")
 UPWIND, DOWNWIND = "upwind", "downwind"
@@ -16,7 +16,7 @@ LOWEST = {"B": 18.0, "C": 4.5, "D": 4.5}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Hill:
+class Rise:
     """A rise of the ground.
 
     `shape` "ridge", "escarpment" or "hill"; `height` H [m] of the crest over the land upwind;
@@ -29,7 +29,7 @@ class Hill:
 
 
 def hill_factor(
-    hill: Hill, exposure: str, above_ground: float, distance: float = 0.0, side: str = UPWIND
+    hill: Rise, exposure: str, above_ground: float, distance: float = 0.0, side: str = UPWIND
 ) -> float:
     """Kzt [1] at `above_ground` z [m], `distance` x [m] level from the crest.
 
@@ -48,7 +48,7 @@ def hill_factor(
     return (1 + K1 * K2 * K3) ** 2
 
 
-def _row(shape: str) -> Row:
+def _row(shape: str) -> TableRow:
     for row in rows("hills"):
         if row["shape"] == shape:
             return row

@@ -21,8 +21,8 @@ from frame.page.first_words import paragraphs, plan
 from frame.page.view import as_script, view_data
 from frame.pictured.beside import Beside, of_plan, of_step
 from frame.pictured.choices import choices
-from frame.plan.beside import processes
 from frame.plan.decision import Decision, decide_and_compare
+from frame.plan.second_process import processes
 from frame.records.going import Going
 from frame.records.results import BracingResult
 from frame.report import compare_page, words
@@ -49,7 +49,7 @@ MOVED = "the numbers on it are those of the words and tables of this page"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Picture:
+class PagePicture:
     """A picture inside the page: its `source` as a data URL, its `words` for who cannot see it."""
 
     source: str
@@ -117,30 +117,30 @@ def templates() -> Environment:
     )
 
 
-def _first(shown: Beside, system: str) -> Picture:
+def _first(shown: Beside, system: str) -> PagePicture:
     titles = " beside ".join(one.title for one in shown.racks)
     return _picture(
         two_panes(shown, system), f"Where it flexes: {titles}", "by weight and in a gust"
     )
 
 
-def _picture(figure: Any, title: str, what: str) -> Picture:
+def _picture(figure: Any, title: str, what: str) -> PagePicture:
     lean = re.sub(r"\s+", " ", as_svg(figure)).replace("> <", "><")
-    return Picture(
+    return PagePicture(
         source=f"data:image/svg+xml,{quote(lean, safe=PLAIN)}",
         words=f"{title}: {what}; {MOVED}",
         title=title,
     )
 
 
-def _steps(found: Decision, gust: float, system: str) -> Iterator[Picture]:
+def _steps(found: Decision, gust: float, system: str) -> Iterator[PagePicture]:
     for count, step in enumerate(found.plan.steps, 1):
         shown = replace(of_step(found, count, gust), done="")
         title = f"Step {count}: {step.words}"
         yield _picture(two_panes(shown, system), title, "the rack after it")
 
 
-def _ladder_picture(found: Decision, shown: Beside, system: str) -> Picture:
+def _ladder_picture(found: Decision, shown: Beside, system: str) -> PagePicture:
     sheet = ladder_sheet(found.rack, _goings(found, shown), system)
     return _picture(sheet, "What goes first", "ranges of gusts")
 
@@ -159,7 +159,7 @@ def _ladders(found: Decision, system: str) -> tuple[Passage, ...]:
     return tuple(block for result in results for block in blocks(ladder(result, system)))
 
 
-def _forces(shown: Beside, system: str) -> tuple[Picture, ...]:
+def _forces(shown: Beside, system: str) -> tuple[PagePicture, ...]:
     draw = partial(force_sheet, shown)
     return (
         _picture(draw("moments", system), "Bending moments", "front and side"),

@@ -18,7 +18,7 @@ from frame.idealize.build import Idealized
 from frame.idealize.posts import beam_mark, post_name
 from frame.idealize.state import HIGH
 from frame.page.packed import packed, rounded
-from frame.pictured.choices import Choice
+from frame.pictured.choices import ViewChoice
 from frame.pictured.flexing import STATIONS, where_on, width_of
 from frame.pictured.responses import Bare, Columns, Held, worked
 from frame.plan.phrases import gust, happens
@@ -34,7 +34,7 @@ GUYS = {True: "stiff and tight", False: "giving and slack"}
 
 
 def view_data(
-    some: Iterable[Choice], gust: float, tilt: float, system: str, room: int
+    some: Iterable[ViewChoice], gust: float, tilt: float, system: str, room: int
 ) -> dict[str, Any]:
     """Return everything the view needs of the racks that find `room` [letters]; of two, always.
 
@@ -81,7 +81,7 @@ def view_data(
     }
 
 
-def _rack(choice: Choice, system: str) -> dict[str, Any]:
+def _rack(choice: ViewChoice, system: str) -> dict[str, Any]:
     rack = choice.rack
     footing = rack.posts.footing
     concrete = [footing.hole, footing.depth] if footing.backfill == "concrete" else None
@@ -192,7 +192,7 @@ def _steel(bare: Bare) -> dict[str, Any]:
             }
             for i, m in enumerate(members)
         ],
-        "joints": [
+        "connections": [
             c.ends for c in ideal.model.connections if np.any(nodes[c.ends[0]] != nodes[c.ends[1]])
         ],
         "guys": [

@@ -47,7 +47,7 @@ class Loaded:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Standing:
+class RackToDraw:
     """A rack with a bracing, and what is known of it before it is drawn."""
 
     title: str
@@ -127,7 +127,7 @@ def of_plan(found: Decision, gust: float | None = None, tilts: tuple[float, ...]
         ]
     else:
         standings = [
-            Standing(
+            RackToDraw(
                 title=title,
                 rack=at.rack,
                 bracing=at.bracing,
@@ -145,7 +145,7 @@ def of_plan(found: Decision, gust: float | None = None, tilts: tuple[float, ...]
 def of_step(found: Decision, step: int, gust: float) -> Beside:
     """Show the rack after a step of the plan, counted from 1, alone in a `gust` [m/s]."""
     at = found.plan.steps[step - 1].after
-    standing = Standing(
+    standing = RackToDraw(
         title=f"after step {step}",
         rack=at.rack,
         bracing=at.bracing,
@@ -166,11 +166,11 @@ def of_bracing(
     return beside(rack, [looked_at(bracing_title(one), rack, one) for one in both], gust)
 
 
-def looked_at(title: str, rack: Rack, bracing: Bracing) -> Standing:
+def looked_at(title: str, rack: Rack, bracing: Bracing) -> RackToDraw:
     """Solve a rack with a bracing, and find what goes first."""
     blocks = solved_models(rack, bracing)
     found = weakest(blocks, learned_of(rack))
-    return Standing(
+    return RackToDraw(
         title=title,
         rack=rack,
         bracing=bracing,
@@ -180,7 +180,7 @@ def looked_at(title: str, rack: Rack, bracing: Bracing) -> Standing:
     )
 
 
-def beside(rack: Rack, standings: Sequence[Standing], gust: float | None) -> Beside:
+def beside(rack: Rack, standings: Sequence[RackToDraw], gust: float | None) -> Beside:
     """Draw some racks in a `gust` [m/s], else in one that all of them still stand."""
     asked = gust is not None
     speed = gust if gust is not None else stood_gust(rack, standings)
@@ -190,7 +190,7 @@ def beside(rack: Rack, standings: Sequence[Standing], gust: float | None) -> Bes
     )
 
 
-def stood_gust(rack: Rack, standings: Sequence[Standing]) -> float:
+def stood_gust(rack: Rack, standings: Sequence[RackToDraw]) -> float:
     """Lower of the service gust and nine tenths of the first break [m/s], in whole mph or m/s.
 
     Lower yet where a rack sways over in it on the softest ground.
@@ -217,7 +217,7 @@ def _why(rack: Rack, speed: float) -> str:
     return "a gust that it still stands"
 
 
-def _shown(at: Standing, gust: float) -> Shown:
+def _shown(at: RackToDraw, gust: float) -> Shown:
     code, median = split(at.blocks)
     blown = at.sway(gust)
     sag, sagged = most_sag(code)

@@ -17,7 +17,7 @@ from frame.solved.frames import Bracing, Frame, stiff_part
 
 
 @dataclass(frozen=True, kw_only=True)
-class Choice:
+class ViewChoice:
     """A rack with a bracing as `title`; what goes first; `held` at every tilt, in turn.
 
     On the softest ground counted with: there it moves most.
@@ -32,12 +32,12 @@ class Choice:
     held: tuple[Held, ...]
 
 
-def choices(found: Decision, study: Study) -> Iterator[Choice]:
+def choices(found: Decision, study: Study) -> Iterator[ViewChoice]:
     """Yield the rack as it is, after the plan, with every bracing compared, after each step."""
     start, plan = found.start, found.plan
     bares: dict[tuple[Bracing, float], Bare] = {}
     first = "as it is" if found.rack.stands else "bare"
-    yield Choice(
+    yield ViewChoice(
         title=first,
         rack=plan.start.rack,
         bracing=plan.start.bracing,
@@ -51,7 +51,7 @@ def choices(found: Decision, study: Study) -> Iterator[Choice]:
         yield _after(found, last)
     for result in study.results:
         if result.bracing != as_it_is(found.rack):
-            yield Choice(
+            yield ViewChoice(
                 title=result.title,
                 rack=found.rack,
                 bracing=result.bracing,
@@ -64,10 +64,10 @@ def choices(found: Decision, study: Study) -> Iterator[Choice]:
         yield _after(found, step)
 
 
-def _after(found: Decision, step: int) -> Choice:
+def _after(found: Decision, step: int) -> ViewChoice:
     """Return the rack after a step of the plan, counted from 1."""
     at = found.plan.steps[step - 1].after
-    return Choice(
+    return ViewChoice(
         title=f"after step {step}",
         rack=at.rack,
         bracing=at.bracing,

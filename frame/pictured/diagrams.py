@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from frame.bracing.second_opinion import governing_case, opinions, question
+from frame.bracing.second_opinion import governing_case, opinions, solver_case
 from frame.fem.plane.model import PlaneAnswer
 from frame.idealize.state import State
 from frame.loads.cases import WindCase
@@ -93,7 +93,7 @@ def _solved(block: Block, one: Shown, wind: WindCase | None, gust: float) -> Dia
     table = block.frame.cases(WHOLE_WIND[:1] if wind else (WEIGHT_ONLY,))
     case = next(i for i, w in enumerate(table.winds) if (w and w.name) == (wind and wind.name))
     now = situation(block, table, [gust])
-    front, side = opinions(question(now, case), "nothing is drawn")
+    front, side = opinions(solver_case(now, case), "nothing is drawn")
     return Diagrammed(
         title=one.title,
         block=block,

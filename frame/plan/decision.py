@@ -3,15 +3,15 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from frame.bracing.second_opinion import Question, agreement, governing_case, question
+from frame.bracing.second_opinion import SolverCase, agreement, governing_case, solver_case
 from frame.casefile.read import parse_rack
 from frame.errors import FrameError
-from frame.plan.beside import beside
 from frame.plan.decides import Deciding, deciding
 from frame.plan.greedy import Plan, make_plan
-from frame.plan.kinds import Kind, other_kinds
+from frame.plan.kinds import OtherRack, other_kinds
 from frame.plan.moves import moves
 from frame.plan.ours import described
+from frame.plan.second_process import second_process
 from frame.plan.standing import Asked, Standing, holds, stand, stand_like
 from frame.plan.why import ground_share
 from frame.rack.rack import MOST_BRACINGS, Rack
@@ -44,7 +44,7 @@ class Decision:
     end: BracingResult
     ground: float
     decides: tuple[Deciding, ...]
-    kinds: tuple[Kind, ...]
+    kinds: tuple[OtherRack, ...]
     some_holds: bool
     guyed: Standing | None = None
 
@@ -56,8 +56,8 @@ class Decision:
 @dataclass(frozen=True, kw_only=True)
 class _Planned:
     plan: Plan
-    end: tuple[BracingResult, Question]
-    kinds: tuple[Kind, ...]
+    end: tuple[BracingResult, SolverCase]
+    kinds: tuple[OtherRack, ...]
     guyed: Standing | None
 
 
@@ -81,7 +81,7 @@ def decide(
     """
     text, rack, ours = with_bracing(text, name, units)
     asked = Asked(name=name, learned=learned_of(rack), ranged=ranged)
-    with beside(processes) as worker:
+    with second_process(processes) as worker:
         later = worker.submit(_planned, text, as_it_is(rack), asked) if worker else None
         first = stand(text, as_it_is(rack), asked)
         start = _agreed(*_in_full(first, asked))
@@ -128,7 +128,7 @@ def decide_and_compare(
     FrameError
         As `decide`.
     """
-    with beside(processes) as worker:
+    with second_process(processes) as worker:
         later = worker.submit(decide, text, name, units, ranged=ranged) if worker else None
         study = side_by_side(text, name, units)
         found = later.result() if later else decide(text, name, units, ranged=ranged)
@@ -190,7 +190,7 @@ def _guyed(plan: Plan, asked: Asked) -> Standing | None:
         return None
 
 
-def _agreed(full: BracingResult, asked: Question) -> BracingResult:
+def _agreed(full: BracingResult, asked: SolverCase) -> BracingResult:
     return replace(full, agreement=agreement(asked))
 
 
@@ -200,11 +200,11 @@ def light(at: Standing) -> Standing:
     return replace(at, blocks=(), weakest=replace(at.weakest, limit=limit))
 
 
-def _in_full(at: Standing, asked: Asked) -> tuple[BracingResult, Question]:
+def _in_full(at: Standing, asked: Asked) -> tuple[BracingResult, SolverCase]:
     """Return everything about the rack of a standing, and the case for the second solver."""
     code, _ = split(at.blocks)
     rows = survey(at.blocks, asked.learned)
     steel = steel_weight(code[0])
     full = result(code, rows, steel, steel)
-    question_of = question(*governing_case(situations(code), rows[0]))
+    question_of = solver_case(*governing_case(situations(code), rows[0]))
     return replace(full, lowered=lowered(at.rack, at.bracing, at.blocks)), question_of

@@ -26,7 +26,7 @@ CALMER = 0.02
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Combination:
+class ChangedRack:
     """Changes `made`, the `bracing` after them, the gusts `found`, the price, whether it holds."""
 
     made: tuple[Offer, ...]
@@ -53,10 +53,10 @@ class Exhausted:
 
     space: Space
     tried: int
-    plan: Combination
+    plan: ChangedRack
     reached: bool
-    best: Combination
-    cheapest: Combination
+    best: ChangedRack
+    cheapest: ChangedRack
     some_holds: bool
     most: float
 
@@ -124,7 +124,7 @@ def exhaust(
     )
 
 
-def _tried(space: Space, asked: Asked, tell: Callable[[int], None]) -> Iterator[Combination]:
+def _tried(space: Space, asked: Asked, tell: Callable[[int], None]) -> Iterator[ChangedRack]:
     """Solve one combination after the other, on the frames of the last where they are alike."""
     like: Sequence[Block] = ()
     for count, made in enumerate(space.combinations()):
@@ -138,9 +138,9 @@ def _tried(space: Space, asked: Asked, tell: Callable[[int], None]) -> Iterator[
         yield _combination(space.start, made, after)
 
 
-def _combination(start: Standing, made: tuple[Offer, ...], after: Standing) -> Combination:
+def _combination(start: Standing, made: tuple[Offer, ...], after: Standing) -> ChangedRack:
     price = price_of(start, after.rack, after.bracing, made) if made else 0.0
-    return Combination(
+    return ChangedRack(
         made=made,
         bracing=after.bracing,
         found=before(after),
@@ -149,7 +149,7 @@ def _combination(start: Standing, made: tuple[Offer, ...], after: Standing) -> C
     )
 
 
-def _as_good(one: Combination, mine: Combination, plan: Plan) -> bool:
+def _as_good(one: ChangedRack, mine: ChangedRack, plan: Plan) -> bool:
     """Whether a combination is as good as the plan: it holds too, or has every gust as high."""
     if plan.reached:
         return one.holds and one.found.over <= mine.found.over + CALMER

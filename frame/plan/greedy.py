@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from frame.plan.offers import Offer
 from frame.plan.standing import Asked, Standing
-from frame.plan.steps import Step, joined, step_to, steps_through, tidied
+from frame.plan.steps import PlanStep, joined, step_to, steps_through, tidied
 from frame.plan.trials import Made, Trial, full, trials
 from frame.plan.worth import BEYOND
 
@@ -31,7 +31,7 @@ class Plan:
     """
 
     start: Standing
-    steps: tuple[Step, ...]
+    steps: tuple[PlanStep, ...]
     reached: bool
     left_out: tuple[str, ...]
     cut_short: bool = False
@@ -49,7 +49,7 @@ class Plan:
 
 def make_plan(start: Standing, asked: Asked) -> Plan:
     """Take the best step until the site's gust is reached, or no step gains enough."""
-    steps: list[Step] = []
+    steps: list[PlanStep] = []
     now, vain = start, frozenset[Made]()
     while len(steps) < MOST_STEPS and not _done(now):
         best, more = _best(now, asked, vain)
@@ -70,9 +70,9 @@ def make_plan(start: Standing, asked: Asked) -> Plan:
     )
 
 
-def _further(now: Standing, steps: Sequence[Step], asked: Asked) -> list[Step]:
+def _further(now: Standing, steps: Sequence[PlanStep], asked: Asked) -> list[PlanStep]:
     """Take sizes of the plan further where that puts off what breaks first: no step more."""
-    found: list[Step] = []
+    found: list[PlanStep] = []
     known = {key for step in steps for one in step.made for key in one.edits}
     for _ in range(MOST_FURTHER):
         looked = trials(now, (), now, asked, code=False, within=BEYOND)

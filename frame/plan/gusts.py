@@ -8,8 +8,8 @@ from frame.plan.decision import as_it_is
 from frame.rack.rack import Rack, bracing_title
 from frame.search.weakest import learned_of
 from frame.solved.frames import Bracing
-from frame.whatif.bands import Bands, bands, ladder_of
 from frame.whatif.imperfect import Slip, slips
+from frame.whatif.known_better import KnownBetter, known_better, ladder_of
 from frame.whatif.losses import Loss, losses
 from frame.whatif.tilts import Deed, TiltCurve, lay_down, tilt_curves
 
@@ -29,7 +29,7 @@ class Gusts:
     stages: Sequence[Deed]
     losses: Sequence[Loss]
     slips: Sequence[Slip]
-    known: Bands
+    known: KnownBetter
     decides: Sequence[Deciding]
 
     def __repr__(self) -> str:
@@ -58,6 +58,6 @@ def look(rack: Rack, asked: Bracing | None) -> Gusts:
         stages=lay_down(curve),
         losses=losses(rack, fitted, learned=learned),
         slips=slips(rack, fitted, learned=learned),
-        known=bands(rack, fitted, worst),
+        known=known_better(rack, fitted, worst),
         decides=deciding(ladder_of(rack, fitted, learned)),
     )

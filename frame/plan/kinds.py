@@ -12,14 +12,14 @@ from frame.sizing.arrangements import APART
 
 
 @dataclass(frozen=True, kw_only=True)
-class Kind:
+class OtherRack:
     """Another kind of rack, in words, and what it stands with the plan's last bracing."""
 
     words: str
     standing: Standing
 
 
-def other_kinds(end: Standing, name: str, *, ranged: bool = True) -> tuple[Kind, ...]:
+def other_kinds(end: Standing, name: str, *, ranged: bool = True) -> tuple[OtherRack, ...]:
     """Solve the plan's end with two posts, and with a row or a column of panels less.
 
     `ranged`: see `frame.plan.standing.Asked`.
@@ -31,7 +31,7 @@ def other_kinds(end: Standing, name: str, *, ranged: bool = True) -> tuple[Kind,
             made = stand(text, end.bracing, Asked(name=name, ranged=ranged))
         except FrameError:
             continue
-        found.append(Kind(words=words, standing=made))
+        found.append(OtherRack(words=words, standing=made))
     return tuple(found)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from frame.casefile.write import Edits
 from frame.changes.offered import all_series
 from frame.changes.series import Series, Thing
-from frame.changes.stock import offer
+from frame.changes.stock import supply
 from frame.named.aim import Helps, Key, helps_any
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.solved.frames import Bracing
@@ -15,7 +15,7 @@ from frame.units import LB
 
 BRACING, MOVE = "bracing", "move"
 AHEAD = (1, 2, 3, 5, 8)
-"""Rungs of a series tried, from the one it stands on."""
+"""ChosenRungs of a series tried, from the one it stands on."""
 STIFF = (KNEES, TIES, STAYS)
 
 
@@ -50,7 +50,7 @@ def offers(rack: Rack, bracing: Bracing, text: str) -> Iterator[tuple[Offer, ...
     for name in rack.bracing_names:
         if name not in bracing:
             yield (_fit(name),)
-    for series in all_series(rack, bracing, offer(rack, text)):
+    for series in all_series(rack, bracing, supply(rack, text)):
         yield tuple(_rungs(series))
 
 

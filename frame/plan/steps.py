@@ -14,7 +14,7 @@ JOBS = {"post", "beam", "sleeve", "rails"}
 
 
 @dataclass(frozen=True, kw_only=True)
-class Step:
+class PlanStep:
     """One step: what is `made` (more than one change where they only help together), and `after`.
 
     `added_steel` [N], `added_cost` in the file's currency, None without prices.
@@ -56,11 +56,11 @@ class Step:
         return tuple(name for o in self.made for name in o.fits)
 
 
-def step_to(before: Standing, made: tuple[Offer, ...], after: Standing) -> Step:
+def step_to(before: Standing, made: tuple[Offer, ...], after: Standing) -> PlanStep:
     """Return the step from a standing to the one `after` changes `made`."""
     costs = before.cost, after.cost
     added = None if costs[0] is None or costs[1] is None else costs[1] - costs[0]
-    return Step(
+    return PlanStep(
         made=made,
         after=after,
         added_steel=after.steel - before.steel,
@@ -77,13 +77,13 @@ def subjects(one: Offer, rack: Rack) -> frozenset[str]:
 
 def steps_through(
     before: Standing, made: tuple[Offer, ...], through: Sequence[Standing]
-) -> list[Step]:
+) -> list[PlanStep]:
     """Return the steps that changes `made` take one by one, `through` a standing after each.
 
     What has nothing to do with the change before it is a step of its own, though it takes both to
     gain anything.
     """
-    steps: list[Step] = []
+    steps: list[PlanStep] = []
     now, group = before, tuple[Offer, ...]()
     for i, one in enumerate(made):
         group = (*group, one)
@@ -95,14 +95,14 @@ def steps_through(
     return steps
 
 
-def joined(steps: Sequence[Step], rack: Rack) -> list[Step]:
+def joined(steps: Sequence[PlanStep], rack: Rack) -> list[PlanStep]:
     """Make one step of bracing fitted and what is done to it right after."""
-    found: list[Step] = []
+    found: list[PlanStep] = []
     for step in steps:
         of = frozenset[str]().union(*(subjects(o, rack) for o in step.made))
         if found and found[-1].names and of <= set(found[-1].names):
             last = found[-1]
-            found[-1] = Step(
+            found[-1] = PlanStep(
                 made=(*last.made, *step.made),
                 after=step.after,
                 added_steel=last.added_steel + step.added_steel,
@@ -117,7 +117,7 @@ def _sum(one: float | None, other: float | None) -> float | None:
     return None if one is None or other is None else one + other
 
 
-def tidied(start: Standing, steps: list[Step], asked: Asked) -> list[Step]:
+def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanStep]:
     """Take at once the last of several sizes, and all that is one job; solve again.
 
     A post that is set and dug out again for the next step is two jobs where one would do.

@@ -7,7 +7,7 @@ from frame.tables.wires import Wire
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Piece:
+class StockPiece:
     """`count` equal pieces of `pipe`, each of `length` [m]; `entry` of the file, from 0."""
 
     pipe: Pipe
@@ -30,5 +30,5 @@ class Coil:
 class Stock:
     """Pipe and wire at hand, in the order of the file."""
 
-    pieces: tuple[Piece, ...]
+    pieces: tuple[StockPiece, ...]
     coils: tuple[Coil, ...]

@@ -41,7 +41,7 @@ Fact = tuple[str, float, str]
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class CatalogEntry:
     """One entry of the catalog: `kind` is one of KINDS; `note` says what no number can."""
 
     kind: str
@@ -52,7 +52,7 @@ class Entry:
 
 
 @cache
-def entries() -> tuple[Entry, ...]:
+def entries() -> tuple[CatalogEntry, ...]:
     """Return every entry, by kind."""
     return (
         *map(_pipe, pipes.pipes()),
@@ -63,7 +63,7 @@ def entries() -> tuple[Entry, ...]:
     )
 
 
-def search(words: Iterable[str], kind: str | None = None) -> tuple[Entry, ...]:
+def search(words: Iterable[str], kind: str | None = None) -> tuple[CatalogEntry, ...]:
     """Return the entries that have every one of `words`; no words find all.
 
     A word matches the start of a word of the kind, the name or the note, a number a whole one. A
@@ -78,9 +78,9 @@ def search(words: Iterable[str], kind: str | None = None) -> tuple[Entry, ...]:
     )
 
 
-def page(found: Iterable[Entry], system: str) -> Group:
+def page(found: Iterable[CatalogEntry], system: str) -> Group:
     """Return a table per kind found with its sources, in units of `system` ("us" or "metric")."""
-    by_kind: dict[str, list[Entry]] = {}
+    by_kind: dict[str, list[CatalogEntry]] = {}
     for entry in found:
         by_kind.setdefault(entry.kind, []).append(entry)
     parts: list[RenderableType] = []
@@ -95,7 +95,7 @@ def page(found: Iterable[Entry], system: str) -> Group:
     return Group(*parts, Text(CAUTION, style="italic"))
 
 
-def sources(found: Iterable[Entry]) -> tuple[str, ...]:
+def sources(found: Iterable[CatalogEntry]) -> tuple[str, ...]:
     """Return the sources of the entries found, each once."""
     return tuple(dict.fromkeys(entry.source for entry in found))
 
@@ -106,7 +106,7 @@ def nothing(words: Iterable[str]) -> str:
     return f'nothing in the catalog has "{asked}"; use fewer words, or list all: rack catalog'
 
 
-def as_data(found: Iterable[Entry]) -> dict[str, object]:
+def as_data(found: Iterable[CatalogEntry]) -> dict[str, object]:
     """Return the entries for JSON: SI values by label, null where one does not apply."""
     return {
         "schema": 1,
@@ -131,7 +131,7 @@ def _words(text: str) -> list[str]:
     return _MIXED.sub(r"\1-\2", key(text)).split()
 
 
-def _has(entry: Entry, word: str, *, measured: bool) -> bool:
+def _has(entry: CatalogEntry, word: str, *, measured: bool) -> bool:
     words = _words(f"{entry.kind} {entry.name} {entry.note}")
     if not word[0].isdigit():
         return any(other.startswith(word) for other in words)
@@ -146,7 +146,7 @@ def _has(entry: Entry, word: str, *, measured: bool) -> bool:
     return abs(entry.facts[0][1] - size) <= pipes.TAPE
 
 
-def _table(group: list[Entry], system: str) -> Table:
+def _table(group: list[CatalogEntry], system: str) -> Table:
     """Return the table of entries of one kind; the last column is the number of the source."""
     table = Table(box=SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 1, 0, 0))
     columns = _columns(group[0])
@@ -165,13 +165,13 @@ def _table(group: list[Entry], system: str) -> Table:
     return table
 
 
-def _columns(entry: Entry) -> dict[str, str]:
+def _columns(entry: CatalogEntry) -> dict[str, str]:
     """Return the label and kind of quantity of each column; "from" and "to" share one."""
     left_out = LEFT_OUT.get(entry.kind, ())
     return {_stem(label): q for label, _, q in entry.facts if label not in left_out}
 
 
-def _cell(entry: Entry, column: str, system: str) -> str:
+def _cell(entry: CatalogEntry, column: str, system: str) -> str:
     """Return a value, or "low to high"; a dash where it does not apply."""
     values = [
         show_number(value, quantity, system, DIGITS) if value else "-"
@@ -185,9 +185,9 @@ def _stem(label: str) -> str:
     return label.removesuffix(" from").removesuffix(" to")
 
 
-def _pipe(pipe: pipes.PipeSize) -> Entry:
+def _pipe(pipe: pipes.PipeSize) -> CatalogEntry:
     tube = Tube(pipe.od, pipe.wall)
-    return Entry(
+    return CatalogEntry(
         "pipe",
         pipe.name,
         (
@@ -203,14 +203,14 @@ def _pipe(pipe: pipes.PipeSize) -> Entry:
     )
 
 
-def _steel(steel: steels.Steel) -> Entry:
+def _steel(steel: steels.Steel) -> CatalogEntry:
     note = "" if steel.identified else "an estimate; the code bars it from main members"
     facts = (("yield Fy", steel.fy, "stress"), ("tensile Fu", steel.fu, "stress"))
-    return Entry("steel", steel.name, facts, steel.source, note)
+    return CatalogEntry("steel", steel.name, facts, steel.source, note)
 
 
-def _channel(channel: channels.Channel) -> Entry:
-    return Entry(
+def _channel(channel: channels.Channel) -> CatalogEntry:
+    return CatalogEntry(
         "channel",
         channel.name,
         (
@@ -228,8 +228,8 @@ def _channel(channel: channels.Channel) -> Entry:
     )
 
 
-def _wire(wire: wires.Wire) -> Entry:
-    return Entry(
+def _wire(wire: wires.Wire) -> CatalogEntry:
+    return CatalogEntry(
         "wire",
         wire.name,
         (
@@ -243,11 +243,11 @@ def _wire(wire: wires.Wire) -> Entry:
     )
 
 
-def _soil(soil: soils.Soil) -> Entry:
+def _soil(soil: soils.Soil) -> CatalogEntry:
     constant = soil.law == soils.CONSTANT
     k = (soil.stiffness_soft, soil.stiffness_stiff) if constant else (0.0, 0.0)
     n = (0.0, 0.0) if constant else (soil.stiffness_soft, soil.stiffness_stiff)
-    return Entry(
+    return CatalogEntry(
         "soil",
         soil.name,
         (

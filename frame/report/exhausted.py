@@ -3,7 +3,7 @@
 import math
 from typing import Any
 
-from frame.plan.exhaustive import Combination, Exhausted
+from frame.plan.exhaustive import ChangedRack, Exhausted
 from frame.plan.space import Space
 from frame.rack.rack import Rack
 from frame.report.money import money
@@ -65,13 +65,13 @@ def _price(found: Exhausted, rack: Rack) -> list[str]:
     return paragraph("Price", said, INDENT)
 
 
-def _told(one: Combination, rack: Rack) -> str:
+def _told(one: ChangedRack, rack: Rack) -> str:
     if rack.prices is None:
         return f"{show(one.price, 'weight', rack.units, 2)} of steel and trouble"
     return money(one.price, rack)
 
 
-def _of(one: Combination) -> float:
+def _of(one: ChangedRack) -> float:
     return one.found.first_break
 
 
@@ -92,7 +92,7 @@ def exhausted_data(found: Exhausted) -> dict[str, Any]:
     }
 
 
-def _data(one: Combination) -> dict[str, Any]:
+def _data(one: ChangedRack) -> dict[str, Any]:
     gusts = {"first_break": one.found.first_break, "first_slip": one.found.slip}
     gusts["limit_gust"] = one.found.limit
     return {

@@ -15,7 +15,7 @@ from frame.report.data.plain import Data, footing_data, heading
 from frame.report.headed import headed
 from frame.report.money import amount, counted, money
 from frame.report.tables import FLAG, section, table
-from frame.sizing.bought import Bought, Gusts
+from frame.sizing.bought import Bought, RackGusts
 from frame.sizing.size import Sized
 from frame.sizing.stopped import Stopped
 from frame.units import show
@@ -93,7 +93,7 @@ def _steps(sized: Sized, system: str) -> Group:
     return section("What each step bought", made, MIDDLES)
 
 
-def _gusts(gusts: Gusts, system: str) -> tuple[str, str, str]:
+def _gusts(gusts: RackGusts, system: str) -> tuple[str, str, str]:
     margin, slip, broke = (
         words.gust(None if math.isinf(g) else g, system)
         for g in (gusts.margin, gusts.first_slip, gusts.first_break)

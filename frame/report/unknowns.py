@@ -11,7 +11,7 @@ from frame.report.data.plain import Data
 from frame.report.screen.phrases import happens, number
 from frame.report.tables import section, table
 from frame.units import head_unit
-from frame.whatif.bands import Bands, Known
+from frame.whatif.known_better import Known, KnownBetter
 
 LIFTS = 1.005
 """Least rise of a gust that is told [1]."""
@@ -54,7 +54,7 @@ def deciding_data(one: Deciding) -> Data:
     }
 
 
-def page(title: str, found: Bands, system: str) -> Group:
+def page(title: str, found: KnownBetter, system: str) -> Group:
     """Return the table of the unknowns that matter, the rest in a line."""
     made = table("Not known", "if it turns out", ">margin up to", "how to find out")
     told = [k for k in found.known if lifts(k, found.worst)]
@@ -77,7 +77,7 @@ def lifts(known: Known, worst: float) -> bool:
     return known.limit_gust > LIFTS * worst
 
 
-def document(found: Bands) -> Data:
+def document(found: KnownBetter) -> Data:
     """Return the same for JSON, every unknown ranked: null where no gust reaches anything."""
     return {
         "worst": _gusts(found.worst),

@@ -42,7 +42,7 @@ PANELS_OFF = (
     "leans leaves the rack standing."
 )
 ALONG, ACROSS = "along the beam", {FRONT: "in the face", BACK: "from behind"}
-Item = TypeVar("Item")
+Listed = TypeVar("Listed")
 
 
 def percent(use: float) -> str:
@@ -130,10 +130,10 @@ def own_side(words: str, name: str) -> str:
 
 
 def gather(
-    items: Iterable[Item], tell: Callable[[Item], tuple[object, ...]]
-) -> dict[tuple[object, ...], list[Item]]:
+    items: Iterable[Listed], tell: Callable[[Listed], tuple[object, ...]]
+) -> dict[tuple[object, ...], list[Listed]]:
     """Gather items of which the same is told, in the order of their first."""
-    found: dict[tuple[object, ...], list[Item]] = {}
+    found: dict[tuple[object, ...], list[Listed]] = {}
     for item in items:
         found.setdefault(tell(item), []).append(item)
     return found

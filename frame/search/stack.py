@@ -1,6 +1,6 @@
 """Cases of many blocks, one below the other, so that a check is worked out once for all of them.
 
-Blocks with the same stiff bracing differ in numbers only: parts and joints are the same at every
+Blocks of one stiff bracing differ in numbers only: members and springs are the same at every
 tilt and corner of the bands, with some of the guys fitted or others. What a checker reads of the
 block itself (its tilt, its ground, its guys) must be the same for the cases it is given together;
 `Alike` says which of those it reads.
@@ -14,7 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.checks.check import Numbers
-from frame.fem.pile import Picked, Pile
+from frame.fem.pile import Picked, StackedAnswers
 from frame.loads.cases import CaseTable
 from frame.parts.checker import Alike, Checker
 from frame.solved.blocks import Block
@@ -77,9 +77,9 @@ class Whole:
     position: IntArray
 
     @cached_property
-    def pile(self) -> Pile:
+    def pile(self) -> StackedAnswers:
         """Answers of the cases, part by part."""
-        return Pile(tuple(p.grown for p in self.parts))
+        return StackedAnswers(tuple(p.grown for p in self.parts))
 
     @cached_property
     def lowest(self) -> FloatArray:

@@ -27,7 +27,7 @@ from frame.solved.situation import CODE_SHARE, fixed, whole_wind, windy, wintry
 
 
 @dataclass(frozen=True, slots=True)
-class Gusts:
+class CheckGusts:
     """Gusts of one check of one part; None where none searched reaches it.
 
     `whole` [m/s]: the whole wind meets the code's allowable; `going`: what is expected of it.
@@ -42,7 +42,7 @@ class Gusts:
         return None if self.whole is None else limit(self.whole)
 
 
-def search(blocks: Sequence[Block]) -> dict[Key, Gusts]:
+def search(blocks: Sequence[Block]) -> dict[Key, CheckGusts]:
     """Find the gusts of every check of every part of one bracing, worst of all its blocks."""
     code, median = split(blocks)
     whole: dict[Key, float] = {}
@@ -55,7 +55,7 @@ def search(blocks: Sequence[Block]) -> dict[Key, Gusts]:
         whole = {x.name.key: x.gust for x in best.values()}
     going = expect(median)[median[0].bracing] if median else {}
     keys.update(dict.fromkeys(going))
-    return {key: Gusts(whole.get(key), going.get(key)) for key in keys}
+    return {key: CheckGusts(whole.get(key), going.get(key)) for key in keys}
 
 
 def survey(blocks: Sequence[Block], learned: Learned = NOTHING_LEARNED) -> tuple[Row, ...]:

@@ -26,7 +26,7 @@ GAVE = {TURNED: Kind.TURNS, TILTED: Kind.TILTS, LEANED: Kind.LEANS}
 
 
 @dataclass(frozen=True, slots=True)
-class Cut:
+class CutOff:
     """What is left of a check's distribution: from the share `bottom` to the share `top` [1]."""
 
     bottom: float = 0.0
@@ -37,11 +37,11 @@ class Cut:
         return NORMAL.inv_cdf(self.bottom + share * (self.top - self.bottom))
 
 
-Learned = Mapping[Key, Cut]
+Learned = Mapping[Key, CutOff]
 NOTHING_LEARNED: Learned = {}
 
 
-def learn(rack: Rack, then: Iterable[Going]) -> dict[Key, Cut]:
+def learn(rack: Rack, then: Iterable[Going]) -> dict[Key, CutOff]:
     """Return what the file's `stood` tells of each check.
 
     `then`: what was expected of the rack as it stood then, at that tilt with that bracing. Where
@@ -58,9 +58,9 @@ def learn(rack: Rack, then: Iterable[Going]) -> dict[Key, Cut]:
     for going in some:
         reached = min(max(NORMAL.cdf(_score(going, stood.gust)), SURE), 1 - SURE)
         if going is first:
-            cuts[going.key] = Cut(top=reached)
+            cuts[going.key] = CutOff(top=reached)
         elif gave is None or going.kind != gave:
-            cuts[going.key] = Cut(bottom=reached)
+            cuts[going.key] = CutOff(bottom=reached)
     return cuts
 
 

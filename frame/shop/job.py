@@ -22,7 +22,7 @@ from frame.shop.yard.clearance import Clearance, clearance
 from frame.shop.yard.lines import GuyLine, guy_lines
 from frame.shop.yard.neighbours import Neighbours, neighbours
 from frame.shop.yard.pull import TensionCard, tension_card
-from frame.shop.yard.stakes import Measure, Stake, measures, stakes
+from frame.shop.yard.stakes import Stake, TapeLength, measures, stakes
 from frame.verdict.inspect import inspect
 
 ALIKE = 1e-3
@@ -63,7 +63,7 @@ class Job:
     templates: tuple[Template, ...]
     lines: tuple[GuyLine, ...]
     stakes: tuple[Stake, ...]
-    measures: tuple[Measure, ...]
+    measures: tuple[TapeLength, ...]
     cards: tuple[TensionCard, ...]
     beside: Neighbours | None
     welds: tuple[Weld, ...]

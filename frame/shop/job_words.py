@@ -9,14 +9,14 @@ from frame.shop.ground import grades, stepped
 from frame.shop.job import Job
 from frame.shop.raising import Lift, Raising
 from frame.shop.words import tape
-from frame.shop.yard.lines import Clips
+from frame.shop.yard.lines import EndClips
 from frame.shop.yard.neighbours import Neighbours
 from frame.shop.yard.proof import anchor_tests
 from frame.tables.steels import welding_advice
 from frame.units import DEG, FT, INCH, METRIC, show
 
 
-def clip_words(clips: Clips, system: str) -> str:
+def clip_words(clips: EndClips, system: str) -> str:
     """Say how one end of a guy is clipped."""
     return (
         f"{clips.count} clips an end, {tape(clips.apart, system)} apart, wire turned back "

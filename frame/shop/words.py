@@ -2,7 +2,7 @@
 
 import math
 
-from frame.shop.steel.pieces import COPE, PIPE, TAB, End, Mark, Piece
+from frame.shop.steel.pieces import COPE, PIPE, TAB, Mark, Piece, PieceEnd
 from frame.units import DEG, show
 
 CAUTION = (
@@ -19,7 +19,7 @@ def tape(value: float, system: str) -> str:
     return show(value, "length", system)
 
 
-def end_words(end: End, system: str) -> str:
+def end_words(end: PieceEnd, system: str) -> str:
     """Say how an end is made."""
     if end.kind == COPE:
         if end.flanks:

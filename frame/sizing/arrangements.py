@@ -122,7 +122,7 @@ def _wet(one: Arrangement) -> Frame:
 def shortfall(uses: Iterable[tuple[Key, float]]) -> float:
     """Tell how far posts, ground and beam are from holding: a sum of logarithms over kinds [1].
 
-    Joints are mended alike in every bracing, and the bracing's own parts can be sized.
+    Fastenings are mended alike in every bracing, and the bracing's own parts can be sized.
     """
     worst: dict[Key, float] = {}
     for (part, state), use in uses:

@@ -20,7 +20,7 @@ from frame.search.stack import stacked
 from frame.solved.blocks import Block
 from frame.solved.situation import coded
 
-Choice = tuple[int, ...]
+ChosenRungs = tuple[int, ...]
 """A rung of every series."""
 Tell = Callable[[str], None]
 Failing = tuple[tuple[Short, float], ...]
@@ -52,14 +52,14 @@ class Bench:
         """Start without a frame solved."""
         self.solved = Tried(bracing=self.bracing)
 
-    def written(self, choice: Choice) -> str:
+    def written(self, choice: ChosenRungs) -> str:
         """Return the file with the sizes of a choice of rungs."""
         made: dict[Where, Value] = {}
         for series, rung in zip(self.series, choice, strict=True):
             made.update(series.rungs[rung].edits)
         return edited(self.text, made)
 
-    def rack(self, choice: Choice) -> Rack:
+    def rack(self, choice: ChosenRungs) -> Rack:
         """Read that file; `FrameError` where such a rack cannot be built, or cut from stock."""
         rack = parse_rack(self.written(choice), self.name)
         if self.limited:
@@ -67,7 +67,7 @@ class Bench:
         return rack
 
     @property
-    def start(self) -> Choice:
+    def start(self) -> ChosenRungs:
         """The rack as described."""
         return tuple(series.start for series in self.series)
 
@@ -111,12 +111,12 @@ def worst_uses(found: Sequence[Block]) -> tuple[dict[Key, float], frozenset[Key]
     return uses, frozenset(gaps)
 
 
-def put(choice: Choice, i: int, rung: int) -> Choice:
+def put(choice: ChosenRungs, i: int, rung: int) -> ChosenRungs:
     """Return the choice with another rung of series `i`."""
     return (*choice[:i], rung, *choice[i + 1 :])
 
 
-def holds(bench: Bench, choice: Choice) -> bool:
+def holds(bench: Bench, choice: ChosenRungs) -> bool:
     """Whether every check passes, none becomes uncovered, and it sags and sways no further.
 
     No further than their limits, or than the rack did when it had grown.

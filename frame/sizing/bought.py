@@ -12,7 +12,7 @@ from frame.named.aim import Short, helped
 from frame.rack.rack import Rack
 from frame.search.expected import first_going
 from frame.search.weakest import Weakest, limit_of
-from frame.sizing.bench import Bench, Choice, put
+from frame.sizing.bench import Bench, ChosenRungs, put
 from frame.units import MPH
 
 LEAST = math.log(1.01)
@@ -30,7 +30,7 @@ SLOWEST, FASTEST = 1 * MPH, 200 * MPH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Gusts:
+class RackGusts:
     """Gusts of a rack [m/s], infinite where none does it.
 
     `margin`: up to which it has the code's; `first_slip`, `first_break`: expected.
@@ -45,7 +45,7 @@ class Gusts:
         """Gust at which the first part is expected to go [m/s]."""
         return min(self.first_slip, self.first_break)
 
-    def beyond(self, before: "Gusts") -> bool:
+    def beyond(self, before: "RackGusts") -> bool:
         """Whether any gust rises enough over those `before` to be told."""
         pairs = (
             (self.margin, before.margin),
@@ -67,8 +67,8 @@ class Bought:
     """
 
     words: str
-    before: Gusts
-    after: Gusts
+    before: RackGusts
+    after: RackGusts
     added_steel: float
     added_cost: float | None
 
@@ -77,7 +77,7 @@ class Bought:
 class _Look:
     """A rack solved: its gusts, what is `weak`, its pipe [N] and cost."""
 
-    gusts: Gusts
+    gusts: RackGusts
     weak: tuple[Short, ...]
     steel: float
     cost: float | None
@@ -138,7 +138,7 @@ class Ledger:
 
 
 def bought(
-    bench: Bench, described: Rack, start: Choice, final: Choice, changes: Sequence[str]
+    bench: Bench, described: Rack, start: ChosenRungs, final: ChosenRungs, changes: Sequence[str]
 ) -> tuple[Bought, ...]:
     """Make the changes from the rack `described` to the `final` choice, and solve after each.
 
@@ -198,7 +198,7 @@ def look(bench: Bench, rack: Rack) -> _Look:
     weak: list[Short] = [limit.key] if limit.key else []
     weak += [g.key for g in going if g.gust < most]
     return _Look(
-        gusts=Gusts(
+        gusts=RackGusts(
             margin=limit.gust,
             first_slip=slip.gust if slip else math.inf,
             first_break=broke.gust if broke else math.inf,

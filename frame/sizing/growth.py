@@ -16,7 +16,7 @@ from frame.errors import FrameError
 from frame.named.aim import Short, helped
 from frame.named.limit_state import Movement
 from frame.rack.rack import Rack
-from frame.sizing.bench import Bench, Choice, Failing, all_uses, holds, movement, put
+from frame.sizing.bench import Bench, ChosenRungs, Failing, all_uses, holds, movement, put
 from frame.solved.blocks import Block
 
 ROUNDS = 40
@@ -24,7 +24,7 @@ FAR = 3.0
 """Use from which a series goes up two rungs at once [1]."""
 
 
-def cuttable(bench: Bench, choice: Choice) -> Choice:
+def cuttable(bench: Bench, choice: ChosenRungs) -> ChosenRungs:
     """Change pipes that the stock is too short for, until what is described can be cut.
 
     Raises
@@ -47,7 +47,7 @@ def cuttable(bench: Bench, choice: Choice) -> Choice:
     return choice
 
 
-def grow(bench: Bench, choice: Choice) -> tuple[Choice, Failing]:
+def grow(bench: Bench, choice: ChosenRungs) -> tuple[ChosenRungs, Failing]:
     """Go up where checks fail; return what still fails when nothing helps, worst first.
 
     A check that no rule covers any more, though it was covered as described, fails: use nan. Place
@@ -58,7 +58,7 @@ def grow(bench: Bench, choice: Choice) -> tuple[Choice, Failing]:
     rack = bench.rack(choice)
     places = sorted(bench.places(rack), key=lambda place: -place.tilt)
     failing: dict[Short, float] = {}
-    held: Choice = ()
+    held: ChosenRungs = ()
     for _ in range(ROUNDS):
         bench.tell("growing where checks fail")
         bench.tried += 1
@@ -103,8 +103,8 @@ def _failing(bench: Bench, found: Sequence[Block]) -> dict[Short, float]:
 
 
 def _raised(
-    bench: Bench, choice: Choice, failing: dict[Short, float], shut: set[tuple[int, int]]
-) -> Choice:
+    bench: Bench, choice: ChosenRungs, failing: dict[Short, float], shut: set[tuple[int, int]]
+) -> ChosenRungs:
     """Raise, for every failing check, the series that helps it and has climbed least."""
     up: dict[int, int] = {}
     for short, use in failing.items():
@@ -129,9 +129,9 @@ def _raised(
     return choice
 
 
-def trim(bench: Bench, choice: Choice) -> Choice:
+def trim(bench: Bench, choice: ChosenRungs) -> ChosenRungs:
     """Go down every series while all checks pass, until no series can; whole ones only once."""
-    settled: Choice = ()
+    settled: ChosenRungs = ()
     while settled != choice:
         first, settled = not settled, choice
         for i, series in enumerate(bench.series):
@@ -145,7 +145,7 @@ def trim(bench: Bench, choice: Choice) -> Choice:
     return choice
 
 
-def _lightest(bench: Bench, choice: Choice, i: int) -> Choice:
+def _lightest(bench: Bench, choice: ChosenRungs, i: int) -> ChosenRungs:
     """Try every rung of one series under the present one, from the lightest."""
     for rung in range(choice[i]):
         bench.tell(f"trimming: {bench.series[i].name}")

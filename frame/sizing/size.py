@@ -13,14 +13,14 @@ from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.changes.cost import burden, cost, pipe_weight
 from frame.changes.offered import all_series
-from frame.changes.stock import offer
+from frame.changes.stock import supply
 from frame.changes.tried import median_places
 from frame.errors import FrameError
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.search.survey import survey
 from frame.sizing.arrangements import Arrangement, arrangements, picked, screened, short_of
-from frame.sizing.bench import Bench, Choice, Failing, Tell, movement
+from frame.sizing.bench import Bench, ChosenRungs, Failing, Tell, movement
 from frame.sizing.bought import Bought, bought
 from frame.sizing.growth import cuttable, grow, trim
 from frame.sizing.stopped import Stopped, stopped
@@ -118,7 +118,7 @@ def size(
         Where nothing described can be built from what is at hand.
     """
     rack = parse_rack(text, name)
-    stock = offer(rack, text, catalog=catalog)
+    stock = supply(rack, text, catalog=catalog)
     tell("looking at bracings, guys and posts")
     looked = screened(tuple(arrangements(rack, text, name, bracing)))
     tries: list[_Try] = []
@@ -165,8 +165,8 @@ class _Try:
 
     bench: Bench
     arrangement: Arrangement
-    start: Choice
-    choice: Choice
+    start: ChosenRungs
+    choice: ChosenRungs
     stuck: Failing
 
     @cached_property
@@ -185,7 +185,7 @@ class _Try:
         moves = not self.stuck and max(self.moved) > 1
         return short, moves, burden(self.rack, self.bench.bracing)
 
-    def told(self, final: Choice | None) -> Grown:
+    def told(self, final: ChosenRungs | None) -> Grown:
         """Tell of it, as trimmed to a `final` choice if it was."""
         bracing, rack = self.bench.bracing, self.bench.rack(final) if final else self.rack
         return Grown(
@@ -206,7 +206,7 @@ def _grown(bench: Bench, arrangement: Arrangement) -> _Try:
     return _Try(bench=bench, arrangement=arrangement, start=start, choice=choice, stuck=stuck)
 
 
-def _trimmed(chosen: _Try) -> Choice:
+def _trimmed(chosen: _Try) -> ChosenRungs:
     """Trim what was grown; what falls short is grown anew for the gust it can hold."""
     bench, choice, stuck = chosen.bench, chosen.choice, chosen.stuck
     gust = bench.rack(choice).site.map_gust
@@ -229,7 +229,7 @@ def _trimmed(chosen: _Try) -> Choice:
 
 
 def _sized(
-    described: Rack, chosen: _Try, final: Choice, grown: tuple[Grown, ...], method: str
+    described: Rack, chosen: _Try, final: ChosenRungs, grown: tuple[Grown, ...], method: str
 ) -> Sized:
     """Solve the sized rack in full and tell what each step bought."""
     bench = chosen.bench

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from frame.changes.series import Series
 from frame.named.aim import Short, helped, told
 from frame.named.limit_state import Movement
-from frame.sizing.bench import Bench, Choice, Failing
+from frame.sizing.bench import Bench, ChosenRungs, Failing
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,7 +23,7 @@ class Stopped:
     most: tuple[str, ...]
 
 
-def stopped(bench: Bench, choice: Choice, stuck: Failing) -> tuple[Stopped, ...]:
+def stopped(bench: Bench, choice: ChosenRungs, stuck: Failing) -> tuple[Stopped, ...]:
     """Tell of every check that is stuck, those of equal posts together, worst first."""
     worst: dict[Short, float] = {}
     for found, use in stuck:
@@ -35,7 +35,7 @@ def stopped(bench: Bench, choice: Choice, stuck: Failing) -> tuple[Stopped, ...]
     )
 
 
-def _most(series: Sequence[Series], choice: Choice, short: Short) -> list[str]:
+def _most(series: Sequence[Series], choice: ChosenRungs, short: Short) -> list[str]:
     return [
         one.rungs[rung].words
         for one, rung in zip(series, choice, strict=True)

@@ -45,7 +45,7 @@ _FILLERS = re.compile(
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class PipeWords:
     """What a pipe's name says.
 
     `size` in inches as listed ("3-1/2"; decimals if it is no sixteenth), `od` the same as a length
@@ -64,7 +64,7 @@ class Asked:
     unknown: bool
 
 
-def read_words(text: str) -> Asked:
+def read_words(text: str) -> PipeWords:
     """Take a pipe's name apart, in any order of words and any spelling of fractions."""
     rest, dn = _take(_DN, tidied(text))
     rest, schedule = _take(_SCHEDULE, rest)
@@ -82,7 +82,7 @@ def read_words(text: str) -> Asked:
     listed = _listed(inches)
     extra = EXTRA_STRONG.get(listed, "80") if strong else ""
     schedules = {word for word in (schedule, extra, standard and "40") if word}
-    return Asked(
+    return PipeWords(
         size=listed,
         od=inches * INCH,
         nominal=bool(nominal or dn),

@@ -11,7 +11,7 @@ from frame.tables.reader import rows, si
 from frame.units import INCH, PLF
 
 if TYPE_CHECKING:
-    from frame.tables.pipe_words import Asked
+    from frame.tables.pipe_words import PipeWords
 
 STANDARD = "standard pipe"
 SCHEDULES = ("40", "80")
@@ -107,7 +107,7 @@ def _pipe(row: dict[str, str]) -> PipeSize:
     )
 
 
-def _by_nominal(text: str, asked: "Asked") -> PipeSize:
+def _by_nominal(text: str, asked: "PipeWords") -> PipeSize:
     """Return standard pipe of a size that was said to be nominal."""
     if asked.metric and not asked.schedule:
         raise CatalogError(
@@ -126,7 +126,7 @@ def _by_nominal(text: str, asked: "Asked") -> PipeSize:
     )
 
 
-def _by_weight(text: str, asked: "Asked") -> PipeSize:
+def _by_weight(text: str, asked: "PipeWords") -> PipeSize:
     """Return tubing or casing by outside diameter and named weight."""
     if asked.nominal or asked.schedule:
         raise CatalogError(
@@ -145,7 +145,7 @@ def _by_weight(text: str, asked: "Asked") -> PipeSize:
     raise CatalogError(f'"{text}" {what}; write {names}')
 
 
-def _settle(text: str, asked: "Asked") -> PipeSize:
+def _settle(text: str, asked: "PipeWords") -> PipeSize:
     """Return a pipe of a size not said to be nominal, if that leaves no doubt, or ask."""
     outside = of_diameter(asked.od) if asked.od else ()
     nominal = [p for p, row in _listed() if p.nominal and row["size"] == asked.size]
@@ -167,7 +167,7 @@ def _settle(text: str, asked: "Asked") -> PipeSize:
     )
 
 
-def _samples(same: Iterable[PipeSize], asked: "Asked") -> list[PipeSize]:
+def _samples(same: Iterable[PipeSize], asked: "PipeWords") -> list[PipeSize]:
     """Return one standard pipe and one tubing or casing of those that share a diameter."""
     wanted = f"sch {asked.schedule or SCHEDULES[0]}"
     standard = [pipe for pipe in same if pipe.nominal and pipe.name.endswith(wanted)]
@@ -177,7 +177,7 @@ def _samples(same: Iterable[PipeSize], asked: "Asked") -> list[PipeSize]:
     return standard[:1] + other[:1]
 
 
-def _outside_hint(asked: "Asked") -> str:
+def _outside_hint(asked: "PipeWords") -> str:
     same = of_diameter(asked.od)
     return f"; {asked.size} in outside is {_join(_samples(same, asked))}" if same else ""
 

@@ -6,11 +6,11 @@ from importlib.resources import files
 
 from frame.units import column_factor
 
-Row = dict[str, str]
+TableRow = dict[str, str]
 
 
 @cache
-def rows(name: str) -> tuple[Row, ...]:
+def rows(name: str) -> tuple[TableRow, ...]:
     """Return every row of `frame/tables/data/<name>.csv`, as text by column head.
 
     Raises ValueError for a row with a missing or extra cell or without a source: the tables are
@@ -26,7 +26,7 @@ def rows(name: str) -> tuple[Row, ...]:
     return table
 
 
-def si(row: Row, head: str) -> float:
+def si(row: TableRow, head: str) -> float:
     """Return the number under a column head in SI, by the unit the head ends in; empty is 0."""
     text = row[head].strip()
     return float(text) * column_factor(head) if text else 0.0

@@ -41,7 +41,7 @@ class Unit:
 
 
 @dataclass(frozen=True, slots=True)
-class Kind:
+class QuantityUnits:
     """Units of one kind of quantity; `small` ones take over below `below` [SI]."""
 
     us: Unit
@@ -59,8 +59,8 @@ class Kind:
         return small if small and size < below else usual
 
 
-_FORCE = Kind(Unit("lb", LB, 1), Unit("kN", 1e3, 2), None, 0, Unit("N", 1.0, 0), 995.0)
-_MOMENT = Kind(
+_FORCE = QuantityUnits(Unit("lb", LB, 1), Unit("kN", 1e3, 2), None, 0, Unit("N", 1.0, 0), 995.0)
+_MOMENT = QuantityUnits(
     Unit("ft-lb", FT_LB, 1),
     Unit("kN m", 1e3, 2),
     Unit("in-lb", IN_LB, 0),
@@ -69,29 +69,31 @@ _MOMENT = Kind(
     995.0,
 )
 KINDS = {
-    "length": Kind(Unit("in", INCH, 2), Unit("mm", MM, 0)),
-    "thickness": Kind(Unit("in", INCH, 3), Unit("mm", MM, 2)),
-    "movement": Kind(Unit("in", INCH, 2), Unit("mm", MM, 1)),
-    "area": Kind(Unit("in2", INCH**2, 4), Unit("mm2", MM**2, 1)),
-    "second moment": Kind(Unit("in4", INCH**4, 3), Unit("cm4", 1e-8, 2)),
-    "section modulus": Kind(Unit("in3", INCH**3, 3), Unit("cm3", 1e-6, 2)),
-    "weight": Kind(Unit("lb", LB, 1), Unit("kg", KG_WEIGHT, 1)),
+    "length": QuantityUnits(Unit("in", INCH, 2), Unit("mm", MM, 0)),
+    "thickness": QuantityUnits(Unit("in", INCH, 3), Unit("mm", MM, 2)),
+    "movement": QuantityUnits(Unit("in", INCH, 2), Unit("mm", MM, 1)),
+    "area": QuantityUnits(Unit("in2", INCH**2, 4), Unit("mm2", MM**2, 1)),
+    "second moment": QuantityUnits(Unit("in4", INCH**4, 3), Unit("cm4", 1e-8, 2)),
+    "section modulus": QuantityUnits(Unit("in3", INCH**3, 3), Unit("cm3", 1e-6, 2)),
+    "weight": QuantityUnits(Unit("lb", LB, 1), Unit("kg", KG_WEIGHT, 1)),
     "force": _FORCE,
-    "speed": Kind(Unit("mph", MPH, 0), Unit("m/s", 1.0, 1)),
-    "pressure": Kind(Unit("psf", PSF, 1), Unit("kPa", 1e3, 2), None, 0, Unit("Pa", 1.0, 0), 995.0),
-    "stress": Kind(Unit("ksi", KSI, 1), Unit("MPa", 1e6, 0)),
-    "modulus": Kind(Unit("ksi", KSI, 0), Unit("GPa", 1e9, 1)),
-    "weight per length": Kind(Unit("lb/ft", PLF, 3), Unit("kg/m", KG_WEIGHT, 3)),
-    "unit weight": Kind(Unit("pcf", PCF, 0), Unit("kN/m3", 1e3, 1)),
-    "pressure per depth": Kind(Unit("psf/ft", PSF / FT, 0), Unit("kPa/m", 1e3, 1)),
-    "stiffness per length": Kind(Unit("psi", PSI, 0), Unit("MPa", 1e6, 1)),
-    "stiffness per depth": Kind(Unit("pci", PCI, 0), Unit("MN/m3", 1e6, 2)),
-    "stiffness": Kind(Unit("lb/in", LB / INCH, 0), Unit("kN/m", 1e3, 1)),
+    "speed": QuantityUnits(Unit("mph", MPH, 0), Unit("m/s", 1.0, 1)),
+    "pressure": QuantityUnits(
+        Unit("psf", PSF, 1), Unit("kPa", 1e3, 2), None, 0, Unit("Pa", 1.0, 0), 995.0
+    ),
+    "stress": QuantityUnits(Unit("ksi", KSI, 1), Unit("MPa", 1e6, 0)),
+    "modulus": QuantityUnits(Unit("ksi", KSI, 0), Unit("GPa", 1e9, 1)),
+    "weight per length": QuantityUnits(Unit("lb/ft", PLF, 3), Unit("kg/m", KG_WEIGHT, 3)),
+    "unit weight": QuantityUnits(Unit("pcf", PCF, 0), Unit("kN/m3", 1e3, 1)),
+    "pressure per depth": QuantityUnits(Unit("psf/ft", PSF / FT, 0), Unit("kPa/m", 1e3, 1)),
+    "stiffness per length": QuantityUnits(Unit("psi", PSI, 0), Unit("MPa", 1e6, 1)),
+    "stiffness per depth": QuantityUnits(Unit("pci", PCI, 0), Unit("MN/m3", 1e6, 2)),
+    "stiffness": QuantityUnits(Unit("lb/in", LB / INCH, 0), Unit("kN/m", 1e3, 1)),
     "torque": _MOMENT,
     "moment": _MOMENT,
-    "angle": Kind(Unit("deg", DEG, 1), Unit("deg", DEG, 1)),
-    "expansion": Kind(Unit("per F", 1 / F_STEP, 8), Unit("per C", 1.0, 8)),
-    "number": Kind(Unit("", 1.0, 2), Unit("", 1.0, 2)),
+    "angle": QuantityUnits(Unit("deg", DEG, 1), Unit("deg", DEG, 1)),
+    "expansion": QuantityUnits(Unit("per F", 1 / F_STEP, 8), Unit("per C", 1.0, 8)),
+    "number": QuantityUnits(Unit("", 1.0, 2), Unit("", 1.0, 2)),
 }
 """Every kind that can be printed. "length" is read off a tape, "thickness" off calipers."""
 

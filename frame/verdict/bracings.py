@@ -5,7 +5,7 @@ from collections.abc import Mapping, Sequence
 
 from frame.bracing.forces import brace_forces, guy_forces
 from frame.bracing.movement import worst_sag, worst_sway, worst_swing
-from frame.bracing.second_opinion import Question, governing_case, question
+from frame.bracing.second_opinion import SolverCase, governing_case, solver_case
 from frame.bracing.shaking import shaking, stability
 from frame.changes.cost import cost
 from frame.fem.assembly import load_matrix
@@ -33,7 +33,7 @@ def solved(rack: Rack, bracings: Sequence[Bracing]) -> dict[Bracing, tuple[Block
 
 def results(
     rack: Rack, found: Mapping[Bracing, tuple[Block, ...]]
-) -> dict[Bracing, tuple[BracingResult, Question]]:
+) -> dict[Bracing, tuple[BracingResult, SolverCase]]:
     """Everything about every bracing but the second opinion, and what that is asked."""
     groups: dict[Bracing, list[Block]] = defaultdict(list)
     for bracing, blocks in found.items():
@@ -45,7 +45,7 @@ def results(
     for bracing, blocks in found.items():
         code, _ = split(blocks)
         one = result(code, rows[bracing], steel_weight(code[0]), bare)
-        made[bracing] = one, question(*governing_case(situations(code), rows[bracing][0]))
+        made[bracing] = one, solver_case(*governing_case(situations(code), rows[bracing][0]))
     return made
 
 

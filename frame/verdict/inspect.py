@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass, replace
 
-from frame.bracing.second_opinion import Opinion, governing_case, opinions, question
+from frame.bracing.second_opinion import Opinion, governing_case, opinions, solver_case
 from frame.loads.combinations import WEIGHT_ONLY
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
@@ -54,5 +54,5 @@ def inspect(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
     now, case = governing_case(situations(found), result.rows[0])
     still = situation(now.block, now.block.frame.cases((WEIGHT_ONLY,)), [0.0])
     refused = "no answer is given"
-    both = (*opinions(question(now, case), refused), *opinions(question(still, 0), refused))
+    both = (*opinions(solver_case(now, case), refused), *opinions(solver_case(still, 0), refused))
     return Inspection(rack=rack, result=result, opinions=both)

@@ -1,6 +1,6 @@
 """Nuts and set bolts tightened beyond what their threads stand: whole sentences."""
 
-from frame.changes.offered_joints import SHARE_OF_PROOF
+from frame.changes.offered_fastenings import SHARE_OF_PROOF
 from frame.checks.fasteners.u_bolt import torque_for
 from frame.parts.rails.u_bolts import proof_load, u_bolt
 from frame.parts.steel.grip import kept, most_torque

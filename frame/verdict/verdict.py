@@ -100,7 +100,7 @@ def _sets(chosen: BracingResult) -> str:
 def in_frame(part: Part) -> bool:
     """Whether a part is a post with its ground, or the beam: what a bracing is there to spare.
 
-    Joints are mended alike in every bracing, and the bracing's own parts can be sized.
+    Fastenings are mended alike in every bracing, and the bracing's own parts can be sized.
     """
     return part.kind in (PartKind.POST, PartKind.BEAM)
 

@@ -72,7 +72,7 @@ def slips(
     learned = learned_of(rack) if learned is None else learned
     drawn = whole or weakest(solved_models(rack, bracing), learned)
     found = []
-    for words, wrong in errors(rack, bracing):
+    for words, wrong in building_errors(rack, bracing):
         if not _can_be(wrong):
             continue
         try:
@@ -83,7 +83,7 @@ def slips(
     return tuple(sorted(found, key=lambda s: (s.let_go_gust, s.limit_gust)))
 
 
-def errors(rack: Rack, bracing: tuple[str, ...]) -> Iterator[tuple[str, Rack]]:
+def building_errors(rack: Rack, bracing: tuple[str, ...]) -> Iterator[tuple[str, Rack]]:
     """Every small error of building, the safe-looking and the unsafe way where both can hurt."""
     yield "tilt 1 deg steeper", replace(rack, tilts=tuple(t + TILT for t in rack.tilts))
     yield "tilt 1 deg flatter", replace(rack, tilts=tuple(max(t - TILT, 0.0) for t in rack.tilts))
@@ -102,10 +102,10 @@ def errors(rack: Rack, bracing: tuple[str, ...]) -> Iterator[tuple[str, Rack]]:
             moved = replace(knees, reach=knees.reach + by)
             yield f"knees 1/4 in. {word} their marks on the beam", replace(rack, knees=moved)
     yield from _loose(rack, bracing)
-    yield "post out of plumb, 1/4 in. in 6 ft", leaning(rack)
+    yield "post out of plumb, 1/4 in. in 6 ft", leaning_rack(rack)
 
 
-def leaning(rack: Rack) -> Rack:
+def leaning_rack(rack: Rack) -> Rack:
     """Return a rack whose panels stand steeper by the lean of its post, all the guys as drawn.
 
     A post that leans across the beam carries its panels with it. That its own weight then pushes

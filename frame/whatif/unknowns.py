@@ -23,7 +23,7 @@ def same(rack: Rack) -> Rack:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class End:
+class BandEnd:
     """One end of an unknown: `words`, and what of the worst it takes away.
 
     `rack` changes the rack, `stiff` where that changes its frame; `state` pins bands of `State`.
@@ -41,12 +41,12 @@ class Unknown:
 
     name: str
     find_out: str
-    ends: tuple[End, ...]
+    ends: tuple[BandEnd, ...]
 
 
 def unknowns(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Unknown]:
     """Everything that is taken both ways, or at its low end, for this rack and bracing."""
-    ground = tuple(End(words=STATE_WORDS["soil", s], state={"soil": s}) for s in (STIFF, SOFT))
+    ground = tuple(BandEnd(words=STATE_WORDS["soil", s], state={"soil": s}) for s in (STIFF, SOFT))
     yield Unknown(
         name="the ground, wet or dry",
         find_out="dig beside the post after weeks of rain and in the driest month",
@@ -56,7 +56,7 @@ def unknowns(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Unknown]:
         yield Unknown(
             name="air under the panels, free or blocked",
             find_out="look: is over half of the opening under the panels always blocked, or never",
-            ends=tuple(End(words=FLOW_WORDS[f], rack=_flow(f)) for f in rack.site.flow),
+            ends=tuple(BandEnd(words=FLOW_WORDS[f], rack=_flow(f)) for f in rack.site.flow),
         )
     if rack.guys_in(bracing):
         yield from _guys()
@@ -73,16 +73,16 @@ def _guys() -> Iterator[Unknown]:
         name="the pull left in the guys",
         find_out="read a tension gauge in summer heat and in winter frost",
         ends=(
-            End(words="tight as in cold", state={"pretension": HIGH}),
-            End(words="slack as in heat", state={"pretension": LOW}),
+            BandEnd(words="tight as in cold", state={"pretension": HIGH}),
+            BandEnd(words="slack as in heat", state={"pretension": LOW}),
         ),
     )
     yield Unknown(
         name="the give of wire and anchors",
         find_out="pull one guy with a come-along and a gauge, and measure how far it comes",
         ends=(
-            End(words="they hardly give", state={"guys": STIFF}),
-            End(words="they give", state={"guys": SOFT}),
+            BandEnd(words="they hardly give", state={"guys": STIFF}),
+            BandEnd(words="they give", state={"guys": SOFT}),
         ),
     )
 
@@ -97,13 +97,13 @@ def _pipes(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Unknown]:
             yield Unknown(
                 name=f"the wall of the {name}",
                 find_out="measure it with calipers at a cut end, at four places",
-                ends=(End(words="as thick as listed", rack=_measured(name), stiff=True),),
+                ends=(BandEnd(words="as thick as listed", rack=_measured(name), stiff=True),),
             )
     if not all(s.identified for s in (*(p.steel for p in fitted.values()), rack.sleeve.steel)):
         yield Unknown(
             name="the steel of the pipe",
             find_out="look for stamped or stencilled marks, or ask for its papers",
-            ends=(End(words=f"{PAPERS} by its papers", rack=_with_papers),),
+            ends=(BandEnd(words=f"{PAPERS} by its papers", rack=_with_papers),),
         )
 
 
@@ -140,7 +140,7 @@ def _grips(rack: Rack) -> Iterator[Unknown]:
         yield Unknown(
             name="the torque left on the set bolts",
             find_out="put a torque wrench on them after a windy season; or fit jam nuts",
-            ends=(End(words="all of it", rack=_jammed),),
+            ends=(BandEnd(words="all of it", rack=_jammed),),
         )
 
 

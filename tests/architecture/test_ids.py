@@ -36,7 +36,7 @@ ALLOWED = {
     "draw/two_panes.py": WRAPPED,
     "page/blocks.py": "style of a printed text",
     "page/first_words.py": "indent of a printed line",
-    "plan/beside.py": "name of the operating system",
+    "plan/second_process.py": "name of the operating system",
     "report/by_hand.py": "sets a printed negative number in brackets",
     "report/catalog.py": "what was asked of the catalog",
     "report/ladder.py": PRINTED,

@@ -13,12 +13,12 @@ import pytest
 from markupsafe import Markup
 
 from frame.bracing.movement import SERVICE, level_sway, sleeves, weighed, worst_sag
-from frame.draw.curve import bent
+from frame.draw.curve import deflected
 from frame.draw.panes import MOST_TIMES, SHARE
 from frame.idealize.posts import beam_mark
 from frame.page.page import templates
 from frame.page.view import as_script, view_data
-from frame.pictured.choices import Choice, at_tilts
+from frame.pictured.choices import ViewChoice, at_tilts
 from frame.pictured.flexing import STATIONS, work
 from frame.rack.rack import bracing_title
 from frame.solved.alpha import MEDIAN_ALPHA
@@ -43,13 +43,13 @@ PAGE = """<!DOCTYPE html><meta charset="utf-8"><style>{{ css }}</style>
 {% include "view/scripts.html.jinja" %}"""
 
 
-def choices_of(rack) -> list[Choice]:
+def choices_of(rack) -> list[ViewChoice]:
     bares: dict = {}
     made = []
     for bracing in rack.bracings():
         held = at_tilts(rack, bracing, bares)
         made.append(
-            Choice(
+            ViewChoice(
                 title=bracing_title(bracing),
                 rack=rack,
                 bracing=bracing,
@@ -76,7 +76,7 @@ class Set:
     dip: int
 
 
-def settings(choices: list[Choice], seed: str) -> list[Set]:
+def settings(choices: list[ViewChoice], seed: str) -> list[Set]:
     some, rack = random.Random(seed), choices[0].rack
     found = []
     for _ in range(SETTINGS):
@@ -104,7 +104,7 @@ def started():
         yield one
 
 
-def page_of(choices: list[Choice], folder: Path, system: str) -> Path:
+def page_of(choices: list[ViewChoice], folder: Path, system: str) -> Path:
     rack = choices[0].rack
     data = view_data(choices, rack.site.service_gust, rack.tilts[0], system, 10**7)
     assert len(data["racks"]) == len(choices)
@@ -166,7 +166,7 @@ def curves(model, moved: np.ndarray) -> list[tuple[np.ndarray, np.ndarray]]:
         carried = six[:, :3] + np.cross(six[:, 3:], arms)
         freed = bool(m.free[0]), bool(m.free[1])
         at = ends[0] + np.linspace(0, 1, STATIONS)[:, None] * (ends[1] - ends[0])
-        found.append((at, bent(ends, carried, six[:, 3:], freed, STATIONS)))
+        found.append((at, deflected(ends, carried, six[:, 3:], freed, STATIONS)))
     return found
 
 
@@ -178,7 +178,7 @@ def fitting(model, lines) -> int:
     return next((t for t in MOST_TIMES if t * most <= room), 1)
 
 
-def program(choices: list[Choice], at: Set):
+def program(choices: list[ViewChoice], at: Set):
     held = choices[at.choice].held[at.tilt]
     block = held.blocks[at.end]
     frame = block.frame

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from frame.fem.plane.model import RIGID
-from frame.idealize.elevation import agreement, elevation
+from frame.idealize.elevation import elevation, solve_twice
 from frame.loads.combinations import ASD, WHOLE_WIND
 from tests.builders import case_blocks, every_bracing
 from tests.often import often
@@ -26,7 +26,7 @@ def worst(block, view: str, combinations, start: int = 0, step: int = 1) -> floa
     stiffness, pretension = block.band
     elev = elevation(block.with_band(stiffness), view)
     both = [
-        agreement(elev, view, row, pretension, block.fitted)
+        solve_twice(elev, view, row, pretension, block.fitted)
         for row in islice(factors, start, None, step)
     ]
     assert max(b.worst for b in both) < 1e-3

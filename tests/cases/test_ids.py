@@ -6,7 +6,7 @@ import pytest
 
 from frame.casefile.read import parse_rack
 from frame.changes.offered import all_series
-from frame.changes.stock import offer
+from frame.changes.stock import supply
 from frame.named.aim import Aim, Key, helped
 from frame.named.limit_state import LimitState, Movement
 from frame.named.part import Part, PartKind
@@ -106,7 +106,7 @@ def test_whatever_a_ladder_helps_is_a_check() -> None:
         for name, text in texts()
         for rack in [parse_rack(text, name)]
         for bracing in (rack.bracings()[0], rack.bracings()[-1])
-        for series in all_series(rack, bracing, offer(rack, text))
+        for series in all_series(rack, bracing, supply(rack, text))
         for aim in series.helps
         if isinstance(aim, Aim) and not any(aim.meets(*key) for key in keys())
     ]
@@ -128,7 +128,7 @@ def test_a_ladder_helps_the_kinds_it_is_for(
     """Bigger pipe does nothing for a guy's wire, though "beam-end guy" begins with "beam"."""
     text = dict(texts())["salvage_yard"]
     rack = parse_rack(text, "yard")
-    made = all_series(rack, rack.bracings()[-1], offer(rack, text))
+    made = all_series(rack, rack.bracings()[-1], supply(rack, text))
     one = next(found for found in made if found.name == series)
     met = {str(key[0].kind) for key in keys() if helped(one.helps, key)}
     assert helps <= met
@@ -138,7 +138,7 @@ def test_a_ladder_helps_the_kinds_it_is_for(
 def test_sag_and_sway_are_helped_by_what_says_so() -> None:
     text = dict(texts())["boat_shed"]
     rack = parse_rack(text, "shed")
-    made = all_series(rack, rack.bracings()[-1], offer(rack, text))
+    made = all_series(rack, rack.bracings()[-1], supply(rack, text))
     stiffer = {m: {x.name for x in made if helped(x.helps, m)} for m in Movement}
     assert {"beam pipe", "beam steel"} & stiffer[Movement.SAG]
     assert {"post pipe", "post depth"} & stiffer[Movement.SWAY]

@@ -9,7 +9,7 @@ import pytest
 from frame.draw.pulls import pull_sheet
 from frame.draw.rack_sheet import force_sheet, space_sheet
 from frame.draw.two_panes import two_panes
-from frame.draw.whats import FIGURES, Asked
+from frame.draw.whats import FIGURES, DrawingAsked
 from frame.pictured.beside import of_bracing, of_plan
 from frame.pictured.pulls import pulls
 from tests.builders import CASES, case
@@ -20,9 +20,9 @@ RACKS = (*CASES, "hay_barn", "random 1")
 
 
 @cache
-def orchard_wall() -> Asked:
+def orchard_wall() -> DrawingAsked:
     text, name = file_of("orchard_wall")
-    return Asked(text=text, name=name)
+    return DrawingAsked(text=text, name=name)
 
 
 def looked_at(figure) -> None:

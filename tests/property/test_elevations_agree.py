@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from frame.idealize.elevation import agreement, elevation
+from frame.idealize.elevation import elevation, solve_twice
 from frame.loads.combinations import WHOLE_WIND
 from tests.builders import WEIGHT, blocks_of, changed, only, racks
 from tests.builders_plane import rack_like, wind
@@ -25,7 +25,7 @@ ALIKE = 1e-5
 def test_the_two_solvers_agree(seed, view):
     """Movements, rotations, tensions, slack lengths and end forces of one strong wind case."""
     model = rack_like(seed)
-    assert agreement(elevation(model, view), view, wind(model, seed)).worst < ALIKE
+    assert solve_twice(elevation(model, view), view, wind(model, seed)).worst < ALIKE
 
 
 @pytest.mark.parametrize("guys", ["lug", "beam end", "corner"])
@@ -35,7 +35,7 @@ def test_guys_go_slack_and_both_solvers_say_which(guys):
     for seed in range(100, 106):
         model = rack_like(seed, guys=guys)
         for view in ("front", "side"):
-            answer = agreement(model, view, 3 * wind(model, seed))
+            answer = solve_twice(model, view, 3 * wind(model, seed))
             assert answer.worst < ALIKE
             slack = answer.space.tensions[0] == 0
             seen.update(slack.tolist())
@@ -47,8 +47,8 @@ def test_guys_go_slack_and_both_solvers_say_which(guys):
 def test_a_guy_left_off_changes_the_answer_but_not_the_agreement():
     model = rack_like(7, guys="beam end", knees=None, stays=False)
     factors = wind(model, 7)
-    whole = agreement(model, "front", factors)
-    part = agreement(model, "front", factors, fitted=np.array([True, False, True, False]))
+    whole = solve_twice(model, "front", factors)
+    part = solve_twice(model, "front", factors, fitted=np.array([True, False, True, False]))
     assert part.worst < ALIKE
     assert part.space.tensions[0, [1, 3]].tolist() == [0, 0]
     assert np.abs(part.space.displacements - whole.space.displacements).max() > 1e-4
@@ -60,7 +60,7 @@ def test_fitting_knees_after_the_panels_leaves_the_sag(ends):
     made = {f: rack_like(3, knees=ends, knees_fitted=f, posts=1, stays=False, guys=None)
             for f in ("before", "after")}  # fmt: skip
     dead = np.array([1.0, 1.0, 0, 0, 0, 0, 0, 0])
-    answers = {f: agreement(m, "front", dead) for f, m in made.items()}
+    answers = {f: solve_twice(m, "front", dead) for f, m in made.items()}
     sag = {f: np.abs(a.plane.displacements[:, 1]).max() for f, a in answers.items()}
     assert sag["after"] > 1.05 * sag["before"]
     assert max(a.worst for a in answers.values()) < ALIKE
@@ -74,7 +74,7 @@ def differ(block, gust: float, chosen: slice = slice(None)) -> float:
     stiffness, pretension = block.band
     model = block.with_band(stiffness)
     return max(
-        agreement(elev, elev.frame.view, row, pretension, block.fitted).worst
+        solve_twice(elev, elev.frame.view, row, pretension, block.fitted).worst
         for elev in (elevation(model, "front"), elevation(model, "side"))
         for row in factors
     )
@@ -123,7 +123,7 @@ def test_a_rack_alike_left_and_right_does_not_lean_under_its_own_weight():
     rack = replace(rack, knees=replace(rack.knees, reach=beside))
     block = blocks_of(rack, rack.bracing_names)[0]
     elev = elevation(block.frame.ideal.model, "front")
-    answer = agreement(elev, "front", only(block, **WEIGHT))
+    answer = solve_twice(elev, "front", only(block, **WEIGHT))
     assert answer.worst < ALIKE
     top = [n.name for n in elev.frame.nodes].index("post top")
     sag = np.abs(answer.space.displacements[0, :, 1]).max()

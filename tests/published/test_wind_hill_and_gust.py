@@ -14,7 +14,7 @@ from frame.loads.gust import (
     mean_wind,
     rigid_gust_effect,
 )
-from frame.loads.hill import Hill, hill_factor
+from frame.loads.hill import Rise, hill_factor
 from frame.loads.terrain import Terrain, terrain
 
 FOOT, MPH = 0.3048, 0.44704
@@ -33,7 +33,7 @@ FOOT, MPH = 0.3048, 0.44704
 def test_k1_of_figure_26_8_1(slope: float, ridge: float, escarpment: float, hill: float) -> None:
     # Table of K1 for exposure C, at the crest and at the ground (K2 = K3 = 1).
     for shape, k1 in (("ridge", ridge), ("escarpment", escarpment), ("hill", hill)):
-        rise = Hill(shape=shape, height=30.0, half_length=30.0 / slope)
+        rise = Rise(shape=shape, height=30.0, half_length=30.0 / slope)
         assert hill_factor(rise, "C", 0.0) ** 0.5 - 1 == pytest.approx(k1, abs=0.0051)
 
 
@@ -44,7 +44,7 @@ def test_k1_of_figure_26_8_1(slope: float, ridge: float, escarpment: float, hill
 def test_k2_of_figure_26_8_1(far: float, escarpment: float, other: float) -> None:
     # Downwind of the crest of an escarpment; all other cases.
     for shape, k2 in (("escarpment", escarpment), ("ridge", other), ("hill", other)):
-        rise = Hill(shape=shape, height=30.0, half_length=75.0)
+        rise = Rise(shape=shape, height=30.0, half_length=75.0)
         crest = hill_factor(rise, "C", 0.0) ** 0.5 - 1
         there = hill_factor(rise, "C", 0.0, far * 75, "downwind") ** 0.5 - 1
         assert there / crest == pytest.approx(k2, abs=0.0051)
@@ -56,7 +56,7 @@ def test_k2_of_figure_26_8_1(far: float, escarpment: float, other: float) -> Non
 )
 def test_k3_of_figure_26_8_1(up: float, ridge: float, escarpment: float, hill: float) -> None:
     for shape, k3 in (("ridge", ridge), ("escarpment", escarpment), ("hill", hill)):
-        rise = Hill(shape=shape, height=30.0, half_length=75.0)
+        rise = Rise(shape=shape, height=30.0, half_length=75.0)
         ratio = (hill_factor(rise, "C", up * 75) ** 0.5 - 1) / (
             hill_factor(rise, "C", 0.0) ** 0.5 - 1
         )
@@ -65,10 +65,10 @@ def test_k3_of_figure_26_8_1(up: float, ridge: float, escarpment: float, hill: f
 
 def test_gentle_and_low_rises_count_for_nothing() -> None:
     # 26.8.1: H/Lh under 0.2; H under 15 ft in exposure C and D, 60 ft in B.
-    assert hill_factor(Hill(shape="hill", height=30, half_length=160), "C", 3.0) == 1
-    assert hill_factor(Hill(shape="hill", height=4, half_length=10), "C", 3.0) == 1
-    assert hill_factor(Hill(shape="hill", height=15, half_length=40), "B", 3.0) == 1
-    assert hill_factor(Hill(shape="hill", height=15, half_length=40), "C", 3.0) > 1.2
+    assert hill_factor(Rise(shape="hill", height=30, half_length=160), "C", 3.0) == 1
+    assert hill_factor(Rise(shape="hill", height=4, half_length=10), "C", 3.0) == 1
+    assert hill_factor(Rise(shape="hill", height=15, half_length=40), "B", 3.0) == 1
+    assert hill_factor(Rise(shape="hill", height=15, half_length=40), "C", 3.0) > 1.2
 
 
 def test_flexible_building_of_the_commentary() -> None:

@@ -4,7 +4,7 @@ import re
 from copy import copy
 from typing import Any
 
-from frame.casefile.asking.question import Answer, Answers, Question, questions, wanted
+from frame.casefile.asking.question import Answers, Question, Reply, questions, wanted
 from frame.casefile.asking.readers import is_unsure, read
 from frame.casefile.asking.unsure import taken
 from frame.casefile.assemble.rack import assemble
@@ -15,7 +15,7 @@ from frame.casefile.read import system_of
 from frame.errors import InputError, Problem
 
 
-def read_answer(question: Question, text: str, answers: Answers) -> tuple[Answer, tuple[str, ...]]:
+def read_answer(question: Question, text: str, answers: Answers) -> tuple[Reply, tuple[str, ...]]:
     """Return what `text` answers, and what is to be said of it.
 
     Raises
@@ -25,9 +25,9 @@ def read_answer(question: Question, text: str, answers: Answers) -> tuple[Answer
     """
     unsure = is_unsure(text)
     if unsure and question.never_assumed and _stands(answers):
-        return Answer(values={}, known=False, left_open=True), ()
+        return Reply(values={}, known=False, left_open=True), ()
     said = taken(question, answers) if unsure else text
-    answer = Answer(values=read(question, said), known=not unsure)
+    answer = Reply(values=read(question, said), known=not unsure)
     problems, warnings = judged({**answers, question.name: answer})
     mine = tuple(p for p in problems if concerns(question, p))
     if mine:
@@ -52,7 +52,7 @@ def judged(answers: Answers) -> tuple[tuple[Problem, ...], tuple[str, ...]]:
     for question in wanted(every):
         if question.name not in every or every[question.name].left_open:
             said = taken(question, every)
-            every[question.name] = Answer(values=read(question, said))
+            every[question.name] = Reply(values=read(question, said))
     raw = tables(every)
     notes = Notes(system_of(raw))
     keys, problems = validate(raw)

@@ -32,7 +32,7 @@ class Question:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Answer:
+class Reply:
     """What an answer puts into the file; `known` False where it was "don't know".
 
     `left_open`: nothing was taken in its place.
@@ -43,7 +43,7 @@ class Answer:
     left_open: bool = False
 
 
-Answers = Mapping[str, Answer]
+Answers = Mapping[str, Reply]
 
 
 @cache

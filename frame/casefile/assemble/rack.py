@@ -5,9 +5,9 @@ from dataclasses import replace
 
 from frame.casefile.assemble.bracing import build_guys, build_knees, build_stays, build_ties
 from frame.casefile.assemble.ground import find_soil
-from frame.casefile.assemble.joints import build_sleeve, build_welds
 from frame.casefile.assemble.measured import build_measured
 from frame.casefile.assemble.pipe import build_pipe
+from frame.casefile.assemble.sleeve_and_welds import build_sleeve, build_welds
 from frame.casefile.assemble.sticks import build_sticks
 from frame.casefile.assemble.stock import build_stock
 from frame.casefile.assemble.stood import build_stood

@@ -6,7 +6,7 @@ from frame.casefile.assemble.pipe import build_pipe
 from frame.casefile.keys.fields import NO_NUMBER
 from frame.casefile.keys.store import StockKeys
 from frame.casefile.notes import Notes
-from frame.rack.stock import Coil, Piece, Stock
+from frame.rack.stock import Coil, Stock, StockPiece
 from frame.tables import wires
 
 
@@ -32,6 +32,6 @@ def build_stock(notes: Notes, entries: list[StockKeys]) -> Stock | None:
                 quiet.wrong(f"{home}.length", "is missing", "add the length of a piece")
             pipe = build_pipe(quiet, home, keys.pipe, keys.steel)
             length = NO_NUMBER if keys.length is None else keys.length
-            pieces.append(Piece(pipe=pipe, length=length, count=count, entry=entry))
+            pieces.append(StockPiece(pipe=pipe, length=length, count=count, entry=entry))
     notes.problems.extend(quiet.problems)
     return Stock(pieces=tuple(pieces), coils=tuple(coils))

@@ -206,7 +206,7 @@ class Count(Leaf):
 
 
 @dataclass(frozen=True)
-class Factor(Leaf):
+class PlainNumber(Leaf):
     """A plain number without unit, from `least` to `most`."""
 
     least: float

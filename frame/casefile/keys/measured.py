@@ -5,8 +5,8 @@ from typing import Annotated, Any, NamedTuple
 from frame.casefile.keys.fields import (
     MENDED,
     Choice,
-    Factor,
     Leaf,
+    PlainNumber,
     Quantity,
     Text,
     complaint,
@@ -32,7 +32,7 @@ class Told(NamedTuple):
     tool: str
 
 
-class Measure(Leaf):
+class TakenReading(Leaf):
     """One reading: its value, "can't tell", or { read, within, tool }."""
 
     def __init__(self, name: str) -> None:
@@ -97,39 +97,45 @@ class MeasuredKeys(Section):
     tilt: Annotated[float, Quantity("angle", "any")] | None = key(
         "tilt of the panels then; the first of tilts if left out", None
     )
-    droop_left: Annotated[Told | None, Measure("droop_left")] = _reading("droop_left")
-    droop_right: Annotated[Told | None, Measure("droop_right")] = _reading("droop_right")
-    unloaded_left: Annotated[Told | None, Measure("unloaded_left")] = _reading("unloaded_left")
-    unloaded_right: Annotated[Told | None, Measure("unloaded_right")] = _reading("unloaded_right")
+    droop_left: Annotated[Told | None, TakenReading("droop_left")] = _reading("droop_left")
+    droop_right: Annotated[Told | None, TakenReading("droop_right")] = _reading("droop_right")
+    unloaded_left: Annotated[Told | None, TakenReading("unloaded_left")] = _reading(
+        "unloaded_left"
+    )
+    unloaded_right: Annotated[Told | None, TakenReading("unloaded_right")] = _reading(
+        "unloaded_right"
+    )
     pull: Annotated[float, Quantity("force")] | None = key("level side pull, by a scale", None)
     pull_height: Length | None = key(
         "height above grade it pulls at; the beam's if left out", None
     )
     pull_way: Annotated[str, Choice(WAYS)] = key("across the beam, or along it", "across")
-    top_moved: Annotated[Told | None, Measure("top_moved")] = _reading("top_moved")
+    top_moved: Annotated[Told | None, TakenReading("top_moved")] = _reading("top_moved")
     push: Annotated[float, Quantity("force")] | None = key(
         "level push at the right beam end, square to the beam, by a scale", None
     )
-    end_moved: Annotated[Told | None, Measure("end_moved")] = _reading("end_moved")
-    end_stayed: Annotated[Told | None, Measure("end_stayed")] = _reading("end_stayed")
-    lift_left: Annotated[Told | None, Measure("lift_left")] = _reading("lift_left")
-    lift_right: Annotated[Told | None, Measure("lift_right")] = _reading("lift_right")
-    level: Annotated[Told | None, Measure("level")] = _reading("level")
+    end_moved: Annotated[Told | None, TakenReading("end_moved")] = _reading("end_moved")
+    end_stayed: Annotated[Told | None, TakenReading("end_stayed")] = _reading("end_stayed")
+    lift_left: Annotated[Told | None, TakenReading("lift_left")] = _reading("lift_left")
+    lift_right: Annotated[Told | None, TakenReading("lift_right")] = _reading("lift_right")
+    level: Annotated[Told | None, TakenReading("level")] = _reading("level")
     press: Annotated[float, Quantity("force")] | None = key(
         "hand's push down on the left beam end, by a scale", None
     )
-    level_pressed: Annotated[Told | None, Measure("level_pressed")] = _reading("level_pressed")
-    shakes: Annotated[Told | None, Measure("shakes")] = _reading("shakes")
+    level_pressed: Annotated[Told | None, TakenReading("level_pressed")] = _reading(
+        "level_pressed"
+    )
+    shakes: Annotated[Told | None, TakenReading("shakes")] = _reading("shakes")
     shakes_way: Annotated[str, Choice(SHAKE_WAYS)] = key(
         "across the beam, along it, or turning about the post", "across"
     )
-    lean_along: Annotated[Told | None, Measure("lean_along")] = _reading("lean_along")
-    lean_across: Annotated[Told | None, Measure("lean_across")] = _reading("lean_across")
+    lean_along: Annotated[Told | None, TakenReading("lean_along")] = _reading("lean_along")
+    lean_across: Annotated[Told | None, TakenReading("lean_across")] = _reading("lean_across")
     lean_height: Length | None = key("height over which the post leans so far", None)
-    guy_pull: Annotated[Told | None, Measure("guy_pull")] = _reading("guy_pull")
-    beam_wall: Annotated[Told | None, Measure("beam_wall")] = _reading("beam_wall")
-    post_wall: Annotated[Told | None, Measure("post_wall")] = _reading("post_wall")
-    play: Annotated[Told | None, Measure("play")] = _reading("play")
-    scale_within: Annotated[float, Factor(0.01, 1.0)] = key(
+    guy_pull: Annotated[Told | None, TakenReading("guy_pull")] = _reading("guy_pull")
+    beam_wall: Annotated[Told | None, TakenReading("beam_wall")] = _reading("beam_wall")
+    post_wall: Annotated[Told | None, TakenReading("post_wall")] = _reading("post_wall")
+    play: Annotated[Told | None, TakenReading("play")] = _reading("play")
+    scale_within: Annotated[float, PlainNumber(0.01, 1.0)] = key(
         "how far off the scale may be, as a share of what it shows", 0.2
     )

@@ -8,7 +8,7 @@ from typing import Annotated
 
 from pydantic import Field
 
-from frame.casefile.keys.fields import Choice, Count, Factor, Quantity, Ratio, Text
+from frame.casefile.keys.fields import Choice, Count, PlainNumber, Quantity, Ratio, Text
 from frame.casefile.keys.lines import ATTACHMENTS, GuyKeys, HillKeys
 from frame.casefile.keys.measured import MeasuredKeys
 from frame.casefile.keys.pipes import PIPE, STEEL, Pipe, SteelName
@@ -47,14 +47,14 @@ class SiteKeys(Section):
     elevation: Annotated[float, Quantity("length", "any", HIGHEST)] = key(
         "height of the ground above the sea", "0 ft"
     )
-    hill_factor: Annotated[float, Factor(1.0, 4.0)] = key(
+    hill_factor: Annotated[float, PlainNumber(1.0, 4.0)] = key(
         "speed-up over a hill on the wind pressure (Kzt), 1 on flat ground", 1.0
     )
     flow: Annotated[str, Choice(("clear", "obstructed", "both"))] = key(
         "wind under the panels: clear, obstructed (more than half blocked), or both", "both"
     )
     soil: Annotated[str, Text("the kind of soil", "clay")] = key("kind of soil", "clay")
-    ground_stiffness: Annotated[float, Factor(0.01, 100.0)] | None = key(
+    ground_stiffness: Annotated[float, PlainNumber(0.01, 100.0)] | None = key(
         "stiffness of the ground over the middle of its kind, by `rack diagnose`", None
     )
     hill: HillKeys | None = key("a rise of the ground, in place of hill_factor", None)
@@ -125,7 +125,7 @@ class SleeveKeys(Section):
     play: Offset | None = key(
         "play found by `rack diagnose`, or left by a shim: it counts, not the clearance", None
     )
-    stiffness: Annotated[float, Factor(0.01, 100.0)] | None = key(
+    stiffness: Annotated[float, PlainNumber(0.01, 100.0)] | None = key(
         "its stiffness against tilting over what is worked out, by `rack diagnose`", None
     )
     wall: Wall | None = key("wall of the sleeve, as measured at its foot, or a gauge", None)
@@ -147,7 +147,7 @@ class BeamKeys(Section):
     splices: list[Level] | None = key(
         "places where two lengths of pipe are welded end to end, from the beam's middle", None
     )
-    splice_efficiency: Annotated[float, Factor(0.1, 1.0)] | None = key(
+    splice_efficiency: Annotated[float, PlainNumber(0.1, 1.0)] | None = key(
         "strength of such a weld as a share of the pipe's", None
     )
 

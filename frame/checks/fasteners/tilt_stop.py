@@ -18,7 +18,7 @@ from frame.checks.welds.chord_wall import (
     of_both_uses,
     tested,
 )
-from frame.checks.welds.weld import FILLET_THROAT, Line
+from frame.checks.welds.weld import FILLET_THROAT, WeldLine
 from frame.named.limit_state import LimitState
 
 RUPTURE_FACTOR, YIELD_FACTOR = 2.0, 1.67
@@ -114,7 +114,7 @@ def stop_plate(turning: Numbers, at: TiltStop, *, factored: bool = True) -> Chec
     )
 
 
-def stop_line(turning: Numbers, at: TiltStop, leg: Numbers) -> Line:
+def stop_line(turning: Numbers, at: TiltStop, leg: Numbers) -> WeldLine:
     """Force per length of the two fillets of a stop, a straight line each: f = M / (w^2 / 3).
 
     Round the beam they are longer, so this is on the safe side. Blodgett 7.4, two lines.
@@ -129,7 +129,7 @@ def stop_line(turning: Numbers, at: TiltStop, leg: Numbers) -> Line:
         Step("fs", "force along the weld", "", np.zeros_like(f), "N/m"),
         Step("f", "force per length", "M/S", f, "N/m"),
     )
-    return Line(force=f, along=np.zeros_like(f), leg=leg, throat=FILLET_THROAT, steps=steps)
+    return WeldLine(force=f, along=np.zeros_like(f), leg=leg, throat=FILLET_THROAT, steps=steps)
 
 
 def stop_wall(

@@ -7,7 +7,7 @@ symmetry, square to the slot face (bending along the beam).
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step
-from frame.checks.steel.rail_stock import OMEGA, Stock, stock_steps
+from frame.checks.steel.rail_stock import OMEGA, RailStock, stock_steps
 from frame.named.limit_state import LimitState
 from frame.tables.channels import Channel
 
@@ -20,7 +20,7 @@ TWIST_NOTE = (
 
 
 def bending(
-    stock: Stock,
+    stock: RailStock,
     M1: Numbers,
     M2: Numbers,
     unbraced_factor: Numbers,
@@ -80,7 +80,7 @@ def bending(
     )
 
 
-def twist(stock: Stock, torque: Numbers, length: Numbers) -> Check:
+def twist(stock: RailStock, torque: Numbers, length: Numbers) -> Check:
     """Twist of the open channel between points held against it.
 
     Parameters
@@ -141,7 +141,7 @@ def shear_centre_bound(channel: Channel) -> float:
 
 
 def tie(
-    stock: Stock,
+    stock: RailStock,
     P: Numbers,
     M1: Numbers,
     M2: Numbers,
@@ -217,7 +217,7 @@ def _radii(channel: Channel) -> tuple[float, float]:
     return (channel.I1 / channel.area) ** 0.5, (channel.I2 / channel.area) ** 0.5
 
 
-def _buckling_stress(stock: Stock, length: Numbers) -> tuple[np.ndarray, tuple[Step, ...]]:
+def _buckling_stress(stock: RailStock, length: Numbers) -> tuple[np.ndarray, tuple[Step, ...]]:
     """Critical stress Fn [Pa] of the whole section, AISC 360-22 E3 with Fe from E3-4 and E4-3."""
     channel, Fy = stock.channel, stock.yield_stress
     r1, r2 = _radii(channel)

@@ -8,7 +8,7 @@ as beams do. Lengths m, stresses Pa; numbers or arrays.
 import numpy as np
 
 from frame.checks.check import Numbers, Step
-from frame.checks.steel.rail_stock import Stock, stock_steps
+from frame.checks.steel.rail_stock import RailStock, stock_steps
 from frame.tables.channels import Channel
 
 SOURCE = "AISI S100-16 F2.1, symmetric sections, Cb = 1 (from memory of the standard)"
@@ -34,7 +34,7 @@ def _middle_lines(channel: Channel) -> tuple[float, float, float]:
     return channel.depth - t, channel.width - t, channel.lip - t / 2
 
 
-def doubled_share(stock: Stock, length: Numbers) -> tuple[Numbers, tuple[Step, ...]]:
+def doubled_share(stock: RailStock, length: Numbers) -> tuple[Numbers, tuple[Step, ...]]:
     """Share of the bending strength left to two channels back to back [1], and its steps.
 
     `length` between points held against twisting [m]. Fe = pi / (L S1) sqrt(E I2 (G J +

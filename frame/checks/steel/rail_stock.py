@@ -20,7 +20,7 @@ PLASTIC_TWIST = 1.5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Stock:
+class RailStock:
     """What a rail is cut from.
 
     `yield_stress` and `allowable_stress` in bending [Pa]: 33 and 25 ksi for marked strut channel,
@@ -41,12 +41,14 @@ class Stock:
     source: str = TRADE
 
 
-def expected_stock(channel: Channel, yield_stress: Numbers, elastic: float, shear: float) -> Stock:
+def expected_stock(
+    channel: Channel, yield_stress: Numbers, elastic: float, shear: float
+) -> RailStock:
     """Return the stock expected of a slotted channel: allowable is nominal, without factors.
 
     `yield_stress` [Pa] as expected of it, cold forming included; moduli [Pa].
     """
-    return Stock(
+    return RailStock(
         channel=channel,
         yield_stress=yield_stress,
         allowable_stress=PLASTIC * yield_stress,
@@ -72,7 +74,7 @@ _FIELDS = {
 }
 
 
-def stock_steps(stock: Stock, *names: str) -> tuple[Step, ...]:
+def stock_steps(stock: RailStock, *names: str) -> tuple[Step, ...]:
     """Return the steps of a check by hand that name what is known of the stock."""
     channel = stock.channel
     inputs = (

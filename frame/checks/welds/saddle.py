@@ -13,7 +13,7 @@ from functools import cache
 import numpy as np
 
 from frame.checks.check import Numbers, Step
-from frame.checks.welds.weld import FILLET_THROAT, Line
+from frame.checks.welds.weld import FILLET_THROAT, WeldLine
 
 SADDLE_THROAT = 0.5
 """Throat per leg in the code's count: that of a fillet between surfaces 120 deg apart, where the
@@ -77,7 +77,7 @@ def saddle_line(
     out_of_plane: Numbers,
     torsion: Numbers,
     saddle: Saddle,
-) -> Line:
+) -> WeldLine:
     """Force per length of a saddle weld under the resultants on the joint plane.
 
     `force`: N along the sleeve and V square to it [N]; moments in the plane of both axes, out of
@@ -123,4 +123,4 @@ def saddle_line(
         Step("fs", "shear per length", "2*V/L + T*Ds/2/(Ix + Iy)", along, "N/m"),
         Step("f", "force per length", "sqrt(fn^2 + fs^2)", f, "N/m"),
     )
-    return Line(force=f, along=along, leg=saddle.leg, throat=saddle.throat, steps=steps)
+    return WeldLine(force=f, along=along, leg=saddle.leg, throat=saddle.throat, steps=steps)

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Numbers, Step
-from frame.checks.welds.weld import FILLET_THROAT, Line
+from frame.checks.welds.weld import FILLET_THROAT, WeldLine
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -29,7 +29,7 @@ def slot_length(lug_length: float, od: float) -> float:
     return max(lug_length / 2, od)
 
 
-def tab_line(axial: Numbers, side: Numbers, tab: Tab) -> Line:
+def tab_line(axial: Numbers, side: Numbers, tab: Tab) -> WeldLine:
     """Force per length [N/m] of the four fillets of a tab pulled at its hole.
 
     `axial` along the pipe, `side` square to it, out of the plate [N], where four lines of a length
@@ -51,4 +51,4 @@ def tab_line(axial: Numbers, side: Numbers, tab: Tab) -> Line:
         Step("fn", "pull across, worst end", "Q/L + Q*(a + l/2)/S", across, "N/m"),
         Step("f", "force per length", "sqrt(fs^2 + fn^2)", f, "N/m"),
     )
-    return Line(force=f, along=along, leg=tab.leg, throat=tab.throat, steps=steps)
+    return WeldLine(force=f, along=along, leg=tab.leg, throat=tab.throat, steps=steps)

@@ -86,7 +86,7 @@ class Lug:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class WeldLine:
     """Greatest force on a weld per length [N/m], and the steps that lead to it (last: `f`).
 
     `along` [N/m] is the part of it along the weld (step `fs`).
@@ -101,7 +101,7 @@ class Line:
 
 def ring_line(
     axial: Numbers, shear: Numbers, bending: Numbers, torsion: Numbers, ring: Ring
-) -> Line:
+) -> WeldLine:
     """Force per length of a ring weld under the resultants on the joint plane.
 
     `axial` N square to the ring's plane, `shear` V in it, `bending` M about a diameter, `torsion`
@@ -127,10 +127,10 @@ def ring_line(
         Step("fs", "shear per length, peak of the ring", "2*V/L + T/(2*S)", along, "N/m"),
         Step("f", "force per length", "sqrt(fn^2 + fs^2)", f, "N/m"),
     )
-    return Line(force=f, along=along, leg=ring.leg, throat=ring.throat, steps=steps)
+    return WeldLine(force=f, along=along, leg=ring.leg, throat=ring.throat, steps=steps)
 
 
-def lug_line(along: Numbers, normal: Numbers, side: Numbers, lug: Lug) -> Line:
+def lug_line(along: Numbers, normal: Numbers, side: Numbers, lug: Lug) -> WeldLine:
     """Force per length of the two fillets of a flat lug pulled at its hole.
 
     `along` the weld, `normal` to the pipe, `side` ways out of the plate [N]. Two lines of length l
@@ -157,10 +157,10 @@ def lug_line(along: Numbers, normal: Numbers, side: Numbers, lug: Lug) -> Line:
         Step("fs", "shear along the weld, per length", "H/L", shear, "N/m"),
         Step("f", "force per length", "sqrt(fn^2 + (Q/L)^2 + fs^2)", f, "N/m"),
     )
-    return Line(force=f, along=shear, leg=lug.leg, throat=lug.throat, steps=steps)
+    return WeldLine(force=f, along=shear, leg=lug.leg, throat=lug.throat, steps=steps)
 
 
-def direction_factor(line: Line) -> Numbers:
+def direction_factor(line: WeldLine) -> Numbers:
     """Factor kds [1] at the worst point of a weld: 1 along, 1.5 across (AISC 360-22 J2.4).
 
     1 + 0.5 sin^1.5, but never so much that a pull across added to a force along would leave more
@@ -174,7 +174,7 @@ def direction_factor(line: Line) -> Numbers:
     return factor
 
 
-def weld_metal(line: Line, metal: Metal, expected: Numbers | None = None) -> Check:
+def weld_metal(line: WeldLine, metal: Metal, expected: Numbers | None = None) -> Check:
     """Check the weld metal: 0.60 FEXX kds on the throat, factor 2.00 (AISC J2.4).
 
     With `expected`, of sound welds over nominal strength [1], against the strength to expect,
@@ -212,7 +212,7 @@ def weld_metal(line: Line, metal: Metal, expected: Numbers | None = None) -> Che
     )
 
 
-def base_metal(line: Line, metal: Metal, *, factored: bool = True) -> Check:
+def base_metal(line: WeldLine, metal: Metal, *, factored: bool = True) -> Check:
     """Check the base metal beside the weld under pull and shear together (AISC J4.1, J4.2).
 
     Pull square to the weld: yield Fy t over 1.67, rupture Fu t over 2.00. Shear along it: 0.60 Fy

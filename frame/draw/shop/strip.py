@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from frame.draw.shop.paper import GREY, SMALL, Paper
-from frame.shop.steel.pieces import CHANNEL, COPE, TAB, End, Piece
+from frame.shop.steel.pieces import CHANNEL, COPE, TAB, Piece, PieceEnd
 from frame.shop.words import tape
 
 HALF = 0.11
@@ -66,7 +66,7 @@ def _outline(paper: Paper, piece: Piece, span: tuple[float, float], middle: floa
     _end(paper, piece.ends[1], right, middle, -1.0)
 
 
-def _end(paper: Paper, end: End, x: float, middle: float, inward: float) -> None:
+def _end(paper: Paper, end: PieceEnd, x: float, middle: float, inward: float) -> None:
     """Draw an end: square, with the hollow of a cope, or with its tab."""
     if end.kind == COPE:
         nose = [(0.0, -HALF), (0.05, -HALF / 2), (0.07, 0.0), (0.05, HALF / 2), (0.0, HALF)]

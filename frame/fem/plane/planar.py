@@ -16,9 +16,9 @@ from frame.fem.plane.diagram import (
     nothing,
     pulled,
 )
-from frame.fem.plane.joint import JOINT
 from frame.fem.plane.model import RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame
 from frame.fem.plane.polish import Assembled, moves_apart, polish
+from frame.fem.plane.spring_cut import SPRING_LENGTH
 from frame.fem.plane.system import System
 
 
@@ -145,8 +145,8 @@ def _ends(at: System, member: int, element: int, w: Array) -> Array:
         ends = ends[::-1] * (1.0, 1.0, -1.0)
     wt, wn = float(along @ w), float(along[0] * w[1] - along[1] * w[0])
     for end, node in enumerate(at.frame.members[member].ends):
-        if node in at.joints and at.joints[node].member == member:
-            step = JOINT / 2 * (1 if end else -1)
+        if node in at.springs and at.springs[node].member == member:
+            step = SPRING_LENGTH / 2 * (1 if end else -1)
             ends[end, 2] += ends[end, 1] * step + wn * step**2 / 2
             ends[end, 1] += wn * step
             ends[end, 0] -= wt * step
@@ -168,9 +168,9 @@ def _movement(at: System, node: int, u: Array, ends: Array) -> Array:
     if kept is None or own is None:
         return np.zeros(3)
     turn = u[own - 1, 2]
-    if node in at.joints:
-        member = at.frame.members[at.joints[node].member]
+    if node in at.springs:
+        member = at.frame.members[at.springs[node].member]
         end = member.ends.index(node)
-        moment = ends[at.joints[node].member, end, 2]
-        turn += (1 if end else -1) * moment / member.EI * JOINT / 2
+        moment = ends[at.springs[node].member, end, 2]
+        turn += (1 if end else -1) * moment / member.EI * SPRING_LENGTH / 2
     return np.array([u[kept - 1, 0], -u[kept - 1, 1], at.frame.turn * turn])

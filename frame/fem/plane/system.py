@@ -14,8 +14,8 @@ from anastruct.fem.system import SystemElements
 
 from frame.fem.model import AFTER, BEFORE
 from frame.fem.plane.diagram import Loads
-from frame.fem.plane.joint import Joint, cut, onto_joints, point, single_length
 from frame.fem.plane.model import BEAM, RIGID, TRUSS, PlaneFrame, PlaneMember
+from frame.fem.plane.spring_cut import SpringCut, cut, onto_springs, point, single_length
 
 STIFF = 3e7
 """How much stiffer a rigid element is than the stiffest member would be over the frame's span.
@@ -23,10 +23,10 @@ STIFF = 3e7
 Both EI and EA go by its own length, so that however short it is, what all of them give comes to
 no more than rounding; what they bring of that, `polish` takes away."""
 BACK = 128
-"""EI of the element that comes back to a joint, over that of its spring: with no more than 1/128
-of the give, it shifts the spring's centre by a thousandth of its length."""
+"""EI of the element that comes back, over that of the spring: with no more than 1/128 of the
+give, it shifts the spring's centre by a thousandth of its length."""
 HINGE = 1e-6
-"""Rotational stiffness of a free joint over EI / m of the member it ends."""
+"""Rotational stiffness of a spring that gives freely over EI / m of the member it ends."""
 
 
 class System:
@@ -40,11 +40,11 @@ class System:
         beams = [m for m in frame.members if m.kind == BEAM]
         self.span = float(np.ptp([n.at for n in frame.nodes], axis=0).max())
         self.stiffest = max(m.EA for m in beams), max(m.EI for m in beams)
-        self.joints = {
-            joint.low: joint for joint in (cut(frame, s.ends, s.k) for s in frame.springs)
+        self.springs = {
+            spring.low: spring for spring in (cut(frame, s.ends, s.k) for s in frame.springs)
         }
         self.place = [
-            self.joints[i].below if i in self.joints else n.at for i, n in enumerate(frame.nodes)
+            self.springs[i].below if i in self.springs else n.at for i, n in enumerate(frame.nodes)
         ]
         self.elements = self._build()
         self.ids = {i: self.system.find_node_id(at) for i, at in enumerate(self.place)}
@@ -58,7 +58,7 @@ class System:
             if not self.stands[i]:
                 continue
             if member.kind == TRUSS:
-                # A joint moves as one: a bar may hold either of its nodes, the one kept in place.
+                # A spring's nodes move as one: a bar may hold either, the one kept in place.
                 ends = [self.place[self.kept(n)] for n in member.ends]
                 found[i] = self.system.add_truss_element(ends, EA=member.EA)
             else:
@@ -67,9 +67,9 @@ class System:
                 if member.kind == RIGID:
                     EA, EI = self._rigid(single_length(*ends))
                 found[i] = self.system.add_element(ends, EA=EA, EI=EI)
-        for joint in self.joints.values():
-            member = self.frame.members[joint.member]
-            self._add_spring(joint, member)
+        for spring in self.springs.values():
+            member = self.frame.members[spring.member]
+            self._add_spring(spring, member)
         return found
 
     def _rigid(self, length: float) -> tuple[float, float]:
@@ -77,24 +77,24 @@ class System:
         EA, EI = (STIFF * length / self.span * most for most in self.stiffest)
         return EA, EI
 
-    def _add_spring(self, joint: Joint, member: PlaneMember) -> None:
+    def _add_spring(self, spring: SpringCut, member: PlaneMember) -> None:
         """Add the short element of a spring, with half its length's bending of the real member.
 
-        It and the one that comes back share the give so that they turn as far as joint and pipe.
+        It and the one that comes back share the give so that they turn as far as spring and pipe.
         """
-        here = self.place[joint.high]
-        if self.system.find_node_id(joint.above) is not None:
-            raise ValueError(f"no room for a spring at {self.frame.nodes[joint.high].name}")
-        length, back = single_length(joint.below, joint.above), single_length(joint.above, here)
-        give = 1 / max(joint.k, HINGE * member.EI) + length / (2 * member.EI)
+        here = self.place[spring.high]
+        if self.system.find_node_id(spring.above) is not None:
+            raise ValueError(f"no room for a spring at {self.frame.nodes[spring.high].name}")
+        length, back = single_length(spring.below, spring.above), single_length(spring.above, here)
+        give = 1 / max(spring.k, HINGE * member.EI) + length / (2 * member.EI)
         EI = (length + back / BACK) / give
         EA = (length + back) / (length / 2) * member.EA
-        self.system.add_element([joint.below, joint.above], EA=EA, EI=EI)
-        self.system.add_element([joint.above, here], EA=EA, EI=BACK * EI)
+        self.system.add_element([spring.below, spring.above], EA=EA, EI=EI)
+        self.system.add_element([spring.above, here], EA=EA, EI=BACK * EI)
 
     def kept(self, node: int) -> int:
-        """Return the node that stays where the joint is, for one that ends a spring."""
-        return self.joints[node].high if node in self.joints else node
+        """Return the node that stays in place, for one that ends a spring."""
+        return self.springs[node].high if node in self.springs else node
 
     def _check_places(self) -> None:
         used = [i for i in self.ids.values() if i is not None]
@@ -140,7 +140,7 @@ class System:
 
     def load(self, loads: Loads) -> None:
         """Put the loads on the nodes and elements."""
-        total = onto_joints(tuple(self.joints.values()), loads)
+        total = onto_springs(tuple(self.springs.values()), loads)
         for i, (Fa, Fz, M) in enumerate(total):
             if not total[i].any():
                 continue

@@ -1,7 +1,7 @@
 """Lowest buckling factor of the whole frame under given forces, taut guys in.
 
 (K + lambda Kg) phi = 0 with the geometric stiffness of `geometric.py`: axial forces, end
-moments, shears and torques, levers, hinges and joints, and the tension of the guys; so sway,
+moments, shears and torques, levers, hinges and connections, and the tension of the guys; so sway,
 twisting, lateral buckling and the swing of a beam about its post are all in it. A member with both
 ends released leans but does not bow here: its own buckling is a check of the member. A member of
 one piece between nodes that hold it straight bows too stiffly (22 % with pinned ends, not at all

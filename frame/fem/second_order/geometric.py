@@ -1,4 +1,4 @@
-"""Second-order stiffness of a stressed beam element, lever, hinge and joint, exact under rotation.
+"""Second-order stiffness of a stressed beam element, lever, hinge or spring, exact in rotation.
 
 Derived here from the strains of a beam whose sections turn by the rotation vector psi (Reissner's
 measures: stretch R' r' - e, curvature psi' - psi x psi' / 2 to the second order). With internal
@@ -88,10 +88,10 @@ def member_blocks(e: Elements) -> Array:
     return found
 
 
-def joint_blocks(lever: Array, axes: Array, *, axial_only: bool = False) -> Array:
-    """Geometric stiffness (6, 12, 12) of a joint under one of each of its forces and moments.
+def connection_blocks(lever: Array, axes: Array, *, axial_only: bool = False) -> Array:
+    """Geometric stiffness (6, 12, 12) of a connection under one of each of its forces and moments.
 
-    Forces and moments on the second node along the joint's `axes` (3, 3), which turn with the
+    Forces and moments on the second node along the connection's `axes` (3, 3), which turn with the
     first node; `lever` (3,) from the first node to the second [m]. `axial_only` leaves out all but
     what forces along the lever do.
     """

@@ -13,7 +13,7 @@ from frame.fem.model import Model
 from frame.fem.response import Response
 from frame.fem.second_order.geometric import (
     along,
-    joint_blocks,
+    connection_blocks,
     lean,
     member_blocks,
     member_stress,
@@ -71,8 +71,8 @@ def stressed(
     if axial_only:
         beams = replace(beams, block=beams.block[:, :1], amount=beams.amount[:, :1])
     levers = _levers(at, members, axial_only=axial_only)
-    joints = _joints(model, connections, axial_only=axial_only)
-    return beams, levers, joints, _lines(model, tensions, axial_only=axial_only)
+    springs = _springs(model, connections, axial_only=axial_only)
+    return beams, levers, springs, _lines(model, tensions, axial_only=axial_only)
 
 
 def _levers(at: Stage, forces: Array, *, axial_only: bool) -> Pieces:
@@ -91,13 +91,15 @@ def _levers(at: Stage, forces: Array, *, axial_only: bool) -> Pieces:
     )
 
 
-def _joints(model: Model, forces: Array, *, axial_only: bool) -> Pieces:
+def _springs(model: Model, forces: Array, *, axial_only: bool) -> Pieces:
     """Levers of connections that lean, springs that turn with their first nodes."""
     dofs = np.array([dofs_of(c.ends) for c in model.connections], dtype=np.int64).reshape(-1, 12)
     xyz = np.array([n.xyz for n in model.nodes])
     levers = [xyz[c.ends[1]] - xyz[c.ends[0]] for c in model.connections]
     axes = [np.array(c.axes, dtype=float) for c in model.connections]
-    blocks = [joint_blocks(r, a, axial_only=axial_only) for r, a in zip(levers, axes, strict=True)]
+    blocks = [
+        connection_blocks(r, a, axial_only=axial_only) for r, a in zip(levers, axes, strict=True)
+    ]
     return Pieces(
         dofs,
         np.array(blocks, dtype=float).reshape(-1, 6, 12, 12),

@@ -12,7 +12,7 @@ du = V a, a = -alpha (I + alpha V' Kg V)^-1 V' Kg u1, which is the sum over buck
 phi (phi' K u1) alpha / (lambda - alpha) where they are in the basis. K has the stiffness of the
 guys that are taut at first order; Kg the forces of first order, which grow together.
 
-Forces grow by those that the frame needs to take the shapes, K du in every member and joint: they
+Forces grow by those that the frame needs to take the shapes, K du in every member and spring: they
 are told in the axes of the part, which turn with it, as strength is. What an axial force bends a
 member by between its ends is left out of the moments at its ends: `frame.fem.bow` adds it.
 """

@@ -46,7 +46,7 @@ ALPHA = 2.0
 
 
 @dataclass(frozen=True, kw_only=True)
-class Modes:
+class BucklingModes:
     """Modes of some cases, as columns (k, c) of shapes, and the state of each.
 
     `weight` (c,) the share of an error in the mode's shape that gets into the lowest factor;
@@ -115,7 +115,7 @@ class Statics:
 
     def _differing(
         self, amounts: Array, lines: Array
-    ) -> tuple[Modes, Array, npt.NDArray[np.int64]]:
+    ) -> tuple[BucklingModes, Array, npt.NDArray[np.int64]]:
         """Those modes of n states in these shapes that differ most.
 
         And the largest 1 / lambda of each state (n,), and which states the modes are of.
@@ -124,7 +124,7 @@ class Statics:
         weight = (mu / most) ** NEAR * np.sqrt((most - least) / (most + SMALL))
         weighed = weight * shape
         some = apart(weighed.T @ weighed)
-        modes = Modes(
+        modes = BucklingModes(
             shape=shape[:, some],
             weight=weight[some],
             amounts=amounts[case[some]],
@@ -155,7 +155,7 @@ class Statics:
         q = q[:, energy > LEFT * SPANNED**0.5]
         return V @ q, P @ q
 
-    def _onto(self, modes: Modes, *growth: tuple[Array, Array]) -> "Statics":
+    def _onto(self, modes: BucklingModes, *growth: tuple[Array, Array]) -> "Statics":
         """Return the frame in shapes that hold some modes, made better, and growth.
 
         See `fewest`.
@@ -170,7 +170,7 @@ class Statics:
         basis = Projection(geometric=projected(self.pieces, shapes), pulls=shapes.T @ pulls)
         return replace(self, shapes=shapes, loads=loads, basis=basis)
 
-    def _better(self, modes: Modes) -> tuple[Array, Array]:
+    def _better(self, modes: BucklingModes) -> tuple[Array, Array]:
         """Lowest mode (6 N, c) of each state in the span of its mode and the step from there.
 
         With the loads (6 N, c) that they are the answers to.
@@ -189,7 +189,7 @@ class Statics:
         return unit(*better)
 
 
-def _told(found: Statics, modes: Modes) -> Ritz:
+def _told(found: Statics, modes: BucklingModes) -> Ritz:
     """Return what answers of second order need of the shapes; `modes` tell the factors."""
     response, count = found.response, found.shapes.shape[1]
     unloaded = np.zeros((count, *response.line_loads.shape[1:]))

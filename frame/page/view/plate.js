@@ -20,7 +20,7 @@ function plate(svg, data, scene) {
   svg.setAttribute("viewBox", `0 0 ${view.width} ${view.height}`);
   const moved = (spot) => view.put(plus(spot.at, spot.moved, scene.times));
   const parts = [
-    ...scene.drawn.joints.map((joint) => stub(joint, view, moved)),
+    ...scene.drawn.connections.map((one) => stub(one, view, moved)),
     ...pipes(scene.drawn.strips).map((pipe) => steel(pipe, data, view, moved)),
     ...scene.drawn.guys.map((guy) => wire(guy, view, moved)),
     sheet(scene.drawn.panels, view, moved),

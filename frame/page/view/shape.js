@@ -75,7 +75,7 @@ function used(member, i, field, stations) {
 
 const between = (a, b, s) => a + (b - a) * s;
 
-// Everything that is drawn: strips of steel, stubs of joints, guys and panels, each with its
+// Everything that is drawn: strips of steel, stubs of connections, guys and panels, each with its
 // place at rest and its movement: from still air, `rest`, if by the wind `alone`, else from the
 // rack unloaded, without what its posts sink by the weight, which would hide how it droops.
 function shapes(data, held, found, rest, alone) {
@@ -88,7 +88,7 @@ function shapes(data, held, found, rest, alone) {
     stations: bent(member, bare.nodes, field, data.stations),
     used: used(member, i, whole, data.stations),
   }));
-  return { strips, joints: joints(bare, field), guys: guys(bare, held, field, found), panels: panels(bare, field) };
+  return { strips, connections: connections(bare, field), guys: guys(bare, held, field, found), panels: panels(bare, field) };
 }
 
 // How far the beam comes down at its posts, on average [m].
@@ -104,9 +104,9 @@ function less(one, other) {
   return Object.fromEntries(Object.keys(one).map((key) => [key, one[key].map((v, i) => v - other[key][i])]));
 }
 
-// Short rigid pieces: from node to node at joints, and from nodes to members that are set back.
-function joints(bare, field) {
-  const spots = bare.joints.map(([first, second]) => [first, minus(bare.nodes[second], bare.nodes[first])]);
+// Short rigid pieces: from node to node at connections, and from nodes to members that are set back.
+function connections(bare, field) {
+  const spots = bare.connections.map(([first, second]) => [first, minus(bare.nodes[second], bare.nodes[first])]);
   bare.members.forEach((m) => m.ends.forEach((node, e) => {
     if (m.arms[e].some((v) => v !== 0)) spots.push([node, m.arms[e]]);
   }));

@@ -21,7 +21,7 @@ from frame.named.part import anchor
 from frame.parts.checker import PartCheck
 from frame.parts.guys.anchor_ground import BoolArray, earth, log, share
 from frame.parts.guys.anchors_expected import BOND, expected_holding
-from frame.parts.guys.guys import Line, guy_lines
+from frame.parts.guys.guys import FittedGuy, guy_lines
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK
 from frame.solved.situation import Situation
 from frame.tables.soils import CONCRETE, WATER, Soil
@@ -52,7 +52,7 @@ def anchor_checks(now: Situation) -> Iterator[PartCheck]:
             yield name, replace(check, note=note, extra={**check.extra, "proof_pull": proof})
 
 
-def _holding(line: Line, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
+def _holding(line: FittedGuy, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
     hold, kind = line.group.hold, line.group.anchor
     if hold.tested > 0:
         tested = np.where(wet & (not hold.tested_wet), TESTED_DRY, 1.0)
@@ -71,7 +71,7 @@ def _holding(line: Line, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
     return (replace(check, note="set in line with the guy"),)
 
 
-def _block(line: Line, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
+def _block(line: FittedGuy, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
     hold = line.group.hold
     weight = hold.weight * np.where(wet, 1 - WATER / CONCRETE, 1.0)
     drag, lift = line.pull * np.cos(line.slope), line.pull * np.sin(line.slope)

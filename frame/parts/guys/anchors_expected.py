@@ -7,7 +7,7 @@ from frame.checks.guys.anchor import expected_screw, pickets, proved, rock_eye, 
 from frame.checks.guys.anchor_block import sliding, tipping
 from frame.checks.guys.deadman import expected_deadman
 from frame.parts.guys.anchor_ground import log, middle_earth, middle_share
-from frame.parts.guys.guys import Line
+from frame.parts.guys.guys import FittedGuy
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK
 from frame.solved.frames import FloatArray
 from frame.tables.soils import Soil
@@ -21,7 +21,7 @@ DRIED = 0.7
 """Part of a pull stood in dry ground that is expected on most days [1] (judgement)."""
 
 
-def expected_holding(line: Line, soil: Soil, spread: FloatArray) -> tuple[Check, ...]:
+def expected_holding(line: FittedGuy, soil: Soil, spread: FloatArray) -> tuple[Check, ...]:
     """Pull of a guy against what its anchor is expected to hold, ground neither wet nor dry.
 
     `spread` (n,) about the median [1]. A tested anchor holds at least what it stood; a block's

@@ -30,7 +30,7 @@ BITES_POORLY = "clips bite poorly on stiff strand: helical grips hold all of it"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Line:
+class FittedGuy:
     """A fitted guy: its `name`, its `group`, and case by case, (n,) each, its whole `pull` [N].
 
     `standing` is the pull [N] where a rack that sways over is left at first order, `slope` its
@@ -45,7 +45,7 @@ class Line:
     pretension: FloatArray
 
 
-def guy_lines(now: Situation) -> Iterator[Line]:
+def guy_lines(now: Situation) -> Iterator[FittedGuy]:
     """Every guy that is fitted; its pull grows with the sway it holds."""
     block = now.block
     if not block.fitted.any():
@@ -58,7 +58,7 @@ def guy_lines(now: Situation) -> Iterator[Line]:
     slope = np.arcsin(-now.each(lambda b: b.frame.guy_directions[:, 2]))
     for i, (guy, name) in enumerate(zip(ideal.model.guys, guy_groups(ideal), strict=True)):
         if block.fitted[i]:
-            yield Line(
+            yield FittedGuy(
                 name=guy.name,
                 group=groups[name],
                 pull=pull[:, i],
@@ -76,7 +76,7 @@ def guy_checks(now: Situation) -> Iterator[PartCheck]:
             yield line.name, _fitting(now, line)
 
 
-def _wire(now: Situation, line: Line) -> Check:
+def _wire(now: Situation, line: FittedGuy) -> Check:
     made, termination = line.group.wire, line.group.termination
     strand = made.strand or made.construction == UNMARKED
     efficiency = termination_efficiency(termination, strand=strand)
@@ -88,7 +88,7 @@ def _wire(now: Situation, line: Line) -> Check:
     return replace(check, note=BITES_POORLY if efficiency == CLIPS_ON_STRAND and strand else "")
 
 
-def _fitting(now: Situation, line: Line) -> Check:
+def _fitting(now: Situation, line: FittedGuy) -> Check:
     """Check the weakest fitting of the line, taken as unmarked goods.
 
     An eye bolt is taken to lie level (judgement), so that the guy pulls on it at its own slope.

@@ -12,7 +12,7 @@ from frame.named.limit_state import LimitState
 from frame.named.part import RAILS, U_BOLT
 from frame.parts.checker import PartCheck
 from frame.parts.rails.local_wind import LocalWind, local_wind
-from frame.parts.rails.rails import bent, stock
+from frame.parts.rails.rails import bending_of, stock
 from frame.parts.rails.strips import FASTENER, Strips, coefficients, strips
 from frame.parts.rails.u_bolts import pulled_apart
 from frame.solved.frames import FloatArray
@@ -46,7 +46,7 @@ def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) ->
     load = np.maximum(q * press * b + weight, -q * lift * b - weight)
     moment = load * L**2 / 2
     made = stock(now, now.rack.rails.channel, 2)
-    check = bent(now, made, moment, 0.0)
+    check = bending_of(now, made, moment, 0.0)
     lead = (
         *_lead(q, on, weight),
         Step("g", "share of the moment from the end zone", "1 - (1 - a/L)^2", share, "1"),

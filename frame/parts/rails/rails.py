@@ -8,7 +8,7 @@ import numpy as np
 from frame.checks.check import Check, Numbers
 from frame.checks.steel.rail import bending, tie, twist
 from frame.checks.steel.rail_buckling import doubled_share
-from frame.checks.steel.rail_stock import Stock, expected_stock
+from frame.checks.steel.rail_stock import RailStock, expected_stock
 from frame.idealize.deck import clamp_stations
 from frame.named.limit_state import LimitState
 from frame.named.part import RAILS, Edge, PartKind
@@ -34,7 +34,7 @@ ALLOWED = 25 * KSI
 STEEL = "A1011 SS 33"
 
 
-def stock(now: Situation, channel: Channel, ndim: int) -> Stock:
+def stock(now: Situation, channel: Channel, ndim: int) -> RailStock:
     """Return what a rail of strut channel is cut from, slots in its back.
 
     In the median model as expected in every case, of `ndim` dimensions.
@@ -42,7 +42,7 @@ def stock(now: Situation, channel: Channel, ndim: int) -> Stock:
     if now.median:
         expected = find(STEEL).expected_fy * now.expected("rail", ndim)
         return expected_stock(channel, expected, material().E, material().G)
-    return Stock(
+    return RailStock(
         channel=channel,
         yield_stress=find(STEEL).fy,
         allowable_stress=ALLOWED,
@@ -73,7 +73,7 @@ def left_by_twisting(span: float, *, expected: bool = False) -> float:
     return unbraced_middle(span) if expected else unbraced_factor(span)
 
 
-def bent(now: Situation, made: Stock, M1: Numbers, M2: Numbers) -> Check:
+def bending_of(now: Situation, made: RailStock, M1: Numbers, M2: Numbers) -> Check:
     """Check a rail in bending: twisting over its free length leaves a single channel less."""
     length = free_length(now)
     if made.channel.doubled:
@@ -98,7 +98,7 @@ def rail_checks(now: Situation) -> Iterator[PartCheck]:
     pulled = pulled_at_corners(now.block)
     still = now.each(_in_still_air) if now.median and pulled else np.zeros((1, 1, 1, 3))
     T, My, Mz = (share * x - still[..., i] for i, x in enumerate((at.T, at.My, at.Mz)))
-    yield RAILS, bent(now, made, Mz, My)
+    yield RAILS, bending_of(now, made, Mz, My)
     yield RAILS, twist(made, T, length)
     if pulled and not now.median:
         check = tie(made, share * at.N, Mz, My, length)

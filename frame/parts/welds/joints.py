@@ -15,7 +15,7 @@ from frame.named.part import BEAM, PartKind, Side, sleeve, wall
 from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, pipe_wall, remark, squeeze, wall_of
 from frame.parts.steel.sleeve import sleeve_forces, sleeve_od, sleeve_wall
-from frame.parts.welds.welds import ARM_PER_LENGTH, End, knee_ends, lug_forces
+from frame.parts.welds.welds import ARM_PER_LENGTH, BraceEnd, knee_ends, lug_forces
 from frame.rack.brace import Knees
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, Rack
@@ -76,7 +76,7 @@ def _chord_wall(now: Situation, loads: BranchLoads, joint: RoundJoint, chord: Pi
     return replace(check, covered=covered(joint, material().E))
 
 
-def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Check:
+def _at_knee(now: Situation, end: BraceEnd, knees: Knees, stress: FloatArray) -> Check:
     """Axial force and moments of a welded knee on the wall, or what the lug of a pinned one does.
 
     The other knee pushes the post from the opposite side, as in a cross joint. The knee lies in
@@ -96,7 +96,7 @@ def _at_knee(now: Situation, end: End, knees: Knees, stress: FloatArray) -> Chec
     return remark(check, end.carrier.steel, knees.pipe.steel)
 
 
-def _to_end(rack: Rack, end: End, knees: Knees) -> float:
+def _to_end(rack: Rack, end: BraceEnd, knees: Knees) -> float:
     """Clear distance [m] along post or beam from the knee to its end."""
     half = knees.pipe.design.od / 2 / float(np.sin(end.angle))
     if end.on is PartKind.POST:
@@ -104,7 +104,7 @@ def _to_end(rack: Rack, end: End, knees: Knees) -> float:
     return min(rack.arms) - knees.reach - half
 
 
-def _lug_wall(now: Situation, end: End, stress: FloatArray) -> Check:
+def _lug_wall(now: Situation, end: BraceEnd, stress: FloatArray) -> Check:
     """Wall under the lug of a pinned knee, as the weld of that lug is loaded."""
     welds, metal = now.rack.welds, coded_metal(now, wall_of(end.carrier))
     normal, along, side = lug_forces(end)

@@ -13,7 +13,7 @@ from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall
 from frame.parts.steel.braces import brace_parts
 from frame.parts.welds.lugs import STEEL
-from frame.parts.welds.welds import ARM_PER_LENGTH, End, line_checks, lug_forces
+from frame.parts.welds.welds import ARM_PER_LENGTH, BraceEnd, line_checks, lug_forces
 from frame.rack.pipe import Pipe
 from frame.solved.situation import Situation
 from frame.tables.steels import find
@@ -60,7 +60,7 @@ def _foot(now: Situation, name: Part, pipe: Pipe, force: np.ndarray) -> Iterator
     member = ideal.model.members[ideal.model.members_of(name)[0]]
     foot, head = (np.array(ideal.model.nodes[n].xyz) for n in member.ends)
     rise = math.asin(float(head[2] - foot[2]) / float(np.linalg.norm(head - foot)))
-    normal, along, side = lug_forces(End(force, rise, pipe, PartKind.FOOT))
+    normal, along, side = lug_forces(BraceEnd(force, rise, pipe, PartKind.FOOT))
     lug = Lug(
         length=welds.lug_length,
         thickness=welds.lug_plate,

@@ -9,10 +9,10 @@ import numpy as np
 from frame.checks.welds.saddle import SADDLE_THROAT, Saddle, saddle_line
 from frame.checks.welds.weld import (
     FILLET_THROAT,
-    Line,
     Lug,
     Metal,
     Ring,
+    WeldLine,
     base_metal,
     lug_line,
     ring_line,
@@ -35,7 +35,7 @@ ARM_PER_LENGTH = 0.5
 
 
 @dataclass(frozen=True)
-class End:
+class BraceEnd:
     """One end of a brace: forces (n, 6), local axes.
 
     `angle` [rad] between brace and the pipe it stands on, `carrier`, of the kind `on`.
@@ -61,12 +61,12 @@ def weld_checks(now: Situation) -> Iterator[PartCheck]:
             yield from _both(now, weld(name), _lug(now, end), end, pipe)
 
 
-def knee_ends(now: Situation, name: Part, knees: Knees) -> tuple[End, End]:
+def knee_ends(now: Situation, name: Part, knees: Knees) -> tuple[BraceEnd, BraceEnd]:
     """Return the ends of a knee at post and beam."""
     force = _end_forces(now, name)
     return (
-        End(force[:, :6], knees.angle, now.rack.posts.pipe, PartKind.POST),
-        End(force[:, 6:], math.pi / 2 - knees.angle, now.rack.beam.pipe, PartKind.BEAM),
+        BraceEnd(force[:, :6], knees.angle, now.rack.posts.pipe, PartKind.POST),
+        BraceEnd(force[:, 6:], math.pi / 2 - knees.angle, now.rack.beam.pipe, PartKind.BEAM),
     )
 
 
@@ -95,13 +95,13 @@ def _saddle(now: Situation) -> Iterator[PartCheck]:
     yield from line_checks(now, weld(sleeve(), PartKind.BEAM), line, metal, *(s for _, s in walls))
 
 
-def _ring(now: Situation, end: End, pipe: Pipe) -> Line:
+def _ring(now: Situation, end: BraceEnd, pipe: Pipe) -> WeldLine:
     N, Vy, Vz, T, My, Mz = (end.force[:, i] for i in range(6))
     ring = Ring(diameter=pipe.design.od, leg=now.rack.welds.leg)
     return ring_line(N, np.hypot(Vy, Vz), np.hypot(My, Mz), T, ring)
 
 
-def _lug(now: Situation, end: End) -> Line:
+def _lug(now: Situation, end: BraceEnd) -> WeldLine:
     """Pull at the hole of a lug that lies in the plane of brace and carrier."""
     welds = now.rack.welds
     normal, along, side = lug_forces(end)
@@ -114,14 +114,14 @@ def _lug(now: Situation, end: End) -> Line:
     return lug_line(along, normal, side, lug)
 
 
-def lug_forces(end: End) -> tuple[FloatArray, FloatArray, FloatArray]:
+def lug_forces(end: BraceEnd) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Return the force on a lug square to its carrier, along it, and out of the plane of both."""
     N, Vy, Vz = (np.abs(end.force[:, i]) for i in range(3))
     sine, cosine = math.sin(end.angle), math.cos(end.angle)
     return N * sine + Vz * cosine, N * cosine + Vz * sine, Vy
 
 
-def _stay_end(now: Situation, name: Part) -> End:
+def _stay_end(now: Situation, name: Part) -> BraceEnd:
     """Upper end of a stay, its second node."""
     ideal, stays = now.block.frame.ideal, now.rack.stays
     assert stays is not None
@@ -131,16 +131,18 @@ def _stay_end(now: Situation, name: Part) -> End:
     axis = {POST_TOP: 2, BEAM_ENDS: 0}.get(stays.attach, 0)
     carrier = now.rack.posts.pipe if stays.attach == POST_TOP else now.rack.beam.pipe
     angle = math.acos(min(1.0, abs(float(line[axis]))))
-    return End(_end_forces(now, name)[:, 6:], angle, carrier, None)
+    return BraceEnd(_end_forces(now, name)[:, 6:], angle, carrier, None)
 
 
-def _both(now: Situation, part: Part, line: Line, end: End, pipe: Pipe) -> Iterator[PartCheck]:
+def _both(
+    now: Situation, part: Part, line: WeldLine, end: BraceEnd, pipe: Pipe
+) -> Iterator[PartCheck]:
     metal = metal_between(now, pipe_wall(now, pipe), pipe_wall(now, end.carrier))
     yield from line_checks(now, part, line, metal, pipe.steel, end.carrier.steel)
 
 
 def line_checks(
-    now: Situation, part: Part, line: Line, metal: Metal, *steels: Steel
+    now: Situation, part: Part, line: WeldLine, metal: Metal, *steels: Steel
 ) -> Iterator[PartCheck]:
     """Yield the checks of the weld metal and of the metal beside it."""
     expected = now.expected("weld", np.ndim(line.force)) if now.median else None

@@ -5,7 +5,7 @@ from typing import Any
 from frame.diagnosis.candidates import Proposal
 from frame.diagnosis.diagnosis import Diagnosis
 from frame.diagnosis.effect import Effect
-from frame.diagnosis.movements import Movement
+from frame.diagnosis.movements import MovementFound
 from frame.plan.greedy import Plan
 
 Data = dict[str, Any]
@@ -27,7 +27,7 @@ def document(found: Diagnosis) -> Data:
             for r, sigma, miss in zip(fit.readings, fit.sigma, fit.misses, strict=True)
         ],
         "left_out": found.left_out.key if found.left_out else None,
-        "agreement": {"chance": found.agreement.chance, "suspect": found.agreement.suspect},
+        "agreement": {"chance": found.consistency.chance, "suspect": found.consistency.suspect},
         "unknowns": [
             {
                 "key": u.key,
@@ -63,7 +63,7 @@ def document(found: Diagnosis) -> Data:
     }
 
 
-def _movement(told: Movement) -> Data:
+def _movement(told: MovementFound) -> Data:
     return {
         "kind": told.kind,
         "side": ("left", "right")[told.side],

@@ -6,7 +6,7 @@ from typing import Any
 from frame.plan.decision import Decision
 from frame.plan.gone import gone
 from frame.plan.standing import Standing
-from frame.plan.steps import Step
+from frame.plan.steps import PlanStep
 from frame.records.going import Going
 
 Data = dict[str, Any]
@@ -51,7 +51,7 @@ def plan_data(found: Decision) -> Data:
     }
 
 
-def _step(step: Step) -> Data:
+def _step(step: PlanStep) -> Data:
     return {
         "do": step.words,
         "kind": step.kind,

@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from frame.diagnosis.diagnosis import Diagnosis
 from frame.diagnosis.expected import tellable
-from frame.diagnosis.movements import BOW, DROOP, SWAY, Movement, Share
+from frame.diagnosis.movements import BOW, DROOP, SWAY, MovementFound, Share
 from frame.diagnosis.yielding import STORM, Yielding
 from frame.plan.greedy import Plan
 from frame.report.readings.words import reading_name, reading_shown
@@ -58,12 +58,12 @@ def head(found: Diagnosis) -> list[str]:
             "with the others: take it again. It is left out below."
         )
         lines += paragraph("TAKE AGAIN", said, INDENT)
-    elif found.agreement.suspect is not None:
+    elif found.consistency.suspect is not None:
         lines += paragraph("TAKE AGAIN", "the readings contradict one another.", INDENT)
     return lines
 
 
-def moves(found: Diagnosis, told: Movement) -> list[str]:
+def moves(found: Diagnosis, told: MovementFound) -> list[str]:
     """Say how far it droops, moves or turns, in shares, beside what is normal, and the cause."""
     rack, measured = found.rack, found.found.forward.measured
     units = rack.units
@@ -85,7 +85,7 @@ def moves(found: Diagnosis, told: Movement) -> list[str]:
     return paragraph(name, f"{said} {_cause(found, told)}", INDENT)
 
 
-def _shares(found: Diagnosis, told: Movement) -> str:
+def _shares(found: Diagnosis, told: MovementFound) -> str:
     least = SMALL * max(abs(told.size), 1e-6)
     large = sorted((s for s in told.shares if abs(s.size) >= least), key=lambda s: -abs(s.size))
     return ", ".join(f"{_part(found, s)} {movement(s.size, found.rack.units)}" for s in large[:4])
@@ -99,7 +99,7 @@ def _named(found: Diagnosis, part: str) -> str:
     return BEND if part == BOW and found.bent > LIKELY else part
 
 
-def _cause(found: Diagnosis, told: Movement) -> str:
+def _cause(found: Diagnosis, told: MovementFound) -> str:
     first, second = told.causes[:2]
     if told.cause is None:
         either = " or ".join(causes()[_named(found, part)].words for part, _ in (first, second))

@@ -6,7 +6,7 @@ import textwrap
 from frame.plan.decision import Decision
 from frame.plan.gone import gone
 from frame.plan.standing import Standing
-from frame.plan.steps import Step
+from frame.plan.steps import PlanStep
 from frame.rack.rack import Rack
 from frame.report.money import amount
 from frame.report.screen.phrases import gust, movement, number
@@ -61,7 +61,7 @@ def as_now(rack: Rack) -> str:
     return "as it is" if rack.stands else "bare"
 
 
-def _step(count: int, step: Step, rack: Rack) -> list[str]:
+def _step(count: int, step: PlanStep, rack: Rack) -> list[str]:
     said = textwrap.wrap(step.words, DOING - 4, break_long_words=False)
     first, *rest = said
     return [
@@ -70,7 +70,7 @@ def _step(count: int, step: Step, rack: Rack) -> list[str]:
     ]
 
 
-def _added(step: Step, rack: Rack) -> str:
+def _added(step: PlanStep, rack: Rack) -> str:
     added = step.added_steel if rack.prices is None else step.added_cost
     told = amount(added) if rack.prices else show_number(added or 0.0, "weight", rack.units, 2)
     return "-" if told == "0" and not rack.prices else told

@@ -15,7 +15,7 @@ from frame.shop.cutting.best import SECONDS, best_plan
 from frame.shop.cutting.fitting import as_strong, by_diameter, fits, load_of, pipe_of, strength
 from frame.shop.cutting.greedy import greedy
 from frame.shop.cutting.pile import NEARLY, CutPlan, Need, Pile, Stick, Stretch
-from frame.shop.cutting.splice_zones import SHARE, Bent, bent, zones
+from frame.shop.cutting.splice_zones import SHARE, Bent, splice_use, zones
 from frame.shop.steel.pieces import Piece
 from frame.units import FT, INCH, METRIC
 
@@ -110,7 +110,7 @@ def pile_plan(
     pile = sticks_of(rack)
     if not pile:
         return None
-    along = bent(rack, result.bracing, rack.beam.splice_efficiency)
+    along = splice_use(rack, result.bracing, rack.beam.splice_efficiency)
     alone = [p for p in pieces if p.of in along and sum(q.of is p.of for q in pieces) == 1]
     where = {p.letter: zones(p, along[p.of], cutting.share) for p in alone}
     asked = _Asked(rack=rack, racks=racks, result=result, pile=pile, zones=where)

@@ -46,7 +46,7 @@ class Program:
 
 
 @dataclass(frozen=True, kw_only=True)
-class Part:
+class PartColumns:
     """Columns of one part of a need: whether it `is`, its length, and by bin `put` and `takes`.
 
     `length` and `takes` are None where the need is never spliced.
@@ -66,7 +66,7 @@ class Written:
     """
 
     program: Program
-    parts: tuple[tuple[Part, ...], ...]
+    parts: tuple[tuple[PartColumns, ...], ...]
     opened: tuple[int, ...]
     used: tuple[tuple[tuple[int, float], ...], ...]
 
@@ -96,7 +96,7 @@ def written(pile: Pile, *, spliced: bool) -> Written:
     return Written(program=program, parts=parts, opened=opened, used=tuple(tuple(u) for u in used))
 
 
-def _need(pile: Pile, program: Program, index: int, *, spliced: bool) -> tuple[Part, ...]:
+def _need(pile: Pile, program: Program, index: int, *, spliced: bool) -> tuple[PartColumns, ...]:
     need, bins = pile.needs[index], pile.bins()
     count = pile.most + 1 if spliced and need.zones else 1
     lengths = [stop - start for _, (start, stop) in bins]
@@ -107,8 +107,8 @@ def _need(pile: Pile, program: Program, index: int, *, spliced: bool) -> tuple[P
             if stick in need.fits and lengths[b] >= need.length - NEARLY
         }
         program.row([(c, 1.0) for c in put.values()], 1, 1)
-        return (Part(is_made=-1, length=None, put=put, takes=None),)
-    made: list[Part] = []
+        return (PartColumns(is_made=-1, length=None, put=put, takes=None),)
+    made: list[PartColumns] = []
     for j in range(count):
         is_made = program.column(1 if j == 0 else 0, 1, whole=True)
         length = program.column(0, need.length)
@@ -126,7 +126,7 @@ def _need(pile: Pile, program: Program, index: int, *, spliced: bool) -> tuple[P
         program.row([(length, 1.0), (is_made, -min(pile.least, need.length))], 0.0, np.inf)
         if made:
             program.row([(is_made, 1.0), (made[-1].is_made, -1.0)], -np.inf, 0.0)
-        made.append(Part(is_made=is_made, length=length, put=put, takes=takes))
+        made.append(PartColumns(is_made=is_made, length=length, put=put, takes=takes))
         if j == 1:
             whole = [c for b, c in made[0].put.items() if bins[b][0] not in joins]
             for column in whole:
@@ -137,7 +137,10 @@ def _need(pile: Pile, program: Program, index: int, *, spliced: bool) -> tuple[P
 
 
 def _splices(
-    program: Program, zones: tuple[tuple[float, float], ...], length: float, made: list[Part]
+    program: Program,
+    zones: tuple[tuple[float, float], ...],
+    length: float,
+    made: list[PartColumns],
 ) -> None:
     """Hold the end of every part but the last to a zone."""
     for j in range(len(made) - 1):

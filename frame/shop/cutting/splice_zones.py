@@ -35,7 +35,7 @@ class Bent:
     use: FloatArray
 
 
-def bent(rack: Rack, bracing: Bracing, efficiency: float) -> dict[PartKind, Bent]:
+def splice_use(rack: Rack, bracing: Bracing, efficiency: float) -> dict[PartKind, Bent]:
     """Find how much of a splice of an `efficiency` [1] is used along "post" and "beam"."""
     found = blocks(solve_frames(rack, (bracing,), rack.tilts), bracing, rack.tilts)
     nows = situations(found)

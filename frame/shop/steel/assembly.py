@@ -16,7 +16,7 @@ from frame.shop.steel.pieces import (
     U_BOLT,
     Joint,
     Piece,
-    Place,
+    PiecePlace,
 )
 from frame.shop.steel.straps import LOWER, MIDDLE, UPPER
 
@@ -42,13 +42,13 @@ def _sleeves(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
             name=f"{mark} over the {post_name(rack, i)}",
             kind=SEAT,
             first=_on_post(rack, by_name, i, "foot of the sleeve"),
-            second=Place(letter=sleeve, number=number, where=HOOK_END),
+            second=PiecePlace(letter=sleeve, number=number, where=HOOK_END),
         )
         yield Joint(
             name=f"{mark} under the beam",
             kind=COPED,
-            first=Place(letter=beam, number=1, where=mark),
-            second=Place(letter=sleeve, number=number, where=FAR_END),
+            first=PiecePlace(letter=beam, number=1, where=mark),
+            second=PiecePlace(letter=sleeve, number=number, where=FAR_END),
         )
 
 
@@ -59,8 +59,8 @@ def _rails(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
         yield Joint(
             name=f"U-bolt of rail {i + 1}",
             kind=U_BOLT,
-            first=Place(letter=beam.letter, number=1, where=f"rail {i + 1}"),
-            second=Place(letter=rail.letter, number=i + 1, where="middle of the beam"),
+            first=PiecePlace(letter=beam.letter, number=1, where=f"rail {i + 1}"),
+            second=PiecePlace(letter=rail.letter, number=i + 1, where="middle of the beam"),
             apart=rack.stand_off,
         )
     yield from _straps(rack, by_name)
@@ -72,8 +72,10 @@ def _rails(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
             yield Joint(
                 name=f"{where} tie under rail {i + 1}",
                 kind=BOLT,
-                first=Place(letter=rail.letter, number=i + 1, where=f"bolt of the {where} tie"),
-                second=Place(letter=tie.letter, number=j + 1, where=f"rail {i + 1}"),
+                first=PiecePlace(
+                    letter=rail.letter, number=i + 1, where=f"bolt of the {where} tie"
+                ),
+                second=PiecePlace(letter=tie.letter, number=j + 1, where=f"rail {i + 1}"),
                 apart=apart,
             )
 
@@ -87,8 +89,8 @@ def _straps(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
             yield Joint(
                 name=f"{leg.split(', ')[1].replace('leg', 'strap')} across rail {i + 1}",
                 kind=BOLT,
-                first=Place(letter=rail.letter, number=i + 1, where=leg),
-                second=Place(letter=strap.letter, number=2 * i + j + 1, where=MIDDLE),
+                first=PiecePlace(letter=rail.letter, number=i + 1, where=leg),
+                second=PiecePlace(letter=strap.letter, number=2 * i + j + 1, where=MIDDLE),
                 apart=(rail.od + strap.wall) / 2,
             )
 
@@ -103,19 +105,19 @@ def _knees(rack: Rack, by_name: dict[str, Piece]) -> Iterator[Joint]:
             on_beam = knee_mark(rack, i, side, "beam")
             for carrier, place, end in (
                 ("post", _on_post(rack, by_name, i, knee_mark(rack, i, side, "post")), HOOK_END),
-                ("beam", Place(letter=beam, number=1, where=on_beam), FAR_END),
+                ("beam", PiecePlace(letter=beam, number=1, where=on_beam), FAR_END),
             ):
                 yield Joint(
                     name=f"knee {number} on the {carrier}",
                     kind=kind,
                     first=place,
-                    second=Place(letter=knee, number=number, where=end),
+                    second=PiecePlace(letter=knee, number=number, where=end),
                 )
 
 
-def _on_post(rack: Rack, by_name: dict[str, Piece], index: int, where: str) -> Place:
+def _on_post(rack: Rack, by_name: dict[str, Piece], index: int, where: str) -> PiecePlace:
     """Return a place on a post, from 0: number 1 of its own letter where each has its own."""
     own = by_name.get(post_name(rack, index))
     if own is not None:
-        return Place(letter=own.letter, number=1, where=where)
-    return Place(letter=by_name["post"].letter, number=index + 1, where=where)
+        return PiecePlace(letter=own.letter, number=1, where=where)
+    return PiecePlace(letter=by_name["post"].letter, number=index + 1, where=where)

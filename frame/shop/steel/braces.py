@@ -14,7 +14,7 @@ from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.shop.ground import Ground
 from frame.shop.steel.eyes import Eye, eyes, lug_arm, tab_reach
-from frame.shop.steel.pieces import COPE, HOLE, TAB, End, Mark, Piece, on_tape, pipe_piece
+from frame.shop.steel.pieces import COPE, HOLE, TAB, Mark, Piece, PieceEnd, on_tape, pipe_piece
 from frame.units import INCH
 
 SHORTEST = 4 * INCH
@@ -81,16 +81,16 @@ def knees(rack: Rack) -> Piece:
         set_back = long_point(post.od / 2, bore / 2, at_post)
         set_back += long_point(beam.od / 2, bore / 2, at_beam)
         ends = (
-            End(kind=COPE, onto="post", header=post.od, angle=at_post, bore=bore),
-            End(kind=COPE, onto="beam", header=beam.od, angle=at_beam, bore=bore),
+            PieceEnd(kind=COPE, onto="post", header=post.od, angle=at_post, bore=bore),
+            PieceEnd(kind=COPE, onto="beam", header=beam.od, angle=at_beam, bore=bore),
         )
     else:
         off, reach = stands.off, tab_reach(rack)
         set_back = (post.od / 2 + off) / math.sin(at_post) + reach
         set_back += (beam.od / 2 + off) / math.sin(at_beam) + reach
         ends = (
-            End(kind=TAB, onto="post", angle=at_post, reach=reach),
-            End(kind=TAB, onto="beam", angle=at_beam, reach=reach),
+            PieceEnd(kind=TAB, onto="post", angle=at_post, reach=reach),
+            PieceEnd(kind=TAB, onto="beam", angle=at_beam, reach=reach),
         )
     length = _long_enough(stands.work_length - set_back, "knees")
     return replace(
@@ -141,7 +141,7 @@ def stays(rack: Rack, tilt: float, ground: Ground) -> list[Piece]:
         (e, float(np.linalg.norm(ground.point(e.foot[0], e.foot[1]) - e.point)) - 2 * reach)
         for e in found
     ]
-    end = End(kind=TAB, reach=reach)
+    end = PieceEnd(kind=TAB, reach=reach)
     groups = _alike(lengths)
     return [
         replace(

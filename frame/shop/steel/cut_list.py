@@ -18,9 +18,9 @@ from frame.shop.steel.pieces import (
     HOLE,
     PIPE,
     POST_LINES,
-    End,
     Mark,
     Piece,
+    PieceEnd,
     on_tape,
     pipe_piece,
 )
@@ -77,7 +77,7 @@ def cut_list(
 def _lettered(pieces: list[Piece]) -> tuple[Piece, ...]:
     letters = {p.name: letter for p, letter in zip(pieces, ascii_uppercase, strict=False)}
 
-    def named(end: End) -> End:
+    def named(end: PieceEnd) -> PieceEnd:
         onto = [letters[p.name] for p in pieces if p.of == end.onto]
         return replace(end, onto=" or ".join(onto))
 
@@ -154,7 +154,7 @@ def _sleeve(rack: Rack) -> Piece:
     tube = Tube(bore + 2 * sleeve.wall, sleeve.wall)
     above = beam / 2 - long_point(beam / 2, bore / 2, QUARTER)
     length = sleeve.length + above
-    end = End(kind=COPE, onto="beam", header=beam, bore=bore, flanks=tube.od > beam)
+    end = PieceEnd(kind=COPE, onto="beam", header=beam, bore=bore, flanks=tube.od > beam)
     marks = [Mark(name="top of the post", at=sleeve.length)]
     lock = sleeve.lock
     if isinstance(lock, Pin):
@@ -181,7 +181,7 @@ def _sleeve(rack: Rack) -> Piece:
         wall=tube.wall,
         length=length,
         weight=tube.area * material().unit_weight * length,
-        ends=(End(), end),
+        ends=(PieceEnd(), end),
         marks=in_order(marks),
         lines=POST_LINES,
     )

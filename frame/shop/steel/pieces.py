@@ -17,7 +17,7 @@ CHANNEL_LINES = ("open face", "side", "web", "side")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class End:
+class PieceEnd:
     """How one end of a piece is made.
 
     A "cope" sits on the piece `onto` of outside diameter `header` [m] at `angle` between the axes
@@ -78,7 +78,7 @@ class Piece:
     wall: float
     length: float
     weight: float
-    ends: tuple[End, End] = (End(), End())
+    ends: tuple[PieceEnd, PieceEnd] = (PieceEnd(), PieceEnd())
     marks: tuple[Mark, ...] = ()
     lines: tuple[str, ...] = ()
     note: str = ""
@@ -89,7 +89,7 @@ class Piece:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Place:
+class PiecePlace:
     """A place on a piece: its `letter`, its `number` among equal ones, from 1, and what is there.
 
     `where` is the name of a mark, "hook end" or "far end".
@@ -109,8 +109,8 @@ class Joint:
 
     name: str
     kind: str
-    first: Place
-    second: Place
+    first: PiecePlace
+    second: PiecePlace
     apart: float = 0.0
 
 

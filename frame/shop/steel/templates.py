@@ -8,7 +8,7 @@ import numpy.typing as npt
 
 from frame.errors import InputError, Problem
 from frame.geometry.cope import cheeked, saddle
-from frame.shop.steel.pieces import COPE, FAR_END, HOOK_END, End, Piece
+from frame.shop.steel.pieces import COPE, FAR_END, HOOK_END, Piece, PieceEnd
 
 FloatArray = npt.NDArray[np.float64]
 PAPER = 0.1e-3
@@ -30,7 +30,7 @@ class Template:
     name: str
     where: str
     count: int
-    end: End
+    end: PieceEnd
     od: float
     girth: float
     across: FloatArray
@@ -99,7 +99,7 @@ def wrap(piece: Piece, where: str, paper: float = PAPER) -> Template:
     )
 
 
-def _edge(end: End, radius: float, around: FloatArray) -> FloatArray:
+def _edge(end: PieceEnd, radius: float, around: FloatArray) -> FloatArray:
     """Return the distance from the header's centre line of an edge of the branch [m]."""
     if end.flanks:
         return cheeked(end.header / 2, radius, around, end.offset)

@@ -14,7 +14,7 @@ from frame.rack.guy import RAIL_CORNERS
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
 from frame.shop.steel.eyes import lug_count, rail_end_bolts
-from frame.shop.steel.pieces import COPE, PLATE, TAB, End, Piece
+from frame.shop.steel.pieces import COPE, PLATE, TAB, Piece, PieceEnd
 from frame.shop.steel.straps import strap_words
 from frame.shop.steel.templates import Template
 from frame.tables.steels import material
@@ -165,7 +165,7 @@ def _of_sleeve_and_beam(rack: Rack, leg: float, size: str) -> Iterator[Weld]:
         )
 
 
-def _ends(pieces: tuple[Piece, ...], of: PartKind) -> Iterator[End]:
+def _ends(pieces: tuple[Piece, ...], of: PartKind) -> Iterator[PieceEnd]:
     return (end for p in pieces if p.of is of for end in p.ends)
 
 

@@ -187,7 +187,7 @@ def gap(points: FloatArray, box: Box, height: float, tilt: float, heading: float
     return float(gaps(points, box, height, np.array([tilt]), np.array([heading]))[0])
 
 
-def lowest(box: Box, height: float, tilts: FloatArray, ground: Ground) -> FloatArray:
+def lowest_corner(box: Box, height: float, tilts: FloatArray, ground: Ground) -> FloatArray:
     """Least height of a box's corners over the ground [m], at `tilts` [rad], (n,)."""
     c, s = np.cos(tilts)[:, None], np.sin(tilts)[:, None]
     signs = np.array([(a, b, c) for a in (-1, 1) for b in (-1, 1) for c in (-1, 1)])
@@ -209,8 +209,9 @@ def _contact(rack: Rack, rod: Rod, box: Box) -> Contact:
 
 
 def _on_ground(rack: Rack, box: Box, ground: Ground) -> Contact:
+    height = rack.posts.height
     return _sweep(
-        rack, "ground", box.name, lambda tilts: lowest(box, rack.posts.height, tilts, ground)
+        rack, "ground", box.name, lambda tilts: lowest_corner(box, height, tilts, ground)
     )
 
 

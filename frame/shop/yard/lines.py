@@ -21,7 +21,7 @@ SPACING = 6.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Clips:
+class EndClips:
     """Clips of one end: how many, `turn_back` of the wire, `apart` [m], `torque` [N m]."""
 
     count: int
@@ -56,7 +56,7 @@ class GuyLine:
         return math.asin((self.eye.point[2] - self.anchor[2]) / self.pins)
 
 
-def clips_of(guys: Guys) -> Clips | None:
+def clips_of(guys: Guys) -> EndClips | None:
     """Return the clips of one end of a guy; None where it ends otherwise.
 
     Forged clips, FF-C-450, by the row of the next bigger rope; cast ones one more than that.
@@ -67,7 +67,7 @@ def clips_of(guys: Guys) -> Clips | None:
     row = next((r for r in table if si(r, "rope_in") >= guys.wire.diameter * 0.999), table[-1])
     count = int(row["clips"]) + (guys.termination == CAST_CLIPS)
     apart = SPACING * guys.wire.diameter
-    return Clips(
+    return EndClips(
         count=count,
         turn_back=max(si(row, "turn_back_in"), count * apart),
         apart=apart,

@@ -21,7 +21,7 @@ FARTHEST = 1 / 30
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Reading:
+class PullReading:
     """A pull in a guy [N] and how it shows: `aside` [m] at the middle, `pluck` [Hz]."""
 
     pull: float
@@ -44,7 +44,7 @@ class TensionCard:
     turn: tuple[float, float]
     turns: tuple[float, float]
     side: float
-    readings: tuple[Reading, ...]
+    readings: tuple[PullReading, ...]
     a_degree: float
 
 
@@ -111,7 +111,7 @@ def tension_card(guys: Guys, name: str, length: float) -> TensionCard:
         turns=turns,
         side=side,
         readings=tuple(
-            Reading(
+            PullReading(
                 pull=share * wanted,
                 aside=side_movement(share * wanted, side, length, middle),
                 pluck=pluck(share * wanted, guys.wire.weight, length),

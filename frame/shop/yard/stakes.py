@@ -31,7 +31,7 @@ class Stake:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Measure:
+class TapeLength:
     """A tape stretched from one stake to another: along the ground [m], and level.
 
     `checks`: it only proves what others have set out.
@@ -86,12 +86,12 @@ def _group(line: GuyLine) -> str:
     return line.group if line.tilt is None else f"{line.group} at {line.tilt / DEG:.0f} deg"
 
 
-def measures(found: tuple[Stake, ...]) -> tuple[Measure, ...]:
+def measures(found: tuple[Stake, ...]) -> tuple[TapeLength, ...]:
     """Return the tapes: post to post, post to its anchors, then side by side and diagonals."""
     return tuple(_measures(found))
 
 
-def _measures(found: tuple[Stake, ...]) -> Iterator[Measure]:
+def _measures(found: tuple[Stake, ...]) -> Iterator[TapeLength]:
     posts = [s for s in found if not s.group]
     for a, b in pairwise(posts):
         yield tape(a, b)
@@ -109,10 +109,10 @@ def _is_diagonal(a: Stake, b: Stake) -> bool:
     return not set(a.way or ()) & set(b.way or ())
 
 
-def tape(a: Stake, b: Stake, *, checks: bool = False) -> Measure:
+def tape(a: Stake, b: Stake, *, checks: bool = False) -> TapeLength:
     """Return the measure between two stakes."""
     apart = b.point - a.point
-    return Measure(
+    return TapeLength(
         first=a.name,
         second=b.name,
         tape=float(np.linalg.norm(apart)),

@@ -5,7 +5,7 @@ import pytest
 from frame.casefile.read import parse_rack
 from frame.changes.offered import all_series
 from frame.changes.series import Series
-from frame.changes.stock import offer
+from frame.changes.stock import supply
 from frame.plan.offers import offers
 from frame.units import FT, INCH, parse
 from tests.builders import CASES, case, changed, path_of
@@ -14,7 +14,7 @@ from tests.builders import CASES, case, changed, path_of
 def offered(name: str, more: str = "") -> dict[str, Series]:
     text = path_of(name).read_text(encoding="utf-8") + more
     rack = changed(name, more=more) if more else case(name)
-    return {one.name: one for one in all_series(rack, rack.bracing_names, offer(rack, text))}
+    return {one.name: one for one in all_series(rack, rack.bracing_names, supply(rack, text))}
 
 
 @pytest.mark.parametrize("name", CASES)
@@ -63,7 +63,7 @@ def test_papers_are_offered_for_unmarked_pipe_only() -> None:
     marked = text.replace("[beam]\n", '[beam]\nsteel = "A53 B"\n')
     assert marked != text
     rack = parse_rack(marked, "marked")
-    names = {one.name for one in all_series(rack, (), offer(rack, marked))}
+    names = {one.name for one in all_series(rack, (), supply(rack, marked))}
     assert "beam steel" not in names
     assert "post steel" in names
 

@@ -8,10 +8,10 @@ from hypothesis import strategies as st
 
 from frame.casefile.read import parse_rack
 from frame.changes.offered import all_series
-from frame.changes.stock import SAW, check_stock, missing, needed, offer
+from frame.changes.stock import SAW, check_stock, missing, needed, supply
 from frame.errors import FrameError, InputError
 from frame.rack.pipe import Pipe
-from frame.rack.stock import Piece
+from frame.rack.stock import StockPiece
 from frame.sizing.size import size
 from frame.tables import steels, wires
 from tests.builders import FOOT, INCH, changed, path_of
@@ -44,7 +44,7 @@ def text(more: str, name: str = "fifteen_lines", gust: str = "50 mph") -> str:
 
 def rungs(said: str, section: str, bracing=(), **options) -> list:
     rack = parse_rack(said, NAME)
-    found = all_series(rack, bracing, offer(rack, said, **options))
+    found = all_series(rack, bracing, supply(rack, said, **options))
     (one,) = (x for x in found if x.name == f"{section} pipe")
     return [r.edits.get((section, "pipe")) for r in one.rungs]
 
@@ -70,8 +70,8 @@ def test_the_catalog_comes_on_top_when_told_and_alone_where_no_pipe_is_listed() 
 def test_wire_is_offered_from_the_coils() -> None:
     said = text(YARD, "salvage_yard")
     rack = parse_rack(said, NAME)
-    assert [w.name for w in offer(rack, said).wires] == ["3/16 in 7x19 rope"]
-    assert len(offer(rack, said, catalog=True).wires) > len(wires.wires())
+    assert [w.name for w in supply(rack, said).wires] == ["3/16 in 7x19 rope"]
+    assert len(supply(rack, said, catalog=True).wires) > len(wires.wires())
 
 
 def test_a_sized_rack_is_cut_from_the_stock() -> None:
@@ -142,7 +142,7 @@ def can_be_cut(rests: list[float], lengths: list[float]) -> bool:
 )
 def test_no_more_is_cut_than_there_is(rests: list[float], lengths: list[float]) -> None:
     """What the rule of thumb says can be cut, an exhaustive search can cut too."""
-    have = [Piece(pipe=PIPE, length=r, count=1, entry=0) for r in rests]
+    have = [StockPiece(pipe=PIPE, length=r, count=1, entry=0) for r in rests]
     if not missing(have, lengths):
         assert can_be_cut(rests, lengths)
     if len(lengths) == 1:

@@ -8,7 +8,7 @@ import pytest
 
 from frame.casefile.read import parse_rack, read_rack
 from frame.diagnosis.candidates import propose, wanted
-from frame.diagnosis.contradictions import agreement
+from frame.diagnosis.contradictions import consistency
 from frame.diagnosis.diagnosis import Diagnosis, diagnose
 from frame.diagnosis.effect import break_slopes
 from frame.diagnosis.fit import Fit, fit
@@ -57,7 +57,7 @@ def fitted(twin: Twin, measured: Measured) -> Fit:
 def test_sound_readings_agree() -> None:
     for seed in (1, 2):
         twin, measured = barn_twin(Truth(ground=0.8), seed)
-        assert agreement(fitted(twin, measured)).suspect is None
+        assert consistency(fitted(twin, measured)).suspect is None
 
 
 @pytest.mark.parametrize("key", ["top_moved", "unloaded_right", "shakes"])
@@ -67,7 +67,7 @@ def test_a_spoiled_reading_is_the_one_to_take_again(key: str) -> None:
         replace(r, value=r.value * 2.5 + 10 * r.within) if r.key == key else r
         for r in measured.readings
     )
-    said = agreement(fitted(twin, replace(measured, readings=spoiled)))
+    said = consistency(fitted(twin, replace(measured, readings=spoiled)))
     assert said.suspect == key
     assert said.chance < 0.01
 

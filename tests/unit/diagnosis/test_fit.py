@@ -26,13 +26,13 @@ def fitted(rack: Rack, measured: Measured) -> Fit:
     return fit(Forward(rack, measured), unknowns(rack, measured), measured.readings)
 
 
-def test_bands_hold_the_truth() -> None:
+def test_known_better_hold_the_truth() -> None:
     """Racks that are anything thought likely beforehand; a hundred by `trials.main`."""
     missed = [m for seed in ANYTHING for m in trial(seed, anything=True).missed().values()]
     assert 1 - sum(missed) / len(missed) >= TOGETHER
 
 
-def test_bands_are_no_wider_than_twice_what_the_readings_allow() -> None:
+def test_known_better_are_no_wider_than_twice_what_the_readings_allow() -> None:
     """Cramer and Rao's bound of the twin, with what was known beforehand (van Trees 1968).
 
     Its derivatives are differences of PyNite's frame, its errors those of tape and scale.

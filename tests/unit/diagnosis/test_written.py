@@ -9,7 +9,7 @@ import pytest
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.changes.offered import all_series
-from frame.changes.stock import offer
+from frame.changes.stock import supply
 from frame.diagnosis.diagnosis import Diagnosis, diagnose
 from frame.diagnosis.effect import first_break
 from frame.idealize.posts import sleeve_stiffness
@@ -137,7 +137,7 @@ def test_what_is_expected_hears_of_it() -> None:
     rack = parse_rack(one.text, "hay_barn.toml")
     assert first_break(rack, ()) <= first_break(before(), ()) * (1 + 1e-9)
     by_name = {
-        one_series.name: one_series for one_series in all_series(rack, (), offer(rack, one.text))
+        one_series.name: one_series for one_series in all_series(rack, (), supply(rack, one.text))
     }
     beam = by_name["beam pipe"]
     others = [r.edits for i, r in enumerate(beam.rungs) if i != beam.start]

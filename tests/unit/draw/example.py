@@ -6,7 +6,7 @@ import numpy as np
 
 from frame.draw.elevation import elevation_picture
 from frame.draw.picture import Array, Picture
-from frame.draw.sheet import View
+from frame.draw.sheet import SheetColumn
 from frame.draw.space import space_picture
 from frame.fem.model import AFTER, BEFORE, Guy, Member, Model, Node
 from frame.fem.plane.model import (
@@ -192,9 +192,9 @@ def space(*, braced: bool) -> Picture:
     )
 
 
-def views() -> tuple[View, View]:
+def views() -> tuple[SheetColumn, SheetColumn]:
     bare, braced = (
-        View(
+        SheetColumn(
             title=title,
             words=words,
             front=front(braced=b),

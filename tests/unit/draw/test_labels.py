@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from matplotlib.backends.backend_agg import FigureCanvasAgg
 from matplotlib.figure import Figure
 
-from frame.draw.labels import Box, Label, place_labels
+from frame.draw.labels import Label, LabelBox, place_labels
 
 
 def axes(size: float = 4.0):
@@ -23,10 +23,10 @@ def label(text: str, point, toward) -> Label:
     return Label(text=text, point=np.array(point), toward=np.array(toward, dtype=float))
 
 
-def boxes(ax) -> list[Box]:
+def boxes(ax) -> list[LabelBox]:
     renderer = ax.figure.canvas.get_renderer()
     extents = [t.get_window_extent(renderer) for t in ax.texts if t.get_text()]
-    return [Box(e.x0, e.y0, e.x1, e.y1) for e in extents]
+    return [LabelBox(e.x0, e.y0, e.x1, e.y1) for e in extents]
 
 
 POINT = st.tuples(st.floats(0.05, 0.95), st.floats(0.05, 0.95))

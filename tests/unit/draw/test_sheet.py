@@ -5,7 +5,7 @@ import numpy as np
 import pytest
 from matplotlib.text import Annotation, Text
 
-from frame.draw.labels import Box
+from frame.draw.labels import LabelBox
 from frame.draw.picture import shared_corners, shared_exaggeration, shared_force_scale
 from frame.draw.sheet import CAUTION, bracing_sheet, save
 from tests.unit.draw.example import views
@@ -33,8 +33,8 @@ def test_no_text_covers_another_or_leaves_the_sheet(sheet) -> None:
     boxes = []
     for text in labels(sheet):
         b = text.get_window_extent(renderer)
-        boxes.append((text.get_text(), Box(b.x0, b.y0, b.x1, b.y1)))
-    page = Box(0, 0, *(sheet.get_size_inches() * sheet.dpi))
+        boxes.append((text.get_text(), LabelBox(b.x0, b.y0, b.x1, b.y1)))
+    page = LabelBox(0, 0, *(sheet.get_size_inches() * sheet.dpi))
     assert all(box.inside(page) for _, box in boxes)
     clashes = [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if one.meets(two)]
     assert len(boxes) > 20

@@ -9,7 +9,7 @@ import scipy.sparse.linalg
 
 from frame.fem.cases import Answer, solve
 from frame.fem.model import Model, Support, UnitLoad
-from frame.fem.pile import Pile
+from frame.fem.pile import StackedAnswers
 from frame.fem.response import respond
 from frame.fem.second_order.buckling import geometric_stiffness
 from frame.fem.second_order.ritz import NEAR, Ritz
@@ -150,7 +150,7 @@ def test_connections_and_members_stay_in_balance() -> None:
 def test_piles_and_picks_tell_the_same() -> None:
     found, _ = grown(post_and_beam(), 8 * FACTORS, 2.0)
     some = np.array([4, 1])
-    pile = Pile((found, found.only(some)))
+    pile = StackedAnswers((found, found.only(some)))
     for name in ("member_forces", "connection_forces"):
         together = np.moveaxis(getattr(pile, name), -1, 0)
         apart = np.concatenate([getattr(found, name), getattr(found, name)[some]])

@@ -14,7 +14,7 @@ import pytest
 
 from frame.errors import MechanismError
 from frame.fem.model import Guy, Support
-from frame.idealize.elevation import agreement, elevation, solve_reduced
+from frame.idealize.elevation import elevation, solve_reduced, solve_twice
 from frame.idealize.reduction import reduce
 from tests.builders_plane import E, rack_like
 
@@ -95,7 +95,7 @@ def test_sway_of_two_clamped_posts_from_the_side():
     factors = only(model, load.name, 400.0)
     found = solve_reduced(elev, factors).displacements[0, node(elev, "post 1 top"), 0]
     assert found == pytest.approx(400 * sway, rel=1e-6)
-    plane = agreement(elev, "side", factors).plane
+    plane = solve_twice(elev, "side", factors).plane
     assert plane.displacements[node(elev, "post 1 top"), 0] == pytest.approx(400 * sway, rel=1e-4)
 
 
@@ -111,7 +111,7 @@ def test_weight_on_the_post_is_all_the_weight():
             if max(a[2], b[2]) > 0:
                 total += w[2] * np.linalg.norm(b - a)
     for view in ("front", "side"):
-        answer = agreement(model, view, factors)
+        answer = solve_twice(model, view, factors)
         posts = [d for d in answer.plane.diagrams if d.part == "post" and d.at[0, 1] == 0]
         assert posts[0].N[0] == pytest.approx(total, rel=1e-5)
         i = [m.name for m in answer.plane.frame.members].index(posts[0].name)
@@ -139,7 +139,7 @@ def test_a_guy_that_runs_straight_down_the_post_in_front_is_no_node_of_the_post(
     height = model.nodes[lug].xyz[2]
     guy = Guy(name="guy", node=lug, anchor=(0.0, -height, 0.0), EA=2e6, pretension=500.0)
     braced = replace(model, guys=(guy,))
-    answer = agreement(braced, "front", only(model, "drag along", 500.0))
+    answer = solve_twice(braced, "front", only(model, "drag along", 500.0))
     assert answer.worst < 1e-4
     assert answer.plane.tensions[0] > 0
 
@@ -148,7 +148,7 @@ def test_two_guys_pull_the_post_down():
     """In still air a clamped post carries the upright part of its guys' pulls."""
     model = clamped(rack(posts=1, guys="lug"))
     pulls = np.full(4, 700.0)
-    answer = agreement(model, "side", np.zeros(8), pulls)
+    answer = solve_twice(model, "side", np.zeros(8), pulls)
     np.testing.assert_allclose(answer.plane.tensions, pulls, rtol=1e-9)
     down = 0.0
     for g in model.guys:
@@ -207,7 +207,7 @@ def test_nodes_a_finger_apart_do_not_spoil_the_agreement(gap):
     nodes[i] = replace(nodes[i], xyz=(x, y, z + gap))
     near = replace(model, nodes=tuple(nodes))
     for view in ("front", "side"):
-        assert agreement(near, view, np.array([1, 1, 300, 300, 200, 200, 90, 90.0])).worst < 1e-4
+        assert solve_twice(near, view, np.array([1, 1, 300, 300, 200, 200, 90, 90.0])).worst < 1e-4
 
 
 @pytest.mark.parametrize(

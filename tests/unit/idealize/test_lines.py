@@ -52,7 +52,7 @@ def test_names_say_which_corner():
     )
 
 
-def test_bands_of_a_built_frame():
+def test_known_better_of_a_built_frame():
     """Salvage yard: twelve guys of three groups, in the file's order; lengths by Pythagoras.
 
     Post-top guys tie on under the sleeve: 72 - 2.875 / 2 - 6 in. up, 54 out, 54 along.

@@ -8,12 +8,12 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from frame.idealize.soil import (
-    bearing_width,
     embedded_depths,
     encased_second_moment,
     lateral_stiffness,
     layers,
     shear_modulus,
+    spring_width,
 )
 from frame.tables import soils
 from tests.builders import INCH, case, number
@@ -81,8 +81,8 @@ def test_turning_and_foot():
 
 
 def test_only_concrete_bears_over_the_whole_hole():
-    wide = bearing_width(posts(1.0, 0.3, backfill="concrete", hole=14 * INCH))
-    narrow = bearing_width(posts(1.0, 0.3, backfill="earth", hole=14 * INCH))
+    wide = spring_width(posts(1.0, 0.3, backfill="concrete", hole=14 * INCH))
+    narrow = spring_width(posts(1.0, 0.3, backfill="earth", hole=14 * INCH))
     assert wide == pytest.approx(14 * INCH)
     assert narrow == pytest.approx(5.563 * INCH)
 

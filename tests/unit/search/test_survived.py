@@ -11,7 +11,7 @@ from scipy.stats import norm
 from frame.checks.check import Check, Kind
 from frame.rack.stood import LEANED, NOTHING, TILTED, TURNED, Stood
 from frame.records.going import Going
-from frame.search.survived import SURE, Cut, learn, told
+from frame.search.survived import SURE, CutOff, learn, told
 from tests.builders import case
 
 STOOD = 20.0
@@ -137,5 +137,5 @@ def test_a_rack_that_tells_of_no_storm_teaches_nothing():
 @pytest.mark.parametrize("share", [0.1, 0.5, 0.9])
 def test_a_cut_leaves_its_shares(share):
     """Of a standard normal cut at its quartiles."""
-    score = Cut(bottom=0.25, top=0.75).score(share)
+    score = CutOff(bottom=0.25, top=0.75).score(share)
     assert (norm.cdf(score) - 0.25) / 0.5 == pytest.approx(share)

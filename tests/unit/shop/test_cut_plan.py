@@ -7,7 +7,7 @@ from frame.checks.steel.pipe import Forces, interaction
 from frame.parts.steel.pipes import beam_length, round_pipe
 from frame.shop.cutting.cut_plan import Cutting, pile_plan, sticks_of
 from frame.shop.cutting.fitting import fits, strength
-from frame.shop.cutting.splice_zones import bent, cut_out, kept_clear, merged, zones
+from frame.shop.cutting.splice_zones import cut_out, kept_clear, merged, splice_use, zones
 from frame.shop.ground import Ground
 from frame.shop.job import Wanted, make_job
 from frame.shop.pile_words import again_words
@@ -143,7 +143,7 @@ def test_stretches_are_cut_and_joined() -> None:
 def test_a_post_is_never_spliced_at_grade_or_in_its_sleeve() -> None:
     rack = case("orchard_wall")
     post = make_job(rack, BRACING).pieces[0]
-    along = bent(rack, BRACING, 0.5)["post"]
+    along = splice_use(rack, BRACING, 0.5)["post"]
     sleeve = post.mark("foot of the sleeve").at
     for low, high in zones(post, along, share=10.0):
         assert not low <= post.mark("grade").at <= high

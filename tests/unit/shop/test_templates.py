@@ -18,7 +18,7 @@ from frame.draw.shop.wraps import BAR, HEAD, OVER, UNDER, as_svg, tiles
 from frame.errors import InputError
 from frame.named.part import PartKind
 from frame.shop.job import make_job
-from frame.shop.steel.pieces import COPE, HOOK_END, End, Piece
+from frame.shop.steel.pieces import COPE, HOOK_END, Piece, PieceEnd
 from frame.shop.steel.templates import PAPER, Template, templates, wrap
 from tests.builders import INCH, case
 from tests.unit.shop.rebuilt import first_crossing
@@ -27,7 +27,7 @@ HEADER = np.array([1.0, 0.0, 0.0])
 DOTS, ERROR = 300, 0.2e-3
 
 
-def piece(od: float, end: End) -> Piece:
+def piece(od: float, end: PieceEnd) -> Piece:
     return Piece(
         letter="E",
         name="branch",
@@ -39,7 +39,7 @@ def piece(od: float, end: End) -> Piece:
         wall=(od - end.bore) / 2,
         length=1.0,
         weight=1.0,
-        ends=(end, End()),
+        ends=(end, PieceEnd()),
     )
 
 
@@ -49,7 +49,7 @@ def made(seed: int) -> Template:
     header = draw.uniform(0.05, 0.2)
     od = header * (1.0 if seed % 5 == 0 else draw.uniform(0.3, 0.98))
     room = (header - od) / 2
-    end = End(
+    end = PieceEnd(
         kind=COPE,
         onto="A",
         header=header,
@@ -115,16 +115,16 @@ def test_the_girth_is_that_of_the_papers_middle() -> None:
 
 def test_equal_pipes_square_make_the_known_saddle() -> None:
     """Depth of the cut of equal pipes at a right angle, outside edge: the radius (geometry)."""
-    end = End(kind=COPE, onto="A", header=0.1, bore=0.0999)
+    end = PieceEnd(kind=COPE, onto="A", header=0.1, bore=0.0999)
     one = wrap(piece(0.1, end), HOOK_END)
     assert float(np.ptp(one.outside)) == pytest.approx(0.05, abs=1e-6)
 
 
 def test_a_branch_bigger_than_its_header_is_refused_but_not_a_sleeve() -> None:
-    end = End(kind=COPE, onto="A", header=0.08, bore=0.09)
+    end = PieceEnd(kind=COPE, onto="A", header=0.08, bore=0.09)
     with pytest.raises(InputError, match="bigger"):
         templates((piece(0.1, end),))
-    saddled = End(kind=COPE, onto="A", header=0.08, bore=0.09, flanks=True)
+    saddled = PieceEnd(kind=COPE, onto="A", header=0.08, bore=0.09, flanks=True)
     (one,) = templates((piece(0.1, saddled),))
     assert one.depth == pytest.approx(0.04)
     cheek = one.cut < 1e-12

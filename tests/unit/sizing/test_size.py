@@ -14,12 +14,12 @@ from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.changes.offered import all_series
 from frame.changes.series import written
-from frame.changes.stock import offer
+from frame.changes.stock import supply
 from frame.checks.check import Kind
 from frame.errors import FrameError
 from frame.rack.rack import Rack
 from frame.search.survey import survey
-from frame.sizing.bench import Bench, Choice
+from frame.sizing.bench import Bench, ChosenRungs
 from frame.sizing.growth import grow, trim
 from frame.sizing.size import Sized, size
 from frame.solved.blocks import solved_models, split
@@ -98,7 +98,7 @@ def test_nothing_in_it_can_be_one_size_weaker() -> None:
         text=text,
         name=NAME,
         bracing=(),
-        series=all_series(rack, (), offer(rack, text)),
+        series=all_series(rack, (), supply(rack, text)),
         limited=False,
         tell=lambda _: None,
     )
@@ -115,7 +115,7 @@ def test_nothing_in_it_can_be_one_size_weaker() -> None:
             assert not _stands(bench, (*final[:i], rung - 1, *final[i + 1 :]), uncovered)
 
 
-def _stands(bench: Bench, choice: Choice, uncovered: set[tuple[str, str]]) -> bool:
+def _stands(bench: Bench, choice: ChosenRungs, uncovered: set[tuple[str, str]]) -> bool:
     try:
         in_order, moved, gaps = sound(bench.rack(choice))
     except FrameError:
@@ -152,7 +152,7 @@ def test_most_rungs_are_files_that_read_and_the_rest_are_refused(case: Path) -> 
     text = case.read_text(encoding="utf-8")
     rack = parse_rack(text, case.name)
     read = 0
-    for series in all_series(rack, rack.bracing_names, offer(rack, text)):
+    for series in all_series(rack, rack.bracing_names, supply(rack, text)):
         assert not series.rungs[series.start].edits
         for rung in series.rungs:
             with suppress(FrameError):

@@ -13,7 +13,7 @@ from frame.search.survey import search
 from frame.search.weakest import Limit, weakest
 from frame.solved.blocks import solved_models
 from frame.units import DEG, INCH
-from frame.whatif.imperfect import LEAN, errors, slips
+from frame.whatif.imperfect import LEAN, building_errors, slips
 
 CASES = Path(__file__).parents[3] / "cases"
 
@@ -29,7 +29,7 @@ def let_go(rack: Rack, bracing: tuple[str, ...]) -> float:
 
 
 def test_every_error_is_small_and_named_once(rack: Rack) -> None:
-    made = dict(errors(rack, ("knees", "guys")))
+    made = dict(building_errors(rack, ("knees", "guys")))
     assert len(made) >= 10
     steeper = made["tilt 1 deg steeper"]
     assert [b - a for a, b in zip(rack.tilts, steeper.tilts, strict=True)] == pytest.approx(

@@ -13,7 +13,7 @@ from frame.parts.steel.pipes import pipe_checks
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.search.survey import search
-from frame.search.survived import Cut
+from frame.search.survived import CutOff
 from frame.search.weakest import Limit
 from frame.solved.blocks import both_models
 from frame.solved.frames import solve_frames
@@ -176,6 +176,6 @@ def test_what_it_has_stood_raises_the_card(rack: Rack) -> None:
     (guess,) = tilt_curves(rack, [()], [tilt], {})
     first = guess.points[0].act_by
     assert first is not None
-    learned = {(first.part, first.check): Cut(bottom=0.4)}
+    learned = {(first.part, first.check): CutOff(bottom=0.4)}
     (after,) = tilt_curves(rack, [()], [tilt], learned)
     assert after.points[0].act_by_gust > guess.points[0].act_by_gust

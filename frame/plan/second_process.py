@@ -16,7 +16,7 @@ def processes() -> int:
 
 
 @contextmanager
-def beside(count: int) -> Iterator[ProcessPoolExecutor | None]:
+def second_process(count: int) -> Iterator[ProcessPoolExecutor | None]:
     """Work in another process, forked, where two are wanted; None else."""
     if count < 2:
         yield None

@@ -1,4 +1,4 @@
-"""The sizes a search may choose from for joints: lock, sleeve, welds, lugs, U-bolts, clamps."""
+"""The sizes a search may choose from for lock, sleeve, welds, lugs, U-bolts, clamps."""
 
 import math
 from collections.abc import Iterator
@@ -47,8 +47,8 @@ ON_SLEEVE = Aim(kind=PartKind.WALL, on=PartKind.SLEEVE)
 AT_SLEEVE = (Aim(kind=PartKind.WALL, on=PartKind.POST, at=Spot.SLEEVE_FOOT), AT_TOP, ON_SLEEVE)
 
 
-def joint_series(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
-    """Every series of the joints; welds, lugs, clamps and set bolts are only made stronger."""
+def fastening_series(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
+    """Every series of fastenings; welds, lugs, clamps and set bolts are only made stronger."""
     leg, many = rack.welds.leg, "sleeves" if len(rack.posts.positions) > 1 else "a sleeve"
     sleeve = rack.sleeve
     yield _lock(rack)

@@ -15,7 +15,7 @@ from frame.search.survived import Learned
 from frame.search.weakest import limit_of
 from frame.solved.blocks import Block, blocks, corners, median_blocks
 from frame.solved.frames import Frame, solve_frames, stiff_part
-from frame.whatif.unknowns import End, Unknown, unknowns
+from frame.whatif.unknowns import BandEnd, Unknown, unknowns
 
 Frames = Mapping[tuple[tuple[str, ...], float, str], Frame]
 
@@ -34,7 +34,7 @@ class Known:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Bands:
+class KnownBetter:
     """Limit gusts [m/s] with everything at its `worst` and at its `best`, and each unknown alone.
 
     `known` is ranked: what lifts the limit gust most first.
@@ -45,7 +45,7 @@ class Bands:
     known: tuple[Known, ...]
 
 
-def bands(rack: Rack, bracing: tuple[str, ...], whole: float | None = None) -> Bands:
+def known_better(rack: Rack, bracing: tuple[str, ...], whole: float | None = None) -> KnownBetter:
     """Solve the rack with one unknown known at a time; `whole`: its limit gust, if known.
 
     An end that lowers the gust is no better than the worst, which is then kept.
@@ -58,7 +58,7 @@ def bands(rack: Rack, bracing: tuple[str, ...], whole: float | None = None) -> B
         gust, end = max(tried, key=lambda t: t[0])
         known.append(_known(unknown, end, max(gust, worst)))
         good.append(end)
-    return Bands(
+    return KnownBetter(
         worst=worst,
         best=max(worst, limit_with(rack, bracing, frames, good)),
         known=tuple(sorted(known, key=lambda k: -k.limit_gust)),
@@ -76,7 +76,7 @@ def limit_with(
     rack: Rack,
     bracing: tuple[str, ...],
     frames: Frames,
-    ends: Sequence[End],
+    ends: Sequence[BandEnd],
 ) -> float:
     """Limit gust with some `ends` known; `frames` are those of the rack as it is."""
     changed, pinned = rack, dict[str, str]()
@@ -110,5 +110,5 @@ def _blocks(
     )
 
 
-def _known(unknown: Unknown, end: End, gust: float) -> Known:
+def _known(unknown: Unknown, end: BandEnd, gust: float) -> Known:
     return Known(name=unknown.name, end=end.words, find_out=unknown.find_out, limit_gust=gust)
