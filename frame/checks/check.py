@@ -46,8 +46,9 @@ class Step(NamedTuple):
 class Check:
     """One limit state over an array of cases (all arrays broadcast to one shape).
 
-    `demand` against `allowable` (ASD, with the code's safety factor) and against `nominal` (the
-    low band of the strength itself, without the factor: where the part is expected to let go).
+    By the code's model, `demand` stands against `allowable` (ASD, with the safety factor), and
+    `nominal` is the strength itself without the factor, every unknown at its worst. By the median
+    model `nominal` is the strength expected, and demand at it is where the part is expected to go.
     For an interaction, demand is the sum at allowable strengths, allowable is 1, and nominal is
     scaled so that demand / nominal is the sum at nominal strengths. `covered` is False where the
     inputs lie outside the limits of validity: there the answer is "not covered", never a number.
@@ -73,7 +74,7 @@ class Check:
 
     @property
     def let_go(self) -> npt.NDArray[np.float64]:
-        """Demand over nominal strength [1]; at 1 the part is expected to go."""
+        """Demand over nominal strength [1]; at 1 the median model expects the part to go."""
         return self._covered(over(self.demand, self.nominal))
 
     def _covered(self, use: Numbers) -> npt.NDArray[np.float64]:

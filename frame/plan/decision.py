@@ -1,4 +1,4 @@
-"""The whole answer to a rack file: the plan, what decides it, and every bracing side by side."""
+"""The answer to a rack file, a `Decision`; beside it, if asked, a `Study` of every bracing."""
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
@@ -32,9 +32,10 @@ class Decision:
 
     `rack` as in the file, with bracing of `ours` where it describes none; the `plan`, with
     everything about the rack at its `start` and its `end`; `ground`: what of the sway at the
-    start comes from the ground [1]; what `decides`; `kinds`: what other racks would reach where
-    the plan does not reach the site's gust; `some_holds`: whether any bracing described does;
-    `guyed`: the plan's end with the guys it leaves out, where its post top moves too far.
+    start comes from the ground [1]; what `decides` at the plan's end; `kinds`: what other racks
+    would reach where the plan does not reach the site's gust; `some_holds`: whether any bracing
+    described does; `guyed`: the plan's end with the guys it leaves out, where its post top moves
+    too far.
     """
 
     rack: Rack

@@ -1,7 +1,8 @@
 """The plan: from the rack as it is, at each step the change that buys most for what it costs.
 
 Greedy: every step is solved, but no two steps are weighed together, except where one alone buys
-nothing since the next weakest part goes at nearly the same gust: then a second is tried on top.
+nothing since the next weakest part goes at nearly the same gust: then more are tried on top, one
+by one, by what they gain whatever they cost.
 """
 
 from collections.abc import Sequence

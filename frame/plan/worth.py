@@ -30,9 +30,10 @@ def worth(at: Standing) -> float:
 
 
 def better(rack: Rack, was: Glance, now: Glance, changes: int = 1) -> bool:
-    """Whether a gust below the site's rises enough or it moves less, and no gust falls as much.
+    """Whether a gust below the site's rises enough or it moves less, and none falls too far.
 
-    Enough is more for several `changes` than for one.
+    What goes first may fall as little as a rise that is not worth a step, the code's limit to
+    `MOST_FALL`. Enough is more for several `changes` than for one.
     """
     most = rack.site.map_gust
     rises = [

@@ -122,6 +122,9 @@ class Agreement:
 class BracingResult:
     """Everything found for one bracing; weights [N], costs in the file's currency.
 
+    `effort` what the bracing asks for: its cost where prices are known, else the steel
+    added and so much for each guy [N].
+
     `lowered` is only worked out for the bracing of an answer, and None where the file lists one
     tilt.
     """
@@ -189,9 +192,13 @@ class BracingResult:
 
     @property
     def holds(self) -> bool:
-        """Whether every use worked out is in order at the map gust and in still air.
+        """Whether every use worked out is in order, in every case of the code's model.
 
-        Where a check does not cover some case, what it found elsewhere still counts.
+        These are the winds of the map gust, snow with wind, ice at the gust that comes with it,
+        and all that no gust changes (`frame.solved.situation.coded`). Where a check does not cover
+        some case, what it found elsewhere still counts. The plan asks the same of a rack without
+        working out every row (`frame.plan.standing.holds`), sizing that it moves no further
+        besides (`frame.sizing.bench.holds`).
         """
         return all(r.in_order for r in self.rows)
 

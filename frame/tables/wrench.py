@@ -9,7 +9,8 @@ def by_hand(diameter: float) -> float:
     """Return the torque [N m] on a nut or set bolt of thread `diameter` [m] that nobody measured.
 
     Rows of `wrench_torques.csv` (judgement), in proportion between them; beyond the first and the
-    last with the cube of the diameter, as a rod's strength in torque goes. NaN stays NaN.
+    last with the cube of the diameter, as a rod's strength in torque goes. NaN stays NaN. No range
+    is taken of it: what is kept of a torque is uncertain by more (`kept` in `expected.csv`).
     """
     listed = [(si(row, "diameter_in"), si(row, "torque_ft_lb")) for row in rows("wrench_torques")]
     for (size, torque), (bigger, more) in pairwise(listed):

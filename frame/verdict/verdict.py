@@ -23,12 +23,14 @@ from frame.verdict.sentences import (
 SHORTEST = 10.0
 WEIGHT = "its own weight"
 LOADS = {
+    None: WEIGHT,
+    LoadKind.LEANING: WEIGHT,
     LoadKind.ICE: "its load of ice",
     LoadKind.ICE_AND_SNOW: "its load of ice",
     LoadKind.SNOW: "its snow load",
     LoadKind.WORKER: "a worker's weight",
 }
-"""What loads beside weight and wind are called."""
+"""What loads beside the wind are called."""
 PLANNED = "What to change beside it, and in which order, the plan says (`rack compare FILE`)."
 RAISED = 1.02
 """Rise of a gust worth welding for [1] (judgement)."""
@@ -202,8 +204,7 @@ def _with_wind(row: Row) -> bool:
 
 
 def _load(row: Row) -> str:
-    kind = row.combination.kind
-    return WEIGHT if kind is None else LOADS.get(kind, WEIGHT)
+    return LOADS[row.combination.kind]
 
 
 def _cures(results: Sequence[BracingResult]) -> str:
