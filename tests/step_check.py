@@ -8,12 +8,12 @@ utilisation, let-go ratio, allowable or nominal strength.
 import ast
 import math
 import operator
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 
 import numpy as np
 import pytest
 
-from frame.checks.check import Check, Numbers
+from frame.checks.check import Check, Numbers, Step
 
 FUNCTIONS: Mapping[str, Callable[..., float]] = {
     "sqrt": math.sqrt,
@@ -25,11 +25,18 @@ FUNCTIONS: Mapping[str, Callable[..., float]] = {
     "min": min,
     "max": max,
 }
+
+
+def _over(value: float, by: float) -> float:
+    """Division; over nil, nil is nil and all else has no end, as a use is told."""
+    return value / by if by else math.copysign(math.inf, value) if value else 0.0
+
+
 BINARY: Mapping[type, Callable[[float, float], float]] = {
     ast.Add: operator.add,
     ast.Sub: operator.sub,
     ast.Mult: operator.mul,
-    ast.Div: operator.truediv,
+    ast.Div: _over,
     ast.Pow: operator.pow,
 }
 COMPARE: Mapping[type, Callable[[float, float], bool]] = {
@@ -63,6 +70,11 @@ def _value(node: ast.expr, known: Mapping[str, float]) -> float:
             holds = COMPARE[type(op)](_value(left, known), _value(right, known))
             return _value(node.body if holds else node.orelse, known)
     raise AssertionError(f"not in the grammar of a step: {ast.unparse(node)}")
+
+
+def printed(steps: Iterable[Step], symbol: str) -> Numbers:
+    """Value of a symbol among some steps."""
+    return next(step.value for step in steps if step.symbol == symbol)
 
 
 def assert_steps(check: Check, index: int | tuple[int, ...] = (), rel: float = 1e-9) -> None:

@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from frame.checks.check import Numbers, Step
+from frame.checks.check import Numbers, Step, over
 
 
 def _least(*values: Numbers) -> Numbers:
@@ -39,11 +39,16 @@ FUNCTIONS = MappingProxyType(
 
 
 class Sheet:
-    """Steps of one check, in order; values broadcast."""
+    """Steps of one check, in order; values broadcast. It may go on from `steps` written before."""
 
-    def __init__(self) -> None:
-        self.steps: list[Step] = []
-        self._known: dict[str, Any] = dict(FUNCTIONS)
+    def __init__(self, *steps: Step) -> None:
+        self.steps: list[Step] = list(steps)
+        self._known: dict[str, Any] = {**FUNCTIONS, **{s.symbol: s.value for s in steps}}
+
+    def __getitem__(self, symbol: str) -> Numbers:
+        """Return the value of a symbol."""
+        value: Numbers = self._known[symbol]
+        return value
 
     def given(
         self, symbol: str, meaning: str, value: Numbers, unit: str, source: str = ""
@@ -55,8 +60,24 @@ class Sheet:
         self, symbol: str, meaning: str, formula: str, unit: str, source: str = ""
     ) -> Numbers:
         """Work a formula out of the symbols above and write it down."""
-        value = eval(_compiled(formula), {"__builtins__": {}}, self._known)
-        return self._down(Step(symbol, meaning, formula, value, unit, source))
+        return self._down(Step(symbol, meaning, formula, self.value(formula), unit, source))
+
+    def value(self, formula: str) -> Numbers:
+        """Work a formula out of the symbols above without writing it down."""
+        code, chooses = _compiled(formula)
+        if not chooses:
+            plain: Numbers = eval(code, {"__builtins__": {}}, self._known)
+            return plain
+        with np.errstate(divide="ignore", invalid="ignore"):  # every way is worked out everywhere
+            chosen: Numbers = eval(code, {"__builtins__": {}}, self._known)
+        return chosen
+
+    def use(
+        self, symbol: str, meaning: str, demand: str, strength: str, unit: str = ""
+    ) -> Numbers:
+        """Write down the use [1]: one symbol over another, see `frame.checks.check.over`."""
+        value = over(self._known[demand], self._known[strength])
+        return self._down(Step(symbol, meaning, f"{demand}/{strength}", value, unit))
 
     def _down(self, step: Step) -> Numbers:
         self.steps.append(step)
@@ -73,6 +94,9 @@ class _OnArrays(ast.NodeTransformer):
 
 
 @cache
-def _compiled(formula: str) -> CodeType:
-    tree = _OnArrays().visit(ast.parse(formula.replace("^", "**"), mode="eval"))
-    return compile(ast.fix_missing_locations(tree), formula, "eval")
+def _compiled(formula: str) -> tuple[CodeType, bool]:
+    """Return a formula's code, and whether it chooses between ways."""
+    tree = ast.parse(formula.replace("^", "**"), mode="eval")
+    chooses = any(isinstance(node, ast.IfExp) for node in ast.walk(tree))
+    tree = ast.fix_missing_locations(_OnArrays().visit(tree))
+    return compile(tree, formula, "eval"), chooses

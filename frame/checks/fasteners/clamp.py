@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step
+from frame.checks.check import Check, Numbers
+from frame.checks.sheet import Sheet
 from frame.named.limit_state import LimitState
 
 BOLT_OMEGA = 2.0
@@ -85,37 +86,29 @@ def hold_down(
     Source: AISC 360-22 J3.6; nut ratings as the maker gives them. Limits: lever >= 1; the
     clamp body is not covered, nor a panel that bows until its edge walks out of the clamp.
     """
-    bolt = 0.75 * np.multiply(tensile_strength, bolt_area)
-    reserve = NUT_RESERVE if expected is None else NUT_TESTS
-    nominal = np.minimum(bolt, np.multiply(reserve, nut_rating))
-    allowable = np.minimum(bolt / BOLT_OMEGA, nut_rating)
-    strength = Step("T_a", "allowable pull", "min(T_n/2, N_r)", allowable, "N")
-    lead: tuple[Step, ...] = ()
-    if expected is not None:
-        nominal = allowable = np.multiply(nominal, expected)
-        lead = (Step("m", "expected over nominal strength", "", expected, "1", "judgement"),)
-        strength = Step("T_a", "expected", f"m*min(T_n, {NUT_TESTS:g}*N_r)", nominal, "N")
-    demand = np.multiply(uplift, lever)
-    steps = (
-        Step("U", "lift at the clamp", "", uplift, "N", WIND),
-        Step("k", "bolt pull over lift", "", lever, "1"),
-        Step("A_b", "area of the bolt", "", bolt_area, "m2"),
-        Step("F_u", "tensile strength of the bolt", "", tensile_strength, "Pa"),
-        Step("N_r", "rated pull-out of the channel nut", "", nut_rating, "N", NUT),
-        Step("T", "bolt pull", "k*U", demand, "N"),
-        Step("T_n", "bolt strength in tension", "0.75*F_u*A_b", bolt, "N", BOLT),
-        *lead,
-        strength,
-        Step("use", "use", "T/T_a", np.divide(demand, allowable), "1"),
-    )
+    sheet = Sheet()
+    sheet.given("U", "lift at the clamp", uplift, "N", WIND)
+    sheet.given("k", "bolt pull over lift", lever, "1")
+    sheet.given("A_b", "area of the bolt", bolt_area, "m2")
+    sheet.given("F_u", "tensile strength of the bolt", tensile_strength, "Pa")
+    sheet.given("N_r", "rated pull-out of the channel nut", nut_rating, "N", NUT)
+    sheet.work("T", "bolt pull", "k*U", "N")
+    sheet.work("T_n", "bolt strength in tension", "0.75*F_u*A_b", "N", BOLT)
+    if expected is None:
+        sheet.work("T_a", "allowable pull", f"min(T_n/{BOLT_OMEGA:g}, N_r)", "N")
+        nominal = sheet.value(f"min(T_n, {NUT_RESERVE:g}*N_r)")
+    else:
+        sheet.given("m", "expected over nominal strength", expected, "1", "judgement")
+        nominal = sheet.work("T_a", "expected", f"m*min(T_n, {NUT_TESTS:g}*N_r)", "N")
+    sheet.use("use", "use", "T", "T_a", "1")
     return Check(
         name=LimitState.CLAMP_LIFT,
-        demand=demand,
-        allowable=allowable,
+        demand=sheet["T"],
+        allowable=sheet["T_a"],
         nominal=nominal,
         unit="N",
         source=f"{BOLT}; {NUT}",
-        steps=steps,
+        steps=tuple(sheet.steps),
         covered=np.greater_equal(lever, 1.0),
         note="a bowing panel can walk out of a clamp that holds: through-bolt the panel frame",
     )
@@ -145,28 +138,22 @@ def sliding(force: Numbers, preload: Numbers, friction: Numbers, clamps: Numbers
     Dry friction F = mu N (Coulomb); half of the preload after relaxation and safety factor 2 are
     judgement. Limits: preload >= 0 (a lifted clamp has no grip: strength nil).
     """
-    grip = np.maximum(RELAXED * np.multiply(friction, preload), 0.0)
-    nominal = np.multiply(clamps, grip)
-    allowable, demand = nominal / SLIP_OMEGA, np.abs(force)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        use = np.where(np.equal(demand, 0.0), 0.0, np.divide(demand, allowable))
-    steps = (
-        Step("F", "force along the slope", "", force, "N"),
-        Step("N_0", "preload of a clamp bolt", "", preload, "N"),
-        Step("mu", "friction factor", "", friction, "1"),
-        Step("n", "clamps on the panel", "", clamps, "1"),
-        Step("R_n", "grip", "n*max(0.5*mu*N_0, 0)", nominal, "N", FRICTION),
-        Step("R_a", "allowable grip", "R_n/2", allowable, "N"),
-        Step("use", "use", "abs(F)/R_a if abs(F) > 0 else 0", use, "1"),
-    )
+    sheet = Sheet()
+    sheet.given("F", "force along the slope", np.abs(force), "N")
+    sheet.given("N_0", "preload of a clamp bolt", preload, "N")
+    sheet.given("mu", "friction factor", friction, "1")
+    sheet.given("n", "clamps on the panel", clamps, "1")
+    sheet.work("R_n", "grip", f"n*max({RELAXED}*mu*N_0, 0)", "N", FRICTION)
+    sheet.work("R_a", "allowable grip", f"R_n/{SLIP_OMEGA:g}", "N")
+    sheet.use("use", "use", "F", "R_a", "1")
     return Check(
         name=LimitState.CLAMP_SLIDING,
-        demand=demand,
-        allowable=allowable,
-        nominal=nominal,
+        demand=sheet["F"],
+        allowable=sheet["R_a"],
+        nominal=sheet["R_n"],
         unit="N",
         source=FRICTION,
-        steps=steps,
+        steps=tuple(sheet.steps),
     )
 
 
@@ -196,24 +183,21 @@ def panel_rating(
     Source: IEC 61215-2 MQT 16, for panels clamped where the maker says; other clamp places and
     panels without a rating are not covered (give no rating: nan).
     """
-    demand = np.abs(np.multiply(pressure, coefficients))
-    allowable = np.divide(rating, safety)
-    steps = (
-        Step("q", "velocity pressure with factors", "", pressure, "Pa"),
-        Step("C_N", "net pressure coefficient", "", coefficients, "1", WIND),
-        Step("p_t", "test pressure of the panel", "", rating, "Pa"),
-        Step("f", "test over design pressure", "", safety, "1", RATING),
-        Step("p", "pressure on the panel", "abs(q*C_N)", demand, "Pa"),
-        Step("p_a", "allowable pressure", "p_t/f", allowable, "Pa"),
-        Step("use", "use", "p/p_a", np.divide(demand, allowable), "1"),
-    )
+    sheet = Sheet()
+    sheet.given("q", "velocity pressure with factors", pressure, "Pa")
+    sheet.given("C_N", "net pressure coefficient", coefficients, "1", WIND)
+    sheet.given("p_t", "test pressure of the panel", rating, "Pa")
+    sheet.given("f", "test over design pressure", safety, "1", RATING)
+    sheet.work("p", "pressure on the panel", "abs(q*C_N)", "Pa")
+    sheet.work("p_a", "allowable pressure", "p_t/f", "Pa")
+    sheet.use("use", "use", "p", "p_a", "1")
     return Check(
         name=LimitState.PANEL_RATING,
-        demand=demand,
-        allowable=allowable,
+        demand=sheet["p"],
+        allowable=sheet["p_a"],
         nominal=rating,
         unit="Pa",
         source=RATING,
-        steps=steps,
+        steps=tuple(sheet.steps),
         covered=np.greater(rating, 0.0) & np.greater_equal(safety, 1.0),
     )

@@ -9,7 +9,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step, over
+from frame.checks.check import Check, Numbers
+from frame.checks.sheet import Sheet
 from frame.named.limit_state import LimitState
 from frame.units import INCH
 
@@ -49,53 +50,36 @@ def bolted_lug(force: Numbers, lug: BoltedLug, *, factored: bool = True) -> Chec
     Not `factored`: against the strength to expect of the steels of `lug`, without the factors.
     """
     rupture, yielding = (RUPTURE_FACTOR, YIELD_FACTOR) if factored else (1.0, 1.0)
-    P = np.abs(force)
-    w, t, d = lug.width, lug.thickness, lug.diameter
-    hole = np.add(d, CLEARANCE)
-    be = np.maximum(np.minimum(2 * np.asarray(t) + EXTRA, (w - hole) / 2), 0.0)
-    a = np.maximum(lug.to_end - hole / 2, 0.0)
-    net = lug.tensile * 2 * t * be
-    torn = np.where(a > 0, 0.6 * lug.tensile * 2 * t * (a + np.divide(d, 2)), 0.0)
-    pressed = 1.8 * lug.yield_stress * np.multiply(d, t)
-    bolt = lug.shear_stress * np.pi / 4 * np.square(d)
-    gross = lug.yield_stress * np.multiply(w, t)
-    least = np.minimum(np.minimum(net, torn), np.minimum(pressed, bolt))
-    allowable = np.minimum(least / rupture, gross / yielding)
-    steps = (
-        Step("P", "force at the bolt", "", P, "N"),
-        Step("w", "width of the lug", "", w, "m"),
-        Step("t", "thickness of the lug", "", t, "m"),
-        Step("d", "diameter of the bolt", "", d, "m"),
-        Step("e", "middle of the hole to the end", "", lug.to_end, "m"),
-        Step("Fy", "yield stress of the lug", "", lug.yield_stress, "Pa"),
-        Step("Fu", "tensile strength of the lug", "", lug.tensile, "Pa"),
-        Step("Fnv", "shear stress of the bolt", "", lug.shear_stress, "Pa", "Table J3.2"),
-        Step("c", "clearance of the hole", "", CLEARANCE, "m", "Table J3.3"),
-        Step("x", "added width", "", EXTRA, "m", "D5.1"),
-        Step("h", "hole", "d + c", hole, "m"),
-        Step("be", "width that counts each side", "max(min(2*t + x, (w - h)/2), 0)", be, "m"),
-        Step("a", "hole to the end, clear", "max(e - h/2, 0)", a, "m"),
-        Step("Rn", "net width", "Fu*2*t*be", net, "N", "D5-1"),
-        Step("Rt", "tear-out", "0.6*Fu*2*t*(a + d/2) if a > 0 else 0", torn, "N", "D5-2"),
-        Step("Rb", "bearing", "1.8*Fy*d*t", pressed, "N", "J7-1"),
-        Step("Rv", "bolt in shear", "Fnv*pi/4*d^2", bolt, "N", "J3-1"),
-        Step("Rg", "gross section", "Fy*w*t", gross, "N", "D2-1"),
-        Step(
-            "Ra",
-            "allowable" if factored else "expected",
-            f"min(min(Rn, Rt, Rb, Rv)/{rupture}, Rg/{yielding})",
-            allowable,
-            "N",
-        ),
-        Step("use", "use of lug and bolt", "P/Ra", over(P, allowable), ""),
-    )
+    sheet = Sheet()
+    sheet.given("P", "force at the bolt", np.abs(force), "N")
+    sheet.given("w", "width of the lug", lug.width, "m")
+    sheet.given("t", "thickness of the lug", lug.thickness, "m")
+    sheet.given("d", "diameter of the bolt", lug.diameter, "m")
+    sheet.given("e", "middle of the hole to the end", lug.to_end, "m")
+    sheet.given("Fy", "yield stress of the lug", lug.yield_stress, "Pa")
+    sheet.given("Fu", "tensile strength of the lug", lug.tensile, "Pa")
+    sheet.given("Fnv", "shear stress of the bolt", lug.shear_stress, "Pa", "Table J3.2")
+    sheet.given("c", "clearance of the hole", CLEARANCE, "m", "Table J3.3")
+    sheet.given("x", "added width", EXTRA, "m", "D5.1")
+    sheet.work("h", "hole", "d + c", "m")
+    sheet.work("be", "width that counts each side", "max(min(2*t + x, (w - h)/2), 0)", "m")
+    sheet.work("a", "hole to the end, clear", "max(e - h/2, 0)", "m")
+    sheet.work("Rn", "net width", "Fu*2*t*be", "N", "D5-1")
+    sheet.work("Rt", "tear-out", "0.6*Fu*2*t*(a + d/2) if a > 0 else 0", "N", "D5-2")
+    sheet.work("Rb", "bearing", "1.8*Fy*d*t", "N", "J7-1")
+    sheet.work("Rv", "bolt in shear", "Fnv*pi/4*d^2", "N", "J3-1")
+    sheet.work("Rg", "gross section", "Fy*w*t", "N", "D2-1")
+    least = "min(Rn, Rt, Rb, Rv)"
+    word = "allowable" if factored else "expected"
+    sheet.work("Ra", word, f"min({least}/{rupture}, Rg/{yielding})", "N")
+    sheet.use("use", "use of lug and bolt", "P", "Ra")
     return Check(
         name=LimitState.LUG,
-        demand=P,
-        allowable=allowable,
-        nominal=np.minimum(least, gross),
+        demand=sheet["P"],
+        allowable=sheet["Ra"],
+        nominal=sheet.value(f"min({least}, Rg)"),
         unit="N",
         source=SOURCE,
         note=NOTE,
-        steps=steps,
+        steps=tuple(sheet.steps),
     )

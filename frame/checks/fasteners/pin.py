@@ -10,7 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step, over
+from frame.checks.check import Check, Numbers
+from frame.checks.sheet import Sheet
 from frame.named.limit_state import LimitState
 
 BOLT_FACTOR, BEARING_FACTOR, BENDING_FACTOR = 2.0, 2.0, 1.67
@@ -44,54 +45,40 @@ class PinnedWall:
     to_edge: Numbers
 
 
-def side_force(swing: Numbers, lift: Numbers, pin: ThroughPin) -> Numbers:
-    """Force [N] at each wall of the post: half the couple of the swing, half the lift.
+def _sheet(swing: Numbers, lift: Numbers, pin: ThroughPin) -> Sheet:
+    """Begin with the force at each wall of the post: half the couple of the swing, half the lift.
 
-    sqrt((T / 2R)^2 + (U / 2)^2) with R the smaller radius, the post's: no friction counted, and
-    the set bolts nothing. `lift` may also be the weight, if the pin carries it.
+    R is the smaller radius, the post's: no friction counted, and the set bolts nothing.
     """
-    force: Numbers = np.hypot(swing / (2 * pin.post_radius), np.divide(lift, 2))
-    return force
-
-
-def _force_steps(swing: Numbers, lift: Numbers, pin: ThroughPin) -> tuple[Step, ...]:
-    return (
-        Step("T", "swing about the post", "", np.abs(swing), "N m"),
-        Step("U", "force along the post", "", np.abs(lift), "N"),
-        Step("Rp", "radius to the middle of the post's wall", "", pin.post_radius, "m"),
-        Step(
-            "V",
-            "force at each wall",
-            "sqrt((T/(2*Rp))^2 + (U/2)^2)",
-            side_force(swing, lift, pin),
-            "N",
-        ),
-        Step("d", "diameter of the pin", "", pin.diameter, "m"),
-    )
+    sheet = Sheet()
+    sheet.given("T", "swing about the post", np.abs(swing), "N m")
+    sheet.given("U", "force along the post", np.abs(lift), "N")
+    sheet.given("Rp", "radius to the middle of the post's wall", pin.post_radius, "m")
+    sheet.work("V", "force at each wall", "sqrt((T/(2*Rp))^2 + (U/2)^2)", "N")
+    sheet.given("d", "diameter of the pin", pin.diameter, "m")
+    return sheet
 
 
 def pin_shear(
     swing: Numbers, lift: Numbers, pin: ThroughPin, factor: float = BOLT_FACTOR
 ) -> Check:
-    """Check the pin in shear between post and sleeve, one plane a side: Fnv A, factor 2.00."""
-    V = side_force(swing, lift, pin)
-    nominal = pin.shear_stress * np.pi / 4 * np.square(pin.diameter)
-    allowable = nominal / factor
-    steps = (
-        *_force_steps(swing, lift, pin),
-        Step("Fnv", "shear stress of the pin", "", pin.shear_stress, "Pa", "Table J3.2"),
-        Step("R", "strength", "Fnv*pi/4*d^2", nominal, "N", "J3-1"),
-        Step("Ra", "counted on", f"R/{factor}", allowable, "N"),
-        Step("use", "use of the pin", "V/Ra", over(V, allowable), ""),
-    )
+    """Check the pin in shear between post and sleeve, one plane a side: Fnv A, factor 2.00.
+
+    `swing` about the post [N m]; `lift` along it [N], or the weight if the pin carries it.
+    """
+    sheet = _sheet(swing, lift, pin)
+    sheet.given("Fnv", "shear stress of the pin", pin.shear_stress, "Pa", "Table J3.2")
+    sheet.work("R", "strength", "Fnv*pi/4*d^2", "N", "J3-1")
+    sheet.work("Ra", "counted on", f"R/{factor}", "N")
+    sheet.use("use", "use of the pin", "V", "Ra")
     return Check(
         name=LimitState.PIN_SHEAR,
-        demand=V,
-        allowable=allowable,
-        nominal=nominal,
+        demand=sheet["V"],
+        allowable=sheet["Ra"],
+        nominal=sheet["R"],
         unit="N",
         source="AISC 360-22 J3.7 (from memory of the standard)",
-        steps=steps,
+        steps=tuple(sheet.steps),
     )
 
 
@@ -105,31 +92,26 @@ def pin_bearing(
     """Check one wall under the pin: bearing 1.8 Fy d t (J7) or tear-out 1.2 lc t Fu, factor 2.00.
 
     Run it for the post and for the sleeve. Tear-out is counted whichever way the force points.
+    `swing` and `lift` as in `pin_shear`.
     """
-    V = side_force(swing, lift, pin)
-    bearing = 1.8 * wall.yield_stress * pin.diameter * wall.wall
-    tearing = 1.2 * np.multiply(wall.to_edge, wall.wall) * wall.tensile
-    nominal = np.minimum(bearing, tearing)
-    allowable = nominal / factor
-    steps = (
-        *_force_steps(swing, lift, pin),
-        Step("t", "wall", "", wall.wall, "m"),
-        Step("Fy", "yield stress of the wall", "", wall.yield_stress, "Pa"),
-        Step("Fu", "tensile strength of the wall", "", wall.tensile, "Pa"),
-        Step("lc", "hole to the open end, clear", "", wall.to_edge, "m"),
-        Step("Rb", "bearing", "1.8*Fy*d*t", bearing, "N", "J7-1"),
-        Step("Rt", "tear-out", "1.2*lc*t*Fu", tearing, "N", "J3-6c"),
-        Step("Ra", "counted on", f"min(Rb, Rt)/{factor}", allowable, "N"),
-        Step("use", "use of the wall", "V/Ra", over(V, allowable), ""),
-    )
+    sheet = _sheet(swing, lift, pin)
+    sheet.given("t", "wall", wall.wall, "m")
+    sheet.given("Fy", "yield stress of the wall", wall.yield_stress, "Pa")
+    sheet.given("Fu", "tensile strength of the wall", wall.tensile, "Pa")
+    sheet.given("lc", "hole to the open end, clear", wall.to_edge, "m")
+    sheet.work("Rb", "bearing", "1.8*Fy*d*t", "N", "J7-1")
+    sheet.work("Rt", "tear-out", "1.2*lc*t*Fu", "N", "J3-6c")
+    sheet.work("R", "strength", "min(Rb, Rt)", "N")
+    sheet.work("Ra", "counted on", f"R/{factor}", "N")
+    sheet.use("use", "use of the wall", "V", "Ra")
     return Check(
         name=LimitState.PIN_BEARING,
-        demand=V,
-        allowable=allowable,
-        nominal=nominal,
+        demand=sheet["V"],
+        allowable=sheet["Ra"],
+        nominal=sheet["R"],
         unit="N",
         source="AISC 360-22 J3.11(c), J7, tear-out J3.11 (from memory of the standard)",
-        steps=steps,
+        steps=tuple(sheet.steps),
     )
 
 
@@ -139,31 +121,24 @@ def pin_bending(
     """Check the pin bent across the gap between the walls of post and sleeve.
 
     The pin is free to turn in its holes, so the moment is the force times the whole distance
-    between the middles of the walls. Mn = Fy Z, at most 1.6 Fy S (F11), factor 1.67.
+    between the middles of the walls. Mn = Fy Z, at most 1.6 Fy S (F11), factor 1.67. `swing` and
+    `lift` as in `pin_shear`.
     """
-    V = side_force(swing, lift, pin)
-    gap = np.subtract(pin.sleeve_radius, pin.post_radius)
-    M = V * gap
-    d, Fy = pin.diameter, pin.yield_stress
-    nominal = np.minimum(Fy * d**3 / 6, 1.6 * Fy * np.pi * d**3 / 32)
-    allowable = nominal / factor
-    steps = (
-        *_force_steps(swing, lift, pin),
-        Step("Rs", "radius to the middle of the sleeve's wall", "", pin.sleeve_radius, "m"),
-        Step("M", "bending of the pin", "V*(Rs - Rp)", M, "N m"),
-        Step("Fy", "yield stress of the pin", "", Fy, "Pa"),
-        Step("Mn", "strength", "min(Fy*d^3/6, 1.6*Fy*pi*d^3/32)", nominal, "N m", "F11-1"),
-        Step("Ma", "counted on", f"Mn/{factor}", allowable, "N m"),
-        Step("use", "use of the pin", "M/Ma", over(M, allowable), ""),
-    )
+    sheet = _sheet(swing, lift, pin)
+    sheet.given("Rs", "radius to the middle of the sleeve's wall", pin.sleeve_radius, "m")
+    sheet.work("M", "bending of the pin", "V*(Rs - Rp)", "N m")
+    sheet.given("Fy", "yield stress of the pin", pin.yield_stress, "Pa")
+    sheet.work("Mn", "strength", "min(Fy*d^3/6, 1.6*Fy*pi*d^3/32)", "N m", "F11-1")
+    sheet.work("Ma", "counted on", f"Mn/{factor}", "N m")
+    sheet.use("use", "use of the pin", "M", "Ma")
     return Check(
         name=LimitState.PIN_BENDING,
-        demand=M,
-        allowable=allowable,
-        nominal=nominal,
+        demand=sheet["M"],
+        allowable=sheet["Ma"],
+        nominal=sheet["Mn"],
         unit="N m",
         source="AISC 360-22 F11 (from memory of the standard); arm between mid-walls (judgement)",
-        steps=steps,
+        steps=tuple(sheet.steps),
     )
 
 

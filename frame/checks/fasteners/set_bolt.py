@@ -14,7 +14,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Kind, Numbers, Step, over
+from frame.checks.check import Check, Kind, Numbers
+from frame.checks.sheet import Sheet
 from frame.named.limit_state import LimitState
 
 GRIP_FACTOR = 2.0
@@ -22,6 +23,9 @@ GRIP_FACTOR = 2.0
 
 FURTHER_BOLT = 0.7
 """What each further bolt adds to the first, at a right angle to it; in line with it, more."""
+
+TOGETHER = f"(min(n, 1) + {FURTHER_BOLT}*max(n - 1, 0))"
+"""What n bolts hold over what one holds."""
 
 NUT_FACTOR = 0.2
 """Torque over thrust and diameter, plain or zinc thread (Shigley Table 8-15)."""
@@ -75,50 +79,7 @@ class Grip:
         Fy t^2 / 4 (any text on yield lines); AISC 360-22 Table K2.1 has 5.5 Fy t^2 for a pipe
         pressed along a line of no length, before its factor of 1.67.
         """
-        most: Numbers = np.pi * self.post_yield * np.square(self.post_wall)
-        return most
-
-    @property
-    def thrust(self) -> Numbers:
-        """Thrust of one bolt [N]: kept torque / (0.2 d), no more than dents the post's wall."""
-        push: Numbers = np.minimum(
-            self.kept * self.torque / (NUT_FACTOR * self.diameter), self.denting
-        )
-        return push
-
-    @property
-    def seated(self) -> Numbers:
-        """Share of the table's holding force reached [1]; more torque than the table's adds 0."""
-        share: Numbers = np.minimum(
-            NUT_FACTOR * self.diameter * self.thrust / self.seating_torque, 1.0
-        )
-        return share
-
-    @property
-    def low(self) -> Numbers:
-        """Least torque about the post that slips the sleeve [N m]."""
-        held = self.holding * self.seated * together(self.count, FURTHER_BOLT)
-        return held * self.post_od / 2
-
-    def by_friction(self, friction: Numbers) -> Numbers:
-        """Torque [N m] the bolts hold by `friction` [1] of point and far wall together alone."""
-        held = friction * self.thrust * together(self.count, FURTHER_BOLT)
-        return held * self.post_od / 2
-
-    @property
-    def rest(self) -> Numbers:
-        """Radius [m] at which the weight on the post's top rubs, 2/3 of the post's.
-
-        A flat pivot under even pressure (any text on friction): between the rim of an open post,
-        its radius, and a line along the beam over a capped one, half of it.
-        """
-        return self.post_od / 3
-
-
-def together(count: Numbers, further: float) -> Numbers:
-    """Return what bolts hold over what one holds [1]; each after the first adds `further`."""
-    total: Numbers = np.minimum(count, 1) + further * np.maximum(np.subtract(count, 1), 0)
-    return total
+        return _bolts(Sheet(), self)["Pd"]
 
 
 def set_bolt_grip(swing: Numbers, grip: Grip, lift: Numbers = 0.0, weight: Numbers = 0.0) -> Check:
@@ -129,31 +90,23 @@ def set_bolt_grip(swing: Numbers, grip: Grip, lift: Numbers = 0.0, weight: Numbe
     presses the beam on the post's top: what it rubs there adds to the grip. Nominal is the low
     band.
     """
-    rubbed = TOP_FRICTION * np.maximum(weight, 0.0) * grip.rest
-    low = grip.low + rubbed
-    demand = _demand(swing, lift, grip)
-    allowable = low / GRIP_FACTOR
-    add = f"(min(n, 1) + {FURTHER_BOLT}*max(n - 1, 0))"
-    steps = (
-        *_load_steps(swing, lift, grip),
-        *_bolt_steps(grip),
-        Step("t0", "torque of the table", "", grip.seating_torque, "N m"),
-        Step("H", "holding force of one bolt at it, low", "", grip.holding, "N"),
-        Step("share", "share reached", f"min({NUT_FACTOR}*d*P/t0, 1)", grip.seated, ""),
-        Step("Gb", "grip of the bolts, low", f"H*share*{add}*R", grip.low, "N m"),
-        *_weight_steps(grip, weight, TOP_FRICTION, rubbed),
-        Step("G", "grip, low", "Gb + Gw", low, "N m"),
-        Step("Ga", "allowable", f"G/{GRIP_FACTOR}", allowable, "N m"),
-        Step("use", "use of the grip", "Td/Ga", over(demand, allowable), ""),
-    )
+    sheet = _bolts(_loads(swing, lift, grip), grip)
+    sheet.given("t0", "torque of the table", grip.seating_torque, "N m")
+    sheet.given("H", "holding force of one bolt at it, low", grip.holding, "N")
+    sheet.work("share", "share reached", f"min({NUT_FACTOR}*d*P/t0, 1)", "")
+    sheet.work("Gb", "grip of the bolts, low", f"H*share*{TOGETHER}*R", "N m")
+    _rubs(sheet, weight, TOP_FRICTION)
+    sheet.work("G", "grip, low", "Gb + Gw", "N m")
+    sheet.work("Ga", "allowable", f"G/{GRIP_FACTOR}", "N m")
+    sheet.use("use", "use of the grip", "Td", "Ga")
     return Check(
         name=LimitState.SWING_GRIP,
-        demand=demand,
-        allowable=allowable,
-        nominal=low,
+        demand=sheet["Td"],
+        allowable=sheet["Ga"],
+        nominal=sheet["G"],
         unit="N m",
         source=SOURCE,
-        steps=steps,
+        steps=tuple(sheet.steps),
         note=NOTE,
         kind=Kind.TURNS,
     )
@@ -169,65 +122,54 @@ def expected_set_bolt_grip(
     [N] at the radius where it rubs. The tables of set screws take no part. Allowable is the
     strength.
     """
-    rubbed = EXPECTED_TOP_FRICTION * np.maximum(weight, 0.0) * grip.rest
-    bolts, demand = grip.by_friction(friction), _demand(swing, lift, grip)
-    held = bolts + rubbed
-    add = f"(min(n, 1) + {FURTHER_BOLT}*max(n - 1, 0))"
-    steps = (
-        *_load_steps(swing, lift, grip),
-        *_bolt_steps(grip),
-        Step("mu", "friction of point and far wall together", "", friction, ""),
-        Step("Gb", "grip of the bolts", f"mu*P*{add}*R", bolts, "N m"),
-        *_weight_steps(grip, weight, EXPECTED_TOP_FRICTION, rubbed),
-        Step("G", "grip expected", "Gb + Gw", held, "N m"),
-        Step("use", "use of the grip", "Td/G", over(demand, held), ""),
-    )
+    sheet = _bolts(_loads(swing, lift, grip), grip)
+    sheet.given("mu", "friction of point and far wall together", friction, "")
+    sheet.work("Gb", "grip of the bolts", f"mu*P*{TOGETHER}*R", "N m")
+    _rubs(sheet, weight, EXPECTED_TOP_FRICTION)
+    sheet.work("G", "grip expected", "Gb + Gw", "N m")
+    sheet.use("use", "use of the grip", "Td", "G")
     return Check(
         name=LimitState.SWING_GRIP,
-        demand=demand,
-        allowable=held,
-        nominal=held,
+        demand=sheet["Td"],
+        allowable=sheet["G"],
+        nominal=sheet["G"],
         unit="N m",
         source=EXPECTED_SOURCE,
-        steps=steps,
+        steps=tuple(sheet.steps),
         note=NOTE,
         kind=Kind.TURNS,
     )
 
 
-def _demand(swing: Numbers, lift: Numbers, grip: Grip) -> Numbers:
-    both: Numbers = np.hypot(swing, np.maximum(lift, 0.0) * grip.post_od / 2)
-    return both
+def _loads(swing: Numbers, lift: Numbers, grip: Grip) -> Sheet:
+    """Begin with what the grip must hold."""
+    sheet = Sheet()
+    sheet.given("T", "swing about the post", np.abs(swing), "N m")
+    sheet.given("U", "lift along the post", np.maximum(lift, 0.0), "N")
+    sheet.given("R", "radius of the post", np.divide(grip.post_od, 2), "m")
+    sheet.work("Td", "both, as a torque", "sqrt(T^2 + (U*R)^2)", "N m")
+    return sheet
 
 
-def _load_steps(swing: Numbers, lift: Numbers, grip: Grip) -> tuple[Step, ...]:
-    both = _demand(swing, lift, grip)
-    return (
-        Step("T", "swing about the post", "", np.abs(swing), "N m"),
-        Step("U", "lift along the post", "", np.maximum(lift, 0.0), "N"),
-        Step("R", "radius of the post", "", np.divide(grip.post_od, 2), "m"),
-        Step("Td", "both, as a torque", "sqrt(T^2 + (U*R)^2)", both, "N m"),
-    )
+def _bolts(sheet: Sheet, grip: Grip) -> Sheet:
+    """Go on with the thrust of a bolt: kept torque / (0.2 d), no more than dents the wall."""
+    sheet.given("n", "number of bolts", grip.count, "")
+    sheet.given("d", "diameter of a bolt", grip.diameter, "m")
+    sheet.given("tq", "torque on each bolt", grip.torque, "N m")
+    sheet.given("kept", "share of it that lasts", grip.kept, "")
+    sheet.given("t", "wall of the post", grip.post_wall, "m")
+    sheet.given("Fy", "yield stress of the post", grip.post_yield, "Pa")
+    sheet.work("Pd", "thrust that dents the wall", "pi*Fy*t^2", "N")
+    sheet.work("P", "thrust of a bolt", f"min(kept*tq/({NUT_FACTOR}*d), Pd)", "N")
+    return sheet
 
 
-def _bolt_steps(grip: Grip) -> tuple[Step, ...]:
-    return (
-        Step("n", "number of bolts", "", grip.count, ""),
-        Step("d", "diameter of a bolt", "", grip.diameter, "m"),
-        Step("tq", "torque on each bolt", "", grip.torque, "N m"),
-        Step("kept", "share of it that lasts", "", grip.kept, ""),
-        Step("t", "wall of the post", "", grip.post_wall, "m"),
-        Step("Fy", "yield stress of the post", "", grip.post_yield, "Pa"),
-        Step("Pd", "thrust that dents the wall", "pi*Fy*t^2", grip.denting, "N"),
-        Step("P", "thrust of a bolt", f"min(kept*tq/({NUT_FACTOR}*d), Pd)", grip.thrust, "N"),
-    )
+def _rubs(sheet: Sheet, weight: Numbers, friction: float) -> None:
+    """Go on with the grip of the weight on the post's top, at 2/3 of its radius.
 
-
-def _weight_steps(
-    grip: Grip, weight: Numbers, friction: float, rubbed: Numbers
-) -> tuple[Step, ...]:
-    return (
-        Step("W", "dead weight on the post's top", "", np.maximum(weight, 0.0), "N"),
-        Step("r", "radius at which it rubs", "2/3*R", grip.rest, "m"),
-        Step("Gw", "grip of the weight", f"{friction}*W*r", rubbed, "N m"),
-    )
+    A flat pivot under even pressure (any text on friction): between the rim of an open post, its
+    radius, and a line along the beam over a capped one, half of it.
+    """
+    sheet.given("W", "dead weight on the post's top", np.maximum(weight, 0.0), "N")
+    sheet.work("r", "radius at which it rubs", "2/3*R", "m")
+    sheet.work("Gw", "grip of the weight", f"{friction}*W*r", "N m")

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Kind, Numbers, Step, over
-from frame.checks.welds.chord_wall import CHORD_LEFT, CHORD_LEFT_AT_YIELD, chord_factor
+from frame.checks.check import Check, Kind, Numbers
+from frame.checks.sheet import Sheet
+from frame.checks.welds.chord_wall import CHORD_LEFT, CHORD_LEFT_AT_YIELD
 from frame.checks.welds.round_joint import MOST_YIELD
 from frame.named.limit_state import LimitState
 
@@ -55,10 +56,9 @@ class BearingWall:
         return OPEN_END if self.open_end else 1.0
 
 
-def couple_force(
-    moment: Numbers, shear: Numbers, length: Numbers, beside: Numbers = 0.0
-) -> Numbers:
-    """Side force [N] at one end of a sleeve `length` long over its post.
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Couple:
+    """What presses a wall at one end of a sleeve `length` long over its post: N m, N and m.
 
     `moment` is about the middle of the sleeve. Of the side force that the sleeve passes, `shear`
     is the part along the push of the couple at that end, negative where it takes some of it off,
@@ -66,34 +66,11 @@ def couple_force(
     resultants of the halves stand 2/3 of the length apart; a sleeve that bears at its very ends
     has a longer arm and less force.
     """
-    force: Numbers = np.hypot(
-        np.abs(moment) / (2 / 3 * length) + np.divide(shear, 2), np.divide(beside, 2)
-    )
-    return force
-
-
-def contact_length(length: Numbers) -> Numbers:
-    """Length [m] over which either end of a sleeve `length` long bears, a third of it.
-
-    Pressure in a straight line along the sleeve and even pressure over a third of it at each end
-    have their resultants at the same places, 2/3 of the length apart.
-    """
-    return length / 3
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Couple:
-    """What presses a wall at one end of a sleeve, see `couple_force`: N m, N and m."""
 
     moment: Numbers
     shear: Numbers
     length: Numbers
     beside: Numbers = 0.0
-
-    @property
-    def force(self) -> Numbers:
-        """Side force at that end [N]."""
-        return couple_force(self.moment, self.shear, self.length, self.beside)
 
 
 def wall_bearing(couple: Couple, wall: BearingWall, stress: Numbers = 0.0) -> Check:
@@ -105,31 +82,26 @@ def wall_bearing(couple: Couple, wall: BearingWall, stress: Numbers = 0.0) -> Ch
     (stressed, not an end), for the post's top and for the sleeve's foot (ends). Not covered
     outside the table's limits: D/t <= 50, Fy <= 52 ksi, b <= 1.
     """
-    F, Fy, b = couple.force, wall.yield_stress, wall.contact
-    at = contact_length(couple.length)
-    longer = 1 + 0.25 * np.divide(at, wall.od)
-    Qa = chord_factor(stress, 0.6 * Fy)
-    full = wall.share * 5.5 * Fy * wall.wall**2 * longer / (1 - 0.81 * np.minimum(b, 1.0))
-    allowable = Qa * full / WALL_FACTOR
+    Fy, b = wall.yield_stress, wall.contact
     inside = (np.divide(wall.od, wall.wall) <= 50, np.less_equal(Fy, MOST_YIELD), np.less(b, 1))
+    sheet = _pressed(couple, wall)
+    sheet.given("b", "width of contact over diameter", b, "")
+    sheet.work("l", "length that bears at each end", "L/3", "m")
+    sheet.given("fc", "the pipe's own compression", np.maximum(stress, 0.0), "Pa")
+    sheet.work("Q", "share left by it", CHORD_LEFT, "", "K2-4")
+    strength = "e*5.5*Fy*t^2*(1 + 0.25*l/D)/(1 - 0.81*min(b, 1))"
+    sheet.work("R", "strength", strength, "N", "K2.1")
+    sheet.work("Ra", "allowable", f"Q*R/{WALL_FACTOR}", "N")
+    sheet.use("use", "use of the wall", "F", "Ra")
     return Check(
         name=LimitState.SLEEVE_BEARING,
-        demand=F,
-        allowable=allowable,
-        nominal=chord_factor(stress, Fy, most=1.0) * full,
+        demand=sheet["F"],
+        allowable=sheet["Ra"],
+        nominal=sheet.value(f"({CHORD_LEFT_AT_YIELD})*R"),
         unit="N",
         source=SOURCE,
         covered=np.logical_and.reduce(np.broadcast_arrays(*inside)),
-        steps=(
-            *_force_steps(couple, wall),
-            Step("b", "width of contact over diameter", "", b, ""),
-            Step("l", "length that bears at each end", "L/3", at, "m"),
-            Step("fc", "the pipe's own compression", "", np.maximum(stress, 0.0), "Pa"),
-            Step("Q", "share left by it", CHORD_LEFT, Qa, "", "K2-4"),
-            Step("R", "strength", "e*5.5*Fy*t^2*(1 + 0.25*l/D)/(1 - 0.81*b)", full, "N", "K2.1"),
-            Step("Ra", "allowable", f"Q*R/{WALL_FACTOR}", allowable, "N"),
-            Step("use", "use of the wall", "F/Ra", over(F, allowable), ""),
-        ),
+        steps=tuple(sheet.steps),
         note=NOTE,
         kind=Kind.LEANS,
     )
@@ -145,38 +117,35 @@ def expected_wall_bearing(
     at 1. Goes on outside the table's limits, where the form is still a fair estimate. Allowable is
     the strength.
     """
-    F, Fy = couple.force, wall.yield_stress
-    left = chord_factor(stress, Fy, most=1.0)
-    held = left * bearing * wall.share * 5.5 * Fy * np.square(wall.wall)
+    sheet = _pressed(couple, wall)
+    sheet.given("c", "share that contact and arm make of it", bearing, "")
+    sheet.given("fc", "the pipe's own compression", np.maximum(stress, 0.0), "Pa")
+    sheet.work("Q", "share left by it", CHORD_LEFT_AT_YIELD, "", "K2-4")
+    sheet.work("R", "strength expected", "Q*c*e*5.5*Fy*t^2", "N", "K2.1")
+    sheet.use("use", "use of the wall", "F", "R")
     return Check(
         name=LimitState.SLEEVE_BEARING,
-        demand=F,
-        allowable=held,
-        nominal=held,
+        demand=sheet["F"],
+        allowable=sheet["R"],
+        nominal=sheet["R"],
         unit="N",
         source=EXPECTED_SOURCE,
-        steps=(
-            *_force_steps(couple, wall),
-            Step("c", "share that contact and arm make of it", "", bearing, ""),
-            Step("fc", "the pipe's own compression", "", np.maximum(stress, 0.0), "Pa"),
-            Step("Q", "share left by it", CHORD_LEFT_AT_YIELD, left, "", "K2-4"),
-            Step("R", "strength expected", "Q*c*e*5.5*Fy*t^2", held, "N", "K2.1"),
-            Step("use", "use of the wall", "F/R", over(F, held), ""),
-        ),
+        steps=tuple(sheet.steps),
         note=NOTE,
         kind=Kind.LEANS,
     )
 
 
-def _force_steps(couple: Couple, wall: BearingWall) -> tuple[Step, ...]:
-    return (
-        Step("M", "moment about the middle of the sleeve", "", np.abs(couple.moment), "N m"),
-        Step("V", "side force along the couple's push at that end", "", couple.shear, "N"),
-        Step("B", "side force square to it", "", couple.beside, "N"),
-        Step("L", "length of sleeve over the post", "", couple.length, "m"),
-        Step("F", "side force there", "sqrt((M/(2/3*L) + V/2)^2 + (B/2)^2)", couple.force, "N"),
-        Step("D", "diameter of the pipe", "", wall.od, "m"),
-        Step("t", "wall", "", wall.wall, "m"),
-        Step("Fy", "yield stress", "", wall.yield_stress, "Pa"),
-        Step("e", "share left at an open end", "", wall.share, ""),
-    )
+def _pressed(couple: Couple, wall: BearingWall) -> Sheet:
+    """Begin with the side force at one end of a sleeve."""
+    sheet = Sheet()
+    sheet.given("M", "moment about the middle of the sleeve", np.abs(couple.moment), "N m")
+    sheet.given("V", "side force along the couple's push at that end", couple.shear, "N")
+    sheet.given("B", "side force square to it", couple.beside, "N")
+    sheet.given("L", "length of sleeve over the post", couple.length, "m")
+    sheet.work("F", "side force there", "sqrt((M/(2/3*L) + V/2)^2 + (B/2)^2)", "N")
+    sheet.given("D", "diameter of the pipe", wall.od, "m")
+    sheet.given("t", "wall", wall.wall, "m")
+    sheet.given("Fy", "yield stress", wall.yield_stress, "Pa")
+    sheet.given("e", "share left at an open end", wall.share, "")
+    return sheet

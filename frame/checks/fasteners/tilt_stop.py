@@ -10,6 +10,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.checks.check import Check, Numbers, Step, over
+from frame.checks.sheet import Sheet
 from frame.checks.welds.chord_wall import (
     CHORD_LEFT,
     CHORD_LEFT_AT_YIELD,
@@ -73,43 +74,30 @@ def stop_plate(turning: Numbers, at: TiltStop, *, factored: bool = True) -> Chec
     to expect of the steels of `at`. Nothing is left where the bolts find no room side by side.
     """
     rupture, yielding = (RUPTURE_FACTOR, YIELD_FACTOR) if factored else (1.0, 1.0)
-    M, s, d = np.abs(turning), np.maximum(at.spread, 0.0), at.bolt
-    bent = at.plate_yield * np.multiply(at.plate, np.square(at.beam_od)) / 4
-    sheared = at.bolt_shear * np.pi / 4 * np.square(d) * s
-    torn = 1.2 * CLEAR * np.multiply(d, at.rail_wall) * at.rail_tensile * s
-    joint = np.minimum(sheared, torn)
-    nominal = np.minimum(bent, joint)
-    allowable = np.minimum(bent / yielding, joint / rupture)
-    steps = (
-        Step("M", "turning of the rail about the beam", "", M, "N m"),
-        Step("D", "width of the plate, as the beam", "", at.beam_od, "m"),
-        Step("b", "thickness of the plate", "", at.plate, "m"),
-        Step("d", "diameter of a bolt", "", d, "m"),
-        Step("t", "wall of the rail", "", at.rail_wall, "m"),
-        Step("Fy", "yield stress of the plate", "", at.plate_yield, "Pa"),
-        Step("Fnv", "shear stress of a bolt", "", at.bolt_shear, "Pa", "Table J3.2"),
-        Step("Fu", "tensile strength of the rail", "", at.rail_tensile, "Pa"),
-        Step("s", "bolt to bolt", f"max(D - {2 * EDGE}*d, 0)", s, "m"),
-        Step("Mp", "plate bent in its plane", "Fy*b*D^2/4", bent, "N m", "F11-1"),
-        Step("Mb", "bolts in shear", "Fnv*pi/4*d^2*s", sheared, "N m", "J3-1"),
-        Step("Mt", "rail torn behind a bolt", f"{1.2 * CLEAR}*d*t*Fu*s", torn, "N m", "J3-6c"),
-        Step(
-            "Ma",
-            "counted on",
-            f"min(Mp/{yielding}, min(Mb, Mt)/{rupture})",
-            allowable,
-            "N m",
-        ),
-        Step("use", "use of the stop", "M/Ma", over(M, allowable), ""),
-    )
+    sheet = Sheet()
+    sheet.given("M", "turning of the rail about the beam", np.abs(turning), "N m")
+    sheet.given("D", "width of the plate, as the beam", at.beam_od, "m")
+    sheet.given("b", "thickness of the plate", at.plate, "m")
+    sheet.given("d", "diameter of a bolt", at.bolt, "m")
+    sheet.given("t", "wall of the rail", at.rail_wall, "m")
+    sheet.given("Fy", "yield stress of the plate", at.plate_yield, "Pa")
+    sheet.given("Fnv", "shear stress of a bolt", at.bolt_shear, "Pa", "Table J3.2")
+    sheet.given("Fu", "tensile strength of the rail", at.rail_tensile, "Pa")
+    sheet.work("s", "bolt to bolt", f"max(D - {2 * EDGE}*d, 0)", "m")
+    sheet.work("Mp", "plate bent in its plane", "Fy*b*D^2/4", "N m", "F11-1")
+    sheet.work("Mb", "bolts in shear", "Fnv*pi/4*d^2*s", "N m", "J3-1")
+    sheet.work("Mt", "rail torn behind a bolt", f"{1.2 * CLEAR}*d*t*Fu*s", "N m", "J3-6c")
+    counted = f"min(Mp/{yielding}, min(Mb, Mt)/{rupture})"
+    sheet.work("Ma", "counted on", counted, "N m")
+    sheet.use("use", "use of the stop", "M", "Ma")
     return Check(
         name=LimitState.TILT_STOP,
-        demand=M,
-        allowable=allowable,
-        nominal=nominal,
+        demand=sheet["M"],
+        allowable=sheet["Ma"],
+        nominal=sheet.value("min(Mp, Mb, Mt)"),
         unit="N m",
         source=PLATE_SOURCE,
-        steps=steps,
+        steps=tuple(sheet.steps),
         note=NOTE,
     )
 
@@ -119,17 +107,14 @@ def stop_line(turning: Numbers, at: TiltStop, leg: Numbers) -> WeldLine:
 
     Round the beam they are longer, so this is on the safe side. Blodgett 7.4, two lines.
     """
-    M, w = np.abs(turning), at.welded
-    S = np.square(w) / 3
-    f: Numbers = M / S
-    steps = (
-        Step("M", "turning of the rail about the beam", "", M, "N m"),
-        Step("wd", "width welded", "", w, "m"),
-        Step("S", "modulus of two lines", "wd^2/3", S, "m2", "Blodgett 7.4"),
-        Step("fs", "force along the weld", "", np.zeros_like(f), "N/m"),
-        Step("f", "force per length", "M/S", f, "N/m"),
-    )
-    return WeldLine(force=f, along=np.zeros_like(f), leg=leg, throat=FILLET_THROAT, steps=steps)
+    M = np.abs(turning)
+    sheet = Sheet()
+    sheet.given("M", "turning of the rail about the beam", M, "N m")
+    sheet.given("wd", "width welded", at.welded, "m")
+    sheet.work("S", "modulus of two lines", "wd^2/3", "m2", "Blodgett 7.4")
+    sheet.given("fs", "force along the weld", np.zeros_like(M), "N/m")
+    sheet.work("f", "force per length", "M/S", "N/m")
+    return WeldLine(leg=leg, throat=FILLET_THROAT, steps=tuple(sheet.steps))
 
 
 def stop_wall(

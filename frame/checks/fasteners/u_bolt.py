@@ -8,7 +8,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Kind, Numbers, Step, over
+from frame.checks.check import Check, Kind, Numbers
+from frame.checks.sheet import Sheet
 from frame.named.limit_state import LimitState
 
 GRIP_FACTOR, BOLT_FACTOR = 2.0, 2.0
@@ -64,20 +65,9 @@ class UBolt:
     kept: Numbers = KEPT
 
     @property
-    def preload(self) -> Numbers:
-        """Pull in each leg as tightened [N]: torque / (0.2 d), no more than the proof load."""
-        pull: Numbers = np.minimum(self.torque / (NUT_FACTOR * self.diameter), self.proof)
-        return pull
-
-    @property
     def proof_torque(self) -> Numbers:
         """Torque on a nut at which its leg is at its proof load [N m]: more only stretches it."""
         return torque_for(self.proof, self.diameter)
-
-    @property
-    def spread(self) -> Numbers:
-        """Distance between the legs [m]: beam and rod."""
-        return self.beam_od + self.diameter
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -91,33 +81,23 @@ class RailLoads:
     sliding: Numbers
     lift: Numbers
 
+    @property
+    def opposed(self) -> tuple[Numbers, Numbers]:
+        """Turning and sliding of all rails, added up whichever way each goes."""
+        turning, sliding = np.atleast_1d(self.turning), np.atleast_1d(self.sliding)
+        return np.sum(np.abs(turning), axis=-1), np.sum(np.abs(sliding), axis=-1)
+
+    @property
+    def together(self) -> tuple[Numbers, Numbers]:
+        """Turning and sliding of all rails as one, what goes opposite ways taken off."""
+        turning, sliding = np.atleast_1d(self.turning), np.atleast_1d(self.sliding)
+        return np.abs(np.sum(turning, axis=-1)), np.abs(np.sum(sliding, axis=-1))
+
     def lost(self, clamp: Numbers) -> Numbers:
         """Lift of all rails [N], of each no more than the `clamp` of its U-bolts [N]."""
         up = np.minimum(np.maximum(self.lift, 0.0), np.asarray(clamp)[..., None])
         total: Numbers = np.sum(np.atleast_1d(up), axis=-1)
         return total
-
-
-def legs_apart(friction: Numbers) -> Numbers:
-    """Difference of the legs' pulls over their sum [1] when a rod round half the beam slips.
-
-    Belt friction: T1 = T2 e^(mu pi), so (T1 - T2) / (T1 + T2) = tanh(mu pi / 2). The rod lies on
-    the beam over half its girth; touching at its crown alone it would hold mu, which is less.
-    """
-    share: Numbers = np.tanh(np.multiply(friction, np.pi) / 2)
-    return share
-
-
-def gripped(friction: Numbers, clamp: Numbers, loads: RailLoads, rails: int) -> Numbers:
-    """Grip of all U-bolts at the beam's surface [N].
-
-    `clamp` is the pull of all legs on one rail together, 2 F a U-bolt [N]: the rod holds what its
-    legs can differ by, the rail's face friction times what presses it on the beam, which a lift
-    takes away and pressing down does not add to.
-    """
-    rod = rails * legs_apart(friction) * clamp
-    face: Numbers = friction * (rails * np.asarray(clamp) - loads.lost(clamp))
-    return rod + face
 
 
 def u_bolt_grip(loads: RailLoads, bolt: UBolt, count: int = 1) -> Check:
@@ -129,8 +109,7 @@ def u_bolt_grip(loads: RailLoads, bolt: UBolt, count: int = 1) -> Check:
     arrays of the cases; the last axis of the loads, the rails, is added up. Nominal is the low
     end of friction and preload kept; factor 2.
     """
-    M, S = (np.sum(np.abs(np.atleast_1d(x)), axis=-1) for x in (loads.turning, loads.sliding))
-    return _grip(M, S, loads, bolt, count, GRIP_FACTOR)
+    return _grip(*loads.opposed, loads, bolt, count, GRIP_FACTOR)
 
 
 def expected_u_bolt_grip(loads: RailLoads, bolt: UBolt, count: int = 1) -> Check:
@@ -140,8 +119,7 @@ def expected_u_bolt_grip(loads: RailLoads, bolt: UBolt, count: int = 1) -> Check
     to 0.95), judgement. What pulls rails against one another, as guys at opposite corners do, is
     not counted: a little slip hands it to the panels between. Allowable is the strength.
     """
-    M, S = (np.abs(np.sum(np.atleast_1d(x), axis=-1)) for x in (loads.turning, loads.sliding))
-    return _grip(M, S, loads, bolt, count)
+    return _grip(*loads.together, loads, bolt, count)
 
 
 def _grip(
@@ -152,53 +130,45 @@ def _grip(
     count: int,
     factor: float = 1.0,
 ) -> Check:
-    """Check turning `M` and sliding `S` of all rails."""
+    """Check turning `M` and sliding `S` of all rails.
+
+    Preload of a leg as tightened: torque / (0.2 d), no more than the proof load. The rod holds
+    what its legs can differ by, the rail's face friction times what presses it on the beam, which
+    a lift takes away and pressing down does not add to. Belt friction over half the beam's girth:
+    T1 = T2 e^(mu pi), so (T1 - T2) / (T1 + T2) = tanh(mu pi / 2); a rod that touched at its crown
+    alone would hold mu, which is less.
+    """
     rails = np.atleast_1d(loads.lift).shape[-1]
-    clamp = 2 * count * bolt.preload * bolt.kept
-    grip = gripped(bolt.friction, clamp, loads, rails)
-    R = np.divide(bolt.beam_od, 2)
-    demand, allowable = np.hypot(M / R, S), grip / factor
+    sheet = Sheet()
+    sheet.given("M", "turning about the beam, all rails", M, "N m")
+    sheet.given("S", "sliding along the beam, all rails", S, "N")
+    sheet.given("R", "radius of the beam", np.divide(bolt.beam_od, 2), "m")
+    sheet.work("D", "both at the beam's surface", "sqrt((M/R)^2 + S^2)", "N")
+    sheet.given("tq", "torque on each nut", bolt.torque, "N m")
+    sheet.given("d", "diameter of the rod", bolt.diameter, "m")
+    sheet.given("pr", "proof load of a leg", bolt.proof, "N")
+    F = sheet.work("F", "preload of a leg", f"min(tq/({NUT_FACTOR}*d), pr)", "N")
+    sheet.given("kept", "share of it that lasts", bolt.kept, "")
+    sheet.given("mu", "friction", bolt.friction, "")
     apart = "(exp(mu*pi) - 1)/(exp(mu*pi) + 1)"
-    steps = (
-        Step("M", "turning about the beam, all rails", "", M, "N m"),
-        Step("S", "sliding along the beam, all rails", "", S, "N"),
-        Step("R", "radius of the beam", "", R, "m"),
-        Step("D", "both at the beam's surface", "sqrt((M/R)^2 + S^2)", demand, "N"),
-        Step("tq", "torque on each nut", "", bolt.torque, "N m"),
-        Step("d", "diameter of the rod", "", bolt.diameter, "m"),
-        Step("pr", "proof load of a leg", "", bolt.proof, "N"),
-        Step("F", "preload of a leg", f"min(tq/({NUT_FACTOR}*d), pr)", bolt.preload, "N"),
-        Step("kept", "share of it that lasts", "", bolt.kept, ""),
-        Step("mu", "friction", "", bolt.friction, ""),
-        Step("w", "legs' difference over their sum at slip", apart, legs_apart(bolt.friction), ""),
-        Step("n", "U-bolts on all rails together", "", rails * count, ""),
-        Step("U", "lift of all rails, of each at most its clamp", "", loads.lost(clamp), "N"),
-        Step("G", "grip", "n*2*F*kept*(mu + w) - mu*U", grip, "N"),
-        Step("Ga", "counted on", f"G/{factor}", allowable, "N"),
-        Step("use", "use of the grip", "D/Ga", over(demand, allowable), ""),
-    )
+    sheet.work("w", "legs' difference over their sum at slip", apart, "")
+    sheet.given("n", "U-bolts on all rails together", rails * count, "")
+    lost = loads.lost(2 * count * F * bolt.kept)
+    sheet.given("U", "lift of all rails, of each at most its clamp", lost, "N")
+    sheet.work("G", "grip", "n*2*F*kept*(mu + w) - mu*U", "N")
+    sheet.work("Ga", "counted on", f"G/{factor}", "N")
+    sheet.use("use", "use of the grip", "D", "Ga")
     return Check(
         name=LimitState.U_BOLT_GRIP,
-        demand=demand,
-        allowable=allowable,
-        nominal=grip,
+        demand=sheet["D"],
+        allowable=sheet["Ga"],
+        nominal=sheet["G"],
         unit="N",
         source=GRIP_SOURCE if factor > 1 else EXPECTED_GRIP_SOURCE,
-        steps=steps,
+        steps=tuple(sheet.steps),
         note=GRIP_NOTE,
         kind=Kind.TILTS,
     )
-
-
-def leg_pull(lift: Numbers, turning: Numbers, spread: Numbers) -> Numbers:
-    """Pull [N] in the worse leg of a U-bolt when the rail lifts and pries.
-
-    The rail can push on the beam's crown but not pull: max(U/2 + M/s, 2 M/s), the second once the
-    far leg has gone slack and the crown pushes back. All of the moment is given to the legs.
-    """
-    up, M = np.maximum(lift, 0.0), np.abs(turning)
-    pull: Numbers = np.maximum(up / 2 + M / spread, 2 * M / spread)
-    return pull
 
 
 def u_bolt_tension(lift: Numbers, turning: Numbers, bolt: UBolt) -> Check:
@@ -207,8 +177,7 @@ def u_bolt_tension(lift: Numbers, turning: Numbers, bolt: UBolt) -> Check:
     `lift` of the rail off the beam [N] (pressing counts as nil), `turning` about the beam [N m].
     AISC J3.7 has 0.75 Fu on the full area of the rod, which is the same for most threads.
     """
-    nominal = bolt.tensile * np.asarray(bolt.stress_area)
-    return _tension(lift, turning, bolt, nominal, BOLT_FACTOR)
+    return _tension(lift, turning, bolt, bolt.tensile, BOLT_FACTOR)
 
 
 def expected_u_bolt_tension(
@@ -218,33 +187,35 @@ def expected_u_bolt_tension(
 
     `bolt.tensile` is what half of such rods exceed: 58 ksi without a mark (judgement).
     """
-    return _tension(lift, turning, bolt, share * bolt.tensile * bolt.stress_area, 1.0)
+    return _tension(lift, turning, bolt, np.multiply(share, bolt.tensile), 1.0)
 
 
 def _tension(
-    lift: Numbers, turning: Numbers, bolt: UBolt, nominal: Numbers, factor: float
+    lift: Numbers, turning: Numbers, bolt: UBolt, strength: Numbers, factor: float
 ) -> Check:
-    T = leg_pull(lift, turning, bolt.spread)
-    allowable = nominal / factor
-    steps = (
-        Step("U", "lift of the rail", "", np.maximum(lift, 0.0), "N"),
-        Step("M", "turning about the beam", "", np.abs(turning), "N m"),
-        Step("B", "diameter of the beam", "", bolt.beam_od, "m"),
-        Step("d", "diameter of the rod", "", bolt.diameter, "m"),
-        Step("s", "leg to leg", "B + d", bolt.spread, "m"),
-        Step("T", "pull in the worse leg", "max(U/2 + M/s, 2*M/s)", T, "N"),
-        Step("A", "tensile stress area of the thread", "", bolt.stress_area, "m2"),
-        Step("Fu", "tensile strength of the rod", "", np.divide(nominal, bolt.stress_area), "Pa"),
-        Step("Rn", "strength of a leg", "Fu*A", nominal, "N", "J3-1"),
-        Step("Ra", "counted on", f"Rn/{factor}", allowable, "N"),
-        Step("use", "use of the leg", "T/Ra", over(T, allowable), ""),
-    )
+    """Check the worse leg of a U-bolt, of a `strength` [Pa], when the rail lifts and pries.
+
+    The rail can push on the beam's crown but not pull: its leg has U/2 + M/s, or 2 M/s once the
+    far leg has gone slack and the crown pushes back. All of the moment is given to the legs.
+    """
+    sheet = Sheet()
+    sheet.given("U", "lift of the rail", np.maximum(lift, 0.0), "N")
+    sheet.given("M", "turning about the beam", np.abs(turning), "N m")
+    sheet.given("B", "diameter of the beam", bolt.beam_od, "m")
+    sheet.given("d", "diameter of the rod", bolt.diameter, "m")
+    sheet.work("s", "leg to leg", "B + d", "m")
+    sheet.work("T", "pull in the worse leg", "max(U/2 + M/s, 2*M/s)", "N")
+    sheet.given("A", "tensile stress area of the thread", bolt.stress_area, "m2")
+    sheet.given("Fu", "tensile strength of the rod", strength, "Pa")
+    sheet.work("Rn", "strength of a leg", "Fu*A", "N", "J3-1")
+    sheet.work("Ra", "counted on", f"Rn/{factor}", "N")
+    sheet.use("use", "use of the leg", "T", "Ra")
     return Check(
         name=LimitState.U_BOLT_TENSION,
-        demand=T,
-        allowable=allowable,
-        nominal=nominal,
+        demand=sheet["T"],
+        allowable=sheet["Ra"],
+        nominal=sheet["Rn"],
         unit="N",
         source=TENSION_SOURCE,
-        steps=steps,
+        steps=tuple(sheet.steps),
     )

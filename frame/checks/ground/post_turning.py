@@ -8,8 +8,9 @@ from dataclasses import replace
 
 import numpy as np
 
-from frame.checks.check import Check, Kind, Numbers, Step
+from frame.checks.check import Check, Kind, Numbers
 from frame.checks.ground.post_vertical import workable_friction
+from frame.checks.sheet import Sheet
 from frame.named.limit_state import LimitState
 from frame.units import FT, PSF
 
@@ -125,10 +126,11 @@ def turning(
     as it is met in such ground.
     """
     check = expected_turning(torque, friction, width, depth, ignored, share, foot)
-    allowable = np.divide(check.nominal, SAFETY)
-    check = replace(check, allowable=allowable, source=f"{SOURCE}; {SOURCE_FACTOR}")
-    last = Step("R", "allowable", "Rn / 2", allowable, "N m", SOURCE_FACTOR)
-    return replace(check, steps=(*check.steps, last))
+    sheet = Sheet(*check.steps[:-1])
+    allowable = sheet.work("R", "allowable", f"Rn / {SAFETY:g}", "N m", SOURCE_FACTOR)
+    sheet.use("u", "use", "T", "R", "1")
+    source, steps = f"{SOURCE}; {SOURCE_FACTOR}", tuple(sheet.steps)
+    return replace(check, allowable=allowable, source=source, steps=steps)
 
 
 def expected_turning(
@@ -144,28 +146,24 @@ def expected_turning(
 
     `friction` and `foot` at their medians. Nominal = allowable [N m].
     """
-    size = np.abs(torque)
-    rubs = np.maximum(np.subtract(depth, ignored), 0.0)
-    sides = share * np.multiply(friction, np.pi) * width * rubs * np.divide(width, 2)
-    strength = sides + foot
-    steps = (
-        Step("T", "torque about the post", "", size, "N m"),
-        Step("s", "friction of the sides", "", friction, "Pa"),
-        Step("b", "diameter of what turns", "", width, "m"),
-        Step("L", "depth of the post below grade", "", depth, "m"),
-        Step("a", "top left out", "", ignored, "m"),
-        Step("c", "share of the sides that rubs", "", share, "1"),
-        Step("f", "friction under the foot", "", foot, "N m"),
-        Step("l", "depth that counts", "max(L - a, 0)", rubs, "m"),
-        Step("Rn", "strength", "c * s * pi * b * l * b / 2 + f", strength, "N m", SOURCE),
-    )
+    sheet = Sheet()
+    sheet.given("T", "torque about the post", np.abs(torque), "N m")
+    sheet.given("s", "friction of the sides", friction, "Pa")
+    sheet.given("b", "diameter of what turns", width, "m")
+    sheet.given("L", "depth of the post below grade", depth, "m")
+    sheet.given("a", "top left out", ignored, "m")
+    sheet.given("c", "share of the sides that rubs", share, "1")
+    sheet.given("f", "friction under the foot", foot, "N m")
+    sheet.work("l", "depth that counts", "max(L - a, 0)", "m")
+    sheet.work("Rn", "strength", "c * s * pi * b * l * b / 2 + f", "N m", SOURCE)
+    sheet.use("u", "use", "T", "Rn", "1")
     return Check(
         name=LimitState.POST_TURNING,
-        demand=size,
-        allowable=strength,
-        nominal=strength,
+        demand=sheet["T"],
+        allowable=sheet["Rn"],
+        nominal=sheet["Rn"],
         unit="N m",
         source=SOURCE,
         kind=Kind.TURNS,
-        steps=steps,
+        steps=tuple(sheet.steps),
     )

@@ -1,10 +1,9 @@
 """Post in the ground, up and down: bearing under dead load and guy pull, and pulling out."""
 
-from dataclasses import replace
-
 import numpy as np
 
-from frame.checks.check import Check, Kind, Numbers, Step
+from frame.checks.check import Check, Kind, Numbers
+from frame.checks.sheet import Sheet
 from frame.named.limit_state import LimitState
 from frame.units import PSF
 
@@ -74,32 +73,27 @@ def bearing(
     least; the post settles, it does not drop) [N]; arrays broadcast. Not covered: fill, peat, mud
     (q = 0).
     """
-    down = np.maximum(force, 0.0)
-    grip = np.multiply(friction, sides)
-    allowable = np.multiply(pressure, area) + grip
-    nominal = BEARING_RESERVE * allowable
-    check = Check(
+    sheet = Sheet()
+    sheet.given("F", "force at the foot, down positive", force, "N")
+    sheet.given("A", "area that bears", area, "m2")
+    sheet.given("q", "vertical pressure", pressure, "Pa", "IBC 2021 Table 1806.2")
+    sheet.work("N", "demand", "max(F, 0)", "N")
+    sheet.given("As", "area of the sides that rub", sides, "m2")
+    sheet.given("f", "allowable side friction", friction, "Pa", SOURCE_FRICTION)
+    sheet.work("R", "allowable", "q * A + f * As", "N", SOURCE_BEARING)
+    sheet.work("Rn", "strength", f"{BEARING_RESERVE:g} * R", "N", SOURCE_BEARING)
+    sheet.use("u", "use", "N", "R", "1")
+    return Check(
         name=LimitState.POST_DOWN,
-        demand=down,
-        allowable=allowable,
-        nominal=nominal,
+        demand=sheet["N"],
+        allowable=sheet["R"],
+        nominal=sheet["Rn"],
         unit="N",
         source=SOURCE_BEARING,
         covered=np.greater(pressure, 0),
         kind=Kind.LEANS,
+        steps=tuple(sheet.steps),
     )
-    steps = (
-        Step("F", "force at the foot, down positive", "", force, "N"),
-        Step("A", "area that bears", "", area, "m2"),
-        Step("q", "vertical pressure", "", pressure, "Pa", "IBC 2021 Table 1806.2"),
-        Step("N", "demand", "max(F, 0)", down, "N"),
-        Step("As", "area of the sides that rub", "", sides, "m2"),
-        Step("f", "allowable side friction", "", friction, "Pa", SOURCE_FRICTION),
-        Step("R", "allowable", "q * A + f * As", allowable, "N", SOURCE_BEARING),
-        Step("Rn", "strength", "2 * R", nominal, "N", SOURCE_BEARING),
-        Step("u", "use", "N / R", check.utilisation, "1"),
-    )
-    return replace(check, steps=steps)
 
 
 def bearing_factor(phi: Numbers) -> Numbers:
@@ -120,28 +114,25 @@ def expected_bearing(
     Nominal = allowable [N]; arrays broadcast. A foot less than four of its widths deep bears a
     little less than 9 cu.
     """
-    down = np.maximum(force, 0.0)
-    strength = np.multiply(tip, area) + np.multiply(friction, sides)
-    check = Check(
+    sheet = Sheet()
+    sheet.given("F", "force at the foot, down positive", force, "N")
+    sheet.given("A", "area that bears", area, "m2")
+    sheet.given("q", "strength under the foot", tip, "Pa", source)
+    sheet.given("As", "area of the sides that rub", sides, "m2")
+    sheet.given("f", "side friction", friction, "Pa", SOURCE_SIDES)
+    sheet.work("N", "demand", "max(F, 0)", "N")
+    sheet.work("Rn", "strength", "q * A + f * As", "N")
+    sheet.use("u", "use", "N", "Rn", "1")
+    return Check(
         name=LimitState.POST_DOWN,
-        demand=down,
-        allowable=strength,
-        nominal=strength,
+        demand=sheet["N"],
+        allowable=sheet["Rn"],
+        nominal=sheet["Rn"],
         unit="N",
         source=f"{source}; {SOURCE_SIDES}",
         kind=Kind.LEANS,
+        steps=tuple(sheet.steps),
     )
-    steps = (
-        Step("F", "force at the foot, down positive", "", force, "N"),
-        Step("A", "area that bears", "", area, "m2"),
-        Step("q", "strength under the foot", "", tip, "Pa", source),
-        Step("As", "area of the sides that rub", "", sides, "m2"),
-        Step("f", "side friction", "", friction, "Pa", SOURCE_SIDES),
-        Step("N", "demand", "max(F, 0)", down, "N"),
-        Step("Rn", "strength", "q * A + f * As", strength, "N"),
-        Step("u", "use", "N / Rn", check.let_go, "1"),
-    )
-    return replace(check, steps=steps)
 
 
 def uplift(
@@ -165,26 +156,20 @@ def uplift(
     Allowable 0.6 W + friction pi b l, nominal W + 2 friction pi b l (low: a tested shaft needs a
     factor of two) [N]; arrays broadcast. A cone of lifted ground is not counted.
     """
-    up, grip = np.maximum(force, 0.0), _grip(width, depth, friction, ignored)
-    allowable = np.multiply(DEAD_SHARE, weight) + grip
-    nominal = weight + FRICTION_RESERVE * grip
-    check = Check(
+    sheet = _pulled(force, weight, width, depth, ignored, friction, SOURCE_FRICTION)
+    sheet.work("Rn", "strength", f"W + {FRICTION_RESERVE:g} * G", "N", SOURCE_UPLIFT)
+    sheet.work("R", "allowable", f"{DEAD_SHARE} * W + G", "N", SOURCE_UPLIFT)
+    sheet.use("u", "use", "N", "R", "1")
+    return Check(
         name=LimitState.POST_UP,
-        demand=up,
-        allowable=allowable,
-        nominal=nominal,
+        demand=sheet["N"],
+        allowable=sheet["R"],
+        nominal=sheet["Rn"],
         unit="N",
         source=SOURCE_UPLIFT,
         kind=Kind.LEANS,
+        steps=tuple(sheet.steps),
     )
-    steps = (
-        *_lifted(force, weight, width, depth, ignored, friction, SOURCE_FRICTION),
-        Step("N", "demand", "max(F, 0)", up, "N"),
-        Step("G", "side friction", "pi * b * max(L - a, 0) * f", grip, "N", SOURCE_FRICTION),
-        Step("Rn", "strength", "W + 2 * G", nominal, "N", SOURCE_UPLIFT),
-        Step("R", "allowable", "0.6 * W + G", allowable, "N", SOURCE_UPLIFT),
-    )
-    return replace(check, steps=steps)
 
 
 def expected_uplift(
@@ -201,33 +186,22 @@ def expected_uplift(
     ground, and `friction` the median: 0.4 cu in clay, K tan(delta) times the overburden in sand,
     earth tamped back too. Nominal = allowable [N]; arrays broadcast.
     """
-    up, grip = np.maximum(force, 0.0), _grip(width, depth, friction, ignored)
-    strength = weight + grip
-    check = Check(
+    sheet = _pulled(force, weight, width, depth, ignored, friction, SOURCE_SIDES)
+    sheet.work("Rn", "strength", "W + G", "N")
+    sheet.use("u", "use", "N", "Rn", "1")
+    return Check(
         name=LimitState.POST_UP,
-        demand=up,
-        allowable=strength,
-        nominal=strength,
+        demand=sheet["N"],
+        allowable=sheet["Rn"],
+        nominal=sheet["Rn"],
         unit="N",
         source=f"weight of the footing and {SOURCE_SIDES}",
         kind=Kind.LEANS,
+        steps=tuple(sheet.steps),
     )
-    steps = (
-        *_lifted(force, weight, width, depth, ignored, friction, SOURCE_SIDES),
-        Step("N", "demand", "max(F, 0)", up, "N"),
-        Step("G", "side friction", "pi * b * max(L - a, 0) * f", grip, "N", SOURCE_SIDES),
-        Step("Rn", "strength", "W + G", strength, "N"),
-        Step("u", "use", "N / Rn", check.let_go, "1"),
-    )
-    return replace(check, steps=steps)
 
 
-def _grip(width: Numbers, depth: Numbers, friction: Numbers, ignored: Numbers) -> Numbers:
-    rubs = np.maximum(np.subtract(depth, ignored), 0.0)
-    return np.pi * np.multiply(width, rubs) * friction
-
-
-def _lifted(
+def _pulled(
     force: Numbers,
     weight: Numbers,
     width: Numbers,
@@ -235,12 +209,15 @@ def _lifted(
     ignored: Numbers,
     friction: Numbers,
     source: str,
-) -> tuple[Step, ...]:
-    return (
-        Step("F", "pull at grade, up positive", "", force, "N"),
-        Step("W", "weight of the footing", "", weight, "N"),
-        Step("b", "diameter that rubs", "", width, "m"),
-        Step("L", "depth of the post below grade", "", depth, "m"),
-        Step("a", "top left out", "", ignored, "m"),
-        Step("f", "side friction", "", friction, "Pa", source),
-    )
+) -> Sheet:
+    """Begin with the pull and what the sides hold against it."""
+    sheet = Sheet()
+    sheet.given("F", "pull at grade, up positive", force, "N")
+    sheet.given("W", "weight of the footing", weight, "N")
+    sheet.given("b", "diameter that rubs", width, "m")
+    sheet.given("L", "depth of the post below grade", depth, "m")
+    sheet.given("a", "top left out", ignored, "m")
+    sheet.given("f", "side friction", friction, "Pa", source)
+    sheet.work("N", "demand", "max(F, 0)", "N")
+    sheet.work("G", "side friction", "pi * b * max(L - a, 0) * f", "N", source)
+    return sheet

@@ -12,7 +12,8 @@ from functools import cache
 
 import numpy as np
 
-from frame.checks.check import Numbers, Step
+from frame.checks.check import Numbers
+from frame.checks.sheet import Sheet
 from frame.checks.welds.weld import FILLET_THROAT, WeldLine
 
 SADDLE_THROAT = 0.5
@@ -38,14 +39,12 @@ class SaddleLine:
     """The line of a saddle, seen down the sleeve: x along the beam, y across it.
 
     `length` of the weld in space [m]; `lengthwise`, `crosswise`: integrals of x^2 and y^2 along it
-    [m3]; its four ends lie at `x_end`, `y_end` [m].
+    [m3].
     """
 
     length: float
     lengthwise: float
     crosswise: float
-    x_end: float
-    y_end: float
 
 
 @cache
@@ -66,8 +65,6 @@ def saddle_shape(sleeve_od: float, beam_od: float) -> SaddleLine:
         length=float(2 * piece.sum()),
         lengthwise=float(2 * (xm**2 * piece).sum()),
         crosswise=float(2 * (ym**2 * piece).sum()),
-        x_end=float(x[-1]),
-        y_end=y_end,
     )
 
 
@@ -88,39 +85,26 @@ def saddle_line(
     """
     shape = saddle_shape(saddle.sleeve_od, saddle.beam_od)
     N, V, Mi, Mo, T = (np.abs(v) for v in (*force, in_plane, out_of_plane, torsion))
-    Rs, L, xe, ye = saddle.sleeve_od / 2, shape.length, shape.x_end, shape.y_end
-    A, B = Mi / shape.lengthwise, Mo / shape.crosswise
-    bent = np.where(B * xe > A * ye, A * xe + B * ye, np.hypot(A, B) * Rs)
-    across = N / L + bent
-    along = 2 * V / L + T * Rs / (shape.lengthwise + shape.crosswise)
-    f = np.hypot(across, along)
-    ends = "min(Ds/2, Db/2, sqrt(cos(pi/4)*Ds*Db/4))"
     walked = "both pipes, walked along"
-    steps = (
-        Step("Ds", "diameter of the sleeve", "", saddle.sleeve_od, "m"),
-        Step("Db", "diameter of the beam", "", saddle.beam_od, "m"),
-        Step("ye", "end of the weld, off the beam's axis", ends, ye, "m", "AWS D1.1, 135 deg"),
-        Step("xe", "same, along the beam", "sqrt(max((Ds/2)^2 - ye^2, 0))", xe, "m"),
-        Step("L", "length of weld", "", L, "m", walked),
-        Step("Ix", "its second moment along the beam", "", shape.lengthwise, "m3", walked),
-        Step("Iy", "its second moment across it", "", shape.crosswise, "m3", walked),
-        Step("N", "force along the sleeve", "", N, "N"),
-        Step("V", "force square to it", "", V, "N"),
-        Step("Mi", "bending in the plane of sleeve and beam", "", Mi, "N m"),
-        Step("Mo", "bending out of it", "", Mo, "N m"),
-        Step("T", "twist on the joint", "", T, "N m"),
-        Step("A", "pull per length and lever along the beam", "Mi/Ix", A, "N/m2"),
-        Step("B", "same, across it", "Mo/Iy", B, "N/m2"),
-        Step(
-            "fb",
-            "pull per length by bending, worst point",
-            "A*xe + B*ye if B*xe > A*ye else sqrt(A^2 + B^2)*Ds/2",
-            bent,
-            "N/m",
-            "Blodgett 7.4",
-        ),
-        Step("fn", "pull or push per length", "N/L + fb", across, "N/m"),
-        Step("fs", "shear per length", "2*V/L + T*Ds/2/(Ix + Iy)", along, "N/m"),
-        Step("f", "force per length", "sqrt(fn^2 + fs^2)", f, "N/m"),
-    )
-    return WeldLine(force=f, along=along, leg=saddle.leg, throat=saddle.throat, steps=steps)
+    ends = "min(Ds/2, Db/2, sqrt(cos(pi/4)*Ds*Db/4))"
+    sheet = Sheet()
+    sheet.given("Ds", "diameter of the sleeve", saddle.sleeve_od, "m")
+    sheet.given("Db", "diameter of the beam", saddle.beam_od, "m")
+    sheet.work("ye", "end of the weld, off the beam's axis", ends, "m", "AWS D1.1, 135 deg")
+    sheet.work("xe", "same, along the beam", "sqrt(max((Ds/2)^2 - ye^2, 0))", "m")
+    sheet.given("L", "length of weld", shape.length, "m", walked)
+    sheet.given("Ix", "its second moment along the beam", shape.lengthwise, "m3", walked)
+    sheet.given("Iy", "its second moment across it", shape.crosswise, "m3", walked)
+    sheet.given("N", "force along the sleeve", N, "N")
+    sheet.given("V", "force square to it", V, "N")
+    sheet.given("Mi", "bending in the plane of sleeve and beam", Mi, "N m")
+    sheet.given("Mo", "bending out of it", Mo, "N m")
+    sheet.given("T", "twist on the joint", T, "N m")
+    sheet.work("A", "pull per length and lever along the beam", "Mi/Ix", "N/m2")
+    sheet.work("B", "same, across it", "Mo/Iy", "N/m2")
+    worst = "A*xe + B*ye if B*xe > A*ye else sqrt(A^2 + B^2)*Ds/2"
+    sheet.work("fb", "pull per length by bending, worst point", worst, "N/m", "Blodgett 7.4")
+    sheet.work("fn", "pull or push per length", "N/L + fb", "N/m")
+    sheet.work("fs", "shear per length", "2*V/L + T*Ds/2/(Ix + Iy)", "N/m")
+    sheet.work("f", "force per length", "sqrt(fn^2 + fs^2)", "N/m")
+    return WeldLine(leg=saddle.leg, throat=saddle.throat, steps=tuple(sheet.steps))

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Numbers, Step
+from frame.checks.check import Numbers
+from frame.checks.sheet import Sheet
 from frame.checks.welds.weld import FILLET_THROAT, WeldLine
 
 
@@ -35,20 +36,14 @@ def tab_line(axial: Numbers, side: Numbers, tab: Tab) -> WeldLine:
     `axial` along the pipe, `side` square to it, out of the plate [N], where four lines of a length
     l beside one another have S = 4 l^2 / 6, the least there is. Peaks are added.
     """
-    size, away = tab.length, np.add(tab.arm, np.divide(tab.length, 2))
-    N, Q = np.abs(axial), np.abs(side)
-    L, S = 4 * size, 4 * np.square(size) / 6
-    along, across = N / L, Q / L + Q * away / S
-    f = np.hypot(along, across)
-    steps = (
-        Step("l", "length of the slot", "", size, "m"),
-        Step("a", "hole to the end of the pipe", "", tab.arm, "m"),
-        Step("N", "pull or push of the brace", "", N, "N"),
-        Step("Q", "force square to the brace", "", Q, "N"),
-        Step("L", "length of weld, four lines", "4*l", L, "m"),
-        Step("S", "modulus of four lines", "4*l^2/6", S, "m2", "Blodgett 7.4"),
-        Step("fs", "shear along the weld, per length", "N/L", along, "N/m"),
-        Step("fn", "pull across, worst end", "Q/L + Q*(a + l/2)/S", across, "N/m"),
-        Step("f", "force per length", "sqrt(fs^2 + fn^2)", f, "N/m"),
-    )
-    return WeldLine(force=f, along=along, leg=tab.leg, throat=tab.throat, steps=steps)
+    sheet = Sheet()
+    sheet.given("l", "length of the slot", tab.length, "m")
+    sheet.given("a", "hole to the end of the pipe", tab.arm, "m")
+    sheet.given("N", "pull or push of the brace", np.abs(axial), "N")
+    sheet.given("Q", "force square to the brace", np.abs(side), "N")
+    sheet.work("L", "length of weld, four lines", "4*l", "m")
+    sheet.work("S", "modulus of four lines", "4*l^2/6", "m2", "Blodgett 7.4")
+    sheet.work("fs", "shear along the weld, per length", "N/L", "N/m")
+    sheet.work("fn", "pull across, worst end", "Q/L + Q*(a + l/2)/S", "N/m")
+    sheet.work("f", "force per length", "sqrt(fs^2 + fn^2)", "N/m")
+    return WeldLine(leg=tab.leg, throat=tab.throat, steps=tuple(sheet.steps))

@@ -15,7 +15,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step, over
+from frame.checks.check import Check, Numbers, Step
+from frame.checks.sheet import Sheet
 from frame.named.limit_state import LimitState
 from frame.units import KSI
 
@@ -28,7 +29,10 @@ YIELD_CAP, RUPTURE_CAP = 35 * KSI, 48 * KSI
 """Most that steel of unknown make counts for beside a weld: 35 and 48 ksi (judgement)."""
 
 KDS = "min(1 + 0.5*max(1 - (fs/f)^2, 0)^0.75, f/fs if fs > 0 else 2) if f > 0 else 1.5"
-"""Step for `direction_factor`."""
+"""What a fillet bears more across than along (AISC 360-22 J2.4): 1 along, 1.5 across.
+
+1 + 0.5 sin^1.5, but never so much that a pull across added to a force along would leave more room
+than the force along alone does."""
 
 SOURCE = "AISC 360-22 J2.4 with the direction of the load (from memory of the standard)"
 BASE_SOURCE = (
@@ -87,16 +91,24 @@ class Lug:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class WeldLine:
-    """Greatest force on a weld per length [N/m], and the steps that lead to it (last: `f`).
+    """The steps that lead to the greatest force on a weld per length, and the weld's size.
 
-    `along` [N/m] is the part of it along the weld (step `fs`).
+    The last is `f` [N/m], that force; `fs` [N/m] is the part of it along the weld.
     """
 
-    force: Numbers
-    along: Numbers
     leg: Numbers
     throat: float
     steps: tuple[Step, ...]
+
+    @property
+    def force(self) -> Numbers:
+        """Greatest force on the weld per length [N/m]."""
+        return self.steps[-1].value
+
+    @property
+    def sheet(self) -> Sheet:
+        """Return a sheet that goes on from these steps."""
+        return Sheet(*self.steps)
 
 
 def ring_line(
@@ -108,26 +120,18 @@ def ring_line(
     T about the ring's axis. f^2 = (N/L + M/S)^2 + (2 V/L + T r/J)^2 with L = pi d, S = pi d^2/4,
     J/r = pi d^2/2: all peaks at one point, which is never less than the true worst point.
     """
-    d = ring.diameter
-    N, V, M, T = np.abs(axial), np.abs(shear), np.abs(bending), np.abs(torsion)
-    L = np.pi * d
-    S = np.pi * d**2 / 4
-    across = N / L + M / S
-    along = 2 * V / L + T / (2 * S)
-    f = np.hypot(across, along)
-    steps = (
-        Step("d", "diameter of the ring", "", d, "m"),
-        Step("N", "force square to the ring", "", N, "N"),
-        Step("V", "force in its plane", "", V, "N"),
-        Step("M", "bending on the joint", "", M, "N m"),
-        Step("T", "twist on the joint", "", T, "N m"),
-        Step("L", "length of weld", "pi*d", L, "m"),
-        Step("S", "modulus of the line in bending", "pi*d^2/4", S, "m2", "Blodgett 7.4"),
-        Step("fn", "pull or push per length", "N/L + M/S", across, "N/m"),
-        Step("fs", "shear per length, peak of the ring", "2*V/L + T/(2*S)", along, "N/m"),
-        Step("f", "force per length", "sqrt(fn^2 + fs^2)", f, "N/m"),
-    )
-    return WeldLine(force=f, along=along, leg=ring.leg, throat=ring.throat, steps=steps)
+    sheet = Sheet()
+    sheet.given("d", "diameter of the ring", ring.diameter, "m")
+    sheet.given("N", "force square to the ring", np.abs(axial), "N")
+    sheet.given("V", "force in its plane", np.abs(shear), "N")
+    sheet.given("M", "bending on the joint", np.abs(bending), "N m")
+    sheet.given("T", "twist on the joint", np.abs(torsion), "N m")
+    sheet.work("L", "length of weld", "pi*d", "m")
+    sheet.work("S", "modulus of the line in bending", "pi*d^2/4", "m2", "Blodgett 7.4")
+    sheet.work("fn", "pull or push per length", "N/L + M/S", "N/m")
+    sheet.work("fs", "shear per length, peak of the ring", "2*V/L + T/(2*S)", "N/m")
+    sheet.work("f", "force per length", "sqrt(fn^2 + fs^2)", "N/m")
+    return WeldLine(leg=ring.leg, throat=ring.throat, steps=tuple(sheet.steps))
 
 
 def lug_line(along: Numbers, normal: Numbers, side: Numbers, lug: Lug) -> WeldLine:
@@ -137,41 +141,20 @@ def lug_line(along: Numbers, normal: Numbers, side: Numbers, lug: Lug) -> WeldLi
     a thickness b apart: L = 2 l, S = l^2/3 bent in the plate's plane, b l bent out of it. Peaks
     are added at one end of one line. The weld at the plate's ends is not counted.
     """
-    size, b, a = lug.length, lug.thickness, lug.arm
-    H, N, Q = np.abs(along), np.abs(normal), np.abs(side)
-    L = 2 * size
-    pull = N / L + 3 * H * a / size**2 + Q * a / (b * size)
-    shear = H / L
-    f = np.sqrt(pull**2 + (Q / L) ** 2 + shear**2)
-    steps = (
-        Step("l", "length of lug on the pipe", "", size, "m"),
-        Step("b", "thickness of the lug", "", b, "m"),
-        Step("a", "hole to weld", "", a, "m"),
-        Step("H", "pull along the weld", "", H, "N"),
-        Step("N", "pull square to the pipe", "", N, "N"),
-        Step("Q", "pull sideways", "", Q, "N"),
-        Step("L", "length of weld, two lines", "2*l", L, "m"),
-        Step("S1", "modulus in the plate's plane", "l^2/3", size**2 / 3, "m2", "Shigley T. 9-2"),
-        Step("S2", "modulus sideways", "b*l", b * size, "m2", "Shigley T. 9-2"),
-        Step("fn", "pull per length, worst end", "N/L + H*a/S1 + Q*a/S2", pull, "N/m"),
-        Step("fs", "shear along the weld, per length", "H/L", shear, "N/m"),
-        Step("f", "force per length", "sqrt(fn^2 + (Q/L)^2 + fs^2)", f, "N/m"),
-    )
-    return WeldLine(force=f, along=shear, leg=lug.leg, throat=lug.throat, steps=steps)
-
-
-def direction_factor(line: WeldLine) -> Numbers:
-    """Factor kds [1] at the worst point of a weld: 1 along, 1.5 across (AISC 360-22 J2.4).
-
-    1 + 0.5 sin^1.5, but never so much that a pull across added to a force along would leave more
-    room than the force along alone does.
-    """
-    f, fs = np.asarray(line.force), np.asarray(line.along)
-    share = np.divide(fs, f, out=np.zeros(np.broadcast(f, fs).shape), where=f > 0)
-    most = np.divide(1.0, share, out=np.full(share.shape, np.inf), where=share > 0)
-    sine = np.sqrt(np.maximum(1 - share**2, 0.0))
-    factor: Numbers = np.minimum(1 + 0.5 * sine**1.5, most)
-    return factor
+    sheet = Sheet()
+    sheet.given("l", "length of lug on the pipe", lug.length, "m")
+    sheet.given("b", "thickness of the lug", lug.thickness, "m")
+    sheet.given("a", "hole to weld", lug.arm, "m")
+    sheet.given("H", "pull along the weld", np.abs(along), "N")
+    sheet.given("N", "pull square to the pipe", np.abs(normal), "N")
+    sheet.given("Q", "pull sideways", np.abs(side), "N")
+    sheet.work("L", "length of weld, two lines", "2*l", "m")
+    sheet.work("S1", "modulus in the plate's plane", "l^2/3", "m2", "Shigley T. 9-2")
+    sheet.work("S2", "modulus sideways", "b*l", "m2", "Shigley T. 9-2")
+    sheet.work("fn", "pull per length, worst end", "N/L + H*a/S1 + Q*a/S2", "N/m")
+    sheet.work("fs", "shear along the weld, per length", "H/L", "N/m")
+    sheet.work("f", "force per length", "sqrt(fn^2 + (Q/L)^2 + fs^2)", "N/m")
+    return WeldLine(leg=lug.leg, throat=lug.throat, steps=tuple(sheet.steps))
 
 
 def weld_metal(line: WeldLine, metal: Metal, expected: Numbers | None = None) -> Check:
@@ -180,35 +163,26 @@ def weld_metal(line: WeldLine, metal: Metal, expected: Numbers | None = None) ->
     With `expected`, of sound welds over nominal strength [1], against the strength to expect,
     without the factor.
     """
-    factor = direction_factor(line)
-    plain = 0.60 * metal.electrode * line.throat * line.leg * factor
+    sheet = line.sheet
+    sheet.given("w", "leg of the weld", line.leg, "m")
+    sheet.given("k", "throat per leg", line.throat, "")
+    sheet.given("FEXX", "strength of the rod", metal.electrode, "Pa")
+    sheet.work("kds", "more across than along", KDS, "", "J2-5")
+    nominal = sheet.work("r", "strength per length", "0.60*FEXX*k*w*kds", "N/m")
     if expected is None:
-        nominal, allowable = plain, plain / WELD_FACTOR
-        last = Step("ra", "allowable per length", f"r/{WELD_FACTOR}", allowable, "N/m", "J2.4")
-        lead: tuple[Step, ...] = ()
+        sheet.work("ra", "allowable per length", f"r/{WELD_FACTOR}", "N/m", "J2.4")
     else:
-        nominal = allowable = plain * expected
-        last = Step("ra", "expected per length", "m*r", allowable, "N/m")
-        lead = (Step("m", "expected over nominal strength", "", expected, "", "judgement"),)
-    steps = (
-        *line.steps,
-        Step("w", "leg of the weld", "", line.leg, "m"),
-        Step("k", "throat per leg", "", line.throat, ""),
-        Step("FEXX", "strength of the rod", "", metal.electrode, "Pa"),
-        Step("kds", "more across than along", KDS, factor, "", "J2-5"),
-        Step("r", "strength per length", "0.60*FEXX*k*w*kds", plain, "N/m"),
-        *lead,
-        last,
-        Step("use", "use of the weld", "f/ra", over(line.force, allowable), ""),
-    )
+        sheet.given("m", "expected over nominal strength", expected, "", "judgement")
+        nominal = sheet.work("ra", "expected per length", "m*r", "N/m")
+    sheet.use("use", "use of the weld", "f", "ra")
     return Check(
         name=LimitState.WELD_METAL,
-        demand=line.force,
-        allowable=allowable,
+        demand=sheet["f"],
+        allowable=sheet["ra"],
         nominal=nominal,
         unit="N/m",
         source=SOURCE,
-        steps=steps,
+        steps=tuple(sheet.steps),
     )
 
 
@@ -219,45 +193,30 @@ def base_metal(line: WeldLine, metal: Metal, *, factored: bool = True) -> Check:
     t over 1.50, 0.60 Fu t over 2.00. Both together by the sum of squares. Not `factored`: against
     the strength to expect of the wall and yield of `metal`, without the factors.
     """
-    Fy, Fu, t = metal.counted_yield, metal.counted_tensile, metal.wall
+    Fy, Fu, cap = metal.counted_yield, metal.counted_tensile, _cap_source(metal)
+    pulling = f"min(Fy/{PULL_FACTOR}, Fu/{RUPTURE_FACTOR})"
+    shearing = f"0.6*min(Fy/{SHEAR_FACTOR}, Fu/{RUPTURE_FACTOR})"
     if not factored:
-        Fy, Fu = metal.yield_stress, metal.tensile
-    plain = np.minimum(Fy * t, Fu * t)
-    pull, shear = plain, 0.6 * plain
-    pull_step, shear_step = "min(Fy, Fu)*t", "0.6*min(Fy, Fu)*t"
-    if factored:
-        pull = np.minimum(Fy * t / PULL_FACTOR, Fu * t / RUPTURE_FACTOR)
-        shear = 0.6 * np.minimum(Fy * t / SHEAR_FACTOR, Fu * t / RUPTURE_FACTOR)
-        pull_step = f"min(Fy/{PULL_FACTOR}, Fu/{RUPTURE_FACTOR})*t"
-        shear_step = f"0.6*min(Fy/{SHEAR_FACTOR}, Fu/{RUPTURE_FACTOR})*t"
-    f, fs = np.asarray(line.force), np.asarray(line.along)
-    across = np.sqrt(np.maximum(f**2 - fs**2, 0.0))
-    use = np.hypot(across / pull, fs / shear)
-    gone = np.hypot(across / plain, fs / (0.6 * plain))
-    with np.errstate(divide="ignore", invalid="ignore"):
-        allowable, nominal = (
-            np.where(f > 0, np.divide(f, u), least)
-            for u, least in ((use, shear), (gone, 0.6 * plain))
-        )
-    word, cap = ("allowable", _cap_source(metal)) if factored else ("expected", "")
-    steps = (
-        *line.steps,
-        Step("t", "thinner wall", "", t, "m"),
-        Step("Fy", "yield stress counted", "", Fy, "Pa", cap),
-        Step("Fu", "tensile strength counted", "", Fu, "Pa", cap),
-        Step("ta", f"{word} per length in pull", pull_step, pull, "N/m", "J4-1, J4-2"),
-        Step("sa", f"{word} per length in shear", shear_step, shear, "N/m", "J4-3, J4-4"),
-        Step("fa", "part of the force across the weld", "sqrt(max(f^2 - fs^2, 0))", across, "N/m"),
-        Step("use", "use of the base metal", "sqrt((fa/ta)^2 + (fs/sa)^2)", use, ""),
-    )
+        Fy, Fu, cap = metal.yield_stress, metal.tensile, ""
+        pulling, shearing = "min(Fy, Fu)", "0.6*min(Fy, Fu)"
+    word = "allowable" if factored else "expected"
+    sheet = line.sheet
+    sheet.given("t", "thinner wall", metal.wall, "m")
+    sheet.given("Fy", "yield stress counted", Fy, "Pa", cap)
+    sheet.given("Fu", "tensile strength counted", Fu, "Pa", cap)
+    sheet.work("ta", f"{word} per length in pull", f"{pulling}*t", "N/m", "J4-1, J4-2")
+    sheet.work("sa", f"{word} per length in shear", f"{shearing}*t", "N/m", "J4-3, J4-4")
+    sheet.work("fa", "part of the force across the weld", "sqrt(max(f^2 - fs^2, 0))", "N/m")
+    sheet.work("use", "use of the base metal", "sqrt((fa/ta)^2 + (fs/sa)^2)", "")
+    gone = "sqrt((fa/(min(Fy, Fu)*t))^2 + (fs/(0.6*min(Fy, Fu)*t))^2)"
     return Check(
         name=LimitState.BASE_METAL,
-        demand=line.force,
-        allowable=allowable,
-        nominal=nominal,
+        demand=sheet["f"],
+        allowable=sheet.value("f/use if f > 0 else sa"),
+        nominal=sheet.value(f"f/{gone} if f > 0 else 0.6*min(Fy, Fu)*t"),
         unit="N/m",
         source=BASE_SOURCE,
-        steps=steps,
+        steps=tuple(sheet.steps),
     )
 
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from frame.checks.fasteners.tilt_stop import TiltStop, stop_line, stop_plate, stop_wall
-from frame.checks.fasteners.u_bolt import GRIP_FACTOR, gripped
+from frame.checks.fasteners.u_bolt import expected_u_bolt_grip, u_bolt_grip
 from frame.named.part import BEAM, TILT_STOP, PartKind, wall, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, metal_between, pipe_wall, remark, squeeze, tensile_of
@@ -49,14 +49,9 @@ def _turning(now: Situation) -> FloatArray:
     add up, and half of the friction is counted on.
     """
     loads, rack = rail_loads(now), now.rack
-    bolt, rails = counted_u_bolt(now), len(rack.rails.positions)
-    clamp = 2 * rack.rails.u_bolts.count * bolt.preload * bolt.kept
-    grip = gripped(bolt.friction, clamp, loads, rails)
-    if now.median:
-        turning, sliding = (np.abs(np.sum(x, axis=-1)) for x in (loads.turning, loads.sliding))
-    else:
-        turning, sliding = (np.sum(np.abs(x), axis=-1) for x in (loads.turning, loads.sliding))
-        grip = grip / GRIP_FACTOR
+    turning, sliding = loads.together if now.median else loads.opposed
+    gripping = expected_u_bolt_grip if now.median else u_bolt_grip
+    grip = gripping(loads, counted_u_bolt(now), rack.rails.u_bolts.count).allowable
     left = np.sqrt(np.maximum(np.square(grip) - np.square(sliding), 0.0))
     held = left * rack.beam.pipe.od / 2
     return np.asarray(np.maximum(turning - held, 0.0) / rack.rails.stops)

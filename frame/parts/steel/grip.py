@@ -5,7 +5,12 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Numbers
-from frame.checks.fasteners.set_bolt import NUT_FACTOR, Grip
+from frame.checks.fasteners.set_bolt import (
+    NUT_FACTOR,
+    Grip,
+    expected_set_bolt_grip,
+    set_bolt_grip,
+)
 from frame.idealize.actions import PANELS, STEEL
 from frame.named.part import PartKind
 from frame.rack.rack import Rack
@@ -112,5 +117,5 @@ def grip(rack: Rack) -> tuple[float | None, float | None]:
         kept=expected_kept(lock, spreads()["set_bolt_kept"].median),
         post_yield=rack.posts.pipe.steel.expected_fy,
     )
-    high = likely.by_friction(spreads()["set_bolt_friction"].high)
-    return float(bolts.low), float(high)
+    high = expected_set_bolt_grip(0.0, likely, spreads()["set_bolt_friction"].high)
+    return float(set_bolt_grip(0.0, bolts).nominal), float(high.nominal)

@@ -1,5 +1,6 @@
 """The sleeve: couple by equilibrium, wall against a ring's collapse, slop by exact geometry."""
 
+from dataclasses import replace
 from types import SimpleNamespace
 
 import numpy as np
@@ -11,20 +12,23 @@ from frame.checks.fasteners.sleeve import (
     SHIMMED,
     BearingWall,
     Couple,
-    contact_length,
-    couple_force,
     expected_wall_bearing,
     wall_bearing,
 )
 from frame.rack.sleeve import Sleeve
 from frame.units import KSI
-from tests.step_check import assert_steps
+from tests.step_check import assert_steps, printed
 
 POST = BearingWall(od=0.1143, wall=0.0056, yield_stress=35 * KSI, open_end=False)
 
 
 def pair(moment, shear, length):
     return Couple(moment=moment, shear=shear, length=length)
+
+
+def force_of(moment, shear, length, beside=0.0):
+    """Side force at one end of a sleeve [N]."""
+    return wall_bearing(replace(pair(moment, shear, length), beside=beside), POST).demand
 
 
 def test_couple_is_the_larger_half_of_a_linear_pressure():
@@ -36,7 +40,7 @@ def test_couple_is_the_larger_half_of_a_linear_pressure():
     p = a + c * x
     assert np.trapezoid(p, x) == pytest.approx(V)
     assert np.trapezoid(p * x, x) == pytest.approx(M, rel=1e-6)
-    assert couple_force(M, V, L) == pytest.approx(np.trapezoid(p[upper], x[upper]), rel=1e-3)
+    assert force_of(M, V, L) == pytest.approx(np.trapezoid(p[upper], x[upper]), rel=1e-3)
 
 
 @pytest.mark.parametrize("turned", [0.0, 0.7, np.pi / 2, 2.5, np.pi])
@@ -52,17 +56,18 @@ def test_pressure_of_a_couple_and_a_side_force_at_an_angle(turned):
     for sign, half in ((1, x >= 0), (-1, x <= 0)):
         halves = [np.trapezoid(p[half], x[half]) for p in (across, beside)]
         along, square = sign * V * np.cos(turned), V * np.sin(turned)
-        assert couple_force(M, along, L, square) == pytest.approx(np.hypot(*halves), rel=1e-3)
+        assert force_of(M, along, L, square) == pytest.approx(np.hypot(*halves), rel=1e-3)
 
 
 def test_even_pressure_at_the_ends_has_the_same_couple_as_linear_pressure():
     """Second route: even pressure over the contact length at each end, moment by integration."""
     L = 0.2
     x = np.linspace(-L / 2, L / 2, 200001)
-    p = np.where(np.abs(x) > L / 2 - contact_length(L), np.sign(x), 0.0)
+    bears = printed(wall_bearing(pair(1.0, 0.0, L), POST).steps, "l")
+    p = np.where(np.abs(x) > L / 2 - bears, np.sign(x), 0.0)
     upper = x >= 0
     moment, force = np.trapezoid(p * x, x), np.trapezoid(p[upper], x[upper])
-    assert couple_force(moment, 0.0, L) == pytest.approx(force, rel=1e-3)
+    assert force_of(moment, 0.0, L) == pytest.approx(force, rel=1e-3)
 
 
 @pytest.mark.parametrize("length", [0.1, 0.2, 0.4])

@@ -9,7 +9,7 @@ from frame.checks.welds.tab import Tab, slot_length, tab_line
 from frame.parts.steel.braces import brace_checks
 from frame.parts.welds.tabs import tab_checks
 from frame.parts.welds.welds import weld_checks
-from tests.step_check import assert_steps
+from tests.step_check import assert_steps, printed
 from tests.unit.parts.solved import INCH, ONE_POST_30, POUND, found, solved
 
 PINNED = (*ONE_POST_30, ("ends", 'ends = "pinned"'))
@@ -41,7 +41,7 @@ def test_four_lines_bent_by_a_force_at_the_hole() -> None:
     line = tab_line(1000.0, 300.0, tab)
     across = 300 / 8 + 300 * (1.75 + 1.0) * 1.0 / share
     assert line.force == pytest.approx(math.hypot(1000 / 8, across), rel=1e-3)
-    assert line.along == pytest.approx(125.0)
+    assert printed(line.steps, "fs") == pytest.approx(125.0)
 
 
 def test_a_slot_is_no_shorter_than_its_pipe_is_thick() -> None:
