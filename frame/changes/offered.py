@@ -29,7 +29,9 @@ SECTIONS = {
 }
 """Section of the file that gives a pipe, and least outside diameter offered [m]."""
 WIDER = 1.5
-"""How much wider than its post a beam is offered at most [1]: common practice, no source."""
+"""How much wider than its post a beam is offered at most [1]: common practice, no source.
+
+Nor is a knee offered wider than what it is welded to, beam and post."""
 ROOM = INCH / 2
 """Least gap between a U-bolt and the weld of a sleeve [m]: room for a nut's turn (judgement)."""
 DROPS = (1.0, 0.8, 0.65)
@@ -86,7 +88,8 @@ def _pipes(rack: Rack, bracing: tuple[str, ...], stock: Supply) -> Iterator[Seri
     beam = _pipe(stock, rack.beam.pipe, Thing.BEAM_PIPE, "a beam", OF_BEAM, long, widest)
     yield _straight(beam) if rack.beam.bow else beam
     if rack.knees and KNEES in bracing:
-        yield _pipe(stock, rack.knees.pipe, Thing.KNEES_PIPE, "knees", OF_KNEES)
+        narrow = max(min(rack.beam.pipe.od, rack.posts.pipe.od), rack.knees.pipe.od)
+        yield _pipe(stock, rack.knees.pipe, Thing.KNEES_PIPE, "knees", OF_KNEES, widest=narrow)
     if rack.stays and STAYS in bracing:
         yield _pipe(stock, rack.stays.pipe, Thing.STAYS_PIPE, "stays", OF_STAYS)
 

@@ -11,13 +11,13 @@ from dataclasses import dataclass, replace
 from frame.plan.offers import Offer
 from frame.plan.standing import Asked, Standing
 from frame.plan.steps import PlanStep, joined, step_to, steps_through, tidied
-from frame.plan.trials import Made, Trial, full, trials
+from frame.plan.trials import Made, Trial, full, settled, trials
 from frame.plan.worth import BEYOND
 
-MOST_STEPS = 18
+MOST_STEPS = 24
 MOST_FURTHER = 3
 """Sizes taken further at most after the last step."""
-LONGEST = 4
+LONGEST = 6
 """Most changes taken together."""
 MOST_SOLVED = 4
 """Trials of one step that are solved in full at most."""
@@ -131,7 +131,7 @@ def _chain(now: Standing, looked: Sequence[Trial], asked: Asked, *, code: bool) 
         if not gaining:
             return None
         best = max(gaining, key=lambda t: (round(t.gain, 4), -t.price))
-        solved = full(best, now, asked)
+        solved = full(settled(best, at, now, asked), now, asked)
         if solved.after is None or solved.enough:
             return replace(solved, through=through) if solved.after else None
         at, made, through = solved.after, solved.made, (*through, solved.after)
@@ -155,8 +155,8 @@ def _solved(
         if best.after is not None:
             return best, frozenset(vain)
         left.remove(best)
-        solved, count = full(best, now, asked), count + 1
-        if solved.after is not None and solved.enough:
+        solved, count = full(settled(best, now, now, asked), now, asked), count + 1
+        if solved.after is not None and solved.enough and solved.gain > 0:
             left.append(solved)
         else:
             vain.append(best.do)

@@ -1,5 +1,6 @@
 """Changes tried on a rack: looked at where it is weakest, or solved in full."""
 
+from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -7,11 +8,11 @@ from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.errors import FrameError
 from frame.named.aim import Key
-from frame.plan.glance import before, glance
+from frame.plan.glance import Glance, before, glance
 from frame.plan.offers import Offer, offers
 from frame.plan.price import price_of
 from frame.plan.standing import Asked, Standing, stand_like
-from frame.plan.worth import better, value, worth
+from frame.plan.worth import as_good, better, value, worth
 from frame.solved.frames import Bracing
 
 Made = tuple[str, ...]
@@ -23,9 +24,8 @@ THINNER = 1e-3
 class Trial:
     """Changes tried: `made`, the `text` and `bracing` after them, what they gain and cost.
 
-    `serves`: whether the thing changed is then good for the site's gust. `after` is None as long
-    as the rack has only been looked at where it is weakest; `through`: the standings after each of
-    several changes but the last.
+    Gusts as `found` where the rack is weakest, `larger`: sizes above the last of the changes.
+    `after` is None as long as it has only been looked at there; `through`: the standings after each of several changes but the last.
     """
 
     made: tuple[Offer, ...]
@@ -34,7 +34,8 @@ class Trial:
     gain: float
     price: float
     enough: bool
-    serves: bool = False
+    found: Glance
+    larger: tuple[Offer, ...] = ()
     after: Standing | None = None
     through: tuple[Standing, ...] = ()
 
@@ -47,6 +48,11 @@ class Trial:
     def score(self) -> float:
         """Gain for the price."""
         return self.gain / self.price
+
+    @property
+    def serves(self) -> bool:
+        """Whether the thing changed is then good for the site's gust."""
+        return self.found.serves
 
 
 def full(trial: Trial, now: Standing, asked: Asked) -> Trial:
@@ -78,32 +84,67 @@ def trials(
     def look(one: Offer) -> Trial | None:
         return _trial(at, (*made, one), since, asked, code=code)
 
+    def alike(smaller: Trial, larger: Trial) -> bool:
+        return as_good(at.rack, before(since), smaller.found, larger.found)
+
     for sizes in offers(at.rack, at.bracing, at.text):
         answering = [one for one in sizes if one.answers(weak)]
-        if answering:
-            yield from _sizes(answering, look)
+        found = _sizes(answering, look, alike) if answering else None
+        if found:
+            yield found
 
 
-def _sizes(sizes: Sequence[Offer], look: Callable[[Offer], Trial | None]) -> Iterator[Trial]:
-    """Look at the sizes of one thing, weakest first.
+def _sizes(
+    sizes: Sequence[Offer],
+    look: Callable[[Offer], Trial | None],
+    as_good: Callable[[Trial, Trial], bool],
+) -> Trial | None:
+    """Look at the sizes of one thing, weakest first, and return the smallest that is enough.
 
     The smallest that is good for the site's gust, where one is: a size that is too small again a
-    few steps later is no step. Else the next, a farther one and the largest. Where even the
-    largest gains nothing, no smaller one is looked at.
+    few steps later is no step. Else the smallest as good as the largest: from there on another
+    part limits. None where even the largest gains nothing. What is enough is taken to stay enough
+    in larger sizes.
     """
-    *smaller, largest = sizes
-    top = look(largest)
-    if top and top.gain <= 0:
-        return
-    serves = top is not None and top.serves
-    for one in smaller if serves else smaller[:3:2]:
+    left = list(sizes)
+    top = look(left.pop())
+    while top is None and left:
+        top = look(left.pop())
+    if top is None or top.gain <= 0:
+        return None
+    best = top
+
+    def enough(one: Offer) -> bool:
+        nonlocal best
         trial = look(one)
-        if trial and (trial.serves or not serves):
-            yield trial
-            if serves:
-                return
-    if top:
-        yield top
+        found = trial is not None and (trial.serves if top.serves else as_good(trial, top))
+        best = trial if trial and found else best
+        return found
+
+    first = bisect_left(left, True, key=enough)
+    return replace(best, larger=tuple(sizes[first + 1 :]))
+
+
+def settled(trial: Trial, at: Standing, since: Standing, asked: Asked) -> Trial:
+    """Take a size on to the smallest that has the code's margin at the site's gust, where one has.
+
+    What is only good for what is expected there is too small again a few steps later. The trial's
+    last change is made `at` a standing, its gains are those `since` another.
+    """
+
+    def look(one: Offer, *, code: bool) -> Trial | None:
+        return _trial(at, (*trial.made[:-1], one), since, asked, code=code)
+
+    def serves(one: Offer) -> bool:
+        found = look(one, code=True)
+        return found is not None and found.serves
+
+    sizes = (trial.made[-1], *trial.larger)
+    if not trial.larger or not trial.made[-1].helps or serves(sizes[0]) or not serves(sizes[-1]):
+        return trial
+    size = bisect_left(sizes, True, lo=1, hi=len(sizes) - 1, key=serves)
+    larger = look(sizes[size], code=False)
+    return replace(larger, larger=sizes[size + 1 :]) if larger else trial
 
 
 def _trial(
@@ -129,7 +170,7 @@ def _trial(
         gain=value(rack, found) - value(rack, was),
         price=price_of(since, rack, bracing, made),
         enough=better(rack, was, found, len(made)),
-        serves=found.serves,
+        found=found,
     )
 
 

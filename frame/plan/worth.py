@@ -35,19 +35,40 @@ def better(rack: Rack, was: Glance, now: Glance, changes: int = 1) -> bool:
     What goes first may fall as little as a rise that is not worth a step, the code's limit to
     `MOST_FALL`. Enough is more for several `changes` than for one.
     """
-    most = rack.site.map_gust
-    rises = [
-        max(min(after, cap), SLOWEST) / max(min(then, cap), SLOWEST)
-        for then, after, cap in (
-            (was.first_break, now.first_break, BEYOND * most),
-            (was.slip, now.slip, SLIP_BEYOND * most),
-            (was.limit, now.limit, most),
-        )
-    ]
+    rises = _rises(rack, was, now)
     calmer = was.over - now.over > LEAST_CALM * changes
-    reaches = was.limit < most <= now.limit
+    reaches = was.limit < rack.site.map_gust <= now.limit
     kept = min(rises[:2]) > 1 / LEAST_RISE and rises[2] > MOST_FALL
     return (calmer or reaches or max(rises) > LEAST_RISE**changes) and kept
+
+
+def as_good(rack: Rack, was: Glance, smaller: Glance, larger: Glance) -> bool:
+    """Whether a larger size buys next to nothing more than a smaller one.
+
+    No gust rises enough from the one to the other. How far it moves counts where neither raises a
+    gust above what `was`: a size is not chosen for stiffness that is no matter of strength.
+    """
+    if max(_rises(rack, smaller, larger)) > LEAST_RISE:
+        return False
+    strength = max(_rises(rack, was, larger)) > LEAST_RISE
+    return strength or smaller.over - larger.over <= LEAST_CALM
+
+
+def _rises(rack: Rack, was: Glance, now: Glance) -> tuple[float, float, float]:
+    """How many times as high the gusts of the first break, the first slip and the limit are [1].
+
+    None counts beyond the site's, nor a slip that comes after the break.
+    """
+    most = rack.site.map_gust
+
+    def rise(then: float, after: float, cap: float) -> float:
+        return max(min(after, cap), SLOWEST) / max(min(then, cap), SLOWEST)
+
+    return (
+        rise(was.first_break, now.first_break, BEYOND * most),
+        rise(min(was.slip, was.first_break), min(now.slip, now.first_break), SLIP_BEYOND * most),
+        rise(was.limit, now.limit, most),
+    )
 
 
 def value(rack: Rack, found: Glance) -> float:
