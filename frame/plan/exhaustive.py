@@ -12,9 +12,10 @@ from frame.plan.glance import Glance, before
 from frame.plan.greedy import Plan
 from frame.plan.offers import Offer
 from frame.plan.price import price_of
-from frame.plan.space import MOST, Space, make_space, written
+from frame.plan.space import MOST, Space, make_space
 from frame.plan.standing import Asked, Standing, stand
 from frame.plan.worth import BEYOND
+from frame.plan.written import written
 from frame.search.weakest import learned_of
 from frame.solved.blocks import Block
 from frame.solved.frames import Bracing

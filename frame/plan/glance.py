@@ -66,13 +66,26 @@ def over(sag: Sag, sway: Sway) -> float:
     return sum(min(max(use - 1.0, 0.0), MOST_OVER) for use in (sag.use_with_play, sway.use))
 
 
-def glance(at: Standing, rack: Rack, bracing: Bracing, helps: Helps = (), *, code: bool) -> Glance:
+def glance(
+    at: Standing,
+    rack: Rack,
+    bracing: Bracing,
+    helps: Helps = (),
+    *,
+    code: bool,
+    everywhere: bool = False,
+) -> Glance:
     """Look at a changed rack where a standing is weakest: by the code, or at what is expected.
 
-    `helps`: the checks that the change strengthens.
+    `helps`: the checks that the change strengthens; `everywhere`: at every tilt and corner, for a
+    change that weakens.
     """
     was, most = before(at), rack.site.map_gust
-    places = _places(at, rack, bracing, code=code)
+    if everywhere:
+        states = corners(bracing) if code else (State(),)
+        places = tuple(Place(t, s, median=not code) for t in rack.tilts for s in states)
+    else:
+        places = _places(at, rack, bracing, code=code)
     blocks = at_places(rack, bracing, places, at.blocks, FirstOrder)
     if code:
         uses = _uses(blocks, [whole_wind(max(was.limit, LEAST))], whole_wind(most))
@@ -110,7 +123,7 @@ def _places(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> tuple[
     return tuple(
         Place(tilt if tilt in rack.tilts else max(rack.tilts), s, median=False)
         for s in corners(bracing)
-        if s.soil == state.soil and state.guys in (s.guys, MIDDLE)
+        if s.soil == state.soil and (s.guys == state.guys or MIDDLE in (s.guys, state.guys))
     )
 
 

@@ -21,6 +21,8 @@ LONGEST = 6
 """Most changes taken together."""
 MOST_SOLVED = 4
 """Trials of one step that are solved in full at most."""
+MOST_CURES = 2
+"""Changes tried on top of bracing that alone gains nothing."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -95,9 +97,9 @@ def _best(
     """Return the trial that gains most for its price, None where none gains enough.
 
     By what is expected to go first; where that gains nothing any more, by the code's margin; then
-    what was in `vain` at an earlier step; then several changes together; last by what breaks first
-    though not at the site's gust, for the rack has not the code's margin there. And what was in
-    vain now.
+    what was in `vain` at an earlier step; then bracing with what it takes, and several changes
+    together; last by what breaks first though not at the site's gust, for the rack has not the
+    code's margin there. And what was in vain now.
     """
     models = (False,) if now.holds else (False, True)
     looked: dict[bool, list[Trial]] = {}
@@ -111,8 +113,9 @@ def _best(
             failed |= more
             if best is not None:
                 return best, failed
+    best = _braced(now, [t for code in models for t in looked[code]], asked)
     chains = (_chain(now, looked[code], asked, code=code) for code in reversed(models))
-    best = next((chain for chain in chains if chain), None)
+    best = best or next((chain for chain in chains if chain), None)
     if best is None and not now.holds:
         later = list(trials(now, (), now, asked, code=False, within=BEYOND))
         best, _ = _solved(later, now, asked)
@@ -130,7 +133,7 @@ def _chain(now: Standing, looked: Sequence[Trial], asked: Asked, *, code: bool) 
         gaining = [t for t in tried if t.gain > 0]
         if not gaining:
             return None
-        best = max(gaining, key=lambda t: (round(t.gain, 4), -t.price))
+        best = max(gaining, key=_most_gain)
         solved = full(settled(best, at, now, asked), now, asked)
         if solved.after is None or solved.enough:
             return replace(solved, through=through) if solved.after else None
@@ -156,9 +159,38 @@ def _solved(
             return best, frozenset(vain)
         left.remove(best)
         solved, count = full(settled(best, now, now, asked), now, asked), count + 1
-        if solved.after is not None and solved.enough and solved.gain > 0:
+        if solved.gains:
             left.append(solved)
         else:
             vain.append(best.do)
     done = [t for t in left if t.after]
     return max(done, key=lambda t: t.score, default=None), frozenset(vain)
+
+
+def _braced(now: Standing, looked: Sequence[Trial], asked: Asked) -> Trial | None:
+    """Fit bracing with a cure of what goes then: guys no better than their anchors are in vain.
+
+    Cured is the code's margin where that fell, else what breaks or slips first.
+    """
+    for fitted in {t.do: t for t in looked if t.made[0].fits and t.gain > 0}.values():
+        solved = full(fitted, now, asked)
+        for _ in range(MOST_CURES):
+            at = solved.after
+            if solved.gains or at is None:
+                break
+            code = at.limit_gust < now.limit_gust
+            cures = [
+                t for t in trials(at, solved.made, now, asked, code=code) if not t.made[-1].fits
+            ]
+            best = max(cures, key=_most_gain, default=None)
+            if best is None:
+                break
+            through = (*solved.through, at)
+            solved = full(replace(settled(best, at, now, asked), through=through), now, asked)
+        if solved.gains:
+            return solved
+    return None
+
+
+def _most_gain(trial: Trial) -> tuple[float, float]:
+    return round(trial.gain, 4), -trial.price

@@ -42,16 +42,18 @@ class Offer:
         return not self.helps or helps_any(self.helps, weak)
 
 
-def offers(rack: Rack, bracing: Bracing, text: str) -> Iterator[tuple[Offer, ...]]:
+def offers(
+    rack: Rack, bracing: Bracing, text: str, *, every: bool = False
+) -> Iterator[tuple[Offer, ...]]:
     """Everything that can be changed in the file's rack as it is, with its bracing.
 
-    One thing after the other: its sizes, the weakest first.
+    One thing after the other: its sizes, some of them or `every` one, the weakest first.
     """
     for name in rack.bracing_names:
         if name not in bracing:
             yield (_fit(name),)
     for series in all_series(rack, bracing, supply(rack, text)):
-        yield tuple(_rungs(series))
+        yield tuple(_rungs(series, every=every))
 
 
 def _fit(name: str) -> Offer:
@@ -60,10 +62,10 @@ def _fit(name: str) -> Offer:
     return _troubled(offer, f"fit {name}" if name in STIFF else "fit guys")
 
 
-def _rungs(series: Series) -> Iterator[Offer]:
+def _rungs(series: Series, *, every: bool) -> Iterator[Offer]:
     # Bolts and pins of a lock are tried in every size.
-    every = range(1, len(series.rungs) - series.start)
-    for ahead in every if series.thing is Thing.LOCK else AHEAD:
+    all_of_them = range(1, len(series.rungs) - series.start)
+    for ahead in all_of_them if every or series.thing is Thing.LOCK else AHEAD:
         at = series.start + ahead
         if at < len(series.rungs):
             rung = series.rungs[at]

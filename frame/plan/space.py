@@ -6,20 +6,18 @@ first to find room, then the plan's last steps; its others are taken as done.
 """
 
 import math
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from itertools import chain, combinations, product, zip_longest
 
 from frame.casefile.read import parse_rack
-from frame.casefile.write import Value, Where, edited
 from frame.errors import FrameError
 from frame.plan.greedy import Plan
 from frame.plan.offers import Offer, offers
 from frame.plan.standing import Asked, Standing, stand
 from frame.plan.trials import trials
 from frame.plan.worth import BEYOND
-from frame.rack.rack import KNEES, STAYS, TIES, Rack
-from frame.solved.frames import Bracing
+from frame.plan.written import on_what_is_there
 
 MOST = 240
 """Combinations that are tried at most: some minutes of work."""
@@ -63,14 +61,6 @@ class Space:
                 always = tuple(o for o in self.done if on_what_is_there(o, rack, names))
                 for chosen in product(*choices):
                     yield (*fitted, *always, *(o for o in chosen if o))
-
-
-def on_what_is_there(one: Offer, rack: Rack, fitted: Sequence[str]) -> bool:
-    """Whether a change is of something that the rack has with that bracing fitted."""
-    groups = {f"guys {i}" if i > 1 else "guys": g.name for i, g in enumerate(rack.guys, 1)}
-    groups["guys 1"] = groups.get("guys", "")
-    bracing = {KNEES: KNEES, TIES: TIES, STAYS: STAYS, **groups}
-    return all(bracing.get(section, "") in ("", *fitted) for section, _ in one.edits)
 
 
 def make_space(start: Standing, plan: Plan, asked: Asked, most: int = MOST) -> Space:
@@ -144,20 +134,3 @@ def _mended(at: Standing, asked: Asked, *, code: bool) -> tuple[Offer, str] | No
     tried = (t for t in looked if not t.made[0].fits and t.gain > 0)
     best = max(tried, key=lambda t: t.gain, default=None)
     return (best.made[0], best.text) if best else None
-
-
-def written(start: Standing, made: Sequence[Offer], name: str) -> tuple[str, Rack, Bracing]:
-    """Return the file with changes made, its rack, and the bracing fitted.
-
-    Raises
-    ------
-    FrameError
-        Where such a rack cannot be built.
-    """
-    edits: dict[Where, Value] = {}
-    for one in made:
-        edits.update(one.edits)
-    text = edited(start.text, edits) if edits else start.text
-    rack = parse_rack(text, name)
-    fitted = {*start.bracing, *(one for o in made for one in o.fits)}
-    return text, rack, tuple(b for b in rack.bracing_names if b in fitted)

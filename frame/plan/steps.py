@@ -7,6 +7,7 @@ from frame.casefile.write import edited
 from frame.errors import FrameError
 from frame.plan.offers import BRACING, MOVE, Offer
 from frame.plan.standing import Asked, Standing, stand_like
+from frame.plan.trimmed import trimmed
 from frame.rack.rack import Rack
 
 JOBS = {"post", "beam", "sleeve", "rails"}
@@ -40,9 +41,10 @@ class PlanStep:
             return ", ".join(self.do)
         said = ""
         for words in self.do:
-            own = next((f"{n}: " for n in self.names if words.startswith(f"{n}: ")), None)
-            so_far = f"{said}{', with ' if own else '; then '}" if said else ""
-            said = so_far + words.removeprefix(own or "")
+            joins = [(f"{n}: ", ", with ") for n in self.names]
+            joins += [(f"{n} ", ", ") for n in self.names]
+            own, join = next((j for j in joins if words.startswith(j[0])), ("", "; then "))
+            said = (said + join if said else "") + words.removeprefix(own)
         return said
 
     @property
@@ -120,8 +122,11 @@ def _sum(one: float | None, other: float | None) -> float | None:
 def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanStep]:
     """Take at once the last of several sizes, and all that is one job; solve again.
 
-    A post that is set and dug out again for the next step is two jobs where one would do.
+    A post that is set and dug out again for the next step is two jobs where one would do. What the
+    end is as good without is left out.
     """
+    if not steps:
+        return steps
     groups = [step.made for step in steps]
     kept: list[tuple[Offer, ...]] = []
     for i, made in enumerate(groups):
@@ -131,10 +136,10 @@ def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanSte
         last = tuple(_last(o, later) for o in fresh)
         if last:
             kept.append(last)
-    kept = _jobs_at_once(kept)
+    kept, end = trimmed(start, _jobs_at_once(kept, start.rack), steps[-1].after, asked)
     if kept == groups:
         return steps
-    tidied, now, end = [], start, steps[-1].after
+    tidied, now = list[PlanStep](), start
     for i, made in enumerate(kept):
         if kept[: i + 1] == groups[: i + 1]:
             tidied.append(steps[i])
@@ -149,20 +154,32 @@ def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanSte
     return tidied
 
 
-def _jobs_at_once(groups: Sequence[tuple[Offer, ...]]) -> list[tuple[Offer, ...]]:
-    """Put every later change for which a part is dug out or taken down again into the first."""
+def _jobs_at_once(groups: Sequence[tuple[Offer, ...]], rack: Rack) -> list[tuple[Offer, ...]]:
+    """Put every later change for which a part is dug out or taken down again into the first.
+
+    So too with what is done to bracing that is fitted before: it is fitted so.
+    """
     found: list[tuple[Offer, ...]] = []
     places: dict[str, int] = {}
     for made in groups:
-        job = _job(made)
+        job = _job(made) or _fitted_by(made, found, rack)
         if job in places:
             at = places[job]
-            found[at] = tuple(sorted((*found[at], *made), key=lambda o: _place_in_job(o, job)))
+            found[at] = (*found[at], *made)
+            if job in JOBS:
+                found[at] = tuple(sorted(found[at], key=lambda o: _place_in_job(o, job)))
             continue
-        if job:
-            places[job] = len(found)
+        names = (job, *(name for o in made for name in o.fits))
+        places |= dict.fromkeys(filter(None, names), len(found))
         found.append(made)
     return found
+
+
+def _fitted_by(made: Sequence[Offer], before: Sequence[Sequence[Offer]], rack: Rack) -> str:
+    """Name the bracing fitted before that changes are made to and nothing else, "" for others."""
+    fitted = {name for group in before for o in group for name in o.fits}
+    of = frozenset[str]().union(*(subjects(o, rack) for o in made))
+    return next(iter(of)) if len(of) == 1 and of <= fitted else ""
 
 
 def _job(made: Sequence[Offer]) -> str:

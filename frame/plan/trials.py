@@ -25,7 +25,8 @@ class Trial:
     """Changes tried: `made`, the `text` and `bracing` after them, what they gain and cost.
 
     Gusts as `found` where the rack is weakest, `larger`: sizes above the last of the changes.
-    `after` is None as long as it has only been looked at there; `through`: the standings after each of several changes but the last.
+    `after` is None as long as it has only been looked at there; `through`: the standings after
+    each of several changes but the last.
     """
 
     made: tuple[Offer, ...]
@@ -48,6 +49,11 @@ class Trial:
     def score(self) -> float:
         """Gain for the price."""
         return self.gain / self.price
+
+    @property
+    def gains(self) -> bool:
+        """Whether it gains enough, solved in full."""
+        return self.after is not None and self.enough and self.gain > 0
 
     @property
     def serves(self) -> bool:

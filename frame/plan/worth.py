@@ -54,6 +54,19 @@ def as_good(rack: Rack, was: Glance, smaller: Glance, larger: Glance) -> bool:
     return strength or smaller.over - larger.over <= LEAST_CALM
 
 
+def keeps(end: Standing, now: Glance, *, size: bool) -> bool:
+    """Whether a rack is as good as the `end` of a plan, of which something was taken back.
+
+    It holds too, loses less than a step must gain of any gust, and moves no further; where it
+    moves too far anyway a smaller `size` may, and less without a change.
+    """
+    was, far = before(end), end.moves_too_far
+    if end.holds and now.limit < end.rack.site.map_gust:
+        return False
+    more = (math.inf if size else LEAST_CALM) if far else 0.0
+    return max(_rises(end.rack, now, was)) <= LEAST_RISE and now.over <= was.over + more
+
+
 def _rises(rack: Rack, was: Glance, now: Glance) -> tuple[float, float, float]:
     """How many times as high the gusts of the first break, the first slip and the limit are [1].
 

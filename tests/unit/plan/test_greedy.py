@@ -14,7 +14,7 @@ from frame.errors import FrameError
 from frame.named.aim import Aim
 from frame.named.limit_state import LimitState
 from frame.named.part import BEAM, PartKind, Spot, post, wall
-from frame.plan import greedy
+from frame.plan import greedy, steps
 from frame.plan.glance import Glance, _crossing, over
 from frame.plan.offers import Offer, offers
 from frame.plan.ours import described
@@ -54,6 +54,8 @@ def test_a_plan_stops_where_nothing_gains(monkeypatch: pytest.MonkeyPatch) -> No
 def test_a_plan_stops_as_soon_as_it_holds_and_after_so_many_steps(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
+    monkeypatch.setattr(steps, "trimmed", lambda start, made, end, asked: (made, end))
+
     def one_more(holds: bool) -> Any:
         count = iter(range(100))
         return lambda *_: (
@@ -262,6 +264,64 @@ def test_fittings_are_one_step_with_the_guys_they_are_for() -> None:
     other = on("guys 2")
     assert len(joined(steps_of((fit,), (other,)), RACK)) == 2
     assert len(joined(steps_of((fit,), (on("post"),), (fittings,)), RACK)) == 3
+
+
+def test_what_is_done_to_bracing_is_done_as_it_is_fitted() -> None:
+    """Knees welded and cut off again for thicker ones would be welded twice."""
+    weld, thicker = on("", ("knees",), do="weld the knees"), on("knees", do="knees of 2 in pipe")
+    pin, fit = on("sleeve"), on("", ("lines",), do="fit the lines")
+    wire = on("guys 2", do="lines: 3/8 in strand")
+    found = steps._jobs_at_once([(weld,), (pin,), (fit,), (thicker,), (wire,)], RACK)
+    assert found == [(weld, thicker), (pin,), (fit, wire)]
+    made = steps_of(*found)
+    assert made[0].words == "weld the knees, of 2 in pipe"
+    assert made[2].words == "fit the lines, with 3/8 in strand"
+    alone = [(thicker,), (pin,)]
+    assert steps._jobs_at_once(alone, RACK) == alone, "knees that are on are not fitted"
+
+
+def test_guys_are_fitted_with_the_anchors_they_need(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The guys alone bring the margin down; with bigger anchors it rises above what it was."""
+    fit, anchors, bare = on("", ("lines",)), on("guys 2", do="deadmen"), on("", ("knees",))
+    limits = {(): 30.0, (fit.do,): 12.0, (fit.do, anchors.do): 40.0}
+
+    def trial(*made: Offer, gain: float = 0.1) -> Trial:
+        glance = Glance(1.0, 1.0, 1.0, 0.0)
+        return Trial(
+            made=made, text="", bracing=(), gain=gain, price=1.0, enough=False, found=glance
+        )
+
+    def full(one: Trial, now: Any, asked: Asked) -> Trial:
+        limit = limits[one.do]
+        after: Any = SimpleNamespace(limit_gust=limit)
+        return replace(one, after=after, enough=limit > 30, gain=math.log(limit / 30))
+
+    def cures(at: Any, made: tuple[Offer, ...], *_: Any, code: bool) -> list[Trial]:
+        assert code, "the margin fell, so that is cured"
+        return [trial(*made, anchors), trial(*made, bare, gain=0.5)]
+
+    monkeypatch.setattr(greedy, "full", full)
+    monkeypatch.setattr(greedy, "trials", cures)
+    monkeypatch.setattr(greedy, "settled", lambda one, *_: one)
+    now: Any = SimpleNamespace(limit_gust=30.0)
+    found = greedy._braced(now, [trial(fit), trial(anchors)], ASKED)
+    assert found
+    assert found.do == (fit.do, anchors.do)
+    assert [at.limit_gust for at in found.through] == [12.0]
+    limits[fit.do, anchors.do] = 20.0
+    monkeypatch.setattr(greedy, "trials", lambda *_, **__: [])
+    assert greedy._braced(now, [trial(fit)], ASKED) is None
+
+
+def test_no_knee_is_offered_wider_than_what_it_is_welded_to() -> None:
+    text, name = file_of("boat_shed")
+    rack = parse_rack(text, name)
+    found = [o for sizes in offers(rack, (KNEES,), text, every=True) for o in sizes]
+    knees = [o for o in found if o.edits.keys() == {(KNEES, "pipe")}]
+    widths = [parse_rack(edited(text, o.edits), name).knees for o in knees]
+    assert widths
+    narrower = min(rack.beam.pipe.od, rack.posts.pipe.od)
+    assert all(k and k.pipe.od <= narrower * 1.001 for k in widths)
 
 
 def test_changes_that_have_nothing_to_do_with_each_other_are_steps_of_their_own() -> None:

@@ -1,0 +1,132 @@
+"""Changes of a plan taken back where its end is as good without them: what buys nothing goes."""
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from frame.errors import FrameError
+from frame.plan.glance import before, glance
+from frame.plan.offers import Offer, offers
+from frame.plan.price import price_of
+from frame.plan.standing import Asked, Standing, stand_like
+from frame.plan.worth import keeps
+from frame.plan.written import on_what_is_there, written
+
+MOST_SOLVED = 2
+"""Plans with less in them that are solved in full at most."""
+
+DEAR = 0.1
+"""Part of a plan's price from which on a smaller size of what digs nothing is looked for [1]."""
+
+Made = tuple[Offer, ...]
+Kept = tuple[Offer | None, ...]
+
+
+def trimmed(
+    start: Standing, groups: Sequence[Made], end: Standing, asked: Asked
+) -> tuple[list[Made], Standing]:
+    """Leave out changes, and take smaller sizes, where the end is as good with all the others.
+
+    `groups`: the changes of each step; none sets what another sets. From the dearest on, each is
+    looked at where the end is weakest, with what was taken back before it; then all are solved.
+    """
+    trim = _Trim(start=start, end=end, asked=asked)
+    plan: Kept = tuple(o for made in groups for o in made)
+    stages = [plan]
+    for i in sorted(range(len(plan)), key=lambda i: trim.price(_with(plan, i, None))):
+        if (less := trim.less(stages[-1], i)) != stages[-1]:
+            stages.append(less)
+    for _ in range(MOST_SOLVED):
+        if len(stages) == 1:
+            break
+        after = trim.solved(stages[-1])
+        if after:
+            left = iter(stages[-1])
+            kept = [tuple(o for _ in made if (o := next(left))) for made in groups]
+            return [made for made in kept if made], after
+        del stages[-len(stages) // 2 :]
+    return list(groups), end
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Trim:
+    """Looks at a plan's `end` with some of its changes taken back."""
+
+    start: Standing
+    end: Standing
+    asked: Asked
+
+    def price(self, plan: Kept) -> float:
+        """Price of what is left of a plan, infinite where that cannot be built."""
+        try:
+            _, rack, bracing = written(self.start, _made(plan), self.asked.name)
+        except FrameError:
+            return float("inf")
+        return price_of(self.start, rack, bracing, _made(plan))
+
+    def less(self, plan: Kept, i: int) -> Kept:
+        """Return the plan without a change, or with the smallest size of it that is enough."""
+        if plan[i] is None:
+            return plan
+        ways = [self.without(plan, i), *(_with(plan, i, o) for o in self.smaller(plan, i))]
+        if not self.enough(ways[-1], plan):
+            return plan
+        return ways[bisect_left(ways, True, hi=len(ways) - 1, key=lambda w: self.enough(w, plan))]
+
+    def without(self, plan: Kept, i: int) -> Kept:
+        """Leave out a change, and what is done to bracing that is then not fitted."""
+        rest = _with(plan, i, None)
+        names = (*self.start.bracing, *(name for o in _made(rest) for name in o.fits))
+        rack = self.start.rack
+        return tuple(o if o and on_what_is_there(o, rack, names) else None for o in rest)
+
+    def smaller(self, plan: Kept, i: int) -> Sequence[Offer]:
+        """Return the sizes between what was there before the plan and a change."""
+        one, rest = plan[i], _made(_with(plan, i, None))
+        if one is None or one.fits or not (one.digs or one.unloads or self.dear(plan, i)):
+            return ()
+        try:
+            text, rack, bracing = written(self.start, rest, self.asked.name)
+        except FrameError:
+            return ()
+        for sizes in offers(rack, bracing, text, every=True):
+            place = next((n for n, o in enumerate(sizes) if o.do == one.do), None)
+            if place is not None:
+                return sizes[:place]
+        return ()
+
+    def dear(self, plan: Kept, i: int) -> bool:
+        """Whether a change is a part of the price that a smaller size could save."""
+        whole = self.price(plan)
+        return whole - self.price(_with(plan, i, None)) > DEAR * whole
+
+    def enough(self, less: Kept, plan: Kept) -> bool:
+        """Look whether less than a plan is as good as its end."""
+        size = less.count(None) == plan.count(None)
+        try:
+            _, rack, bracing = written(self.start, _made(less), self.asked.name)
+            for everywhere in (False, True):
+                code = glance(self.end, rack, bracing, code=True, everywhere=everywhere)
+                if not keeps(self.end, code, size=size):
+                    return False
+            found = glance(self.end, rack, bracing, code=False, everywhere=True)
+        except FrameError:
+            return False
+        return keeps(self.end, replace(found, limit=code.limit), size=size)
+
+    def solved(self, less: Kept) -> Standing | None:
+        """Solve what is left of a plan; None where that is not as good as its end."""
+        try:
+            text, _, bracing = written(self.start, _made(less), self.asked.name)
+            after = stand_like(self.end, text, bracing, self.asked)
+        except FrameError:
+            return None
+        return after if keeps(self.end, before(after), size=None not in less) else None
+
+
+def _with(plan: Kept, i: int, one: Offer | None) -> Kept:
+    return (*plan[:i], one, *plan[i + 1 :])
+
+
+def _made(plan: Kept) -> Made:
+    return tuple(o for o in plan if o)

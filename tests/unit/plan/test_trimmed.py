@@ -1,0 +1,63 @@
+"""What a plan's end is as good without is taken back, solved again; what it needs stays."""
+
+from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from frame.plan.glance import Glance
+from frame.plan.offers import Offer, offers
+from frame.plan.standing import Asked, Standing, stand
+from frame.plan.trimmed import trimmed
+from frame.plan.worth import keeps
+from frame.plan.written import written
+from tests.decided import file_of
+
+
+def ended(start: Standing, made: list[Offer], asked: Asked) -> Standing:
+    text, _, bracing = written(start, made, asked.name)
+    return stand(text, bracing, asked)
+
+
+def test_what_buys_nothing_goes_and_the_rest_stays() -> None:
+    """The orchard wall holds with its guys, its knees and a shim against play of the sleeve: a
+    post 8 ft deep and a longer sleeve are put into a plan that needs neither."""
+    text, name = file_of("orchard_wall")
+    asked = Asked(name=name, ranged=False)
+    start = stand(text, (), asked)
+    every = [o for sizes in offers(start.rack, (), text, every=True) for o in sizes]
+    first = {o.do: o for o in every}
+    shim = next(o for o in every if o.do.startswith("a shim"))
+    needed = [shim, first["weld the knees"], first["fit the guys"]]
+    deep, long = first["the post 8 ft deep"], first["a sleeve 20 in long"]
+    groups = [(deep,), (long,), *((o,) for o in needed)]
+    made, end = trimmed(start, groups, ended(start, [deep, long, *needed], asked), asked)
+    kept = [o for group in made for o in group]
+    assert long not in kept
+    assert deep not in kept
+    assert {o.do for o in needed} <= {o.do for o in kept}
+    assert end.holds
+    alone = ended(start, kept, asked)
+    assert (end.text, end.bracing) == (alone.text, alone.bracing)
+    assert end.limit_gust == pytest.approx(alone.limit_gust, rel=1e-3)
+
+
+def test_as_good_is_within_what_a_step_must_gain_and_holds_and_moves_no_further() -> None:
+    site: Any = SimpleNamespace(map_gust=50.0)
+    end: Any = SimpleNamespace(
+        rack=SimpleNamespace(site=site), holds=False, moves_too_far=True, limit_gust=30.0,
+        first_break=SimpleNamespace(gust=40.0), first_slip=SimpleNamespace(gust=35.0),
+        sag=SimpleNamespace(use_with_play=0.5), sway=SimpleNamespace(use=2.5),
+    )  # fmt: skip
+    same = Glance(first_break=40.0, slip=35.0, limit=30.0, over=1.5)
+    assert keeps(end, same, size=False)
+    assert keeps(end, replace(same, limit=30 / 1.029), size=False)
+    assert not keeps(end, replace(same, limit=30 / 1.031), size=False)
+    assert not keeps(end, replace(same, first_break=38.8), size=False)
+    assert keeps(end, replace(same, over=3.0), size=True), "it moves too far anyway"
+    assert not keeps(end, replace(same, over=3.0), size=False), "a change was made for that"
+    end.holds, end.moves_too_far, end.sway.use = True, False, 0.9
+    assert not keeps(end, replace(same, over=0.0), size=True), "it no longer holds"
+    assert keeps(end, replace(same, limit=51.0, over=0.0), size=True)
+    assert not keeps(end, replace(same, limit=51.0, over=0.1), size=True)
