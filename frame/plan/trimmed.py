@@ -18,13 +18,13 @@ MOST_SOLVED = 2
 DEAR = 0.1
 """Part of a plan's price from which on a smaller size of what digs nothing is looked for [1]."""
 
-Made = tuple[Offer, ...]
+Changes = tuple[Offer, ...]
 Kept = tuple[Offer | None, ...]
 
 
 def trimmed(
-    start: Standing, groups: Sequence[Made], end: Standing, asked: Asked
-) -> tuple[list[Made], Standing]:
+    start: Standing, groups: Sequence[Changes], end: Standing, asked: Asked
+) -> tuple[list[Changes], Standing]:
     """Leave out changes, and take smaller sizes, where the end is as good with all the others.
 
     `groups`: the changes of each step; none sets what another sets. From the dearest on, each is
@@ -128,5 +128,5 @@ def _with(plan: Kept, i: int, one: Offer | None) -> Kept:
     return (*plan[:i], one, *plan[i + 1 :])
 
 
-def _made(plan: Kept) -> Made:
+def _made(plan: Kept) -> Changes:
     return tuple(o for o in plan if o)
