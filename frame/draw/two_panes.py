@@ -29,6 +29,9 @@ LINE = 1.32 / 72
 BESIDE, OVER = 0.1, 0.05
 """Room for labels beside a drawing, over and under it, over its width and height [1]."""
 TALLEST, SHORTEST = 3.1, 1.9
+"""Heights of a drawing [in]."""
+LONGEST = 1.99
+"""Most height of the sheet over its width [1], for a telephone."""
 WIDE, BOLD = 0.0081, 0.0096
 """Width of a letter per point of its text, plain and bold [in]."""
 KEY = (
@@ -72,7 +75,11 @@ class _Sheet:
         foot = 0.12 + SMALL * LINE * sum(
             len(self._wrapped(t)) for t in (beside.done, KEY, CAUTION)
         )
-        self.height = head + foot + sum(self._high(row) for row in rows)
+        self.tallest = TALLEST
+        words = head + foot + sum(self._high(row) - self._tall(row) for row in rows)
+        # Drawings are made smaller where a long plan's words take too much of the height.
+        self.tallest = max(min(TALLEST, (LONGEST * width - words) / len(rows)), SHORTEST)
+        self.height = words + sum(self._tall(row) for row in rows)
         self.figure = Figure(figsize=(width, self.height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(self.figure)
         self.down = 0.08
@@ -102,7 +109,7 @@ class _Sheet:
             self.down = start
             for line in _title(self.beside.racks[i]):
                 self._words(self._left(column), line, TEXT, style="italic")
-        top, tall = start + self._titles_high, _tall(row)
+        top, tall = start + self._titles_high, self._tall(row)
         for column, (pane, i) in enumerate(cells):
             left = self._left(column)
             box = (left, self.height - top - tall, COLUMN, tall)
@@ -142,7 +149,21 @@ class _Sheet:
         return wrap(text, int((self.width - 2 * SIDE) / (SMALL * WIDE)), break_on_hyphens=False)
 
     def _high(self, row: tuple[Pane, ...]) -> float:
-        return 0.08 + self._head_high(row) + self._titles_high + _tall(row) + self._words_high(row)
+        return (
+            0.08
+            + self._head_high(row)
+            + self._titles_high
+            + self._tall(row)
+            + self._words_high(row)
+        )
+
+    def _tall(self, row: tuple[Pane, ...]) -> float:
+        most = 0.0
+        for pane in row:
+            left, right, bottom, top = _room(pane)
+            shape = (top - bottom) / (right - left)
+            most = max(most, min(max(COLUMN * shape, SHORTEST), self.tallest))
+        return most
 
     def _head_high(self, row: tuple[Pane, ...]) -> float:
         many = max(len(self._head(p, len(row))) for p in row)
@@ -174,12 +195,3 @@ def _room(pane: Pane) -> Array:
     left, right, bottom, top = corners_of(pane.cells)
     wide, high = BESIDE * (right - left), OVER * (top - bottom)
     return np.array([left - wide, right + wide, bottom - high, top + high])
-
-
-def _tall(row: tuple[Pane, ...]) -> float:
-    most = 0.0
-    for pane in row:
-        left, right, bottom, top = _room(pane)
-        shape = (top - bottom) / (right - left)
-        most = max(most, min(max(COLUMN * shape, SHORTEST), TALLEST))
-    return most

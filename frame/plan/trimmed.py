@@ -29,11 +29,12 @@ def trimmed(
 
     `groups`: the changes of each step; none sets what another sets. From the dearest on, each is
     looked at where the end is weakest, with what was taken back before it; then all are solved.
+    What can only go or stay comes before what may be smaller.
     """
     trim = _Trim(start=start, end=end, asked=asked)
     plan: Kept = tuple(o for made in groups for o in made)
     stages = [plan]
-    for i in sorted(range(len(plan)), key=lambda i: trim.price(_with(plan, i, None))):
+    for i in sorted(range(len(plan)), key=lambda i: (trim.sized(plan, i), trim.rest(plan, i))):
         if (less := trim.less(stages[-1], i)) != stages[-1]:
             stages.append(less)
     for _ in range(MOST_SOLVED):
@@ -83,7 +84,7 @@ class _Trim:
     def smaller(self, plan: Kept, i: int) -> Sequence[Offer]:
         """Return the sizes between what was there before the plan and a change."""
         one, rest = plan[i], _made(_with(plan, i, None))
-        if one is None or one.fits or not (one.digs or one.unloads or self.dear(plan, i)):
+        if one is None or not self.sized(plan, i):
             return ()
         try:
             text, rack, bracing = written(self.start, rest, self.asked.name)
@@ -95,10 +96,16 @@ class _Trim:
                 return sizes[:place]
         return ()
 
-    def dear(self, plan: Kept, i: int) -> bool:
-        """Whether a change is a part of the price that a smaller size could save."""
-        whole = self.price(plan)
-        return whole - self.price(_with(plan, i, None)) > DEAR * whole
+    def rest(self, plan: Kept, i: int) -> float:
+        """Price of a plan without one of its changes."""
+        return self.price(_with(plan, i, None))
+
+    def sized(self, plan: Kept, i: int) -> bool:
+        """Whether a smaller size of a change would save a part of the price, or digging."""
+        one, whole = plan[i], self.price(plan)
+        if one is None or one.fits:
+            return False
+        return one.digs or one.unloads or whole - self.rest(plan, i) > DEAR * whole
 
     def enough(self, less: Kept, plan: Kept) -> bool:
         """Look whether less than a plan is as good as its end."""
