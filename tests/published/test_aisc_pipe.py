@@ -63,6 +63,17 @@ def test_design_example_g5_shear() -> None:
     assert float(check.allowable) / KIP == pytest.approx(130, rel=5e-3)
 
 
+@pytest.mark.parametrize(("length", "stress"), [(16 * FT, 112.0), (100 * FT, 73.0)])
+def test_design_example_g5_shear_buckling(length: float, stress: float) -> None:
+    # G.5 again, its steps on the way: Fcr = 112 ksi by G5-2a at Lv = 16 ft and 73.0 ksi by G5-2b
+    # whatever the length (from memory of the Design Examples; worked by hand: D/t = 45.8,
+    # 45.8^(5/4) = 119, 1.60*29000/(3.46*119) = 112; 45.8^(3/2) = 310, 0.78*29000/310 = 73.0).
+    # A steel too strong to yield first shows them, and a long pipe shows the second.
+    check = pipe.shear(inch_pipe(16, 0.349, 400, 500), 0.0, 0.0, length)
+    shown = next(step.value for step in check.steps if step.symbol == "Fv")
+    assert np.asarray(shown) / KSI == pytest.approx(stress, rel=0.005)
+
+
 def test_design_example_h5b_torsion() -> None:
     # H.5B: HSS 5 x 0.250, Fy = 42 ksi, tabulated C = 7.95 in3: Tn = 200, 180 LRFD, 120 kip-in ASD.
     check = pipe.torsion(inch_pipe(5, 0.233, 42, 58), 0.0, 7.17 * FT)
