@@ -34,7 +34,7 @@ def test_what_friction_leaves_comes_on_the_stops_by_hand():
 
 
 def test_a_second_u_bolt_on_each_rail_holds_as_much_again_by_hand():
-    """Statics: 2 * 2441 lb of grip on a beam of 4 in. hold 9764 in-lb of 8 * 6312, on four stops."""
+    """Statics: 2 * 2441 lb on a beam of 4 in. hold 9764 in-lb of 8 * 6312, on four stops."""
     now = solved("one_post", (), (*STOPS, ("[rails] u_bolts", "u_bolts = 2")))
     turning = value(now, found(tilt_stop_checks, now)[STOP], "M")
     assert turning == pytest.approx([(8 * 6312 - 2 * 4882) / 4 * IN_LB], rel=0.02)
