@@ -173,6 +173,18 @@ def near(path: Path) -> list[str]:
     return [*quick, *(t for t in named if t not in quick)]
 
 
+def of_folder(path: Path) -> list[str]:
+    """Tests of the module's folder, those first whose names share the most words with its path."""
+
+    def words(of: Path) -> set[str]:
+        return {w.removesuffix("s") for p in of.with_suffix("").parts[1:] for w in p.split("_")}
+
+    tests = sorted((ROOT / "tests/unit" / path.parts[1]).rglob("test_*.py"))
+    names = [t.relative_to(ROOT) for t in tests]
+    names.sort(key=lambda t: -len(words(path) & words(t)))
+    return [t.as_posix() for t in names]
+
+
 def tell(words: str) -> None:
     """Print at once."""
     sys.stdout.write(f"{words}\n")
@@ -207,7 +219,7 @@ def caught(copy: Path, change: Change) -> str | None:
     folder = change.path.parts[1]
     by = None
     try:
-        for tests in (near(change.path), [f"tests/unit/{folder}"], [*REST[folder], LAST]):
+        for tests in (near(change.path), of_folder(change.path), [*REST[folder], LAST]):
             if tests and (by := seen_by(copy, tests)):
                 break
     finally:
