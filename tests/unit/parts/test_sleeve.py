@@ -25,6 +25,7 @@ LEANING = "D, leaning along"
 SWING = ("set bolt", "grip against swing")
 LIFT = ("set bolt", "grip against lift")
 BEARING = "wall bearing at the sleeve"
+INTERACTION = "bending, axial force and twist together"
 
 
 def test_swing_by_hand():
@@ -95,6 +96,21 @@ def test_pin_by_hand():
     assert (shear.demand[case] >= U / 2 - 1e-9).all()
     # 21.6 ksi on 16 mm, factor 2.
     assert shear.allowable == pytest.approx(21.6 * 6.894757e6 * np.pi / 4 * 0.016**2 / 2)
+
+
+def test_weight_presses_the_post_at_its_pin_hole_and_lift_pulls_it():
+    """Wash house: five heaters of 42 kg, rails and beam, as above; pull is positive.
+
+    Pressed, the post is a column of 1.7 m and may buckle (AISC 360-22 E3); pulled, it yields (D2).
+    """
+    now = solved("two_posts")
+    hole = found(sleeve_checks, now)["post at pin hole", INTERACTION]
+    N = value(now, hole, "N", LEANING)
+    assert 5 * 42 * 9.80665 < -N.sum() < 2 * 5 * 42 * 9.80665
+    lifting = "D + 0.6W, back, A, obstructed"
+    assert (value(now, hole, "N", lifting) > 0).all()
+    pressed, pulled = (value(now, hole, "Pc", label) for label in (LEANING, lifting))
+    assert (pressed < 0.95 * pulled).all()
 
 
 @pytest.mark.parametrize(
