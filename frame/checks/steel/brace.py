@@ -9,8 +9,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step
-from frame.checks.steel.pipe import Forces, compression, interaction, tension
+from frame.checks.check import Check, Numbers
+from frame.checks.steel.pipe import Forces, all_strengths, all_together, compression, tension
 from frame.checks.steel.pipe_strength import RoundPipe
 
 CROOKED = 1 / 1000
@@ -43,36 +43,20 @@ def bent(
     length/1000, grown by 1 / (1 - P/Pe) (Timoshenko and Gere, Theory of Elastic Stability, 1.11,
     1.12). P/Pe is held to 0.99: past it the brace has long failed.
     """
-    N = np.asarray(forces.N, dtype=np.float64)
-    bow = CROOKED * np.asarray(length)
-    second_moment = brace.tube.second_moment
-    load = np.square(length) / (np.pi**2 * brace.E * second_moment)
-    q = np.minimum(NEAREST_EULER, np.maximum(-N, 0.0) * load)
-    own = np.abs(N) * (bow / (1 - q) + np.abs(offset) / np.cos(np.pi / 2 * np.sqrt(q)))
-    frame_moment = np.hypot(forces.My, forces.Mz)
-    check = interaction(brace, replace(forces, My=frame_moment + own, Mz=0.0), length)
-    lead = (
-        Step("I", "second moment of area", "pi/64*(D^4 - d^4)", second_moment, "m4"),
-        Step("e", "work points off the brace's line", "", offset, "m"),
-        Step("b", "bow at the middle", "Lc/1000", bow, "m", "judgement"),
-        Step(
-            "q",
-            "push over elastic buckling load",
-            "min(0.99, max(-N, 0)*Lc^2/(pi^2*E*I))",
-            q,
-            "",
-        ),
-        Step("Mf", "bending from the frame", "", frame_moment, "N m"),
-        Step(
-            "Me",
-            "bending from offset and bow",
-            "abs(N)*(b/(1 - q) + abs(e)/cos(pi/2*sqrt(q)))",
-            own,
-            "N m",
-            "Timoshenko and Gere, Theory of Elastic Stability, 1.11, 1.12",
-        ),
+    sheet = all_strengths(brace, length, length)
+    sheet.given("N", "axial force, pull positive", forces.N, "N")
+    sheet.work("I", "second moment of area", "pi/64*(D^4 - d^4)", "m4")
+    sheet.given("e", "work points off the brace's line", offset, "m")
+    sheet.work("b", "bow at the middle", f"Lc/{1 / CROOKED:g}", "m", "judgement")
+    euler = f"min({NEAREST_EULER}, max(-N, 0)*Lc^2/(pi^2*E*I))"
+    sheet.work("q", "push over elastic buckling load", euler, "")
+    sheet.given("Mf", "bending from the frame", np.hypot(forces.My, forces.Mz), "N m")
+    sheet.work(
+        "Me",
+        "bending from offset and bow",
+        "abs(N)*(b/(1 - q) + abs(e)/cos(pi/2*sqrt(q)))",
+        "N m",
+        "Timoshenko and Gere, Theory of Elastic Stability, 1.11, 1.12",
     )
-    place = next(i for i, s in enumerate(check.steps) if s.symbol == "My")
-    bending = check.steps[place]._replace(meaning="bending in all", formula="Mf + Me")
-    steps = (*check.steps[:place], *lead, bending, *check.steps[place + 1 :])
-    return replace(check, steps=steps)
+    sheet.work("My", "bending in all", "Mf + Me", "N m")
+    return all_together(sheet, brace, replace(forces, Mz=0.0))
