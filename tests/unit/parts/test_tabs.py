@@ -33,6 +33,12 @@ def test_a_tab_carries_its_knee_along_four_lines() -> None:
     assert_steps(check, 3)
 
 
+def test_a_tab_is_bent_over_half_a_lug_and_a_quarter_inch_by_hand() -> None:
+    """A hole amid 3 in of lug is 1.5 in off its pipe; 1/4 in more is free room (judgement)."""
+    check = found(tab_checks, solved("one_post", ("knees",), PINNED))[TAB]
+    assert printed(check.steps, "a") == pytest.approx((1.5 + 0.25) * INCH)
+
+
 def test_four_lines_bent_by_a_force_at_the_hole() -> None:
     """Against the four lines cut into bits: direct shear and M y / sum of y^2 at their ends."""
     tab = Tab(length=2.0, arm=1.75, leg=0.1875)
