@@ -1,5 +1,6 @@
 """Stops against tilting on the one-post rack at 30 degrees, by statics in pounds."""
 
+import numpy as np
 import pytest
 
 from frame.checks.check import Kind
@@ -38,6 +39,16 @@ def test_a_second_u_bolt_on_each_rail_holds_as_much_again_by_hand():
     now = solved("one_post", (), (*STOPS, ("[rails] u_bolts", "u_bolts = 2")))
     turning = value(now, found(tilt_stop_checks, now)[STOP], "M")
     assert turning == pytest.approx([(8 * 6312 - 2 * 4882) / 4 * IN_LB], rel=0.02)
+
+
+def test_where_nothing_grips_the_stops_take_all_that_turns():
+    """Nuts hardly tightened: all that turns, as told of the rack without stops, is theirs."""
+    loose = (*ONE_POST_30, ("[rails] u_bolt_torque", 'u_bolt_torque = "0.0001 ft-lb"'))
+    now = solved("one_post", (), (*loose, STOPS[-1]))
+    bare = found(u_bolt_checks, solved("one_post", (), loose))["U-bolt", "grip of the U-bolt"]
+    turning = next(s.value for s in bare.steps if s.symbol == "M")
+    stops = next(s.value for s in found(tilt_stop_checks, now)[STOP].steps if s.symbol == "M")
+    assert np.ravel(stops) * 4 == pytest.approx(np.ravel(turning), abs=0.05)
 
 
 def test_friction_is_left_the_sliding_alone():
