@@ -34,7 +34,8 @@ def test_through_bolt_goes_by_its_tension_and_channel_nut_by_its_rating() -> Non
     assert_allclose(through.nominal, 2 * through.allowable)
     nut = clamp.hold_down(400 * lbf, 2.0, area, Fu, 800 * lbf)
     assert_allclose(nut.utilisation, 1.0)
-    assert nut.let_go < 0.8
+    # 800 lb against 1600: two thirds (judgement) of tests at three times the rating of 800
+    assert_allclose(nut.let_go, 800 / (2 / 3 * 3 * 800))
 
 
 def test_lever_below_one_is_not_covered() -> None:
