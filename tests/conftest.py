@@ -32,6 +32,7 @@ def decided_once(monkeypatch: pytest.MonkeyPatch) -> None:
     share(monkeypatch)
 
 
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Keep tests that share work on one worker: those of one rack, else those of one file."""
     for item in items:
