@@ -20,7 +20,7 @@ settings.register_profile("ci", settings.get_profile("desk"), derandomize=True)
 settings.load_profile("ci" if os.environ.get("CI") else "desk")
 
 
-SHARED = {"decided", "case_models", "case_blocks"}
+SHARED = {"decided", "studied", "case_models", "case_blocks"}
 """What is worked out once a rack, by its name."""
 
 

@@ -1,4 +1,4 @@
-"""Decisions on case files and on random racks, each worked out once for all who ask."""
+"""What commands find of case files and of random racks, each worked out once for all who ask."""
 
 from functools import cache
 
@@ -9,7 +9,9 @@ from frame.draw import whats
 from frame.page import page
 from frame.plan import decision, second_process
 from frame.plan.decision import Decision, decide
-from tests.builders import path_of
+from frame.records.results import Study
+from frame.verdict.compare import compare
+from tests.builders import case, path_of
 from tests.random_racks import random_file
 
 
@@ -22,7 +24,7 @@ def file_of(name: str) -> tuple[str, str]:
 
 
 @cache
-def once(text: str, name: str, units: str | None = None) -> Decision:
+def once(text: str, name: str, units: str | None) -> Decision:
     """What `rack compare` decides on a file, worked out once for all who ask."""
     return decide(text, name, units)
 
@@ -40,6 +42,12 @@ def share(patch: pytest.MonkeyPatch) -> None:
         patch.setattr(module, "processes", lambda: 1)
 
 
+@cache
+def studied(name: str) -> Study:
+    """Every bracing of a case file side by side."""
+    return compare(case(name))
+
+
 def decided(name: str) -> Decision:
     """What `rack compare` decides on a case file or a random one."""
-    return once(*file_of(name))
+    return once(*file_of(name), None)

@@ -13,9 +13,9 @@ from frame.records.results import Study
 from frame.report.compare_page import page
 from frame.report.data.document import document
 from frame.units import parse, show
-from frame.verdict.compare import compare
 from frame.verdict.verdict import verdict
-from tests.builders import CASES, case
+from tests.builders import CASES
+from tests.decided import studied
 
 SYSTEMS = ("us", "metric")
 NUMBER = r"[\d,]+(?:\.\d+)?"
@@ -24,12 +24,12 @@ NUMBER = r"[\d,]+(?:\.\d+)?"
 @cache
 def study(name: str, system: str) -> Study:
     """The comparison of a case told in units of `system`."""
-    if system != SYSTEMS[0]:
-        found = study(name, SYSTEMS[0])
-        rack = replace(found.rack, units=system)
-        best = next(r for r in found.results if r.bracing == found.verdict.bracing)
-        return replace(found, rack=rack, verdict=verdict(rack, best, found.results), moves=())
-    return compare(replace(case(name), units=system))
+    found = studied(name)
+    if found.rack.units == system:
+        return found
+    rack = replace(found.rack, units=system)
+    best = next(r for r in found.results if r.bracing == found.verdict.bracing)
+    return replace(found, rack=rack, verdict=verdict(rack, best, found.results))
 
 
 @cache

@@ -2,14 +2,15 @@
 
 import math
 from dataclasses import replace
-from functools import cache
 
 import pytest
 
 from frame.rack.rack import bracing_title
 from frame.verdict import compare as comparison
 from frame.verdict.compare import compare
+from frame.verdict.inspect import inspect
 from tests.builders import CASES, POUND, case
+from tests.decided import studied
 
 COUNTS = {
     "boat_shed": 4,
@@ -20,14 +21,9 @@ COUNTS = {
 }
 
 
-@cache
-def study(name):
-    return compare(case(name))
-
-
 @pytest.mark.parametrize("name", CASES)
 def test_every_combination_is_there_bare_first(name):
-    found = study(name)
+    found = studied(name)
     assert len(found.results) == COUNTS[name]
     assert found.results[0].bracing == ()
     assert len({r.bracing for r in found.results}) == COUNTS[name]
@@ -36,19 +32,19 @@ def test_every_combination_is_there_bare_first(name):
 
 @pytest.mark.parametrize("name", CASES)
 def test_the_plane_solver_agrees_on_every_governing_case(name):
-    for result in study(name).results:
+    for result in studied(name).results:
         assert result.agreement is None or result.agreement.worst < 1e-3
 
 
 @pytest.mark.parametrize("name", CASES)
 def test_movements_are_compared_at_one_gust(name):
-    assert len({r.sway.gust for r in study(name).results}) == 1
-    assert study(name).results[0].sway.gust == case(name).site.service_gust
+    assert len({r.sway.gust for r in studied(name).results}) == 1
+    assert studied(name).results[0].sway.gust == case(name).site.service_gust
 
 
 def test_added_steel_is_the_weight_of_the_braces():
     """Two knees of 42.4 in. of 2.72 lb/ft pipe (ASME B36.10M); guys weigh nothing here."""
-    added = {r.title: r.added_steel / POUND for r in study("boat_shed").results}
+    added = {r.title: r.added_steel / POUND for r in studied("boat_shed").results}
     assert added["bare"] == 0
     assert added["knees"] == pytest.approx(2 * 42.426 / 12 * 2.72, rel=1e-3)
     assert added["guys"] == pytest.approx(0, abs=1e-6)
@@ -56,7 +52,7 @@ def test_added_steel_is_the_weight_of_the_braces():
 
 @pytest.mark.parametrize("name", CASES)
 def test_the_ladder_goes_up(name):
-    for result in study(name).results:
+    for result in studied(name).results:
         gusts = [r.let_go_gust for r in result.ladder if r.let_go_gust is not None]
         assert gusts == sorted(gusts)
         # Rows that no gust brings down stand last.
@@ -65,7 +61,7 @@ def test_the_ladder_goes_up(name):
 
 @pytest.mark.parametrize("name", CASES)
 def test_the_limit_gust_is_the_least_of_the_rows(name):
-    for result in study(name).results:
+    for result in studied(name).results:
         limits = [r.limit_gust for r in result.rows if r.limit_gust is not None]
         assert result.limit_gust == min(limits)
         if result.limit_gust < case(name).site.map_gust * (1 - 1e-6):
@@ -74,7 +70,7 @@ def test_the_limit_gust_is_the_least_of_the_rows(name):
 
 @pytest.mark.parametrize("name", CASES)
 def test_the_verdict_is_one_of_those_compared(name):
-    found = study(name)
+    found = studied(name)
     assert found.verdict.bracing in {r.bracing for r in found.results}
     assert found.verdict.headline
     assert found.verdict.reason
@@ -86,8 +82,8 @@ def test_the_verdict_is_one_of_those_compared(name):
 
 @pytest.mark.parametrize("name", CASES)
 def test_what_lowering_gains_is_what_the_rack_stands_built_for_that_tilt_alone(name):
-    """Compared afresh with the flattest tilt as its only one, every gust of every row."""
-    found = study(name)
+    """Inspected afresh with the flattest tilt as its only one, every gust of every row."""
+    found = studied(name)
     chosen = next(r for r in found.results if r.bracing == found.verdict.bracing)
     assert [r.lowered is None for r in found.results if r is not chosen] == [True] * (
         COUNTS[name] - 1
@@ -96,8 +92,7 @@ def test_what_lowering_gains_is_what_the_rack_stands_built_for_that_tilt_alone(n
         assert chosen.lowered is None
         return
     flat = min(case(name).tilts)
-    alone = compare(replace(case(name), tilts=(flat,)))
-    same = next(r for r in alone.results if r.bracing == chosen.bracing)
+    same = inspect(replace(case(name), tilts=(flat,)), chosen.bracing).result
     assert chosen.lowered.tilt == flat
     assert chosen.lowered.act_by_gust == pytest.approx(same.act_by_gust, rel=1e-3)
 
@@ -105,7 +100,7 @@ def test_what_lowering_gains_is_what_the_rack_stands_built_for_that_tilt_alone(n
 @pytest.mark.parametrize("name", CASES)
 def test_forces_told_are_those_that_the_checks_demand(name):
     """Of a brace those of its pull and buckling, of a guy that of its wire, in the same wind."""
-    for result in study(name).results:
+    for result in studied(name).results:
         for brace in result.braces:
             pull, push = (result.row(brace.name, check) for check in ("pull", "buckling"))
             assert brace.tension == pytest.approx(pull.demand, rel=1e-6, abs=1e-6)
@@ -118,8 +113,8 @@ def test_forces_told_are_those_that_the_checks_demand(name):
 
 def test_the_knee_card_has_the_force_of_the_knees_alone():
     """Boat shed, knees jacked: as if fitted before the panels, as the card takes them."""
-    knees = next(r for r in study("boat_shed").results if r.title == "knees")
-    yours = next(k for k in study("boat_shed").knee_card if k.described)
+    knees = next(r for r in studied("boat_shed").results if r.title == "knees")
+    yours = next(k for k in studied("boat_shed").knee_card if k.described)
     push = max(knees.braces, key=lambda b: b.compression)
     assert yours.pushed
     assert yours.force == pytest.approx(push.compression, rel=1e-6)
@@ -139,10 +134,10 @@ def test_forces_of_a_rack_that_sways_over_have_no_end():
 
 
 def test_a_knee_card_for_knees_only():
-    assert len(study("boat_shed").knee_card) == 5
-    assert [k.described for k in study("boat_shed").knee_card].count(True) == 1
-    assert not study("salvage_yard").knee_card
-    left = [k.left for k in study("boat_shed").knee_card]
+    assert len(studied("boat_shed").knee_card) == 5
+    assert [k.described for k in studied("boat_shed").knee_card].count(True) == 1
+    assert not studied("salvage_yard").knee_card
+    left = [k.left for k in studied("boat_shed").knee_card]
     assert left == sorted(left, reverse=True)
 
 
