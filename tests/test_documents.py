@@ -2,14 +2,13 @@
 
 import pkgutil
 import re
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
 from frame.casefile.read import parse_rack
-from frame.cli.main import COMMANDS
+from frame.cli.main import COMMANDS, rack
 
 ROOT = Path(__file__).parents[1]
 DOCUMENTS = {name: (ROOT / name).read_text("utf-8") for name in ("README.md", "DEVELOPERS.md")}
@@ -27,25 +26,21 @@ def plain(text: str) -> str:
     return " ".join(re.sub(r"\d[\d.,]*", "0", re.sub("─+", "─", text)).split())
 
 
-def run(*arguments: str) -> "subprocess.CompletedProcess[str]":
-    call = [sys.executable, *arguments]
-    return subprocess.run(call, capture_output=True, text=True, cwd=ROOT, check=False)
-
-
-def rack(arguments: list[str]) -> "subprocess.CompletedProcess[str]":
-    return run("-c", "from frame.cli.main import main; main()", *arguments)
-
-
 @pytest.mark.parametrize("command", COMMANDS)
 def test_readme_names_every_command(command: str) -> None:
     assert f"rack {command}" in README
 
 
-def test_the_python_of_the_readme_runs() -> None:
+@pytest.mark.xdist_group("boat_shed")
+@pytest.mark.usefixtures("decided_once")
+@pytest.mark.filterwarnings("error")
+def test_the_python_of_the_readme_runs(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     (program,) = blocks("python")
-    done = run("-W", "error", "-c", program)
-    assert done.returncode == 0, done.stderr
-    assert "lets go at" in done.stdout
+    monkeypatch.chdir(ROOT)
+    exec(program, {})
+    assert "lets go at" in capsys.readouterr().out
     assert len(program.strip().splitlines()) <= 12
 
 
@@ -56,14 +51,15 @@ def test_the_rack_of_the_readme_is_the_case_and_the_bracing_fits_it() -> None:
     assert braced.bracing_names == ("knees", "guys")
 
 
+@pytest.mark.xdist_group("orchard_wall")
+@pytest.mark.usefixtures("decided_once")
 @pytest.mark.parametrize("quoted", blocks("text"), ids=lambda q: q.splitlines()[0])
-def test_the_answers_quoted_are_those_given(quoted: str) -> None:
+def test_the_answers_quoted_are_those_given(quoted: str, monkeypatch: pytest.MonkeyPatch) -> None:
     """Words and order; figures may differ from one machine or change to the next."""
     head, *lines = quoted.splitlines()
     words = re.findall(r'"[^"]+"|\S+', head.removeprefix("$ rack "))
-    answer = rack([word.strip('"') for word in words])
-    assert "Traceback" not in answer.stderr
-    given = plain(answer.stdout)
+    monkeypatch.chdir(ROOT)
+    given = plain(CliRunner().invoke(rack, [word.strip('"') for word in words]).stdout)
     told = [
         plain(piece) for piece in re.split(r"^ *\.\.\.$", "\n".join(lines), flags=re.MULTILINE)
     ]

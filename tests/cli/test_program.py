@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from frame.cli.main import main
+
 CASES = Path(__file__).parents[2] / "cases"
 RUN = "from frame.cli.main import main; main()"
 
@@ -32,7 +34,6 @@ def test_the_whole_answer_is_out_before_it_ends() -> None:
     ("arguments", "code"),
     [
         (("--help",), 0),
-        (("compare", "cases/fifteen_lines.toml"), 1),
         (("compare", "cases/none.toml"), 2),
         (("weld",), 2),
     ],
@@ -42,6 +43,17 @@ def test_exit_codes_reach_the_shell(arguments: tuple[str, ...], code: int) -> No
     assert done.returncode == code
     assert (code == 2) == bool(done.stderr)
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.xdist_group("fifteen_lines")
+@pytest.mark.usefixtures("decided_once")
+def test_a_rack_that_holds_in_no_bracing_ends_the_program_with_one(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(sys, "argv", ["rack", "compare", str(CASES / "fifteen_lines.toml")])
+    with pytest.raises(SystemExit) as left:
+        main()
+    assert left.value.code == 1
 
 
 @pytest.mark.parametrize(
