@@ -1,6 +1,7 @@
 """Settings of every test run: one thread, no screen, few examples at the desk."""
 
 import os
+from collections.abc import Iterator
 
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 os.environ.setdefault("MPLBACKEND", "Agg")
@@ -30,6 +31,16 @@ def decided_once(monkeypatch: pytest.MonkeyPatch) -> None:
     from tests.decided import share
 
     share(monkeypatch)
+
+
+@pytest.fixture(scope="module")
+def solved_once() -> Iterator[None]:
+    """Share as `decided_once` does, all through a module, its fixtures included."""
+    from tests.decided import share
+
+    with pytest.MonkeyPatch.context() as patch:
+        share(patch)
+        yield
 
 
 @pytest.hookimpl(tryfirst=True)

@@ -7,10 +7,16 @@ import pytest
 from frame.casefile.syntax import read_text
 from frame.draw import whats
 from frame.page import page
-from frame.plan import decision, second_process
+from frame.plan import decision, gusts, second_process
 from frame.plan.decision import Decision, decide
+from frame.plan.gusts import Gusts, look
+from frame.rack.rack import Rack
 from frame.records.results import Study
+from frame.sizing import size as sizing
+from frame.sizing.size import Sized, size
+from frame.verdict import inspect as inspection
 from frame.verdict.compare import compare
+from frame.verdict.inspect import Inspection, inspect
 from tests.builders import case, path_of
 from tests.random_racks import random_file
 
@@ -34,8 +40,35 @@ def decide_once(text: str, name: str, units: str | None = None, **_how: object) 
     return once(text, name, units)
 
 
+@cache
+def looked(rack: Rack, asked: tuple[str, ...] | None) -> Gusts:
+    """What `rack gusts` finds, worked out once for its page, its picture and its JSON."""
+    return look(rack, asked)
+
+
+@cache
+def inspected(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
+    """What `rack check` and `rack shop` find of one bracing."""
+    return inspect(rack, bracing)
+
+
+@cache
+def sized(text: str, bracing: tuple[str, ...] | None) -> Sized:
+    """What `rack size` makes of a file, whatever that is called."""
+    return size(text, "sized.toml", bracing)
+
+
+def size_once(text: str, _: str, bracing: tuple[str, ...] | None, *__: object, catalog: bool):
+    """Stand in for `size`, which offers the catalog to a file without stock in any case."""
+    assert not catalog
+    return sized(text, bracing)
+
+
 def share(patch: pytest.MonkeyPatch) -> None:
-    """Let commands take a decision from here, and work in this process alone."""
+    """Let commands take what they find from here, and work in this process alone."""
+    patch.setattr(gusts, "look", looked)
+    patch.setattr(inspection, "inspect", inspected)
+    patch.setattr(sizing, "size", size_once)
     for module in (decision, whats):
         patch.setattr(module, "decide", decide_once)
     for module in (second_process, whats, page):

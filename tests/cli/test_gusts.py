@@ -12,17 +12,18 @@ from frame.units import show_no_more
 
 CASES = Path(__file__).parents[2] / "cases"
 FILE = CASES / "fifteen_lines.toml"
+pytestmark = pytest.mark.usefixtures("solved_once")
 
 
 @pytest.fixture(scope="module")
-def found() -> dict:
+def found(solved_once: None) -> dict:
     result = CliRunner().invoke(gusts, [str(FILE), "--bracing", "bare", "--json"])
     assert result.exit_code == 0, result.output
     return json.loads(result.stdout)
 
 
 @pytest.fixture(scope="module")
-def page() -> str:
+def page(solved_once: None) -> str:
     return CliRunner().invoke(gusts, [str(FILE), "--bracing", "bare"]).output
 
 

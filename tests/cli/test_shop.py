@@ -9,12 +9,14 @@ from click.testing import CliRunner, Result
 
 from frame.cli import whole_set
 from frame.cli.shop import command
+from frame.draw.shop import book
 from frame.errors import InputError
 
 CASES = Path(__file__).parents[2] / "cases"
 FILE = CASES / "boat_shed.toml"
 LEAST = {"shop.json", "shop_sheet.pdf", "cut_list.csv", "marks.csv"}
 POUND = 4.4482216152605  # NIST SP 811, appendix B
+pytestmark = pytest.mark.usefixtures("solved_once")
 
 
 def shop(*words: str | Path) -> Result:
@@ -22,11 +24,16 @@ def shop(*words: str | Path) -> Result:
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+def folder(solved_once: None, tmp_path_factory: pytest.TempPathFactory) -> Path:
     out = tmp_path_factory.mktemp("shop") / "set"
     done = shop(FILE, "--out", out, "--bracing", "knees,guys", "--racks", "2")
     assert done.exit_code == 0, done.output
     return out
+
+
+@pytest.fixture
+def undrawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(book, "drawn", lambda *_: {})
 
 
 def test_it_writes_the_set_and_nothing_else(folder: Path) -> None:
@@ -53,21 +60,17 @@ def test_it_is_the_same_set_twice(folder: Path, tmp_path: Path) -> None:
         assert (again / file.name).read_bytes() == file.read_bytes()
 
 
-def test_nothing_is_overwritten_unless_asked(tmp_path: Path) -> None:
+def test_nothing_is_overwritten_unless_asked_and_other_files_stay(tmp_path: Path) -> None:
+    (tmp_path / "photo.txt").write_text("my photo")
     kept = tmp_path / "shop_sheet.pdf"
     kept.write_text("mine")
     with pytest.raises(InputError, match="--overwrite"):
         shop_or_raise(FILE, "--out", tmp_path, "--bracing", "bare")
     assert kept.read_text() == "mine"
-    assert [p.name for p in tmp_path.iterdir()] == ["shop_sheet.pdf"]
+    assert {p.name for p in tmp_path.iterdir()} == {"photo.txt", "shop_sheet.pdf"}
     assert shop(FILE, "--out", tmp_path, "--bracing", "bare", "--overwrite").exit_code == 0
     assert kept.read_bytes().startswith(b"%PDF-")
-
-
-def test_other_files_in_the_folder_stay(tmp_path: Path) -> None:
-    (tmp_path / "photo.txt").write_text("mine")
-    assert shop(FILE, "--out", tmp_path, "--bracing", "bare").exit_code == 0
-    assert (tmp_path / "photo.txt").read_text() == "mine"
+    assert (tmp_path / "photo.txt").read_text() == "my photo"
 
 
 def test_a_set_that_fails_half_way_is_taken_back(
@@ -110,6 +113,7 @@ def test_options_that_make_no_sense_are_refused_before_anything_is_solved(tmp_pa
     assert not list(tmp_path.iterdir())
 
 
+@pytest.mark.usefixtures("undrawn")
 def test_the_sheet_is_told_in_the_units_asked_for(tmp_path: Path) -> None:
     words = (FILE, "--out", tmp_path / "set", "--bracing", "bare", "--units", "metric")
     assert shop(*words).exit_code == 0
@@ -118,6 +122,7 @@ def test_the_sheet_is_told_in_the_units_asked_for(tmp_path: Path) -> None:
     assert "'-" not in text
 
 
+@pytest.mark.usefixtures("undrawn")
 def test_posts_on_a_slope_along_the_beam_are_told_and_cut_apart(tmp_path: Path) -> None:
     """3.2 m apart on 5 deg: 3.2 tan 5 deg = 280 mm between the two grades."""
     words = (CASES / "wash_house.toml", "--out", tmp_path / "set", "--bracing", "knees,ties")

@@ -12,6 +12,7 @@ from frame.cli.check import command as check
 from frame.cli.size import command
 from frame.errors import InputError
 
+pytestmark = [pytest.mark.xdist_group("sized lines"), pytest.mark.usefixtures("decided_once")]
 MPH = 0.44704  # m/s, exact
 FILE = Path(__file__).parents[2] / "cases" / "fifteen_lines.toml"
 

@@ -2,16 +2,12 @@
 
 import json
 import re
-from functools import cache
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
 
-from frame.casefile.read import parse_rack
 from frame.cli.main import rack
-from frame.plan import gusts as laying
-from frame.plan.gusts import Gusts, look
 
 SLENDER = """
 tilts = ["30 deg"]
@@ -40,17 +36,6 @@ def refused(constant: str) -> None:
     raise AssertionError(f"{constant} in the JSON")
 
 
-@cache
-def looked(text: str, fitted: tuple[str, ...] | None) -> Gusts:
-    """What `rack gusts` finds, worked out once for its page, its picture and its JSON."""
-    return look(parse_rack(text, "slender.toml"), fitted)
-
-
-@pytest.fixture
-def look_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(laying, "look", lambda _, fitted: looked(SLENDER, fitted))
-
-
 @pytest.mark.parametrize(
     "words",
     [
@@ -65,7 +50,7 @@ def look_once(monkeypatch: pytest.MonkeyPatch) -> None:
     ],
 )
 @pytest.mark.filterwarnings("error")
-@pytest.mark.usefixtures("decided_once", "look_once")
+@pytest.mark.usefixtures("decided_once")
 def test_a_rack_that_sways_over_is_answered(words: str, tmp_path: Path) -> None:
     file, picture = tmp_path / "slender.toml", tmp_path / "picture.png"
     file.write_text(SLENDER, "utf-8")

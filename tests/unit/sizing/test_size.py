@@ -21,12 +21,14 @@ from frame.rack.rack import Rack
 from frame.search.survey import survey
 from frame.sizing.bench import Bench, ChosenRungs
 from frame.sizing.growth import grow, trim
-from frame.sizing.size import Sized, size
+from frame.sizing.size import Sized
 from frame.solved.blocks import solved_models, split
 from frame.units import INCH, MPH, parse
+from tests.decided import sized as sized_once
 
+pytestmark = pytest.mark.xdist_group("sized lines")
 CASES = Path(__file__).parents[3] / "cases"
-NAME = "fifteen lines"
+NAME = "sized.toml"
 
 
 def file_at(gust: str) -> str:
@@ -47,7 +49,7 @@ def sound(rack: Rack) -> tuple[bool, tuple[float, float], set[tuple[str, str]]]:
 
 @pytest.fixture(scope="module")
 def sized() -> Sized:
-    return size(file_at("50 mph"), NAME, ())
+    return sized_once(file_at("50 mph"), ())
 
 
 def test_the_sized_file_reads_back_as_the_rack_that_holds(sized: Sized) -> None:
@@ -126,7 +128,7 @@ def _stands(bench: Bench, choice: ChosenRungs, uncovered: set[tuple[str, str]]) 
 
 @pytest.fixture(scope="module")
 def short() -> Sized:
-    return size(file_at("195 mph"), NAME, ())
+    return sized_once(file_at("195 mph"), ())
 
 
 def test_where_nothing_holds_it_says_what_stops_it_and_what_was_taken(short: Sized) -> None:
