@@ -8,7 +8,7 @@ from frame.casefile.syntax import read_text
 from frame.draw import whats
 from frame.page import page
 from frame.plan import decision, gusts, second_process
-from frame.plan.decision import Decision, decide
+from frame.plan.decision import Decision, decide, side_by_side
 from frame.plan.gusts import Gusts, look
 from frame.rack.rack import Rack
 from frame.records.results import Study
@@ -41,6 +41,12 @@ def decide_once(text: str, name: str, units: str | None = None, **_how: object) 
 
 
 @cache
+def beside_one_another(text: str, name: str, units: str | None) -> Study:
+    """Every bracing of a file side by side, with the moves that lift the best."""
+    return side_by_side(text, name, units)
+
+
+@cache
 def looked(rack: Rack, asked: tuple[str, ...] | None) -> Gusts:
     """What `rack gusts` finds, worked out once for its page, its picture and its JSON."""
     return look(rack, asked)
@@ -64,6 +70,11 @@ def size_once(text: str, _: str, bracing: tuple[str, ...] | None, *__: object, c
     return sized(text, bracing)
 
 
+def side_by_side_once(text: str, name: str, units: str | None = None) -> Study:
+    """Stand in for `side_by_side`."""
+    return beside_one_another(text, name, units)
+
+
 def share(patch: pytest.MonkeyPatch) -> None:
     """Let commands take what they find from here, and work in this process alone."""
     patch.setattr(gusts, "look", looked)
@@ -71,6 +82,7 @@ def share(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(sizing, "size", size_once)
     for module in (decision, whats):
         patch.setattr(module, "decide", decide_once)
+    patch.setattr(decision, "side_by_side", side_by_side_once)
     for module in (second_process, whats, page):
         patch.setattr(module, "processes", lambda: 1)
 

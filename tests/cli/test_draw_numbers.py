@@ -115,6 +115,7 @@ def test_nothing_is_drawn_beyond_the_first_break(name: str) -> None:
     assert found.gust <= found.rack.site.service_gust
 
 
+@pytest.mark.xdist_group("fifteen_lines")
 def test_beyond_the_first_break_no_movement_is_told_but_why() -> None:
     found = decided("fifteen_lines")
     first = found.plan.start.first_break
@@ -125,6 +126,7 @@ def test_beyond_the_first_break_no_movement_is_told_but_why() -> None:
     assert shown.racks[0].gone == "broken"
 
 
+@pytest.mark.xdist_group("orchard_wall")
 def test_without_wind_nothing_moves() -> None:
     shown = of_plan(decided("orchard_wall"), 0.0)
     words = named(two_panes(shown, "us"))
@@ -132,6 +134,7 @@ def test_without_wind_nothing_moves() -> None:
     assert all(number_in(words[f"sway {one.title}"]) == "0 in" for one in shown.racks)
 
 
+@pytest.mark.xdist_group("boat_shed")
 def test_at_another_tilt_every_number_is_of_that_tilt() -> None:
     found = decided("boat_shed")
     shown = of_plan(found, tilts=(15 * DEG,))

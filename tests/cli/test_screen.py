@@ -137,6 +137,7 @@ def test_the_next_command_looks_into_the_bracing_that_the_plan_ends_with(name: s
     assert re.search(rf'rack check my_rack.toml --bracing "?{re.escape(names)}"?', text)
 
 
+@pytest.mark.xdist_group("random 0")
 def test_a_steep_tilt_is_warned_of_once() -> None:
     found = decided("random 0")
     steep = replace(found.rack, tilts=(50 * DEG,), warnings=(
@@ -145,6 +146,7 @@ def test_a_steep_tilt_is_warned_of_once() -> None:
     assert len([line for line in told if "45" in line]) == 1
 
 
+@pytest.mark.xdist_group("hay_barn")
 def test_guys_left_out_of_a_rack_that_sways_are_told_with_what_they_do() -> None:
     """What the top moves with them, and what gives sooner then."""
     found = decided("hay_barn")

@@ -150,10 +150,15 @@ def test_it_is_told_in_lines_and_as_data(name: str) -> None:
     assert data["first_break_behind"] == found.behind
 
 
-def test_the_plan_is_one_of_the_combinations_where_there_is_room_for_all_of_it() -> None:
+@pytest.mark.xdist_group("random 1")
+def test_where_there_is_room_for_little_what_the_plan_did_first_is_taken_as_done() -> None:
     found = exhausted(*file_of("random 1"), None, decided("random 1").plan, most=2)
     assert found.space.done
     assert len(found.space.things) == 0
+
+
+@pytest.mark.xdist_group("orchard_wall")
+def test_the_plan_is_one_of_the_combinations_where_there_is_room_for_all_of_it() -> None:
     found = tried("orchard_wall")
     assert not found.space.done
     words = {frozenset(o.do for o in made) for made in found.space.combinations()}
