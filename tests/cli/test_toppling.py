@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner
 
 from frame.cli.main import rack
+from frame.plan import greedy
 
 SLENDER = """
 tilts = ["30 deg"]
@@ -32,6 +33,10 @@ reach = "2 ft"
 """
 
 
+STEPS = 3
+"""Steps of its plan that are enough to see that each of them is answered."""
+
+
 def refused(constant: str) -> None:
     raise AssertionError(f"{constant} in the JSON")
 
@@ -51,7 +56,10 @@ def refused(constant: str) -> None:
 )
 @pytest.mark.filterwarnings("error")
 @pytest.mark.usefixtures("decided_once")
-def test_a_rack_that_sways_over_is_answered(words: str, tmp_path: Path) -> None:
+def test_a_rack_that_sways_over_is_answered(
+    words: str, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(greedy, "MOST_STEPS", STEPS)
     file, picture = tmp_path / "slender.toml", tmp_path / "picture.png"
     file.write_text(SLENDER, "utf-8")
     command, *more = words.split()
