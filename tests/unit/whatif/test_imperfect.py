@@ -20,7 +20,9 @@ CASES = Path(__file__).parents[3] / "cases"
 
 @pytest.fixture(scope="module")
 def rack() -> Rack:
-    return read_rack(CASES / "boat_shed.toml")
+    """Boat shed at its steeper tilt alone: an error of building is the same at either."""
+    found = read_rack(CASES / "boat_shed.toml")
+    return replace(found, tilts=found.tilts[-1:])
 
 
 def let_go(rack: Rack, bracing: tuple[str, ...]) -> float:

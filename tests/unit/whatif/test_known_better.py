@@ -1,6 +1,7 @@
 """Unknowns one at a time, against files that say what is known, and the law that knowing helps."""
 
 from dataclasses import replace
+from functools import cache
 
 import pytest
 
@@ -11,7 +12,7 @@ from frame.search.survey import search
 from frame.search.weakest import limit_of
 from frame.solved.blocks import median_blocks
 from frame.solved.frames import solve_frames
-from frame.whatif.known_better import known_better, ladder_of, limit_with
+from frame.whatif.known_better import KnownBetter, known_better, ladder_of, limit_with
 from frame.whatif.unknowns import Unknown, unknowns
 from tests.builders import blocks_of, by_no_checks_but, case, changed
 
@@ -22,6 +23,11 @@ RACKS = [
     ("fifteen_lines", ()),
 ]
 UNDER = "panels, free or blocked"
+
+
+@cache
+def of_case(name: str, bracing: tuple[str, ...]) -> KnownBetter:
+    return known_better(case(name), bracing)
 
 
 def with_end(rack, bracing, unknown: Unknown, number: int) -> float:
@@ -36,9 +42,8 @@ def named(rack, bracing, words: str) -> Unknown:
 
 @pytest.mark.parametrize(("name", "bracing"), RACKS)
 def test_the_worst_is_the_answer_of_the_comparison(name, bracing):
-    rack = case(name)
-    found = search(blocks_of(rack, bracing)).values()
-    worst = known_better(rack, bracing).worst
+    found = search(blocks_of(case(name), bracing)).values()
+    worst = of_case(name, bracing).worst
     assert worst == pytest.approx(min(g.limit for g in found if g.limit is not None), rel=1e-6)
 
 
@@ -56,7 +61,7 @@ def test_knowing_more_never_lowers_a_gust(name, bracing):
 
 @pytest.mark.parametrize(("name", "bracing"), RACKS)
 def test_ranked_by_what_knowing_lifts_and_within_worst_and_best(name, bracing):
-    found = known_better(case(name), bracing)
+    found = of_case(name, bracing)
     ranks = [k.limit_gust for k in found.known]
     assert ranks == sorted(ranks, reverse=True)
     for known in found.known:
