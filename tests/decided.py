@@ -5,6 +5,8 @@ from functools import cache
 import pytest
 
 from frame.casefile.syntax import read_text
+from frame.diagnosis import diagnosis
+from frame.diagnosis.diagnosis import Diagnosis, diagnose
 from frame.draw import whats
 from frame.page import page
 from frame.plan import decision, gusts, second_process
@@ -59,6 +61,19 @@ def inspected(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
 
 
 @cache
+def diagnosed(text: str, name: str, units: str | None, plans: bool) -> Diagnosis:
+    """What `rack diagnose` finds of a file with readings."""
+    return diagnose(text, name, units, plans=plans)
+
+
+def diagnose_once(
+    text: str, name: str, units: str | None = None, *, plans: bool = True, **_how: object
+) -> Diagnosis:
+    """Stand in for `diagnose`."""
+    return diagnosed(text, name, units, plans)
+
+
+@cache
 def sized(text: str, bracing: tuple[str, ...] | None) -> Sized:
     """What `rack size` makes of a file, whatever that is called."""
     return size(text, "sized.toml", bracing)
@@ -78,6 +93,7 @@ def side_by_side_once(text: str, name: str, units: str | None = None) -> Study:
 def share(patch: pytest.MonkeyPatch) -> None:
     """Let commands take what they find from here, and work in this process alone."""
     patch.setattr(gusts, "look", looked)
+    patch.setattr(diagnosis, "diagnose", diagnose_once)
     patch.setattr(inspection, "inspect", inspected)
     patch.setattr(sizing, "size", size_once)
     for module in (decision, whats):

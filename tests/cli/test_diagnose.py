@@ -1,17 +1,16 @@
 """`rack measure` and `rack diagnose` as they are typed."""
 
 import json
-import os
 import re
-import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 from click.testing import CliRunner, Result
 
-from frame.cli.main import rack
+from frame.cli.main import main, rack
 
+pytestmark = pytest.mark.usefixtures("solved_once")
 ROOT = Path(__file__).parents[2]
 CASES = sorted((ROOT / "cases").glob("*.toml"))
 HAY_BARN = (ROOT / "cases/hay_barn.toml").read_text("utf-8")
@@ -129,13 +128,6 @@ def test_fill_without_answers_leaves_the_file(tmp_path: Path) -> None:
     assert path.read_text("utf-8") == HAY_BARN
 
 
-def program(*arguments: str) -> "subprocess.CompletedProcess[str]":
-    call = [sys.executable, "-c", "from frame.cli.main import main; main()", *arguments]
-    return subprocess.run(
-        call, capture_output=True, text=True, cwd=ROOT, check=False, env=os.environ
-    )
-
-
 @pytest.mark.parametrize(
     ("section", "says"),
     [
@@ -146,11 +138,17 @@ def program(*arguments: str) -> "subprocess.CompletedProcess[str]":
         ('[measured]\ndroop_left = "1 lb"\n', "is a weight, not a length"),
     ],
 )
-def test_bad_input_is_one_clear_message(tmp_path: Path, section: str, says: str) -> None:
+def test_bad_input_is_one_clear_message(
+    tmp_path: Path, section: str, says: str,
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str],
+) -> None:  # fmt: skip
     path = tmp_path / "barn.toml"
     path.write_text(f"{HAY_BARN}\n{section}", "utf-8")
-    done = program("diagnose", str(path))
-    assert done.returncode == 2
-    assert done.stdout == ""
-    assert says in done.stderr
-    assert "Traceback" not in done.stderr
+    monkeypatch.setattr(sys, "argv", ["rack", "diagnose", str(path)])
+    with pytest.raises(SystemExit) as left:
+        main()
+    assert left.value.code == 2
+    told = capsys.readouterr()
+    assert told.out == ""
+    assert says in told.err
+    assert "Traceback" not in told.err

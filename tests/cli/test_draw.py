@@ -188,12 +188,15 @@ def test_what_cannot_be_is_one_clear_message(words: tuple[str, ...], message: st
     assert message in str(done.exception)
 
 
+@pytest.mark.xdist_group("wash_house")
+@pytest.mark.usefixtures("decided_once")
 def test_figures_are_made_of_every_case(tmp_path: Path) -> None:
     cases = tmp_path / "cases"
     cases.mkdir()
-    (cases / "a.toml").write_text((CASES / "wash_house.toml").read_text(encoding="utf-8"))
+    name = "wash_house"
+    (cases / f"{name}.toml").write_text((CASES / f"{name}.toml").read_text(encoding="utf-8"))
     made = figures.make(cases, tmp_path / "figures")
-    assert made == (tmp_path / "figures" / "a.png",)
+    assert made == (tmp_path / "figures" / f"{name}.png",)
     assert made[0].stat().st_size < MOST_BYTES
 
 

@@ -5,6 +5,7 @@ Run all hundred with `python -m tests.unit.diagnosis.trials 100`.
 
 import sys
 from dataclasses import dataclass, fields, replace
+from functools import cache
 
 import numpy as np
 
@@ -134,6 +135,7 @@ def any_truth(rng: np.random.Generator, of: Rack) -> Truth:
     return Truth(**{f.name: float(values[f.name]) for f in fields(Truth)})
 
 
+@cache
 def trial(seed: int, *, anything: bool = False) -> Trial:
     """Make a twin, read it off, and fit."""
     rng = np.random.default_rng(seed)

@@ -12,6 +12,7 @@ from frame.shop.job import Wanted, make_job
 from frame.shop.words import CAUTION
 from frame.verdict.inspect import inspect
 from tests.builders import CASES, case, changed
+from tests.decided import studied
 
 PRINTED, TOUCHING = 200, 1.5
 FALLS = Ground(math.radians(5), "left")
@@ -51,7 +52,11 @@ RACKS["orchard wall, from a pile"] = changed("orchard_wall", more=PILE)
 @pytest.mark.parametrize("name", RACKS)
 def test_no_words_lie_over_one_another_or_off_the_page(name: str) -> None:
     rack = RACKS[name]
-    result = inspect(rack, rack.bracing_names).result
+    result = (
+        next(r for r in studied(name).results if r.bracing == rack.bracing_names)
+        if name in CASES
+        else inspect(rack, rack.bracing_names).result
+    )
     job = make_job(
         rack, rack.bracing_names, Wanted(racks=2, apart=(5.0, 0.0), ground=FALLS), result
     )
