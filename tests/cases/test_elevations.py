@@ -11,7 +11,7 @@ from frame.loads.combinations import ASD, WHOLE_WIND
 from tests.builders import case_blocks, every_bracing
 from tests.often import often
 
-SOME = often(11, 1)
+SOME = often(23, 1)
 """Every so many cases are compared, others in each block and view; at length all of them."""
 
 
