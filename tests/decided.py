@@ -80,7 +80,7 @@ def sized(text: str, bracing: tuple[str, ...] | None) -> Sized:
 
 
 def size_once(text: str, _: str, bracing: tuple[str, ...] | None, *__: object, catalog: bool):
-    """Stand in for `size`, which offers the catalog to a file without stock in any case."""
+    """Stand in for `size`, asked without its catalog."""
     assert not catalog
     return sized(text, bracing)
 

@@ -7,6 +7,8 @@ from pathlib import Path
 import pytest
 
 from frame.cli.main import main
+from frame.report.screen.first import screen
+from tests.decided import decided
 
 CASES = Path(__file__).parents[2] / "cases"
 RUN = "from frame.cli.main import main; main()"
@@ -43,6 +45,14 @@ def test_exit_codes_reach_the_shell(arguments: tuple[str, ...], code: int) -> No
     assert done.returncode == code
     assert (code == 2) == bool(done.stderr)
     assert "Traceback" not in done.stderr
+
+
+@pytest.mark.xdist_group("wash_house")
+def test_what_a_shell_reads_is_the_decision_made_in_one_process() -> None:
+    """Where there are two cores the program works in two."""
+    done = run("compare", "cases/wash_house.toml")
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.splitlines() == screen(decided("wash_house"), "cases/wash_house.toml")
 
 
 @pytest.mark.xdist_group("fifteen_lines")
