@@ -52,8 +52,30 @@ class Plan:
 
 def make_plan(start: Standing, asked: Asked) -> Plan:
     """Take the best step until the site's gust is reached, or no step gains enough."""
-    steps: list[PlanStep] = []
-    now, vain = start, frozenset[Made]()
+    steps, cut_short = _climbed(start, [], asked)
+    kept = tidied(start, steps, asked)
+    if _fitted(kept) < _fitted(steps) and not kept[-1].after.holds:
+        # Without bracing that is not needed, what limits is mended once more.
+        steps, cut_short = _climbed(start, kept, asked)
+        kept = tidied(start, steps, asked)
+    kept = joined(kept, start.rack)
+    now = kept[-1].after if kept else start
+    left = tuple(b for b in now.rack.bracing_names if b not in now.bracing)
+    return Plan(
+        start=start, steps=tuple(kept), reached=now.holds, left_out=left, cut_short=cut_short
+    )
+
+
+def _fitted(steps: Sequence[PlanStep]) -> int:
+    return sum(len(step.names) for step in steps)
+
+
+def _climbed(
+    start: Standing, taken: Sequence[PlanStep], asked: Asked
+) -> tuple[list[PlanStep], bool]:
+    """Go on from steps taken until no step gains enough; and whether that was cut short."""
+    steps = list(taken)
+    now, vain = steps[-1].after if steps else start, frozenset[Made]()
     while len(steps) < MOST_STEPS and not _done(now):
         best, more = _best(now, asked, vain)
         vain |= more
@@ -65,12 +87,7 @@ def make_plan(start: Standing, asked: Asked) -> Plan:
     cut_short = len(steps) >= MOST_STEPS and not _done(now)
     if cut_short and not now.holds:
         steps += _further(now, steps, asked)
-    steps = joined(tidied(start, steps, asked), start.rack)
-    now = steps[-1].after if steps else start
-    left = tuple(b for b in now.rack.bracing_names if b not in now.bracing)
-    return Plan(
-        start=start, steps=tuple(steps), reached=now.holds, left_out=left, cut_short=cut_short
-    )
+    return steps, cut_short
 
 
 def _further(now: Standing, steps: Sequence[PlanStep], asked: Asked) -> list[PlanStep]:
@@ -125,12 +142,13 @@ def _best(
 def _chain(now: Standing, looked: Sequence[Trial], asked: Asked, *, code: bool) -> Trial | None:
     """Return changes that only help together: what is weakest is mended until enough is gained.
 
-    The first is of those `looked` at already.
+    The first is of those `looked` at already; it may gain nothing where it is good for the site,
+    for what then limits is mended next.
     """
     at, made, through = now, tuple[Offer, ...](), tuple[Standing, ...]()
     for _ in range(LONGEST):
         tried = looked if at is now else trials(at, made, now, asked, code=code)
-        gaining = [t for t in tried if t.gain > 0]
+        gaining = [t for t in tried if t.gain > 0] or [t for t in tried if t.serves]
         if not gaining:
             return None
         best = max(gaining, key=_most_gain)

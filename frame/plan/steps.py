@@ -72,7 +72,8 @@ def step_to(before: Standing, made: tuple[Offer, ...], after: Standing) -> PlanS
 
 def subjects(one: Offer, rack: Rack) -> frozenset[str]:
     """Name what a change is of: bracing by its name, all else by the section it is written in."""
-    groups = {"guys" if i == 1 else f"guys {i}": g.name for i, g in enumerate(rack.guys, 1)}
+    groups = {f"guys {i}": g.name for i, g in enumerate(rack.guys, 1)}
+    groups["guys"] = groups.get("guys 1", "")
     written = (groups.get(section, section) for section, _ in one.edits)
     return frozenset((*one.fits, *written))
 

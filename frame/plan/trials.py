@@ -1,5 +1,6 @@
 """Changes tried on a rack: looked at where it is weakest, or solved in full."""
 
+import math
 from bisect import bisect_left
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -12,7 +13,7 @@ from frame.plan.glance import Glance, before, glance
 from frame.plan.offers import Offer, offers
 from frame.plan.price import price_of
 from frame.plan.standing import Asked, Standing, stand_like
-from frame.plan.worth import as_good, better, value, worth
+from frame.plan.worth import LEAST_RISE, as_good, better, value, worth
 from frame.solved.frames import Bracing
 
 Made = tuple[str, ...]
@@ -49,6 +50,11 @@ class Trial:
     def score(self) -> float:
         """Gain for the price."""
         return self.gain / self.price
+
+    @property
+    def vain(self) -> bool:
+        """Whether it gains nothing, nor would with what then limits mended too."""
+        return self.gain <= 0 and not self.serves
 
     @property
     def gains(self) -> bool:
@@ -109,14 +115,15 @@ def _sizes(
 
     The smallest that is good for the site's gust, where one is: a size that is too small again a
     few steps later is no step. Else the smallest as good as the largest: from there on another
-    part limits. None where even the largest gains nothing. What is enough is taken to stay enough
-    in larger sizes.
+    part limits. None where even the largest is in vain, or every pipe is. What is enough is taken
+    to stay enough in larger sizes.
     """
     left = list(sizes)
     top = look(left.pop())
-    while top is None and left:
+    # A pipe far wider is not stronger everywhere: a narrow beam is dented by a wide sleeve.
+    while left and (top is None or (top.vain and _pipe(sizes[0]))):
         top = look(left.pop())
-    if top is None or top.gain <= 0:
+    if top is None or top.vain:
         return None
     best = top
 
@@ -131,10 +138,15 @@ def _sizes(
     return replace(best, larger=tuple(sizes[first + 1 :]))
 
 
+def _pipe(one: Offer) -> bool:
+    return any(key == "pipe" for _, key in one.edits)
+
+
 def settled(trial: Trial, at: Standing, since: Standing, asked: Asked) -> Trial:
     """Take a size on to the smallest that has the code's margin at the site's gust, where one has.
 
-    What is only good for what is expected there is too small again a few steps later. The trial's
+    What is only good for what is expected there is too small again a few steps later. No size that
+    gains less, for a part far too large brings down what it joins. The trial's
     last change is made `at` a standing, its gains are those `since` another.
     """
 
@@ -150,7 +162,9 @@ def settled(trial: Trial, at: Standing, since: Standing, asked: Asked) -> Trial:
         return trial
     size = bisect_left(sizes, True, lo=1, hi=len(sizes) - 1, key=serves)
     larger = look(sizes[size], code=False)
-    return replace(larger, larger=sizes[size + 1 :]) if larger else trial
+    if larger is None or larger.gain < trial.gain - math.log(LEAST_RISE):
+        return trial
+    return replace(larger, larger=sizes[size + 1 :])
 
 
 def _trial(

@@ -12,9 +12,6 @@ from frame.plan.standing import Asked, Standing, stand_like
 from frame.plan.worth import keeps
 from frame.plan.written import on_what_is_there, written
 
-MOST_SOLVED = 2
-"""Plans with less in them that are solved in full at most."""
-
 DEAR = 0.1
 """Part of a plan's price from which on a smaller size of what digs nothing is looked for [1]."""
 
@@ -29,23 +26,20 @@ def trimmed(
 
     `groups`: the changes of each step; none sets what another sets. From the dearest on, each is
     looked at where the end is weakest, with what was taken back before it; then all are solved.
-    What can only go or stay comes before what may be smaller.
+    Bracing comes first, for its lugs go with it; last what may be smaller.
     """
     trim = _Trim(start=start, end=end, asked=asked)
     plan: Kept = tuple(o for made in groups for o in made)
-    stages = [plan]
-    for i in sorted(range(len(plan)), key=lambda i: (trim.sized(plan, i), trim.rest(plan, i))):
-        if (less := trim.less(stages[-1], i)) != stages[-1]:
-            stages.append(less)
-    for _ in range(MOST_SOLVED):
-        if len(stages) == 1:
-            break
-        after = trim.solved(stages[-1])
+    order = sorted(range(len(plan)), key=lambda i: trim.turn(plan, i))
+    fewer = trim.through(plan, [i for i in order if not trim.sized(plan, i)])
+    smaller = trim.through(fewer, [i for i in order if trim.sized(plan, i)])
+    # What is smaller may fail where the quick look flatters it: what is left out still goes.
+    for less in (smaller, fewer) if smaller != fewer else (fewer,):
+        after = trim.solved(less) if less != plan else None
         if after:
-            left = iter(stages[-1])
+            left = iter(less)
             kept = [tuple(o for _ in made if (o := next(left))) for made in groups]
             return [made for made in kept if made], after
-        del stages[-len(stages) // 2 :]
     return list(groups), end
 
 
@@ -95,6 +89,17 @@ class _Trim:
             if place is not None:
                 return sizes[:place]
         return ()
+
+    def through(self, plan: Kept, order: Sequence[int]) -> Kept:
+        """Take back what is not needed of some changes, one after the other."""
+        for i in order:
+            plan = self.less(plan, i)
+        return plan
+
+    def turn(self, plan: Kept, i: int) -> tuple[bool, float]:
+        """Tell when it is a change's turn: the least first."""
+        one = plan[i]
+        return not (one and one.fits), self.rest(plan, i)
 
     def rest(self, plan: Kept, i: int) -> float:
         """Price of a plan without one of its changes."""

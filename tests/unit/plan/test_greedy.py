@@ -189,6 +189,8 @@ def test_fittings_are_one_step_with_the_guys_they_are_for() -> None:
     """The second group of guys is not the first; nor is a post that comes between."""
     fit, fittings = on("", ("top guys",)), on("guys")
     assert [s.made for s in joined(steps_of((fit,), (fittings,)), RACK)] == [(fit, fittings)]
+    numbered = on("guys 1")
+    assert [s.made for s in joined(steps_of((fit,), (numbered,)), RACK)] == [(fit, numbered)]
     other = on("guys 2")
     assert len(joined(steps_of((fit,), (other,)), RACK)) == 2
     assert len(joined(steps_of((fit,), (on("post"),), (fittings,)), RACK)) == 3

@@ -5,13 +5,16 @@ from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
 
+from frame.casefile.write import Edits
 from frame.plan.glance import Glance
 from frame.plan.offers import Offer
 from frame.plan.trials import Trial, _sizes
 from frame.plan.worth import as_good, better
 
 
-def sized(gains: dict[str, float], serves: set[str]) -> tuple[list[str], str | None]:
+def sized(
+    gains: dict[str, float], serves: set[str], key: str = ""
+) -> tuple[list[str], str | None]:
     """Sizes looked at, and the one taken, of a thing with such gains of which some serve."""
     looked: list[str] = []
 
@@ -28,7 +31,8 @@ def sized(gains: dict[str, float], serves: set[str]) -> tuple[list[str], str | N
         return larger.gain - smaller.gain <= math.log(1.03)
 
     every = sorted({*gains, "f"})
-    taken = _sizes([Offer(do=do, kind="move") for do in every], look, alike)
+    edits: Edits = {("post", key): "any"} if key else {}
+    taken = _sizes([Offer(do=do, kind="move", edits=edits) for do in every], look, alike)
     return looked, taken.do[0] if taken else None
 
 
@@ -47,7 +51,20 @@ def test_where_no_size_serves_the_smallest_from_which_on_another_part_limits_is_
 
 
 def test_where_the_largest_gains_nothing_no_smaller_is_looked_at() -> None:
-    assert sized({"a": 0.0, "f": 0.0}, {"f"}) == (["f"], None)
+    assert sized({"a": 0.0, "f": 0.0}, set()) == (["f"], None)
+
+
+def test_where_the_largest_pipe_gains_nothing_a_smaller_may() -> None:
+    """A post far wider than the beam has the beam's wall dented sooner by its sleeve."""
+    gains = {"a": 0.1, "b": 0.2, "c": 0.2, "d": -0.1, "e": -0.2, "f": -0.3}
+    assert sized(gains, set(), key="pipe")[1] == "b"
+    assert sized(gains, set(), key="depth")[1] is None
+
+
+def test_what_is_good_for_the_site_is_taken_though_another_part_limits_right_behind() -> None:
+    """It gains nothing alone, and may together with what mends the other part."""
+    gains = dict.fromkeys("abcdef", -0.01)
+    assert sized(gains, {"c", "d", "e", "f"})[1] == "c"
 
 
 def test_a_size_that_cannot_be_built_is_passed_over() -> None:
