@@ -3,8 +3,8 @@
     .venv/bin/python -m tests.long.mutations [--seed 1] [--count 40] [--in frame/checks ...]
 
 Each change is made in a copy of the tree, one at a time: a number a third larger (a whole number
-one at least), a plus for a minus, a product for a quotient, or either the other way round; numbers
-under 1e-5 are slack of the arithmetic and left alone. Then those tests run
+one at least), a plus for a minus, a product for a quotient, or either the other way round, in code
+and in the text of formulas; numbers under 1e-5 are slack of the arithmetic. Then those tests run
 that are likeliest to see it, quickest first, up to the first that fails. Prints each change with
 the test that caught it, or ESCAPED; exit code 1 where more than one in ten escapes. A test that
 fails without the change as well catches nothing. Of one that escapes it says what it does to the
@@ -26,6 +26,7 @@ from pathlib import Path
 from typing import Any
 
 from tests.long.effects import told_effect, watched, worked_out
+from tests.long.formulas import in_formulas
 
 ROOT = Path(__file__).parents[2]
 AREAS = ("frame/checks", "frame/loads", "frame/idealize", "frame/fem", "frame/parts")
@@ -138,6 +139,9 @@ def places(path: Path) -> Iterator[Change]:
         elif isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub):
             at = node.lineno, node.col_offset
             yield Change(path, *at, "-", "+", lines[at[0] - 1].strip(), number, "+")
+    for line, column, old, new, number, formula in in_formulas(text, larger):
+        whole = lines[line - 1].strip()
+        yield Change(path, line, column, old, new, whole, number, formula)
 
 
 def sought(lines: list[str], after: tuple[int, int], sign: str) -> tuple[int, int] | None:

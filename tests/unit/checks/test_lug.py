@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from frame.checks.fasteners.lug import BoltedLug, bolted_lug
-from tests.step_check import assert_steps
+from tests.step_check import assert_steps, printed
 
 PLATE = {
     "width": 0.0762,
@@ -25,6 +25,18 @@ def test_an_unmarked_bolt_goes_first_by_hand():
     """93 MPa on pi / 4 x 12.7^2 = 126.7 mm2: 11.78 kN, factor 2."""
     assert check().allowable == pytest.approx(11.78e3 / 2, rel=1e-3)
     assert check(-5e3).utilisation == pytest.approx(5.0 / 5.89, rel=1e-3)
+
+
+def test_every_strength_by_hand():
+    """In mm and MPa, AISC 360-22 D5.1, J7, J3.7, D2 (from memory of the standard).
+
+    Hole 14.29; 2 t + 16 = 28.70 counts each side of it: 331 x 12.7 x 28.70 = 120.7 kN. Clear to
+    the end 30.96, and half a bolt: 0.6 x 331 x 12.7 x 37.31 = 94.09 kN. Bearing 1.8 x 207 x 12.7 x
+    6.35 = 30.05 kN, bolt 93 x 126.7 = 11.78 kN, gross 207 x 483.9 = 100.2 kN.
+    """
+    by_hand = {"Rn": 120.65e3, "Rt": 94.09e3, "Rb": 30.05e3, "Rv": 11.78e3, "Rg": 100.16e3}
+    for symbol, strength in by_hand.items():
+        assert printed(check().steps, symbol) == pytest.approx(strength, rel=3e-4)
 
 
 @pytest.mark.parametrize("change", [{"width": 0.0142}, {"to_end": 0.005}, {"width": 0.01}])

@@ -9,7 +9,7 @@ from frame.checks.steel import brace, pipe
 from frame.checks.steel.pipe import Forces
 from frame.checks.steel.pipe_strength import RoundPipe, begun, bending_strength, column_strength
 from frame.geometry.tube import RoundTube, Tube
-from tests.step_check import assert_steps
+from tests.step_check import assert_steps, printed
 
 E, FY, FU = 200e9, 240e6, 410e6
 
@@ -54,6 +54,44 @@ def test_every_step_works_out(name: str) -> None:
     check = CHECKS[name]
     for index in np.ndindex(np.shape(check.utilisation)):
         assert_steps(check, index)
+
+
+def test_the_section_by_integrals_over_the_ring() -> None:
+    """Second route: dA = r dr dt summed over the wall, moments of it about a diameter."""
+    r = np.linspace(0.1143 / 2 - 0.0056, 0.1143 / 2, 4001)
+    area = np.trapezoid(2 * np.pi * r, r)
+    inertia, polar = np.trapezoid(np.pi * r**3, r), np.trapezoid(2 * np.pi * r**3, r)
+    by_integrals = {
+        "A": area,
+        "r": np.sqrt(inertia / area),
+        "S": inertia / (0.1143 / 2),
+        "Z": np.trapezoid(4 * r**2, r),
+        "C": polar / (0.1143 / 2),
+    }
+    steps = pipe.interaction(round_pipe(), CASES, 3.0).steps
+    for symbol, value in by_integrals.items():
+        assert printed(steps, symbol) == pytest.approx(value, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("diameters", "by_shear", "by_torque"),
+    [(1, 144.0, 144.0), (9, 66.48, 51.11), (100, 22.22, 17.09)],
+)
+def test_shear_stress_of_a_thin_wall_by_hand(diameters, by_shear, by_torque) -> None:
+    """AISC 360-22 Eq. G5-2, H3-2 (from memory of the standard), E 200 GPa, Fy 240 MPa.
+
+    D/t = 0.44 E/Fy = 366.7, to the 1.25 is 1604.6, to the 1.5 is 7021.3. A length of D: 0.6 Fy.
+    Of 9 D: 1.60 E / (3 x 1604.6), 1.23 E / (3 x 1604.6). Of 100 D: 0.78 E / 7021, 0.60 E / 7021.
+    """
+    length = diameters * 0.5
+    shear = pipe.shear(thin(0.44), 1e4, 0.0, length)
+    torsion = pipe.torsion(thin(0.44), 1e3, length)
+    assert printed(shear.steps, "Fv") == pytest.approx(by_shear * 1e6, rel=1e-3)
+    assert printed(torsion.steps, "Ft") == pytest.approx(by_torque * 1e6, rel=1e-3)
+    tube = thin(0.44).tube
+    assert shear.nominal == pytest.approx(by_shear * 1e6 * tube.area / 2, rel=1e-3)
+    polar = tube.torsion_constant / (tube.od / 2)
+    assert torsion.nominal == pytest.approx(by_torque * 1e6 * polar, rel=1e-3)
 
 
 def test_demand_over_nominal_is_the_sum_at_nominal_strengths() -> None:

@@ -102,6 +102,16 @@ def test_base_metal_under_pull_and_shear_by_von_mises():
     assert base_metal(line, A53, factored=False).utilisation == pytest.approx(by_hand)
 
 
+def test_base_metal_that_tears_before_it_yields_by_hand():
+    """300 and 330 MPa: 330 / 2 = 165 in pull, not 300 / 1.67; 0.6 x 165 = 99 in shear (J4)."""
+    brittle = Metal(
+        electrode=70 * KSI, yield_stress=300e6, tensile=330e6, wall=0.005, identified=True
+    )
+    steps = base_metal(ring_line(1e4, 4e3, 0.0, 0.0, Ring(diameter=0.0889, leg=0.006)), brittle)
+    assert printed(steps.steps, "ta") == pytest.approx(165e6 * 0.005)
+    assert printed(steps.steps, "sa") == pytest.approx(99e6 * 0.005)
+
+
 def test_expected_strength_has_no_factor():
     line = ring_line(1e4, 2e3, 100.0, 50.0, Ring(diameter=0.0889, leg=0.006))
     sound = np.array([0.7, 1.0, 1.3])
