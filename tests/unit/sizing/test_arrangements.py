@@ -13,6 +13,7 @@ from frame.sizing.arrangements import arrangements, picked, screened, shortfall
 from frame.sizing.size import size
 from frame.verdict.inspect import inspect
 from tests.builders import CASES, FOOT, INCH, case, path_of
+from tests.often import LONG
 
 
 def every(name: str, bracing=None) -> list:
@@ -79,7 +80,7 @@ def test_what_is_missing_is_nil_where_all_holds_and_grows_with_the_use() -> None
 def test_the_lightest_that_holds_is_sized_and_a_changed_arrangement_told_first() -> None:
     """Wash house at 40 deg: the lightest that holds has as many posts as its words say.
 
-    Where only work costs, what is chosen costs least of all that was grown and holds.
+    At length: where only work costs, what is chosen costs least of all that was grown and holds.
     """
     described = path_of("wash_house").read_text(encoding="utf-8")
     text = described.replace('tilts = ["20 deg", "40 deg"]', 'tilts = ["40 deg"]')
@@ -94,6 +95,8 @@ def test_the_lightest_that_holds_is_sized_and_a_changed_arrangement_told_first()
     one = first.words.endswith("one post in the middle")
     assert len(found.rack.posts.positions) == (1 if one else 2)
     assert inspect(found.rack, found.result.bracing).result.holds
+    if not LONG:
+        return
     worked = size(f'{text}\n[prices]\nwork = "1000 per hour"\n', "wash.toml", None)
     if len(worked.rack.posts.positions) == 1:
         assert worked.bought[0].words.startswith("one post in the middle")
