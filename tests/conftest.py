@@ -31,7 +31,6 @@ FIRST = (
     "orchard_wall",
     "sized lines",
     "tests/cli/test_toppling.py",
-    "random 1",
     "wash_house",
     "tests/unit/diagnosis/test_diagnosis.py",
     "tests/cli/test_draw.py",

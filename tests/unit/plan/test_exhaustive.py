@@ -150,9 +150,9 @@ def test_it_is_told_in_lines_and_as_data(name: str) -> None:
     assert data["first_break_behind"] == found.behind
 
 
-@pytest.mark.xdist_group("random 1")
+@pytest.mark.xdist_group("orchard_wall")
 def test_where_there_is_room_for_little_what_the_plan_did_first_is_taken_as_done() -> None:
-    found = exhausted(*file_of("random 1"), None, decided("random 1").plan, most=2)
+    found = exhausted(*file_of("orchard_wall"), None, decided("orchard_wall").plan, most=2)
     assert found.space.done
     assert len(found.space.things) == 0
 
