@@ -54,7 +54,7 @@ def make_plan(start: Standing, asked: Asked) -> Plan:
     """Take the best step until the site's gust is reached, or no step gains enough."""
     steps, cut_short = _climbed(start, [], asked)
     kept = tidied(start, steps, asked)
-    if _fitted(kept) < _fitted(steps) and not kept[-1].after.holds:
+    if _fitted(kept) < _fitted(steps) and not _reaches(kept[-1].after):
         # Without bracing that is not needed, what limits is mended once more.
         steps, cut_short = _climbed(start, kept, asked)
         kept = tidied(start, steps, asked)
@@ -64,6 +64,10 @@ def make_plan(start: Standing, asked: Asked) -> Plan:
     return Plan(
         start=start, steps=tuple(kept), reached=now.holds, left_out=left, cut_short=cut_short
     )
+
+
+def _reaches(now: Standing) -> bool:
+    return now.limit_gust >= now.rack.site.map_gust
 
 
 def _fitted(steps: Sequence[PlanStep]) -> int:

@@ -25,7 +25,8 @@ def _knees(rack: Rack) -> Iterator[str]:
     reach = THIRD * min(rack.arms)
     free = rack.posts.height - rack.beam.pipe.od / 2 - rack.sleeve.length
     drop = min(max(reach, rack.sleeve.length + 2 * rack.beam.pipe.od), LOOSEST * free)
-    if pipe is None:
+    # On a very short post there is no room below the sleeve.
+    if pipe is None or drop <= rack.sleeve.length + rack.beam.pipe.od / 2:
         return
     yield "[knees]"
     yield f'pipe = "{pipe}"'

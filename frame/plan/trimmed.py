@@ -133,7 +133,10 @@ class _Trim:
             after = stand_like(self.end, text, bracing, self.asked)
         except FrameError:
             return None
-        return after if keeps(self.end, before(after), size=None not in less) else None
+        # Snow and people on it are no gust: they too are carried as before.
+        carries = after.holds or not self.end.holds
+        good = carries and keeps(self.end, before(after), size=None not in less)
+        return after if good else None
 
 
 def _with(plan: Kept, i: int, one: Offer | None) -> Kept:

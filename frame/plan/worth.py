@@ -57,11 +57,11 @@ def as_good(rack: Rack, was: Glance, smaller: Glance, larger: Glance) -> bool:
 def keeps(end: Standing, now: Glance, *, size: bool) -> bool:
     """Whether a rack is as good as the `end` of a plan, of which something was taken back.
 
-    It holds too, loses less than a step must gain of any gust, and moves no further; where it
-    moves too far anyway a smaller `size` may, and less without a change.
+    It reaches the site's gust too, loses less than a step must gain of any gust, and moves no
+    further; where it moves too far anyway a smaller `size` may, and less without a change.
     """
     was, far = before(end), end.moves_too_far
-    if end.holds and now.limit < end.rack.site.map_gust:
+    if now.limit < end.rack.site.map_gust <= was.limit:
         return False
     more = (math.inf if size else LEAST_CALM) if far else 0.0
     return max(_rises(end.rack, now, was)) <= LEAST_RISE and now.over <= was.over + more

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import parse_rack
-from frame.casefile.write import edited
+from frame.casefile.write import Edits, edited
 from frame.errors import FrameError
 from frame.named.aim import Aim
 from frame.named.limit_state import LimitState
@@ -123,6 +123,19 @@ def test_a_file_without_bracing_gets_jacked_knees_and_guys_from_the_post_top() -
     assert guys.wire.name == "1/4 in EHS strand"
     below_sleeve = rack.posts.height - rack.beam.pipe.od / 2 - rack.sleeve.length
     assert math.hypot(guys.out, guys.along) == pytest.approx(below_sleeve, abs=2 * INCH)
+
+
+def test_no_knees_of_ours_land_on_the_sleeve_of_a_very_short_post() -> None:
+    """A post 20 in. up has 6.25 in. free below a sleeve of 12 in. and half a 3-1/2 in. beam."""
+    text, name = file_of("fifteen_lines")
+    low: Edits = {
+        ("post", "height"): "20 in",
+        ("sleeve", "length"): "12 in",
+        ("panels", "up"): 1,
+    }
+    text = edited(text, low)
+    rack = parse_rack(described(text, parse_rack(text, name)), name)
+    assert rack.bracing_names == ("guys",)
 
 
 def test_bracing_that_is_on_is_not_offered_and_all_else_is_an_edit() -> None:

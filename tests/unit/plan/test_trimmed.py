@@ -6,10 +6,11 @@ from typing import Any
 
 import pytest
 
+import frame.plan.trimmed as module
 from frame.plan.glance import Glance
 from frame.plan.offers import Offer, offers
 from frame.plan.standing import Asked, Standing, stand
-from frame.plan.trimmed import trimmed
+from frame.plan.trimmed import _Trim, trimmed
 from frame.plan.worth import keeps
 from frame.plan.written import written
 from tests.decided import file_of
@@ -57,7 +58,25 @@ def test_as_good_is_within_what_a_step_must_gain_and_holds_and_moves_no_further(
     assert not keeps(end, replace(same, first_break=38.8), size=False)
     assert keeps(end, replace(same, over=3.0), size=True), "it moves too far anyway"
     assert not keeps(end, replace(same, over=3.0), size=False), "a change was made for that"
-    end.holds, end.moves_too_far, end.sway.use = True, False, 0.9
-    assert not keeps(end, replace(same, over=0.0), size=True), "it no longer holds"
+    end.limit_gust, end.moves_too_far, end.sway.use = 50.5, False, 0.9
+    assert not keeps(end, replace(same, limit=49.5, over=0.0), size=True), "the site's gust"
     assert keeps(end, replace(same, limit=51.0, over=0.0), size=True)
     assert not keeps(end, replace(same, limit=51.0, over=0.1), size=True)
+
+
+def test_a_plan_that_carries_its_snow_carries_it_still(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The gusts are as high without the change, but a case in still air no longer is."""
+
+    def at(*, holds: bool) -> Any:
+        site = SimpleNamespace(map_gust=50.0)
+        return SimpleNamespace(
+            rack=SimpleNamespace(site=site), holds=holds, moves_too_far=False, limit_gust=52.0,
+            first_break=None, first_slip=None, sag=SimpleNamespace(use_with_play=0.5),
+            sway=SimpleNamespace(use=0.5),
+        )  # fmt: skip
+
+    monkeypatch.setattr(module, "written", lambda *_: ("", None, ()))
+    for end, after, good in ((True, False, False), (True, True, True), (False, False, True)):
+        monkeypatch.setattr(module, "stand_like", lambda *_, holds=after: at(holds=holds))
+        trim = _Trim(start=at(holds=False), end=at(holds=end), asked=Asked(name=""))
+        assert (trim.solved((None,)) is not None) is good
