@@ -151,7 +151,9 @@ def _chain(now: Standing, looked: Sequence[Trial], asked: Asked, *, code: bool) 
     """
     at, made, through = now, tuple[Offer, ...](), tuple[Standing, ...]()
     for _ in range(LONGEST):
-        tried = looked if at is now else trials(at, made, now, asked, code=code)
+        # Bracing alone and what it takes have been tried before, see `_braced`.
+        first = (t for t in looked if not t.made[0].fits)
+        tried = list(first if at is now else trials(at, made, now, asked, code=code))
         gaining = [t for t in tried if t.gain > 0] or [t for t in tried if t.serves]
         if not gaining:
             return None

@@ -256,6 +256,28 @@ def test_guys_are_fitted_with_the_anchors_they_need(monkeypatch: pytest.MonkeyPa
     assert greedy._braced(now, [trial(fit)], ASKED) is None
 
 
+def test_no_chain_starts_with_bracing_that_was_in_vain(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Guys look best and bring the rack down; the longer sleeve behind them is what gains."""
+    guys, sleeve, now = on("", ("lines",)), on("sleeve"), standing()
+
+    def full(one: Trial, at: Any, asked: Asked) -> Trial:
+        assert not one.made[0].fits
+        return replace(one, after=standing(), enough=True)
+
+    monkeypatch.setattr(greedy, "full", full)
+    monkeypatch.setattr(greedy, "settled", lambda one, *_: one)
+    looked = [
+        Trial(
+            made=(one,), text="", bracing=(), gain=gain, price=1.0, enough=False,
+            found=Glance(1.0, 1.0, 1.0, 0.0),
+        )
+        for one, gain in ((guys, 0.5), (sleeve, 0.1))
+    ]  # fmt: skip
+    chain = greedy._chain(now, looked, ASKED, code=True)
+    assert chain
+    assert chain.made == (sleeve,)
+
+
 def test_no_knee_is_offered_wider_than_what_it_is_welded_to() -> None:
     text, name = file_of("boat_shed")
     rack = parse_rack(text, name)
