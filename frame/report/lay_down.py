@@ -52,6 +52,7 @@ def card(rack: Rack, curve: TiltCurve, stages: Sequence[Deed], why: str, system:
         Text("Before a forecast gust of", "bold"),
         *(Text(line, "bold") for line in _deeds(curve, stages, system)),
         *(_paragraph("Why", said) for said in _why(curve, stages, system)),
+        *(_paragraph("Limit", said) for said in _limits(stages, system)),
         *(_paragraph("Apart", said) for said in _apart(curve, system)),
         _paragraph(
             "Gusts",
@@ -93,14 +94,34 @@ def _deed(now: Deed, then: Deed) -> str:
     start, to = words.tilt(now.tilt), words.tilt(then.tilt)
     if then.flattest is None:
         return f"from {start} to {to} or flatter, not under {FLAT}"
+    also = "".join(f", or to {words.tilt(tilt)}" for tilt in then.also)
     if then.flattest == then.tilt:
-        return f"from {start} to {to}, neither steeper nor flatter"
-    return f"from {start} to {words.tilt(then.flattest)} to {to}, not flatter"
+        only = "nothing between" if also else "neither steeper nor flatter"
+        return f"from {start} to {to}{also}, {only}"
+    only = "nothing else" if also else "not flatter"
+    return f"from {start} to anything from {words.tilt(then.flattest)} to {to}{also}, {only}"
+
+
+def _limits(stages: Sequence[Deed], system: str) -> list[str]:
+    """Say of every stage that ends before its own tilt does which tilt ends it."""
+    said = []
+    for s in stages:
+        if s.tilt is None or s.alone is None or s.ends_at is None or s.listed is None:
+            continue
+        below, alone = gust(s.below, system), gust(s.alone, system)
+        if below == alone:
+            continue
+        way = f", on the way to {words.tilt(s.listed)}" if s.ends_at != s.listed else ""
+        said.append(
+            f"{below} is what {words.tilt(s.ends_at)} stands{way}, a tilt of the file; kept at "
+            f"{words.tilt(s.tilt)} it is good to {alone}."
+        )
+    return said
 
 
 def _why(curve: TiltCurve, stages: Sequence[Deed], system: str) -> list[str]:
     """Say what goes at the steepest tilt, and what at the flattest."""
-    found = [(s.tilt, s.going) for s in stages if s.tilt is not None and s.going]
+    found = [(s.ends_at or s.tilt, s.going) for s in stages if s.tilt is not None and s.going]
     if not found:
         last = stages[-1].going if stages else None
         return (
@@ -154,6 +175,9 @@ def lay_down_data(curve: TiltCurve, stages: Sequence[Deed]) -> Data:
                 "below": s.below if math.isfinite(s.below) else None,
                 "tilt_deg": None if s.tilt is None else s.tilt / DEG,
                 "flattest_deg": None if s.flattest is None else s.flattest / DEG,
+                "also_deg": [tilt / DEG for tilt in s.also],
+                "alone": s.alone if s.alone is not None and math.isfinite(s.alone) else None,
+                "ends_at_deg": None if s.ends_at is None else s.ends_at / DEG,
                 "part": s.part,
                 "going": first(s.going),
             }

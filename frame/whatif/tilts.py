@@ -27,6 +27,11 @@ RISES = (1.1, 1.2, 1.35, 1.5, 2.0)
 
 Nobody lowers panels for a gust a few percent higher; the larger ones where there are many steps.
 """
+NEAR = 0.02
+"""Part by which a tilt between two that a stage stands may stand less and end it sooner [1].
+
+Judgement: a forecast is never that sure, and a card with a hole at one tilt is harder to follow.
+"""
 MOST_STAGES = 4
 """Tilts that a lay-down card has at most."""
 
@@ -75,6 +80,9 @@ class Deed:
     `tilt` None: no tilt that is covered stands it; take the panels down or keep away. `flattest`:
     the tilt under which that gust is too much again, None where every flatter one stands it.
     `going`: what is expected to tilt or break first there, about `part`; None where nothing is.
+    `also`: tilts of the file flatter than `flattest` that stand it all the same. `alone`: the gust
+    [m/s] that `tilt` itself stands, more than `below` where the stage ends with another tilt,
+    `ends_at`, on the way to `listed`, one of the file: who runs the panels there acts then.
     """
 
     above: float
@@ -83,6 +91,10 @@ class Deed:
     part: str
     flattest: float | None = None
     going: Going | None = None
+    also: tuple[float, ...] = ()
+    alone: float | None = None
+    ends_at: float | None = None
+    listed: float | None = None
 
 
 def sweep(rack: Rack) -> tuple[float, ...]:
@@ -145,7 +157,7 @@ def lay_down(curve: TiltCurve) -> tuple[Deed, ...]:
         stages = _stages(points, rise)
         if len(stages) <= MOST_STAGES:
             break
-    stages = _no_later(stages, [p for p in points if p.own])
+    stages = _no_later(stages, points)
     reached = stages[-1].below if stages else 0.0
     if math.isfinite(reached):
         last = stages[-1].going if stages else _least(points)
@@ -166,30 +178,54 @@ def _stages(points: Sequence[AtTilt], rise: float) -> list[Deed]:
                     below=point.act_by_gust,
                     tilt=point.tilt,
                     part=point.act_by_part,
-                    flattest=_flattest(point, points),
+                    flattest=_flattest(point.tilt, point.act_by_gust, points),
                     going=point.act_by,
+                    alone=point.act_by_gust,
                 )
             )
             reached = point.act_by_gust
     return stages
 
 
-def _no_later(stages: Sequence[Deed], own: Sequence[AtTilt]) -> list[Deed]:
+def _no_later(stages: Sequence[Deed], points: Sequence[AtTilt]) -> list[Deed]:
     """End every stage no later than each tilt of the file that it lowers from must be left."""
     ended: list[Deed] = []
     reached = 0.0
     for i, stage in enumerate(stages):
         to = stages[i + 1].tilt if i + 1 < len(stages) else None
-        left = [p for p in own if (to or 0.0) < p.tilt <= (stage.tilt or 0.0)]
+        left = [p for p in points if p.own and (to or 0.0) < p.tilt <= (stage.tilt or 0.0)]
         soonest = min(left, key=lambda p: p.act_by_gust, default=None)
         end = stage
         if soonest and soonest.act_by_gust < stage.below:
-            part, below = soonest.act_by_part, soonest.act_by_gust
-            end = replace(stage, below=below, part=part, going=soonest.act_by)
+            end = _ended(stage, soonest, points)
         if end.below > reached:
             ended.append(replace(end, above=reached))
             reached = end.below
     return ended
+
+
+def _ended(stage: Deed, listed: AtTilt, points: Sequence[AtTilt]) -> Deed:
+    """End a stage with a tilt of the file, or with one passed on the way to it."""
+    tilt, below = stage.tilt or 0.0, listed.act_by_gust
+    near = (
+        p for p in points if listed.tilt <= p.tilt <= tilt and p.act_by_gust >= (1 - NEAR) * below
+    )
+    last = min(near, key=lambda p: p.act_by_gust)
+    flattest = _flattest(tilt, last.act_by_gust, points)
+    return replace(
+        stage,
+        below=last.act_by_gust,
+        part=last.act_by_part,
+        going=last.act_by,
+        flattest=flattest,
+        also=tuple(
+            p.tilt
+            for p in points
+            if p.own and p.tilt < (flattest or 0.0) and p.act_by_gust >= last.act_by_gust
+        ),
+        ends_at=last.tilt,
+        listed=listed.tilt,
+    )
 
 
 def _least(points: Sequence[AtTilt]) -> Going | None:
@@ -198,11 +234,11 @@ def _least(points: Sequence[AtTilt]) -> Going | None:
     return flattest.act_by if flattest else None
 
 
-def _flattest(stage: AtTilt, points: Sequence[AtTilt]) -> float | None:
-    """Flattest tilt down to which all stand what `stage` does; None if all flatter ones do."""
-    reached = stage.tilt
-    for point in sorted((p for p in points if p.tilt < stage.tilt), key=lambda p: -p.tilt):
-        if point.act_by_gust < stage.act_by_gust:
+def _flattest(tilt: float, gust: float, points: Sequence[AtTilt]) -> float | None:
+    """Flattest tilt down to which, from `tilt`, all stand `gust`; None if all flatter ones do."""
+    reached = tilt
+    for point in sorted((p for p in points if p.tilt < tilt), key=lambda p: -p.tilt):
+        if point.act_by_gust < gust:
             return reached
         reached = point.tilt
     return None

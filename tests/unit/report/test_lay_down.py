@@ -63,6 +63,27 @@ def test_each_line_says_before_which_gust_to_do_what() -> None:
     assert len(text.splitlines()) <= 10
 
 
+def test_a_tilt_that_ends_a_stage_is_named_with_what_the_stage_stands_alone() -> None:
+    """From 40 deg at 73 mph; 20 deg, a tilt of the file, stands 81, 35 deg alone 89."""
+    sideways = going("post", "post in ground, sideways", Kind.BREAKS, 73.6, 109, 40)
+    steep, flat = point(40, sideways), point(20, tilts(20, 81.5, 117))
+    between = point(35, tilts(35, 89.2, 116), own=False)
+    text = said(flat, between, steep)
+    assert "73 mph   from 40 deg to 35 deg or flatter" in text
+    assert "81 mph   panels off" in text
+    assert "at about 117 mph (81 to 176) at 20 deg" in text
+    limit = (
+        "Limit    81 mph is what 20 deg stands, a tilt of the file; kept at 35 deg it is good to "
+    )
+    assert f"{limit}89 mph." in text
+    hole = point(25, tilts(25, 70.0, 100), own=False)
+    assert "to 35 deg, or to 20 deg, nothing between" in said(flat, hole, between, steep)
+    near = point(25, tilts(25, 80.6, 116), own=False)
+    passed = said(point(10, tilts(10, 60, 90), own=False), flat, near, between, steep)
+    assert "from 40 deg to anything from 20 deg to 35 deg, not flatter" in passed
+    assert "80 mph is what 25 deg stands, on the way to 20 deg, a tilt of the file" in passed
+
+
 def test_what_slips_after_the_panels_are_off_is_not_warned_of() -> None:
     assert "Apart" not in said(point(30, tilts(30, 30, 40), turns(30, 40, 70)))
 

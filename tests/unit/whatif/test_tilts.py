@@ -179,3 +179,36 @@ def test_what_it_has_stood_raises_the_card(rack: Rack) -> None:
     learned = {(first.part, first.check): CutOff(bottom=0.4)}
     (after,) = tilt_curves(rack, [()], [tilt], learned)
     assert after.points[0].act_by_gust > guess.points[0].act_by_gust
+
+
+def test_a_stage_that_a_flatter_tilt_of_the_file_ends_still_names_that_tilt() -> None:
+    """By hand: 35 deg stands 40 m/s, 20 deg of the file 36, 25 deg between 35.5, 1.4 % less.
+
+    The stage ends at 35.5, for who runs the panels at 20 deg; until then every tilt from 35 deg
+    down is as good, so 20 deg is no tilt to keep off.
+    """
+    found = curve((10, 41), (20, 36), (25, 35.5), (30, 39.9), (35, 40), (40, 33), own=(20.0, 40.0))
+    _, stage, off = lay_down(found)
+    assert (stage.tilt, stage.below, stage.flattest) == (35 * DEG, 35.5, None)
+    assert (stage.alone, stage.ends_at, stage.listed) == (40, 25 * DEG, 20 * DEG)
+    assert off.above == 35.5
+
+
+def test_a_tilt_of_the_file_below_a_hole_is_named_beside_the_stage() -> None:
+    """25 deg stands far less (30 m/s) than 20 and 35 deg: the tilts that stand it are two."""
+    found = curve((10, 34), (20, 36), (25, 30), (30, 39), (35, 40), (40, 28), own=(20.0, 40.0))
+    _, stage, _ = lay_down(found)
+    assert (stage.below, stage.flattest, stage.also) == (36, 30 * DEG, (20 * DEG,))
+    assert (stage.ends_at, stage.listed) == (20 * DEG, 20 * DEG)
+
+
+def test_the_card_and_what_lowering_gains_agree_on_the_flattest_tilt_of_the_file() -> None:
+    """The tilt that the first screen lays panels to is one that the card allows, as far."""
+    for dip in (35.5, 30.0, 38.0):
+        found = curve((10, 34), (20, 36), (25, dip), (35, 40), (40, 28), own=(20.0, 40.0))
+        flat = next(p for p in found.points if p.own)
+        stages = [s for s in lay_down(found) if s.tilt and s.tilt >= flat.tilt]
+        last = stages[-1]
+        allowed = last.flattest is None or last.flattest <= flat.tilt or flat.tilt in last.also
+        assert allowed
+        assert last.below == pytest.approx(flat.act_by_gust, rel=0.02)
