@@ -71,7 +71,7 @@ def test_a_tilt_that_ends_a_stage_is_named_with_what_the_stage_stands_alone() ->
     text = said(flat, between, steep)
     assert "73 mph   from 40 deg to 35 deg or flatter" in text
     assert "81 mph   panels off" in text
-    assert "at about 117 mph (81 to 176) at 20 deg" in text
+    assert "the panels tilt at about 117 mph (81 to 175) at 20 deg" in text
     limit = (
         "Limit    81 mph is what 20 deg stands, a tilt of the file; kept at 35 deg it is good to "
     )
