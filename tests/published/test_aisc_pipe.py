@@ -63,6 +63,15 @@ def test_design_example_g5_shear() -> None:
     assert float(check.allowable) / KIP == pytest.approx(130, rel=5e-3)
 
 
+@pytest.mark.parametrize(("over_wall", "share"), [(80, 1.0), (120, 0.929), (200, 0.824)])
+def test_a_thin_tube_presses_on_part_of_its_area(over_wall: float, share: float) -> None:
+    # AISC 360-22 E7.2 by hand, Fy = 35 ksi: all of it up to D/t = 0.11 E/Fy = 91; at 120,
+    # 0.038 x 829 / 120 + 2/3 = 0.929; at 200, 0.157 + 2/3 = 0.824.
+    steps = pipe.compression(inch_pipe(12, 12 / over_wall), 0.0, 5 * FT).steps
+    area, counted = (next(s.value for s in steps if s.symbol == n) for n in ("A", "Ae"))
+    assert np.asarray(counted) / np.asarray(area) == pytest.approx(share, rel=1e-3)
+
+
 @pytest.mark.parametrize(("length", "stress"), [(16 * FT, 112.0), (100 * FT, 73.0)])
 def test_design_example_g5_shear_buckling(length: float, stress: float) -> None:
     # G.5 again, its steps on the way: Fcr = 112 ksi by G5-2a at Lv = 16 ft and 73.0 ksi by G5-2b
