@@ -18,7 +18,8 @@ class StopPlate:
     Sizes in the plate's own plane, from the beam's axis, square to the slope at the middle of the
     tilts [m]: `half` its width to either side, `top` where it ends. `holes` by tilt [rad]: lower
     and upper hole of the pair, (along the slope of the middle tilt, square to it) [m]. `crowded`:
-    holes of neighbouring tilts run into one another; then only the outer tilts get theirs.
+    holes of neighbouring tilts are less than a bolt apart, and go into two plates by turns. Only
+    one pair is loaded at a time.
     """
 
     count: int
