@@ -31,8 +31,7 @@ CONCRETE = "concrete"
 def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
     """Weight [N] of the pipe in posts, sleeves, beam, knees and stays (feet on level ground)."""
     posts, many = rack.posts, len(rack.posts.positions)
-    sleeves = SLEEVE_WEIGHT * posts.pipe.weight * rack.sleeve.length
-    total = many * (posts.pipe.weight * (posts.height + posts.footing.depth) + sleeves)
+    total = many * posts.pipe.weight * (posts.height + posts.footing.depth) + sleeves_weight(rack)
     total += rack.beam.pipe.weight * rack.beam.length
     if rack.knees and KNEES in bracing:
         total += 2 * many * rack.knees.pipe.weight * rack.knees.work_length
@@ -42,9 +41,26 @@ def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
     return total
 
 
+def sleeves_weight(rack: Rack) -> float:
+    """Weight [N] of the sleeves over the posts."""
+    each = SLEEVE_WEIGHT * rack.posts.pipe.weight * rack.sleeve.length
+    return len(rack.posts.positions) * each
+
+
+def rail_length(rack: Rack) -> float:
+    """Length of the rails [m]."""
+    return len(rack.rails.positions) * rack.rails.length
+
+
+def channel_price(rack: Rack) -> float:
+    """Price of the rails' channel by length [1/m]: of two where they are back to back."""
+    price = rack.prices.rail if rack.prices else 0.0
+    return 2 * price if rack.rails.channel.doubled else price
+
+
 def channel_length(rack: Rack, bracing: tuple[str, ...]) -> float:
     """Length of channel in rails and tie rails [m]."""
-    total = len(rack.rails.positions) * rack.rails.length
+    total = rail_length(rack)
     if rack.ties and TIES in bracing:
         reach = rack.rails.positions[-1] - rack.rails.positions[0] + rack.rails.channel.width
         total += len(rack.ties.at) * reach
@@ -105,7 +121,7 @@ def rod_weight(rack: Rack) -> float:
 def materials(rack: Rack, bracing: tuple[str, ...], prices: Prices) -> float:
     """Money for pipe, channel, wire, fittings, anchors, concrete and rod."""
     total = prices.pipe * pipe_weight(rack, bracing)
-    total += prices.rail * channel_length(rack, bracing)
+    total += channel_price(rack) * channel_length(rack, bracing)
     total += prices.concrete * concrete_volume(rack) + prices.rod * rod_weight(rack)
     for group, runs in guy_runs(rack, bracing):
         total += prices.wire * (sum(runs) + TURNED_BACK * len(runs)) + prices.anchor * len(runs)
@@ -117,7 +133,7 @@ def materials(rack: Rack, bracing: tuple[str, ...], prices: Prices) -> float:
 def hours(rack: Rack, bracing: tuple[str, ...]) -> float:
     """Hours of work that posts and bracing take [h]."""
     each = _hours_each()
-    total = len(rack.posts.positions) * each["post"] + ground_hours(rack)
+    total = len(rack.posts.positions) * hours_of_a_post() + ground_hours(rack)
     if rack.knees and KNEES in bracing:
         total += 2 * len(rack.posts.positions) * each["knee brace"]
     if rack.stays and STAYS in bracing:
@@ -125,6 +141,11 @@ def hours(rack: Rack, bracing: tuple[str, ...]) -> float:
     if rack.ties and TIES in bracing:
         total += len(rack.ties.at) * each["tie rail"]
     return total + sum(4 * (each["guy"] + each[g.anchor]) for g in rack.guys_in(bracing))
+
+
+def hours_of_a_post() -> float:
+    """Hours that a post takes but for its hole [h]."""
+    return _hours_each()["post"]
 
 
 def ground_hours(rack: Rack) -> float:

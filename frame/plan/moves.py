@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from frame.plan.price import added_cost, added_steel
 from frame.plan.standing import Asked, Standing, stand
 from frame.plan.trials import Trial, full, trials
 from frame.rack.rack import Rack
@@ -58,14 +59,13 @@ def _better(before: tuple[float, float], after: tuple[float, float]) -> bool:
 
 def _move(trial: Trial, at: Standing, after: Standing) -> Move:
     first = after.weakest.let_go
-    added = None if at.cost is None or after.cost is None else after.cost - at.cost
     return Move(
         words=trial.do[0],
         limit_gust=(at.limit_gust, after.limit_gust),
         let_go_gust=(at.weakest.let_go_gust, after.weakest.let_go_gust),
         next_part=first.part if first else "",
         next_words=f"{first.check}; {first.words}" if first else "",
-        added_steel=after.steel - at.steel,
-        cost=added,
+        added_steel=added_steel(at, after.rack, after.bracing),
+        cost=added_cost(at, after.rack, after.bracing),
         text=after.text,
     )

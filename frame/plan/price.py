@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 
 from frame.changes.cost import STEEL_AN_HOUR, bought_steel, cost
+from frame.changes.thrown_away import thrown_away
 from frame.plan.offers import Offer
 from frame.plan.standing import Standing
 from frame.rack.rack import Rack
@@ -20,7 +21,22 @@ def price_of(before: Standing, rack: Rack, bracing: Bracing, made: Sequence[Offe
     stands = before.rack.stands
     work = sum(o.work * (DEAR if stands and (o.digs or o.unloads) else 1.0) for o in made)
     work += OVERHEAD * len(made)
-    prices, after = before.rack.prices, cost(rack, bracing)
-    if prices is None or before.cost is None or after is None:
-        return max(bought_steel(rack, bracing) - before.steel + work, LB)
-    return max(after - before.cost + prices.work * work / STEEL_AN_HOUR, 1e-3 * max(after, 1.0))
+    prices, money = before.rack.prices, added_cost(before, rack, bracing)
+    if prices is None or money is None:
+        return max(added_steel(before, rack, bracing) + work, LB)
+    least = 1e-3 * max(before.cost or 0.0, 1.0)
+    return max(money + prices.work * work / STEEL_AN_HOUR, least)
+
+
+def added_steel(before: Standing, rack: Rack, bracing: Bracing) -> float:
+    """Steel that is bought to make a rack of the one before [N], see `thrown_away`."""
+    more = bought_steel(rack, bracing) - before.steel
+    return more + thrown_away(before.rack, rack, before.bracing).steel
+
+
+def added_cost(before: Standing, rack: Rack, bracing: Bracing) -> float | None:
+    """Money to make a rack of the one before; None where the file gives no prices."""
+    after = cost(rack, bracing)
+    if before.cost is None or after is None:
+        return None
+    return after - before.cost + thrown_away(before.rack, rack, before.bracing).money

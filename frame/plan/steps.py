@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from frame.casefile.write import edited
 from frame.errors import FrameError
 from frame.plan.offers import BRACING, MOVE, Offer
+from frame.plan.price import added_cost, added_steel
 from frame.plan.standing import Asked, Standing, stand_like
 from frame.plan.trimmed import trimmed
 from frame.rack.rack import Rack
@@ -60,13 +61,11 @@ class PlanStep:
 
 def step_to(before: Standing, made: tuple[Offer, ...], after: Standing) -> PlanStep:
     """Return the step from a standing to the one `after` changes `made`."""
-    costs = before.cost, after.cost
-    added = None if costs[0] is None or costs[1] is None else costs[1] - costs[0]
     return PlanStep(
         made=made,
         after=after,
-        added_steel=after.steel - before.steel,
-        added_cost=added,
+        added_steel=added_steel(before, after.rack, after.bracing),
+        added_cost=added_cost(before, after.rack, after.bracing),
     )
 
 

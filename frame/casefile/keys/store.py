@@ -15,7 +15,9 @@ class PriceKeys(Section):
         "word or letters to print behind an amount", None
     )
     pipe: Annotated[float, Price(WEIGHT)] = key("pipe for post, sleeve, beam and braces", FREE)
-    rail: Annotated[float, Price(LENGTH)] = key("channel for rails and tie rails", FREE)
+    rail: Annotated[float, Price(LENGTH)] = key(
+        "one channel for rails and tie rails; back to back takes two", FREE
+    )
     wire: Annotated[float, Price(LENGTH)] = key("wire of the guys", FREE)
     fitting: Annotated[float, Price(EACH)] = key("fittings of one guy: turnbuckle, clips", FREE)
     anchor: Annotated[float, Price(EACH)] = key("one ground anchor of a guy", FREE)

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator
 
-from frame.changes.cost import concrete_volume, cost, rod_weight
+from frame.changes.cost import channel_price, concrete_volume, cost, rod_weight
 from frame.rack.guy import BLOCK, NO_FITTING
 from frame.rack.rack import Rack
 from frame.shop.buying.bolts import bolts
@@ -73,7 +73,9 @@ def _stock(rack: Rack, pieces: tuple[Piece, ...], cuts: PilePlan | None) -> Iter
             length = sum(p.count * p.length for p in some)
             per = sum(p.count * p.weight for p in some) / length
             at_hand = sum(h.count * h.length for h in held if h.pipe.label == stock)
-            price = prices and {PIPE: prices.pipe * per, CHANNEL: prices.rail}.get(kind, 0.0)
+            price = prices and {PIPE: prices.pipe * per, CHANNEL: channel_price(rack)}.get(
+                kind, 0.0
+            )
             longest = show(max(p.length for p in some), "length", rack.units)
             name, (planned, how) = stock, _planned(cuts, some)
             if stock == SLEEVE_STOCK:

@@ -16,7 +16,9 @@ from frame.changes.cost import (
     cost,
     hours,
     pipe_weight,
+    rod_weight,
 )
+from frame.changes.thrown_away import ThrownAway, thrown_away
 from frame.plan.decision import side_by_side
 from frame.plan.offers import Offer
 from frame.plan.price import OVERHEAD, price_of
@@ -55,7 +57,7 @@ def test_the_bare_rack_costs_its_pipe_rails_concrete_and_rod(rack: Rack) -> None
 
     The pier is 18 in wide and 6 ft deep round a 5.563 in post; a bag makes 0.6 cu ft. U-bolts: 16
     of 1/2 in rod (0.668 lb/ft, any steel handbook), half round a 4 in beam, legs through 3-1/4 in
-    of rail and 1-1/2 in beyond.
+    of rail and 1-1/2 in beyond. Its rails are two channels back to back.
     """
     post = NOMINAL_5 * (12.5 + 1.4 * 8 / 12)
     beam = NOMINAL_3_5 * (14 + 2.5 / 12)
@@ -64,7 +66,7 @@ def test_the_bare_rack_costs_its_pipe_rails_concrete_and_rod(rack: Rack) -> None
     concrete = hole - math.pi / 4 * (5.563 / 12) ** 2 * 6
     rod = 16 * 0.668 * (math.pi / 2 * 4.5 + 4 + 2 * 4.75) / 12
     work = 25 * (2 + 0.4 * hole + 0.25 * concrete)
-    total = PER_LB * (post + beam) + 3 * rails + 6 * concrete / 0.6 + 2 * rod + work
+    total = PER_LB * (post + beam) + 2 * 3 * rails + 6 * concrete / 0.6 + 2 * rod + work
     assert cost(rack, ()) == pytest.approx(total, rel=2e-3)
 
 
@@ -139,10 +141,41 @@ def test_a_bigger_beam_costs_its_steel_and_longer_u_bolts(rack: Rack) -> None:
 
 def test_the_plan_adds_the_trouble_of_a_change_to_what_it_costs(rack: Rack) -> None:
     """Nothing bought, 30 lb of trouble and the overhead of a step, at 25 dollars an hour."""
-    before = SimpleNamespace(rack=rack, cost=cost(rack, ()), steel=0.0)
+    before = SimpleNamespace(rack=rack, bracing=(), cost=cost(rack, ()), steel=0.0)
     jack = Offer(do="jack the beam", kind="move", work=30 * POUND)
     hours = (30 * POUND + OVERHEAD) / STEEL_AN_HOUR
     assert price_of(before, rack, (), [jack]) == pytest.approx(25 * hours, rel=1e-9)
+
+
+def test_channels_back_to_back_are_two_to_buy(rack: Rack) -> None:
+    """The same rails of twice the channel: their length is paid for once more, at 3 a foot."""
+    twice = rack
+    rails = changed("boat_shed", (' back to back"', '"'), more=PRICES)
+    feet = 8 * rails.rails.length / FOOT
+    prices = cost(twice, ()), cost(rails, ())
+    assert prices[0] is not None
+    assert prices[1] is not None
+    rods = 2 * (rod_weight(twice) - rod_weight(rails)) / POUND
+    assert prices[0] - prices[1] == pytest.approx(3 * feet + rods, rel=1e-6)
+
+
+def test_what_is_taken_off_a_standing_rack_is_bought_anew(rack: Rack) -> None:
+    """A beam of 14 ft 2-1/2 in, 3-1/2 in nominal, 9.11 lb/ft; nothing where no rack stands."""
+    stands = replace(rack, stands=True)
+    heavier = replace(rack.beam, pipe=rack.posts.pipe)
+    after = replace(stands, beam=heavier)
+    old = NOMINAL_3_5 * (14 + 2.5 / 12)
+    gone = thrown_away(stands, after, ())
+    assert gone.steel / POUND == pytest.approx(old, rel=2e-3)
+    assert gone.money == pytest.approx(PER_LB * old, rel=2e-3)
+    assert thrown_away(rack, replace(rack, beam=heavier), ()) == ThrownAway()
+    assert thrown_away(stands, stands, ()) == ThrownAway()
+    deeper = replace(rack.posts.footing, depth=rack.posts.footing.depth + 1.0)
+    dug_out = thrown_away(stands, replace(stands, posts=replace(rack.posts, footing=deeper)), ())
+    post = NOMINAL_5 * 12.5
+    assert dug_out.steel / POUND == pytest.approx(post, rel=2e-3)
+    pier = math.pi / 4 * (1.5**2 - (5.563 / 12) ** 2) * 6
+    assert dug_out.money > PER_LB * post + 6 * pier / 0.6
 
 
 def test_prices_decide_what_is_cheapest(rack: Rack) -> None:
