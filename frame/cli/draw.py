@@ -41,11 +41,13 @@ def command(
     *,
     as_json: bool,
 ) -> None:
-    r"""Draw the rack as it is beside what the plan ends with: where it flexes, how far it moves.
+    """Draw the rack as it is beside what the plan ends with: where it flexes, how far it moves.
 
     \b
     panes    by its own weight, and in a wind it still stands
-    moments, shear, axial    what acts in its parts, from the front and the side
+    moments  what bends its parts, from the front and the side
+    shear    what shears them
+    axial    what pulls and pushes them
     space    the whole rack, moved
     guys     what each pulls as the gust rises, and when it hangs slack
     knees    sag and force by how far out they are set
@@ -55,7 +57,7 @@ def command(
     moving   struck by a gust, as a GIF
 
     --json   also prints the numbers of the panes: droop, sway, swing, pulls, where it flexes
-    """
+    """  # noqa: D301, for click takes the character, not a backslash, as its mark
     from frame.casefile.syntax import read_text
     from frame.verdict.asked import at_tilt, chosen_gust
 

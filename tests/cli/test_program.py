@@ -5,8 +5,11 @@ import sys
 from pathlib import Path
 
 import pytest
+from click.testing import CliRunner
 
-from frame.cli.main import main
+from frame.cli.draw import WHATS
+from frame.cli.main import COMMANDS, HIDDEN, main
+from frame.cli.main import rack as program
 from frame.report.screen.first import screen
 from tests.decided import decided
 
@@ -45,6 +48,25 @@ def test_exit_codes_reach_the_shell(arguments: tuple[str, ...], code: int) -> No
     assert done.returncode == code
     assert (code == 2) == bool(done.stderr)
     assert "Traceback" not in done.stderr
+
+
+def help_of(command: str) -> str:
+    done = CliRunner().invoke(program, [command, "--help"])
+    assert done.exit_code == 0
+    return done.output
+
+
+@pytest.mark.parametrize("command", [*COMMANDS, *HIDDEN])
+def test_no_help_shows_a_mark_of_its_making(command: str) -> None:
+    """Where "\\b" is printed, click was given a backslash, and runs the table into one line."""
+    text = help_of(command)
+    assert "\\" not in text
+    assert "\b" not in text
+
+
+def test_help_of_draw_explains_every_picture_on_a_line_of_its_own() -> None:
+    explained = [line.split()[0] for line in help_of("draw").splitlines() if line.split()]
+    assert [word for word in explained if word in WHATS] == list(WHATS)
 
 
 @pytest.mark.xdist_group("wash_house")
