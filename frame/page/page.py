@@ -29,7 +29,6 @@ from frame.report import compare_page, words
 from frame.report.by_hand import by_hand
 from frame.report.foot import counted, footing
 from frame.report.ladder import ladder
-from frame.report.screen.first import CAUTIONS
 from frame.report.shop.data import tables
 from frame.shop.job import Wanted, make_job
 
@@ -82,7 +81,7 @@ def page(text: str, name: str, units: str | None = None) -> str:
         "rack": found.rack,
         "words": tuple(paragraphs(found)),
         "plan": plan(found),
-        "cautions": (" ".join(CAUTIONS), *words.CAUTIONS),
+        "cautions": words.CAUTIONS,
         "first": _first(shown, system),
         "bought": _picture(
             plan_sheet(found, system), "What each step buys", "gusts of every step"
@@ -91,7 +90,7 @@ def page(text: str, name: str, units: str | None = None) -> str:
         "ladders": _ladders(found, system),
         "ladder_picture": _ladder_picture(found, shown, system),
         "forces": _forces(shown, system),
-        "comparison": tuple(blocks(compare_page.page(study, system))),
+        "comparison": tuple(blocks(compare_page.page(study, system, cautions=False))),
         "shop": tuple(_shop(found)),
         "counted": tuple(blocks(counted(end, found.end, system))),
         "assumed": tuple(blocks(footing(end, system))),

@@ -19,8 +19,11 @@ from frame.units import DEG, show
 AS_DESCRIBED = "Every bracing described, side by side, nothing else changed"
 
 
-def page(study: Study, system: str) -> Group:
-    """Return the whole answer, in units of `system` ("us" or "metric")."""
+def page(study: Study, system: str, *, cautions: bool = True) -> Group:
+    """Return the whole answer, in units of `system` ("us" or "metric").
+
+    `cautions`: whether they stand in it, or where it is printed has them already.
+    """
     best = next(r for r in study.results if r.bracing == study.verdict.bracing)
     groups: dict[str, list[RenderableType]] = {
         "MOVEMENTS": [movements(study, system)],
@@ -35,10 +38,14 @@ def page(study: Study, system: str) -> Group:
     if study.moves:
         groups["WHAT GOES FIRST"].append(moves(study, system))
     told = [(Text(head, style="bold"), *parts) for head, parts in groups.items()]
-    return Group(verdict(study), *(one for parts in told for one in parts), _agreement(study))
+    return Group(
+        verdict(study, cautions=cautions),
+        *(one for parts in told for one in parts),
+        _agreement(study),
+    )
 
 
-def verdict(study: Study) -> Group:
+def verdict(study: Study, *, cautions: bool = True) -> Group:
     """Return the first lines: which bracing is nearest as described, why, the cautions."""
     told = study.verdict
     lines = [
@@ -47,7 +54,7 @@ def verdict(study: Study) -> Group:
         Text(told.act_by),
         Text(told.reason),
         Text(told.next_cure),
-        *(Text(line, style="italic") for line in words.CAUTIONS),
+        *(Text(line, style="italic") for line in words.CAUTIONS if cautions),
     ]
     if told.not_checked:
         missing = ", ".join(told.not_checked)

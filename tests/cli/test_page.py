@@ -13,6 +13,7 @@ from frame.cli.main import rack
 from frame.page.first_words import paragraphs
 from frame.report.screen.first import screen
 from frame.report.screen.steps import rows
+from frame.report.words import CAUTIONS
 from tests.odd_page import NAME, odd_decision, odd_page
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -101,6 +102,18 @@ def test_the_first_screens_words_stand_first_and_whole(read: Read, decision) -> 
     for line in screen(decision, "FILE"):
         if not line.startswith(("More:", "      rack", "Do, in", "   !:", "   bare", "OR", "<B>")):
             assert plain(line.removeprefix("  ")) in said or plain(line[10:]) in said, line
+
+
+def test_the_caution_stands_after_the_first_words_and_at_the_foot_and_in_no_table(
+    read: Read,
+) -> None:
+    """Told too often it is read over: each line twice, beside what every picture carries."""
+    said = plain(" ".join(read.words))
+    for line in CAUTIONS:
+        assert said.count(line) == 2
+        first, last = said.index(line), said.rindex(line)
+        assert first < said.index("What to do, in this order")
+        assert last > said.index("Every check of the rack after the plan, step by step")
 
 
 def test_every_cell_of_the_plan_check_and_assumption_is_there(read: Read, decision) -> None:
