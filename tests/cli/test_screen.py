@@ -7,10 +7,12 @@ from pathlib import Path
 
 import pytest
 
-from frame.report.screen.doubts import warned
+from frame.rack.stood import Stood
+from frame.report.screen.doubts import stood, warned
 from frame.report.screen.first import CAUTIONS, MOST, screen
 from frame.report.screen.lines import left_out
 from frame.report.screen.phrases import WIDTH
+from frame.report.screen.steps import why_gone
 from frame.units import DEG, parse
 from tests.decided import decided
 from tests.often import often
@@ -155,3 +157,40 @@ def test_guys_left_out_of_a_rack_that_sways_are_told_with_what_they_do() -> None
         assert "the top then moves" not in told
     else:
         assert re.search(r"guys: the top then moves [\d.]+ in, (but|and) ", told)
+
+
+@each
+def test_where_no_movement_is_told_the_limit_is_called_one(name: str) -> None:
+    told = paragraph(name, "Moves")
+    if why_gone(decided(name).plan.start, decided(name).rack):
+        assert re.search(r"(topples|has broken already); limit [\d.]+ (in|mm)", told)
+        assert "the top may" not in told
+
+
+@pytest.mark.xdist_group("orchard_wall")
+@pytest.mark.parametrize("tilt", [20, 40])
+def test_what_it_stood_at_another_tilt_is_not_set_against_what_it_would_stand_there(
+    tilt: float,
+) -> None:
+    """It stood 62 mph at 20 deg and is expected to go at 55, but at 40 deg: no contradiction."""
+    found = decided("orchard_wall")
+    first = next(r for r in found.start.ladder if r.going)
+    assert first.going
+    gust = parse("55 mph", "speed")
+    later = replace(first.going, gust=gust, guessed=parse("46.5 mph", "speed"), tilt=tilt * DEG)
+    rack = replace(
+        found.rack,
+        units="us",
+        stood=Stood(
+            gust=parse("62 mph", "speed"),
+            tilt=20 * DEG,
+            fitted=(),
+            panels_on=True,
+            moved="nothing",
+        ),
+    )
+    start = replace(found.start, rows=(replace(first, going=later),))
+    told = " ".join(" ".join(stood(replace(found, rack=rack, start=start))).split())
+    assert "it stood 62 mph at 20 deg, nothing moved" in told
+    where = " at 40 deg" if tilt == 40 else ""
+    assert f"later than guessed, at about 55{where}, not 46" in told

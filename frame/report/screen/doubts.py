@@ -13,6 +13,7 @@ from frame.report.screen.phrases import (
     number,
     paragraph,
 )
+from frame.report.words import tilt
 from frame.units import DEG, show
 from frame.whatif.tilts import COVERED
 
@@ -67,13 +68,14 @@ def stood(decision: Decision) -> list[str]:
         if r.going and r.going.guessed and r.going.gust > 1.03 * r.going.guessed
     ]
     moved = "nothing moved" if told.moved == NOTHING else f"and {told.moved}"
-    said = f"it stood {gust(told.gust, rack.units)} at {told.tilt / DEG:.0f} deg, {moved}"
+    said = f"it stood {gust(told.gust, rack.units)} at {tilt(told.tilt)}, {moved}"
     if better:
         first = better[0]
         was = number(first.guessed, rack.units)
+        at = f" at {tilt(first.tilt)}" if tilt(first.tilt) != tilt(told.tilt) else ""
         said += (
             f": {happens(first.part, first.check)} later than guessed, at about "
-            f"{number(first.gust, rack.units)}, not {was}"
+            f"{number(first.gust, rack.units)}{at}, not {was}"
         )
     return paragraph("Stood", f"{said}.")
 

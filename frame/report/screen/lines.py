@@ -86,7 +86,7 @@ def sways(decision: Decision) -> list[str]:
     limit = movement(start.sway.limit, rack.units)
     over = "" if start.sway.use <= 1 else f", limit {limit}"
     knees = "; knees don't help that" if rack.knees else ""
-    told = f"; the top may move {limit}" if why_gone(start, rack) else f"{over}: {cause}{knees}"
+    told = f"; limit {limit}" if why_gone(start, rack) else f"{over}: {cause}{knees}"
     said = f"in a {wind} gust {moved(start, rack)}{told}."
     swing = decision.start.swing
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
