@@ -32,7 +32,7 @@ KINDS = {
     "Pa": "stress",
     "rad": "angle",
     "m/s": "speed",
-    "N/m": "stiffness",
+    "N/m": "force per length",
 }
 """How a value in an SI unit is shown in the builder's."""
 NOT_COVERED = "not covered: outside the limits of the rule, so not checked"

@@ -28,7 +28,7 @@ KINDS = {
     "m": "movement",
     "Pa": "stress",
     "rad": "angle",
-    "N/m": "stiffness",
+    "N/m": "force along a weld",
 }
 
 

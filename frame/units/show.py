@@ -88,14 +88,25 @@ KINDS = {
     "pressure per depth": QuantityUnits(Unit("psf/ft", PSF / FT, 0), Unit("kPa/m", 1e3, 1)),
     "stiffness per length": QuantityUnits(Unit("psi", PSI, 0), Unit("MPa", 1e6, 1)),
     "stiffness per depth": QuantityUnits(Unit("pci", PCI, 0), Unit("MN/m3", 1e6, 2)),
-    "stiffness": QuantityUnits(Unit("lb/in", LB / INCH, 0), Unit("kN/m", 1e3, 1)),
+    "force per length": QuantityUnits(
+        Unit("lb/in", LB / INCH, 0),
+        Unit("kN/m", 1e3, 1),
+        Unit("lb/ft", PLF, 2),
+        99.5 * LB / INCH,
+        Unit("N/m", 1.0, 0),
+        995.0,
+    ),
+    "force along a weld": QuantityUnits(Unit("lb/in", LB / INCH, 0), Unit("kN/m", 1e3, 1)),
     "torque": _MOMENT,
     "moment": _MOMENT,
     "angle": QuantityUnits(Unit("deg", DEG, 1), Unit("deg", DEG, 1)),
     "expansion": QuantityUnits(Unit("per F", 1 / F_STEP, 8), Unit("per C", 1.0, 8)),
     "number": QuantityUnits(Unit("", 1.0, 2), Unit("", 1.0, 2)),
 }
-"""Every kind that can be printed. "length" is read off a tape, "thickness" off calipers."""
+"""Every kind that can be printed. "length" is read off a tape, "thickness" off calipers.
+
+"force per length": loads along a rail in lb/ft, what a weld takes in lb/in (common practice).
+"""
 
 
 def show(value: float, kind: str, system: str = US, digits: int = 3) -> str:

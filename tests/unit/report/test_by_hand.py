@@ -12,7 +12,7 @@ from frame.idealize.state import State
 from frame.loads.combinations import ASD_WINDY
 from frame.records.going import Going, Shift
 from frame.records.results import Row
-from frame.report.by_hand import by_hand, figures, put_in, step_lines
+from frame.report.by_hand import builders, by_hand, figures, put_in, step_lines
 from frame.units import MPH
 from tests.step_check import work_out
 
@@ -61,6 +61,24 @@ def test_every_printed_answer_follows_from_the_printed_numbers(push: float) -> N
             again = work_out(parts[1], {"pi": 3.141592653589793})
             assert figures(again, 4) == figures(float(value), 4)
             assert again == pytest.approx(float(value), rel=1.1e-4)
+
+
+@pytest.mark.parametrize(
+    ("load", "us", "metric"),
+    [
+        # 14.59390 N/m are 1 lb/ft, 175.1268 N/m 1 lb/in (NIST SP 811).
+        (62.0, "  (4.25 lb/ft)", ""),
+        (1459.39, "  (100 lb/ft)", "  (1.5 kN/m)"),
+        (0.35 * 14.5939, "  (0.35 lb/ft)", "  (5 N/m)"),
+        (-62.0, "  (-4.25 lb/ft)", ""),
+        (525380.4, "  (3,000 lb/in)", "  (525.4 kN/m)"),
+    ],
+)
+def test_a_load_along_a_rail_is_no_nil_in_the_builders_unit(
+    load: float, us: str, metric: str
+) -> None:
+    assert builders(load, "N/m", "us") == us
+    assert builders(load, "N/m", "metric") == metric
 
 
 def test_numbers_take_the_place_of_symbols_only() -> None:
