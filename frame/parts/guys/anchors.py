@@ -73,9 +73,9 @@ def _holding(line: FittedGuy, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
 
 def _block(line: FittedGuy, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
     hold = line.group.hold
-    weight = hold.weight * np.where(wet, 1 - WATER / CONCRETE, 1.0)
+    water = np.where(wet, WATER / CONCRETE, 0.0)
     drag, lift = line.pull * np.cos(line.slope), line.pull * np.sin(line.slope)
     return (
-        sliding(drag, lift, weight, soil.friction or CLAY_FRICTION),
-        tipping(drag, lift, weight, hold.height, hold.length),
+        sliding(drag, lift, hold.weight, soil.friction or CLAY_FRICTION, water=water),
+        tipping(drag, lift, hold.weight, hold.height, hold.length, water=water),
     )

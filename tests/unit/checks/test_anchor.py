@@ -33,6 +33,8 @@ PULL, SHARE = np.array([0.0, 3e3]), np.array([1.0, 0.5])
         proved(PULL, 9e3, SHARE),
         sliding(PULL, PULL, 2e4, 0.25),
         tipping(PULL, PULL, 2e4, 0.6, 0.9),
+        sliding(PULL, PULL, 2e4, 0.25, water=np.array([0.0, 0.43])),
+        tipping(PULL, PULL, 2e4, 0.6, 0.9, water=np.array([0.0, 0.43])),
     ],
     ids=lambda c: c.name,
 )
@@ -41,6 +43,21 @@ def test_steps_and_no_pull_no_use(check):
     assert_steps(check, (1,))
     assert check.utilisation[0] == 0
     assert 0 < check.let_go[1] < check.utilisation[1]
+
+
+def test_a_block_under_water_says_what_it_weighs_in_air_and_what_the_water_takes_off():
+    """1,200 lb of concrete at 145 pcf displace 1,200 x 62.4 / 145 = 516.4 lb: 683.6 are left."""
+    pound = 4.4482216
+    for check in (
+        sliding(1.0, 1.0, 1200 * pound, 0.25, water=62.4 / 145),
+        tipping(1.0, 1.0, 1200 * pound, 0.5, 0.5, water=62.4 / 145),
+    ):
+        steps = {s.symbol: s for s in check.steps}
+        assert float(steps["Wa"].value) / pound == pytest.approx(1200)
+        assert float(steps["W"].value) / pound == pytest.approx(683.6, abs=0.05)
+        assert "in air" in steps["Wa"].meaning
+        assert "less the water" in steps["W"].meaning
+        assert steps["W"].formula == "Wa * (1 - wc)"
 
 
 def test_outside_the_limits_there_is_no_answer():
