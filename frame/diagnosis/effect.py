@@ -41,14 +41,12 @@ class Effect:
     @property
     def dropped(self) -> tuple[str, ...]:
         """What no longer buys."""
-        kept = {_what(one) for one in _made(self.after)}
-        return tuple(one.do for one in _made(self.before) if _what(one) not in kept)
+        return _only(self.before, self.after)
 
     @property
     def added(self) -> tuple[str, ...]:
         """What now does."""
-        known = {_what(one) for one in _made(self.before)}
-        return tuple(one.do for one in _made(self.after) if _what(one) not in known)
+        return _only(self.after, self.before)
 
     @property
     def changed(self) -> tuple[str, ...]:
@@ -60,6 +58,15 @@ class Effect:
 
 def _made(plan: Plan) -> tuple[Offer, ...]:
     return tuple(one for step in plan.steps for one in step.made)
+
+
+def _only(here: Plan, there: Plan) -> tuple[str, ...]:
+    """Return what is done in one plan and, in whatever size or by whatever edits, not in another.
+
+    The same deed may edit more where a reading has added a key, as a new beam undoes a bow read.
+    """
+    sets, done = {_what(one) for one in _made(there)}, {one.do for one in _made(there)}
+    return tuple(one.do for one in _made(here) if _what(one) not in sets and one.do not in done)
 
 
 def _what(one: Offer) -> frozenset[object]:
