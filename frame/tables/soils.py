@@ -78,7 +78,7 @@ def unsuitable(name: str) -> str:
     """Return why no rule can say what ground of that name bears, "" if it is not such ground.
 
     Fill, peat, mud, topsoil: IBC 2021 1806.2 gives them no presumptive value, and lateral bearing
-    is nil.
+    is nil. Soft clay has less strength than is counted on for clay.
     """
     wanted = key(name)
     for row in rows("soils_unsuitable"):

@@ -141,7 +141,7 @@ def test_other_words_for_soils_and_channels() -> None:
     )
 
 
-@pytest.mark.parametrize("text", ["fill", "Made ground", "peat", "muck", "topsoil"])
+@pytest.mark.parametrize("text", ["fill", "Made ground", "peat", "muck", "topsoil", "soft clay"])
 def test_ground_that_the_code_gives_no_value_is_refused_with_the_reason(text: str) -> None:
     """IBC 2021 1806.2: no presumptive value for mud, organic silt and clay, peat, fill."""
     reason = soils.unsuitable(text)
