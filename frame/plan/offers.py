@@ -42,6 +42,10 @@ class Offer:
         return not self.helps or helps_any(self.helps, weak)
 
 
+Changes = tuple[Offer, ...]
+"""What is done in one step."""
+
+
 def offers(
     rack: Rack, bracing: Bracing, text: str, *, every: bool = False
 ) -> Iterator[tuple[Offer, ...]]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from frame.casefile.write import edited
 from frame.errors import FrameError
+from frame.plan.in_order import in_order, reworded
 from frame.plan.offers import BRACING, MOVE, Offer
 from frame.plan.price import added_cost, added_steel
 from frame.plan.standing import Asked, Standing, stand_like
@@ -123,7 +124,8 @@ def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanSte
     """Take at once the last of several sizes, and all that is one job; solve again.
 
     A post that is set and dug out again for the next step is two jobs where one would do. What the
-    end is as good without is left out.
+    end is as good without is left out. What is done to a part comes after the step that replaces
+    it: the end is the same.
     """
     if not steps:
         return steps
@@ -137,6 +139,24 @@ def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanSte
         if last:
             kept.append(last)
     kept, end = trimmed(start, _jobs_at_once(kept, start.rack), steps[-1].after, asked)
+    for order in (in_order(kept, start.rack), kept):
+        try:
+            return _solved_again(start, steps, order, end, asked)
+        except FrameError:
+            # Halfway through, such a rack cannot be built.
+            continue
+    return steps
+
+
+def _solved_again(
+    start: Standing,
+    steps: list[PlanStep],
+    kept: Sequence[tuple[Offer, ...]],
+    end: Standing,
+    asked: Asked,
+) -> list[PlanStep]:
+    """Solve the steps that are no longer as they were, up to the `end` known."""
+    groups = [step.made for step in steps]
     if kept == groups:
         return steps
     tidied, now = list[PlanStep](), start
@@ -145,11 +165,9 @@ def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanSte
             tidied.append(steps[i])
             now = steps[i].after
             continue
-        try:
-            after = end if i == len(kept) - 1 else _after(now, made, asked)
-        except FrameError:
-            return steps
-        tidied.append(step_to(now, made, after))
+        after = end if i == len(kept) - 1 else _after(now, made, asked)
+        told = tuple(reworded(one, now) for one in made)
+        tidied.append(step_to(now, told, after))
         now = after
     return tidied
 
@@ -183,9 +201,14 @@ def _fitted_by(made: Sequence[Offer], before: Sequence[Sequence[Offer]], rack: R
 
 
 def _job(made: Sequence[Offer]) -> str:
-    """Part that has to be dug out or taken down for changes of it alone, "" for all else."""
+    """Part that has to be dug out or taken down for changes of it alone, "" for all else.
+
+    A post with the sleeve that is made for it is one.
+    """
     sections = {next(iter(o.edits), ("", ""))[0] for o in made}
     heavy = all(o.edits and (o.digs or o.unloads) and not o.fits for o in made)
+    if heavy and sections == {"post", "sleeve"}:
+        return "post"
     return sections.pop() if heavy and sections <= JOBS and len(sections) == 1 else ""
 
 

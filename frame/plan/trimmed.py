@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from frame.errors import FrameError
 from frame.plan.glance import before, glance
-from frame.plan.offers import Offer, offers
+from frame.plan.offers import Changes, Offer, offers
 from frame.plan.price import price_of
 from frame.plan.standing import Asked, Standing, stand_like
 from frame.plan.worth import keeps
@@ -15,7 +15,6 @@ from frame.plan.written import on_what_is_there, written
 DEAR = 0.1
 """Part of a plan's price from which on a smaller size of what digs nothing is looked for [1]."""
 
-Changes = tuple[Offer, ...]
 Kept = tuple[Offer | None, ...]
 
 

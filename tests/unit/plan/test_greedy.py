@@ -31,7 +31,7 @@ ASKED = Asked(name="")
 
 def standing(*, holds: bool = False, far: bool = False) -> Any:
     """A rack made up, of which a plan asks whether it holds and what it is worth."""
-    rack = SimpleNamespace(bracing_names=("knees", "guys"), guys=())
+    rack = SimpleNamespace(bracing_names=("knees", "guys"), guys=(), stands=False)
     return SimpleNamespace(
         holds=holds, moves_too_far=far, rack=rack, bracing=(), steel=0.0, cost=None
     )

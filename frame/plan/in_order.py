@@ -1,0 +1,101 @@
+"""Steps in the order a builder works in: nothing is done to a part that a later step replaces."""
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from frame.plan.offers import Changes, Offer, offers
+from frame.plan.standing import Standing
+from frame.rack.guy import BEAM_ENDS, POST_TOP
+from frame.rack.rack import KNEES, Rack
+
+POST, BEAM, SLEEVE = "post", "beam", "sleeve"
+NEW_PIPE = {"pipe", "steel"}
+NEW_SLEEVE = {"length", "wall", "steel"}
+ROUND_BEAM = {"u_bolt", "u_bolts", "u_bolt_torque", "tilt_stops"}
+"""Keys of the file: what makes a part a new one, and what of the rails is round the beam."""
+
+
+def replaced(made: Sequence[Offer], stands: bool) -> frozenset[str]:
+    """Name the parts that changes replace: a sleeve is made for its post.
+
+    A rack that `stands` already gets a longer post to be set deeper.
+    """
+    found = set[str]()
+    for section, key in (where for one in made for where in one.edits):
+        if section == POST and key in NEW_PIPE:
+            found |= {POST, SLEEVE}
+        elif (section == POST and key == "depth" and stands) or (
+            section == BEAM and key in NEW_PIPE
+        ):
+            found.add(section)
+        elif section == SLEEVE and key in NEW_SLEEVE:
+            found.add(SLEEVE)
+    return frozenset(found)
+
+
+def worked_on(made: Sequence[Offer], rack: Rack) -> frozenset[str]:
+    """Name the parts that changes drill, weld to, clamp round or fill: lost with those parts.
+
+    Guys come off with what they hold on to.
+    """
+    ends = {POST_TOP: POST, BEAM_ENDS: BEAM}
+    found = set[str]()
+    for one in made:
+        found |= {ends[g.attach] for g in rack.guys if g.name in one.fits and g.attach in ends}
+        if KNEES in one.fits:
+            found |= {POST, BEAM}
+        for section, key in one.edits:
+            if section == SLEEVE:
+                found |= {POST} if key in NEW_SLEEVE else {POST, SLEEVE}
+            elif section == "rails" and key in ROUND_BEAM:
+                found.add(BEAM)
+            elif section == KNEES:
+                found |= {POST, BEAM}
+            elif section == "welds":
+                found |= {POST, BEAM, SLEEVE}
+            elif section == BEAM and key not in NEW_PIPE:
+                found.add(BEAM)
+    return frozenset(found)
+
+
+def in_order(groups: Sequence[Changes], rack: Rack) -> list[Changes]:
+    """Put what is done to a part right after the last step that replaces it.
+
+    All else stays in its order. A sleeve of another size is made with a new post.
+    """
+    waiting = list(_sleeve_with_post(groups))
+    found: list[Changes] = []
+    while waiting:
+        first = next(
+            i for i in range(len(waiting)) if not _lost(waiting[i], waiting[i + 1 :], rack)
+        )
+        found.append(waiting.pop(first))
+    return found
+
+
+def _lost(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:
+    return any(worked_on(made, rack) & replaced(other, rack.stands) for other in later)
+
+
+def _sleeve_with_post(groups: Sequence[Changes]) -> list[Changes]:
+    """Tell the size of the sleeve with the post it is made for."""
+    new = [replaced(made, stands=False) for made in groups]
+    post = next((i for i, parts in enumerate(new) if {POST, SLEEVE} <= parts), None)
+    sleeves = [i for i, made in enumerate(groups) if new[i] and _of_sleeve(made)]
+    if post is None:
+        return list(groups)
+    whole = (*groups[post], *(one for i in sleeves for one in groups[i]))
+    return [whole if i == post else made for i, made in enumerate(groups) if i not in sleeves]
+
+
+def _of_sleeve(made: Changes) -> bool:
+    return all({section for section, _ in one.edits} == {SLEEVE} for one in made)
+
+
+def reworded(one: Offer, now: Standing) -> Offer:
+    """Tell a change as it is told of the rack it is made to now."""
+    for sizes in offers(now.rack, now.bracing, now.text, every=True):
+        for other in sizes:
+            if one.edits and other.edits == one.edits and other.helps == one.helps:
+                return replace(one, do=other.do)
+    return one

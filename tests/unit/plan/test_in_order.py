@@ -1,0 +1,109 @@
+"""No step works on a part that a later one replaces: a builder does nothing twice (judgement)."""
+
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from frame.casefile.write import Edits, Value
+from frame.plan.in_order import in_order
+from frame.plan.offers import Offer
+from frame.plan.written import written
+from tests.builders import CASES
+from tests.decided import decided
+
+
+def change(do: str, section: str = "", fits: tuple[str, ...] = (), **keys: Value) -> Offer:
+    """A change of some keys of one section of the file."""
+    edits: Edits = {(section, key): value for key, value in keys.items()}
+    return Offer(do=do, kind="move", fits=fits, edits=edits)
+
+
+POST = change("post", "post", pipe="8 in nominal")
+DEEPER = change("deeper", "post", depth="8 ft")
+BEAM = change("beam", "beam", pipe="5 in nominal")
+PIN = change("pin", "sleeve", pin="1 in", set_bolts=None)
+SHIM = change("shim", "sleeve", play="1/32 in")
+LONG = change("long sleeve", "sleeve", length="12 in")
+STOPS = change("stops", "rails", tilt_stops=4)
+U_BOLTS = change("U-bolts", "rails", u_bolts=2)
+RAILS = change("rails", "rails", channel="deep")
+KNEES = change("knees", fits=("knees",))
+GUYS = change("guys", fits=("guys",))
+WELDS = change("welds", "welds", leg="1/4 in")
+
+
+def ordered(*made: Offer, stands: bool = False) -> list[str]:
+    """Words of the steps, one change each, in the order to take them."""
+    ours = SimpleNamespace(name="guys", attach="post top")
+    rack: Any = SimpleNamespace(stands=stands, guys=(ours,))
+    return [" + ".join(o.do for o in group) for group in in_order([(o,) for o in made], rack)]
+
+
+def test_what_sits_on_a_part_goes_right_after_what_replaces_it() -> None:
+    assert ordered(PIN, SHIM, POST, RAILS) == ["post", "pin", "shim", "rails"]
+    assert ordered(STOPS, GUYS, U_BOLTS, BEAM, RAILS) == [
+        "guys", "beam", "stops", "U-bolts", "rails",
+    ]  # fmt: skip
+    assert ordered(KNEES, GUYS, POST, RAILS, BEAM) == ["post", "guys", "rails", "beam", "knees"]
+    assert ordered(WELDS, PIN, BEAM, RAILS, POST) == ["beam", "rails", "post", "welds", "pin"]
+
+
+def test_what_replaces_nothing_that_was_worked_on_keeps_its_place() -> None:
+    made = (RAILS, POST, PIN, GUYS, BEAM, STOPS, KNEES)
+    assert ordered(*made) == [o.do for o in made]
+    assert ordered(SHIM, PIN, RAILS, STOPS) == ["shim", "pin", "rails", "stops"]
+
+
+def test_a_new_post_gets_its_sleeve_with_it_and_a_new_sleeve_alone_its_pin_after() -> None:
+    assert ordered(SHIM, POST, PIN, LONG) == ["post + long sleeve", "shim", "pin"]
+    assert ordered(LONG, RAILS, POST) == ["rails", "post + long sleeve"]
+    assert ordered(PIN, RAILS, LONG) == ["rails", "long sleeve", "pin"]
+
+
+def test_only_a_rack_that_stands_gets_another_post_to_be_deeper() -> None:
+    assert ordered(PIN, DEEPER) == ["pin", "deeper"]
+    assert ordered(PIN, DEEPER, stands=True) == ["deeper", "pin"]
+
+
+PLANNED = (*CASES, "hay_barn")
+NEW = {
+    ("post", "pipe"): ("post", "sleeve"),
+    ("post", "steel"): ("post", "sleeve"),
+    ("beam", "pipe"): ("beam",),
+    ("beam", "steel"): ("beam",),
+    ("sleeve", "length"): ("sleeve",),
+    ("sleeve", "wall"): ("sleeve",),
+}
+ON = {
+    ("sleeve", "pin"): ("post", "sleeve"),
+    ("sleeve", "set_bolt_torque"): ("post", "sleeve"),
+    ("sleeve", "play"): ("post", "sleeve"),
+    ("sleeve", "length"): ("post",),
+    ("sleeve", "wall"): ("post",),
+    ("rails", "tilt_stops"): ("beam",),
+    ("rails", "u_bolts"): ("beam",),
+    ("knees", "pipe"): ("post", "beam"),
+    ("welds", "leg"): ("post", "sleeve", "beam"),
+}
+"""Parts that an edit makes anew, and parts that are drilled, welded to or clamped for it."""
+
+
+@pytest.mark.parametrize("name", PLANNED)
+def test_no_step_of_a_case_files_plan_is_lost_in_a_later_one(name: str) -> None:
+    steps = decided(name).plan.steps
+    for i, step in enumerate(steps):
+        on = {part for o in step.made for where in o.edits for part in ON.get(where, ())}
+        on |= {"post", "beam"} if "knees" in step.names else set()
+        on |= {"post"} if {"guys", "post-top guys"} & set(step.names) else set()
+        for later in steps[i + 1 :]:
+            new = {part for o in later.made for where in o.edits for part in NEW.get(where, ())}
+            assert not on & new, f"{step.words}: lost in {later.words}"
+
+
+@pytest.mark.parametrize("name", PLANNED)
+def test_the_end_is_the_rack_of_all_the_changes_in_whatever_order(name: str) -> None:
+    plan = decided(name).plan
+    made = [one for step in plan.steps for one in step.made]
+    _, rack, bracing = written(plan.start, made[::-1], f"{name}.toml")
+    assert (rack, bracing) == (plan.end.rack, plan.end.bracing)
