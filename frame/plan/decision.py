@@ -13,9 +13,10 @@ from frame.plan.moves import moves
 from frame.plan.ours import described
 from frame.plan.second_process import second_process
 from frame.plan.standing import Asked, Standing, holds, stand, stand_like
+from frame.plan.unmended import unmended
 from frame.plan.why import ground_share
 from frame.rack.rack import MOST_BRACINGS, Rack
-from frame.records.results import BracingResult, Move, Study
+from frame.records.results import BracingResult, Move, Row, Study
 from frame.search.survey import survey
 from frame.search.weakest import learned_of
 from frame.solved.blocks import Block, split
@@ -48,6 +49,11 @@ class Decision:
     kinds: tuple[OtherRack, ...]
     some_holds: bool
     guyed: Standing | None = None
+
+    @property
+    def unmended(self) -> Row | None:
+        """Return what nothing offered mends, of a plan that falls short of its site's gust."""
+        return None if self.plan.reached else unmended(self.plan.start, self.start, self.end)
 
     def __repr__(self) -> str:
         """Name the rack and the plan."""

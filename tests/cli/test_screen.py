@@ -7,10 +7,14 @@ from pathlib import Path
 
 import pytest
 
+from frame.named.limit_state import LimitState
+from frame.named.part import PANEL, Part, post
+from frame.plan.decision import Decision
 from frame.rack.stood import Stood
+from frame.report.data.plan_data import plan_data
 from frame.report.screen.doubts import stood, warned
 from frame.report.screen.first import CAUTIONS, MOST, screen
-from frame.report.screen.lines import left_out
+from frame.report.screen.lines import left_out, reached
 from frame.report.screen.phrases import WIDTH
 from frame.report.screen.steps import why_gone
 from frame.units import DEG, parse
@@ -194,3 +198,31 @@ def test_what_it_stood_at_another_tilt_is_not_set_against_what_it_would_stand_th
     assert "it stood 62 mph at 20 deg, nothing moved" in told
     where = " at 40 deg" if tilt == 40 else ""
     assert f"later than guessed, at about 55{where}, not 46" in told
+
+
+def test_what_nothing_offered_mends_is_told_where_a_plan_falls_short() -> None:
+    """A rating on paper is lifted by no weld; 45 m/s is 100.66 mph by NIST's 0.44704 m/s."""
+    found = decided("boat_shed")
+    assert not found.plan.reached
+    assert found.unmended is None
+
+    def with_row(part: Part, check: LimitState, before: float, after: float) -> Decision:
+        one = replace(found.end.rows[0], part=part, check=check)
+        return replace(
+            found,
+            start=replace(found.start, rows=(replace(one, limit_gust=before),)),
+            end=replace(found.end, rows=(replace(one, limit_gust=after),)),
+        )
+
+    rating = LimitState.PANEL_RATING
+    rated = with_row(PANEL, rating, 45.0, 45.0)
+    said = " ".join(" ".join(reached(rated)).split())
+    assert (
+        "Nothing here mends this: by the code the panels' own rating is passed at 100 mph" in said
+    )
+    assert plan_data(rated)["unmended"] == {"part": PANEL, "check": rating, "limit_gust": 45.0}
+    # Above the site's 110 mph, 49.2 m/s; lifted by the plan; helped by a deeper post.
+    assert with_row(PANEL, rating, 50.0, 50.0).unmended is None
+    assert with_row(PANEL, rating, 40.0, 45.0).unmended is None
+    assert with_row(post(1), LimitState.POST_LEANING, 45.0, 45.0).unmended is None
+    assert plan_data(found)["unmended"] is None

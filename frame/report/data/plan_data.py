@@ -8,6 +8,7 @@ from frame.plan.gone import gone
 from frame.plan.standing import Standing
 from frame.plan.steps import PlanStep
 from frame.records.going import Going
+from frame.records.results import Row
 
 Data = dict[str, Any]
 
@@ -34,6 +35,7 @@ def plan_data(found: Decision) -> Data:
         "ground_share": found.ground,
         "plan": [_step(step) for step in plan.steps],
         "plan_reached": plan.reached,
+        "unmended": _limited(found.unmended),
         "left_out": list(plan.left_out),
         "decides": [
             {
@@ -49,6 +51,12 @@ def plan_data(found: Decision) -> Data:
         ],
         "other_kinds": [{"words": k.words, **_standing(k.standing)} for k in found.kinds],
     }
+
+
+def _limited(row: Row | None) -> Data | None:
+    if row is None:
+        return None
+    return {"part": row.part, "check": row.check, "limit_gust": row.limit_gust}
 
 
 def _step(step: PlanStep) -> Data:

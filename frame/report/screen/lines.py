@@ -145,13 +145,22 @@ def reached(decision: Decision) -> list[str]:
         has = f"keeps the code's margin to {gust(limit.gust, units)} only, not to the"
     first = f": {happens(*limit.key)} first" if limit.key else ""
     said = f"it {has} {site} mapped here{first}."
+    lasting = decision.unmended
+    if lasting and lasting.limit_gust:
+        what = happens(*lasting.key)
+        told = gust(lasting.limit_gust, units)
+        said += (
+            " Nothing here mends that."
+            if lasting.key == limit.key
+            else f" Nothing here mends this: by the code {what} at {told}."
+        )
     better = [k for k in decision.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust]
     if better:
         told = ", ".join(f"{gust(k.standing.limit_gust, units)} with {k.words}" for k in better)
         said += f" Built the same: {told}; rack size weighs all together."
     elif plan.cut_short:
         said += " More steps may gain more: write these into the file and run it again."
-    elif plan.steps:
+    elif plan.steps and not (lasting and lasting.key == limit.key):
         said += " No single step gains more; rack size weighs all together."
     return paragraph(after, said)
 
