@@ -36,11 +36,12 @@ class Totals(Protocol):
         """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
         ...
 
-    def thrust(self, member: int) -> Array:
-        """(n,) [N] push on the first end along the member as it stood unloaded.
+    def as_it_stood(self, member: int) -> Array:
+        """(n, 3) [N] forces on the first end along and across the member as it stood unloaded.
 
-        Loads keep their direction, so a frame that leans hands down no more and no less of them;
-        the force along the leaning member is another. Guys pull as at second order.
+        Loads keep their direction, so a frame that leans hands down no more and no less of them,
+        plumb and level; the forces along and across the leaning member are others, for a part of
+        the weight on it acts across it. Guys pull as at second order.
         """
         ...
 
@@ -192,11 +193,11 @@ class Answer:
         """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
         return self.member_forces[:, list(members)]
 
-    def thrust(self, member: int) -> Array:
-        """(n,) [N] push on the first end along the member as it stood, see `Totals`."""
+    def as_it_stood(self, member: int) -> Array:
+        """(n, 3) [N] forces on the first end of the member as it stood, see `Totals`."""
         r = self.response
-        loads: Array = self.factors @ r.member_forces[:, member, 0]
-        return loads + self.tensions @ r.pull_member_forces[:, member, 0]
+        loads: Array = self.factors @ r.member_forces[:, member, :3]
+        return loads + self.tensions @ r.pull_member_forces[:, member, :3]
 
     def on_connections(self, connections: Sequence[int]) -> Array:
         """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""

@@ -47,9 +47,9 @@ class StackedAnswers:
         """(C, 6, n) [N, N m] on the second nodes, in the connections' axes."""
         return self._total([p.terms("connection_forces") for p in self.parts])
 
-    def thrust(self, member: int) -> Array:
-        """(n,) [N] push on the first end along a member as it stood."""
-        return np.concatenate([p.thrust(member) for p in self.parts])
+    def as_it_stood(self, member: int) -> Array:
+        """(n, 3) [N] forces on the first end of a member as it stood."""
+        return np.concatenate([p.as_it_stood(member) for p in self.parts])
 
     @cached_property
     def line_loads(self) -> Array:
@@ -102,9 +102,9 @@ class Picked:
         """(n, members, 12) [N, N m] on the set-back ends, local axes, first end then second."""
         return self._of(self.pile.member_forces, members)
 
-    def thrust(self, member: int) -> Array:
-        """(n,) [N] push on the first end along a member as it stood."""
-        return self.pile.thrust(member)[self.rows]
+    def as_it_stood(self, member: int) -> Array:
+        """(n, 3) [N] forces on the first end of a member as it stood."""
+        return self.pile.as_it_stood(member)[self.rows]
 
     def on_connections(self, connections: Sequence[int]) -> Array:
         """(n, connections, 6) [N, N m] on the second nodes, in the connections' axes."""

@@ -21,7 +21,8 @@ class AtGrade:
     """What one post hands to the ground at grade, (n,) each.
 
     `shear` and `moment` are resultants over both directions [N], [N m]; `down` [N], plumb,
-    pressing positive; `torque` about +z [N m].
+    pressing positive; `torque` about +z [N m]. A post that leans hands down a larger moment, but
+    no larger level force than the loads and guys have.
     """
 
     shear: FloatArray
@@ -38,10 +39,11 @@ def at_grade(now: Situation, post: int) -> AtGrade:
     members = ideal.model.members
     above = next(m for m in ideal.model.members_of(name) if members[m].ends[0] == grade)
     force = now.answer.on_members([above])[:, 0, :6]
+    down, *level = now.answer.as_it_stood(above).T
     return AtGrade(
-        shear=np.hypot(force[:, 1], force[:, 2]),
+        shear=np.hypot(*level),
         moment=np.hypot(force[:, 4], force[:, 5]),
-        down=now.answer.thrust(above),
+        down=down,
         torque=-force[:, 3],
     )
 

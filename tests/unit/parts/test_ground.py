@@ -81,11 +81,16 @@ def test_torque_is_the_one_sided_gust_a_fifth_of_the_spread_off_centre(side: str
     assert (torque > 0) == (side == "right")
 
 
-def test_a_post_that_leans_presses_no_less() -> None:
-    """Weight and wind keep their direction, so what they press stays, however far it sways."""
+def test_a_post_that_leans_presses_and_pushes_as_before() -> None:
+    """Weight and wind keep their direction: plumb and level they hand down what they are.
+
+    However far it sways; the level force is what the ground answers with, statics of the whole.
+    """
     sways = solved(ONE_POST, (), TILT, WHOLE_WIND, 110 * MPH)
     grown, still = at_grade(sways, 0), at_grade(first_order(sways), 0)
     assert grown.down == pytest.approx(still.down, rel=1e-12)
+    answered = sways.solved.reactions[:, :, :2].sum(axis=1)
+    assert grown.shear == pytest.approx(np.hypot(*answered.T), rel=1e-6, abs=1.0)
     assert (grown.moment > 1.01 * still.moment)[still.down > 0].any()
 
 
