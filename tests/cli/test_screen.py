@@ -200,6 +200,7 @@ def test_what_it_stood_at_another_tilt_is_not_set_against_what_it_would_stand_th
     assert f"later than guessed, at about 55{where}, not 46" in told
 
 
+@pytest.mark.xdist_group("boat_shed")
 def test_what_nothing_offered_mends_is_told_where_a_plan_falls_short() -> None:
     """A rating on paper is lifted by no weld; 45 m/s is 100.66 mph by NIST's 0.44704 m/s."""
     found = decided("boat_shed")
@@ -226,3 +227,19 @@ def test_what_nothing_offered_mends_is_told_where_a_plan_falls_short() -> None:
     assert with_row(PANEL, rating, 40.0, 45.0).unmended is None
     assert with_row(post(1), LimitState.POST_LEANING, 45.0, 45.0).unmended is None
     assert plan_data(found)["unmended"] is None
+
+
+@pytest.mark.xdist_group("fifteen_lines")
+def test_what_the_plan_itself_brings_is_warned_of_before_it_is_built() -> None:
+    """The file as it is has a sleeve as long as its post is thick, the end of the plan not."""
+    found = decided("fifteen_lines")
+    steps, rocks = found.plan.steps, "The sleeve is less than the post is thick: it will rock."
+
+    def ended(*warnings: str) -> str:
+        last = steps[-1]
+        end = replace(last.after, rack=replace(last.after.rack, warnings=warnings))
+        plan = replace(found.plan, steps=(*steps[:-1], replace(last, after=end)))
+        return " ".join(" ".join(warned(replace(found, plan=plan))).split())
+
+    assert f"Mind After step {len(steps)}: {rocks}" in ended(rocks)
+    assert "After step" not in ended(*found.plan.start.rack.warnings)

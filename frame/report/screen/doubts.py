@@ -81,7 +81,15 @@ def stood(decision: Decision) -> list[str]:
 
 
 def warned(decision: Decision, most: int = 2) -> list[str]:
-    """Warn of what changes what a builder does: the file's own warnings, steep and flat tilts."""
+    """Warn of what changes what a builder does: the file's own warnings, steep and flat tilts.
+
+    And of what the plan itself brings, whole: a thick post in a short sleeve.
+    """
+    plan = decision.plan
+    lines: list[str] = []
+    for warning in dict.fromkeys(plan.end.rack.warnings):
+        if warning not in plan.start.rack.warnings and not TOLD_HERE.match(warning):
+            lines += paragraph("Mind", f"After step {len(plan.steps)}: {warning}")
     said = [w for w in decision.rack.warnings if not TOLD_HERE.match(w)]
     tilts = [t / DEG for t in decision.rack.tilts]
     if max(tilts) > COVERED[1] / DEG + 0.1:
@@ -89,7 +97,6 @@ def warned(decision: Decision, most: int = 2) -> list[str]:
     if min(tilts) < COVERED[0] / DEG - 0.1:
         said.append("Tilts under 8 deg get no answer: near flat, panels can flutter off.")
     said += _thin_fillet(decision.rack)
-    lines: list[str] = []
     for warning in _shortest(said)[:most]:
         lines += paragraph("Mind", warning, 10)[:2]
     return lines
