@@ -1,4 +1,4 @@
-"""Steps in the order a builder works in: nothing is done to a part that a later step replaces."""
+"""Steps in the order a builder works in: no work is put into a part that is replaced later."""
 
 from collections.abc import Sequence
 from dataclasses import replace
@@ -11,8 +11,10 @@ from frame.rack.rack import KNEES, Rack
 POST, BEAM, SLEEVE = "post", "beam", "sleeve"
 NEW_PIPE = {"pipe", "steel"}
 NEW_SLEEVE = {"length", "wall", "steel"}
+OF_THE_SLEEVE = NEW_SLEEVE | {"play"}
 ROUND_BEAM = {"u_bolt", "u_bolts", "u_bolt_torque", "tilt_stops"}
-"""Keys of the file: what makes a part a new one, and what of the rails is round the beam."""
+"""Keys of the file: what makes a part a new one, what is of a sleeve and not of its lock, what of
+the rails is round the beam."""
 
 
 def replaced(made: Sequence[Offer], stands: bool) -> frozenset[str]:
@@ -61,7 +63,8 @@ def worked_on(made: Sequence[Offer], rack: Rack) -> frozenset[str]:
 def in_order(groups: Sequence[Changes], rack: Rack) -> list[Changes]:
     """Put what is done to a part right after the last step that replaces it.
 
-    All else stays in its order. A sleeve of another size is made with a new post.
+    All else stays in its order, so does what is `light`: it buys what it buys at once. A sleeve of
+    another size is made with a new post.
     """
     waiting = list(_sleeve_with_post(groups))
     found: list[Changes] = []
@@ -73,7 +76,22 @@ def in_order(groups: Sequence[Changes], rack: Rack) -> list[Changes]:
     return found
 
 
+def light(made: Changes) -> bool:
+    """Whether changes are small enough to be made twice: a pin, or set bolts."""
+    where = [each for one in made for each in one.edits]
+    return bool(where) and all(s == SLEEVE and key not in OF_THE_SLEEVE for s, key in where)
+
+
+def made_again(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:
+    """Whether what is `light` has to be made anew when a later step replaces its part."""
+    return light(made) and _lost_in(made, later, rack)
+
+
 def _lost(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:
+    return not light(made) and _lost_in(made, later, rack)
+
+
+def _lost_in(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:
     return any(worked_on(made, rack) & replaced(other, rack.stands) for other in later)
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from frame.casefile.write import edited
 from frame.errors import FrameError
-from frame.plan.in_order import in_order, reworded
+from frame.plan.in_order import in_order, made_again, reworded
 from frame.plan.offers import BRACING, MOVE, Offer
 from frame.plan.price import added_cost, added_steel
 from frame.plan.standing import Asked, Standing, stand_like
@@ -14,6 +14,9 @@ from frame.rack.rack import Rack
 
 JOBS = {"post", "beam", "sleeve", "rails"}
 """Sections of the file of parts that are exchanged as one job, however much changes of them."""
+
+AGAIN = "and again through the new one"
+"""Said of a pin whose post or sleeve is replaced later."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -141,11 +144,23 @@ def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanSte
     kept, end = trimmed(start, _jobs_at_once(kept, start.rack), steps[-1].after, asked)
     for order in (in_order(kept, start.rack), kept):
         try:
-            return _solved_again(start, steps, order, end, asked)
+            return _told_again(_solved_again(start, steps, order, end, asked), start.rack)
         except FrameError:
             # Halfway through, such a rack cannot be built.
             continue
     return steps
+
+
+def _told_again(steps: Sequence[PlanStep], rack: Rack) -> list[PlanStep]:
+    """Say of a pin or set bolts that they are made again when post or sleeve are replaced."""
+    groups = [step.made for step in steps]
+    again = [made_again(made, groups[i + 1 :], rack) for i, made in enumerate(groups)]
+    return [
+        replace(step, made=tuple(replace(o, do=f"{o.do}, {AGAIN}") for o in step.made))
+        if more
+        else step
+        for step, more in zip(steps, again, strict=True)
+    ]
 
 
 def _solved_again(

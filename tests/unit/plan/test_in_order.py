@@ -6,8 +6,9 @@ from typing import Any
 import pytest
 
 from frame.casefile.write import Edits, Value
-from frame.plan.in_order import in_order
+from frame.plan.in_order import in_order, made_again
 from frame.plan.offers import Offer
+from frame.plan.steps import AGAIN
 from frame.plan.written import written
 from tests.builders import CASES
 from tests.decided import decided
@@ -41,12 +42,21 @@ def ordered(*made: Offer, stands: bool = False) -> list[str]:
 
 
 def test_what_sits_on_a_part_goes_right_after_what_replaces_it() -> None:
-    assert ordered(PIN, SHIM, POST, RAILS) == ["post", "pin", "shim", "rails"]
+    assert ordered(U_BOLTS, SHIM, POST, RAILS) == ["U-bolts", "post", "shim", "rails"]
     assert ordered(STOPS, GUYS, U_BOLTS, BEAM, RAILS) == [
         "guys", "beam", "stops", "U-bolts", "rails",
     ]  # fmt: skip
     assert ordered(KNEES, GUYS, POST, RAILS, BEAM) == ["post", "guys", "rails", "beam", "knees"]
-    assert ordered(WELDS, PIN, BEAM, RAILS, POST) == ["beam", "rails", "post", "welds", "pin"]
+    assert ordered(WELDS, SHIM, BEAM, RAILS, POST) == ["beam", "rails", "post", "welds", "shim"]
+
+
+def test_a_pin_is_worth_drilling_twice_and_stays_where_it_buys_most() -> None:
+    """Half an hour and a rod against years with a rack that swings (judgement)."""
+    assert ordered(PIN, SHIM, POST, RAILS) == ["pin", "post", "shim", "rails"]
+    rack: Any = SimpleNamespace(stands=True, guys=())
+    assert made_again((PIN,), [(RAILS,), (POST,)], rack)
+    assert not made_again((PIN,), [(RAILS,)], rack)
+    assert not made_again((SHIM,), [(POST,)], rack)
 
 
 def test_what_replaces_nothing_that_was_worked_on_keeps_its_place() -> None:
@@ -58,12 +68,12 @@ def test_what_replaces_nothing_that_was_worked_on_keeps_its_place() -> None:
 def test_a_new_post_gets_its_sleeve_with_it_and_a_new_sleeve_alone_its_pin_after() -> None:
     assert ordered(SHIM, POST, PIN, LONG) == ["post + long sleeve", "shim", "pin"]
     assert ordered(LONG, RAILS, POST) == ["rails", "post + long sleeve"]
-    assert ordered(PIN, RAILS, LONG) == ["rails", "long sleeve", "pin"]
+    assert ordered(SHIM, RAILS, LONG) == ["rails", "long sleeve", "shim"]
 
 
 def test_only_a_rack_that_stands_gets_another_post_to_be_deeper() -> None:
-    assert ordered(PIN, DEEPER) == ["pin", "deeper"]
-    assert ordered(PIN, DEEPER, stands=True) == ["deeper", "pin"]
+    assert ordered(SHIM, DEEPER) == ["shim", "deeper"]
+    assert ordered(SHIM, DEEPER, stands=True) == ["deeper", "shim"]
 
 
 PLANNED = (*CASES, "hay_barn")
@@ -97,8 +107,9 @@ def test_no_step_of_a_case_files_plan_is_lost_in_a_later_one(name: str) -> None:
         on |= {"post", "beam"} if "knees" in step.names else set()
         on |= {"post"} if {"guys", "post-top guys"} & set(step.names) else set()
         for later in steps[i + 1 :]:
+            light = step.do[0].endswith(AGAIN)
             new = {part for o in later.made for where in o.edits for part in NEW.get(where, ())}
-            assert not on & new, f"{step.words}: lost in {later.words}"
+            assert light or not on & new, f"{step.words}: lost in {later.words}"
 
 
 @pytest.mark.parametrize("name", PLANNED)
