@@ -65,7 +65,7 @@ def _move(trial: Trial, at: Standing, after: Standing) -> Move:
         let_go_gust=(at.weakest.let_go_gust, after.weakest.let_go_gust),
         next_part=first.part if first else "",
         next_words=f"{first.check}; {first.words}" if first else "",
-        added_steel=added_steel(at, after.rack, after.bracing),
-        cost=added_cost(at, after.rack, after.bracing),
+        added_steel=added_steel(at, after.rack, after.steel),
+        cost=added_cost(at, after.rack, after.cost),
         text=after.text,
     )

@@ -21,22 +21,23 @@ def price_of(before: Standing, rack: Rack, bracing: Bracing, made: Sequence[Offe
     stands = before.rack.stands
     work = sum(o.work * (DEAR if stands and (o.digs or o.unloads) else 1.0) for o in made)
     work += OVERHEAD * len(made)
-    prices, money = before.rack.prices, added_cost(before, rack, bracing)
+    prices, money = before.rack.prices, added_cost(before, rack, cost(rack, bracing))
     if prices is None or money is None:
-        return max(added_steel(before, rack, bracing) + work, LB)
+        return max(added_steel(before, rack, bought_steel(rack, bracing)) + work, LB)
     least = 1e-3 * max(before.cost or 0.0, 1.0)
     return max(money + prices.work * work / STEEL_AN_HOUR, least)
 
 
-def added_steel(before: Standing, rack: Rack, bracing: Bracing) -> float:
-    """Steel that is bought to make a rack of the one before [N], see `thrown_away`."""
-    more = bought_steel(rack, bracing) - before.steel
-    return more + thrown_away(before.rack, rack, before.bracing).steel
+def added_steel(before: Standing, rack: Rack, steel: float) -> float:
+    """Steel [N] that is bought to make a rack of so much `steel` of the one before.
+
+    See `thrown_away`.
+    """
+    return steel - before.steel + thrown_away(before.rack, rack, before.bracing).steel
 
 
-def added_cost(before: Standing, rack: Rack, bracing: Bracing) -> float | None:
-    """Money to make a rack of the one before; None where the file gives no prices."""
-    after = cost(rack, bracing)
-    if before.cost is None or after is None:
+def added_cost(before: Standing, rack: Rack, money: float | None) -> float | None:
+    """Money to make a rack that costs so much of the one before; None without prices."""
+    if before.cost is None or money is None:
         return None
-    return after - before.cost + thrown_away(before.rack, rack, before.bracing).money
+    return money - before.cost + thrown_away(before.rack, rack, before.bracing).money

@@ -68,8 +68,8 @@ def step_to(before: Standing, made: tuple[Offer, ...], after: Standing) -> PlanS
     return PlanStep(
         made=made,
         after=after,
-        added_steel=added_steel(before, after.rack, after.bracing),
-        added_cost=added_cost(before, after.rack, after.bracing),
+        added_steel=added_steel(before, after.rack, after.steel),
+        added_cost=added_cost(before, after.rack, after.cost),
     )
 
 

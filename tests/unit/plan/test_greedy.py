@@ -195,7 +195,9 @@ def steps_of(*made: tuple[Offer, ...]) -> list[Any]:
     return [step_to(standing(), one, standing()) for one in made]
 
 
-RACK: Any = SimpleNamespace(guys=(SimpleNamespace(name="top guys"), SimpleNamespace(name="lines")))
+RACK: Any = SimpleNamespace(
+    guys=(SimpleNamespace(name="top guys"), SimpleNamespace(name="lines")), stands=False
+)
 
 
 def test_fittings_are_one_step_with_the_guys_they_are_for() -> None:
@@ -292,7 +294,7 @@ def test_no_knee_is_offered_wider_than_what_it_is_welded_to() -> None:
 def test_changes_that_have_nothing_to_do_with_each_other_are_steps_of_their_own() -> None:
     """Depth and pipe of the post go together, papers for the beam do not."""
     depth, pipe, papers = on("post", do="depth"), on("post", do="pipe"), on("beam")
-    start = SimpleNamespace(rack=RACK, steel=0.0, cost=None)
+    start = SimpleNamespace(rack=RACK, bracing=(), steel=0.0, cost=None)
     through = [standing() for _ in range(3)]
     found = steps_through(start, (depth, pipe, papers), through)  # type: ignore[arg-type]
     assert [s.made for s in found] == [(depth, pipe), (papers,)]
