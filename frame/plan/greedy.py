@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from frame.plan.offers import Offer
 from frame.plan.standing import Asked, Standing
-from frame.plan.steps import PlanStep, joined, step_to, steps_through, tidied
+from frame.plan.steps import PlanStep, joined, step_to, steps_through, tidied, told_again
 from frame.plan.trials import Made, Trial, full, settled, trials
 from frame.plan.worth import BEYOND
 
@@ -58,7 +58,7 @@ def make_plan(start: Standing, asked: Asked) -> Plan:
         # Without bracing that is not needed, what limits is mended once more.
         steps, cut_short = _climbed(start, kept, asked)
         kept = tidied(start, steps, asked)
-    kept = joined(kept, start.rack)
+    kept = told_again(joined(kept, start.rack), start.rack)
     now = kept[-1].after if kept else start
     left = tuple(b for b in now.rack.bracing_names if b not in now.bracing)
     return Plan(

@@ -144,14 +144,14 @@ def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanSte
     kept, end = trimmed(start, _jobs_at_once(kept, start.rack), steps[-1].after, asked)
     for order in (in_order(kept, start.rack), kept):
         try:
-            return _told_again(_solved_again(start, steps, order, end, asked), start.rack)
+            return _solved_again(start, steps, order, end, asked)
         except FrameError:
             # Halfway through, such a rack cannot be built.
             continue
     return steps
 
 
-def _told_again(steps: Sequence[PlanStep], rack: Rack) -> list[PlanStep]:
+def told_again(steps: Sequence[PlanStep], rack: Rack) -> list[PlanStep]:
     """Say of a pin or set bolts that they are made again when post or sleeve are replaced."""
     groups = [step.made for step in steps]
     again = [made_again(made, groups[i + 1 :], rack) for i, made in enumerate(groups)]

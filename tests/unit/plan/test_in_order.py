@@ -108,6 +108,7 @@ def test_no_step_of_a_case_files_plan_is_lost_in_a_later_one(name: str) -> None:
         on |= {"post"} if {"guys", "post-top guys"} & set(step.names) else set()
         for later in steps[i + 1 :]:
             light = step.do[0].endswith(AGAIN)
+            assert step.words.count(AGAIN) <= 1
             new = {part for o in later.made for where in o.edits for part in NEW.get(where, ())}
             assert light or not on & new, f"{step.words}: lost in {later.words}"
 
