@@ -63,7 +63,7 @@ class Series:
     `group`: the guys whose thing it is, "" where of no guys.
 
     `helps`: the checks and movements that it is climbed for.
-    ChosenRungs under `start` are lighter and tried when the rest is settled; all of them, from the
+    Rungs under `start` are lighter and tried when the rest is settled; all of them, from the
     lightest, where `whole`, else one down at a time.
     """
 

@@ -15,7 +15,7 @@ from frame.units import LB
 
 BRACING, MOVE = "bracing", "move"
 AHEAD = (1, 2, 3, 5, 8)
-"""ChosenRungs of a series tried, from the one it stands on."""
+"""Rungs of a series tried, from the one it stands on."""
 STIFF = (KNEES, TIES, STAYS)
 
 
