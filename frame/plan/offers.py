@@ -60,6 +60,15 @@ def offers(
         yield tuple(_rungs(series, every=every))
 
 
+def guys_by_section(rack: Rack) -> dict[str, str]:
+    """Name the group of guys of each section of the rack file: the first with a number or without.
+
+    As `Offer.edits` has sections.
+    """
+    found = {f"guys {i}": g.name for i, g in enumerate(rack.guys, 1)}
+    return {"guys": found["guys 1"], **found} if found else {}
+
+
 def _fit(name: str) -> Offer:
     do = f"weld the {name}" if name in STIFF else f"fit the {name}"
     offer = Offer(do=do, kind=BRACING, fits=(name,))

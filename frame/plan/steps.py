@@ -3,13 +3,13 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from frame.casefile.write import edited
 from frame.errors import FrameError
 from frame.plan.in_order import in_order, made_again, reworded
-from frame.plan.offers import BRACING, MOVE, Offer
+from frame.plan.offers import BRACING, MOVE, Offer, guys_by_section
 from frame.plan.price import added_cost, added_steel
 from frame.plan.standing import Asked, Standing, stand_like
 from frame.plan.trimmed import trimmed
+from frame.plan.written import written
 from frame.rack.rack import Rack
 
 JOBS = {"post", "beam", "sleeve", "rails"}
@@ -75,8 +75,7 @@ def step_to(before: Standing, made: tuple[Offer, ...], after: Standing) -> PlanS
 
 def subjects(one: Offer, rack: Rack) -> frozenset[str]:
     """Name what a change is of: bracing by its name, all else by the section it is written in."""
-    groups = {f"guys {i}": g.name for i, g in enumerate(rack.guys, 1)}
-    groups["guys"] = groups.get("guys 1", "")
+    groups = guys_by_section(rack)
     written = (groups.get(section, section) for section, _ in one.edits)
     return frozenset((*one.fits, *written))
 
@@ -249,9 +248,5 @@ def _same(one: Offer, other: Offer) -> bool:
 
 
 def _after(now: Standing, made: Sequence[Offer], asked: Asked) -> Standing:
-    text = now.text
-    for one in made:
-        text = edited(text, one.edits) if one.edits else text
-    fitted = (*now.bracing, *(name for o in made for name in o.fits))
-    bracing = tuple(b for b in now.rack.bracing_names if b in fitted)
+    text, _, bracing = written(now, made, asked.name)
     return stand_like(now, text, bracing, asked)

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 
 from frame.casefile.read import parse_rack
 from frame.casefile.write import Value, Where, edited
-from frame.plan.offers import Offer
+from frame.plan.offers import Offer, guys_by_section
 from frame.plan.standing import Standing
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.solved.frames import Bracing
@@ -12,9 +12,7 @@ from frame.solved.frames import Bracing
 
 def on_what_is_there(one: Offer, rack: Rack, fitted: Sequence[str]) -> bool:
     """Whether a change is of something that the rack has with that bracing fitted."""
-    groups = {f"guys {i}" if i > 1 else "guys": g.name for i, g in enumerate(rack.guys, 1)}
-    groups["guys 1"] = groups.get("guys", "")
-    bracing = {KNEES: KNEES, TIES: TIES, STAYS: STAYS, **groups}
+    bracing = {KNEES: KNEES, TIES: TIES, STAYS: STAYS, **guys_by_section(rack)}
     return all(bracing.get(section, "") in ("", *fitted) for section, _ in one.edits)
 
 
