@@ -30,15 +30,32 @@ CONCRETE = "concrete"
 
 def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
     """Weight [N] of the pipe in posts, sleeves, beam, knees and stays (feet on level ground)."""
-    posts, many = rack.posts, len(rack.posts.positions)
-    total = many * posts.pipe.weight * (posts.height + posts.footing.depth) + sleeves_weight(rack)
-    total += rack.beam.pipe.weight * rack.beam.length
-    if rack.knees and KNEES in bracing:
-        total += 2 * many * rack.knees.pipe.weight * rack.knees.work_length
+    total = posts_weight(rack) + sleeves_weight(rack) + beam_weight(rack)
+    if KNEES in bracing:
+        total += knees_weight(rack)
     if rack.stays and STAYS in bracing:
-        run = math.hypot(rack.stays.out, rack.stays.along, posts.height)
+        run = math.hypot(rack.stays.out, rack.stays.along, rack.posts.height)
         total += 4 * rack.stays.pipe.weight * run
     return total
+
+
+def posts_weight(rack: Rack) -> float:
+    """Weight [N] of the posts, from foot to beam."""
+    posts = rack.posts
+    each = posts.pipe.weight * (posts.height + posts.footing.depth)
+    return len(posts.positions) * each
+
+
+def beam_weight(rack: Rack) -> float:
+    """Weight [N] of the beam."""
+    return rack.beam.pipe.weight * rack.beam.length
+
+
+def knees_weight(rack: Rack) -> float:
+    """Weight [N] of the knees described, none where there are none."""
+    if rack.knees is None:
+        return 0.0
+    return 2 * len(rack.posts.positions) * rack.knees.pipe.weight * rack.knees.work_length
 
 
 def sleeves_weight(rack: Rack) -> float:

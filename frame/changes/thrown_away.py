@@ -3,10 +3,13 @@
 from dataclasses import dataclass
 
 from frame.changes.cost import (
+    beam_weight,
     channel_price,
     concrete_volume,
     ground_hours,
     hours_of_a_post,
+    knees_weight,
+    posts_weight,
     rail_length,
     sleeves_weight,
 )
@@ -38,27 +41,29 @@ def thrown_away(before: Rack, after: Rack, bracing: tuple[str, ...]) -> ThrownAw
     if not before.stands:
         return ThrownAway()
     parts = (
-        _posts(before) if _other_posts(before, after) else ThrownAway(),
-        _pipe(before, sleeves_weight(before)) if _other_sleeve(before, after) else ThrownAway(),
-        _pipe(before, before.beam.pipe.weight * before.beam.length)
-        if before.beam.pipe.label != after.beam.pipe.label
-        or after.beam.length > before.beam.length + LONGER
-        else ThrownAway(),
-        _rails(before)
-        if before.rails.channel != after.rails.channel
-        or after.rails.length > before.rails.length + LONGER
-        else ThrownAway(),
-        _pipe(before, _knees_weight(before))
-        if KNEES in bracing and _other_knees(before, after)
-        else ThrownAway(),
+        (_other_posts(before, after), _posts(before)),
+        (_other_sleeve(before, after), _pipe(before, sleeves_weight(before))),
+        (_other_beam(before, after), _pipe(before, beam_weight(before))),
+        (_other_rails(before, after), _rails(before)),
+        (KNEES in bracing and _other_knees(before, after), _pipe(before, knees_weight(before))),
     )
-    return sum(parts, start=ThrownAway())
+    return sum((gone for other, gone in parts if other), start=ThrownAway())
 
 
 def _other_posts(before: Rack, after: Rack) -> bool:
     was, now = before.posts, after.posts
     longer = now.height + now.footing.depth > was.height + was.footing.depth + LONGER
     return was.pipe.label != now.pipe.label or was.pipe.steel != now.pipe.steel or longer
+
+
+def _other_beam(before: Rack, after: Rack) -> bool:
+    was, now = before.beam, after.beam
+    return was.pipe.label != now.pipe.label or now.length > was.length + LONGER
+
+
+def _other_rails(before: Rack, after: Rack) -> bool:
+    was, now = before.rails, after.rails
+    return was.channel != now.channel or now.length > was.length + LONGER
 
 
 def _other_sleeve(before: Rack, after: Rack) -> bool:
@@ -75,19 +80,11 @@ def _other_knees(before: Rack, after: Rack) -> bool:
     return was.pipe.label != now.pipe.label or now.work_length > was.work_length + LONGER
 
 
-def _knees_weight(rack: Rack) -> float:
-    if rack.knees is None:
-        return 0.0
-    return 2 * len(rack.posts.positions) * rack.knees.pipe.weight * rack.knees.work_length
-
-
 def _posts(rack: Rack) -> ThrownAway:
-    posts, prices = rack.posts, rack.prices
-    many = len(posts.positions)
-    pipe = _pipe(rack, many * posts.pipe.weight * (posts.height + posts.footing.depth))
+    pipe, prices = _pipe(rack, posts_weight(rack)), rack.prices
     if prices is None:
         return pipe
-    work = prices.work * (ground_hours(rack) + many * hours_of_a_post())
+    work = prices.work * (ground_hours(rack) + len(rack.posts.positions) * hours_of_a_post())
     return pipe + ThrownAway(money=prices.concrete * concrete_volume(rack) + work)
 
 
