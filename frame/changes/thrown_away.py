@@ -13,6 +13,7 @@ from frame.changes.cost import (
     rail_length,
     sleeves_weight,
 )
+from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, Rack
 
 LONGER = 1e-3
@@ -53,12 +54,17 @@ def thrown_away(before: Rack, after: Rack, bracing: tuple[str, ...]) -> ThrownAw
 def _other_posts(before: Rack, after: Rack) -> bool:
     was, now = before.posts, after.posts
     longer = now.height + now.footing.depth > was.height + was.footing.depth + LONGER
-    return was.pipe.label != now.pipe.label or was.pipe.steel != now.pipe.steel or longer
+    return longer or _other_pipe(was.pipe, now.pipe)
+
+
+def _other_pipe(was: Pipe, now: Pipe) -> bool:
+    """Whether a pipe is another one: of another size, or new with papers."""
+    return (was.label, was.steel) != (now.label, now.steel)
 
 
 def _other_beam(before: Rack, after: Rack) -> bool:
     was, now = before.beam, after.beam
-    return was.pipe.label != now.pipe.label or now.length > was.length + LONGER
+    return now.length > was.length + LONGER or _other_pipe(was.pipe, now.pipe)
 
 
 def _other_rails(before: Rack, after: Rack) -> bool:
@@ -77,7 +83,7 @@ def _other_knees(before: Rack, after: Rack) -> bool:
     was, now = before.knees, after.knees
     if was is None or now is None:
         return False
-    return was.pipe.label != now.pipe.label or now.work_length > was.work_length + LONGER
+    return now.work_length > was.work_length + LONGER or _other_pipe(was.pipe, now.pipe)
 
 
 def _posts(rack: Rack) -> ThrownAway:

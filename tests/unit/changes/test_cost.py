@@ -168,6 +168,9 @@ def test_what_is_taken_off_a_standing_rack_is_bought_anew(rack: Rack) -> None:
     gone = thrown_away(stands, after, ())
     assert gone.steel / POUND == pytest.approx(old, rel=2e-3)
     assert gone.money == pytest.approx(PER_LB * old, rel=2e-3)
+    papers = replace(rack.beam.pipe, steel=replace(rack.beam.pipe.steel, name="with papers"))
+    same_size = replace(stands, beam=replace(rack.beam, pipe=papers))
+    assert thrown_away(stands, same_size, ()) == gone
     assert thrown_away(rack, replace(rack, beam=heavier), ()) == ThrownAway()
     assert thrown_away(stands, stands, ()) == ThrownAway()
     deeper = replace(rack.posts.footing, depth=rack.posts.footing.depth + 1.0)
