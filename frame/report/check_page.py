@@ -12,10 +12,12 @@ from frame.report import expected, words
 from frame.report.by_hand import by_hand, steps_data
 from frame.report.data.bracing import lowered_data, rung
 from frame.report.data.plain import finite, footing_data, heading
+from frame.report.data.wind_data import wind_data
 from frame.report.elevations import elevation_data, elevation_table
 from frame.report.foot import counted, footing
 from frame.report.part_forces import use
 from frame.report.tables import FLAG, section, table
+from frame.report.wind import wind_chain
 from frame.units import head_unit, show
 from frame.verdict.inspect import Inspection
 from frame.verdict.sentences import act_by, barely, first_to_go, mapped, margin, movements
@@ -43,6 +45,7 @@ def check_page(found: Inspection, system: str, *, asked_for: bool = True) -> Gro
         _lead(found, asked_for=asked_for),
         _checks(found, rules, system),
         section("Rules", *(f"{n:>3}: {source}" for source, n in rules.items())),
+        wind_chain(found.rack, system),
         section(
             "Solved twice: the worst case, then the weight alone, by the plane solver (anastruct) "
             "and by the space frame reduced to the same elevation"
@@ -170,6 +173,7 @@ def check_data(found: Inspection, rows: Sequence[Row]) -> dict[str, Any]:
             "checks": [_check_data(r) for r in rows],
             "elevations": [elevation_data(seen) for seen in found.opinions],
             "difference": found.worst,
+            "wind": wind_data(found.rack),
             **footing_data(found.rack),
         }
     )

@@ -14,6 +14,7 @@ from frame.report.money import amount
 from frame.report.part_forces import force, part_forces
 from frame.report.side_by_side import gusts, movements, overview
 from frame.report.tables import FLAG, section, table
+from frame.report.wind import wind_chain
 from frame.units import DEG, show
 
 AS_DESCRIBED = "Every bracing described, side by side, nothing else changed"
@@ -27,7 +28,11 @@ def page(study: Study, system: str, *, cautions: bool = True) -> Group:
     best = next(r for r in study.results if r.bracing == study.verdict.bracing)
     groups: dict[str, list[RenderableType]] = {
         "MOVEMENTS": [movements(study, system)],
-        "FORCES": [overview(study, system), part_forces(study, system)],
+        "FORCES": [
+            overview(study, system),
+            part_forces(study, system),
+            wind_chain(study.rack, system),
+        ],
         "WHAT GOES FIRST": [gusts(study, system)],
         "WHAT IT COUNTS ON": [counted(study.rack, best, system), footing(study.rack, system)],
     }

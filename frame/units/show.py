@@ -73,6 +73,7 @@ KINDS = {
     "thickness": QuantityUnits(Unit("in", INCH, 3), Unit("mm", MM, 2)),
     "movement": QuantityUnits(Unit("in", INCH, 2), Unit("mm", MM, 1)),
     "area": QuantityUnits(Unit("in2", INCH**2, 4), Unit("mm2", MM**2, 1)),
+    "panel area": QuantityUnits(Unit("sq ft", FT**2, 1), Unit("m2", 1.0, 2)),
     "second moment": QuantityUnits(Unit("in4", INCH**4, 3), Unit("cm4", 1e-8, 2)),
     "section modulus": QuantityUnits(Unit("in3", INCH**3, 3), Unit("cm3", 1e-6, 2)),
     "weight": QuantityUnits(Unit("lb", LB, 1), Unit("kg", KG_WEIGHT, 1)),

@@ -11,9 +11,11 @@ from frame.casefile.named import bracing_of
 from frame.rack.rack import Rack
 from frame.records.results import Row
 from frame.report import check_page, expected
-from frame.units import show_no_more
+from frame.report.wind import CHAIN
+from frame.units import show_no_more, show_number
 from frame.verdict import compare as comparison
 from frame.verdict.inspect import Inspection
+from frame.verdict.wind_forces import wind_forces
 
 pytestmark = pytest.mark.xdist_group("the small yard")
 
@@ -48,6 +50,18 @@ def test_a_wrong_name_is_one_message_with_the_right_ones(
     assert (code, out) == (2, "")
     assert err.startswith(wrong)
     assert 'write "bare", or one or more of knees, guys, joined by commas' in err
+
+
+def test_the_page_shows_how_the_gust_becomes_force(run_check: Any, found: Inspection) -> None:
+    """Each factor of ASCE/SEI 7-22 Eq. 26.10-1 and p = q Kd G CN, and the force of every wind."""
+    code, out, _ = run_check("--bracing", "knees,guys")
+    assert code == 0
+    chain = out.partition(CHAIN)[2].partition("Solved twice")[0]
+    for factor in ("V, the map gust", "Kz, exposure", "Kzt", "Ke", "q = 0.613", "Kd", "G,", "A,"):
+        assert factor in chain
+    for at in wind_forces(found.rack):
+        for one in at.forces:
+            assert show_number(one.square, "force", found.rack.units) in chain
 
 
 def test_every_check_is_listed_worst_first(run_check: Any, found: Inspection) -> None:

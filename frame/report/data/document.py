@@ -7,6 +7,7 @@ from frame.records.results import Study
 from frame.report.data.bracing import bracing_data
 from frame.report.data.plain import Data, finite, footing_data, heading
 from frame.report.data.plan_data import plan_data
+from frame.report.data.wind_data import wind_data
 from frame.report.exhausted import exhausted_data
 from frame.units import DEG
 
@@ -57,6 +58,7 @@ def document(
             for m in study.moves
         ],
         "notes": list(study.notes),
+        "wind": wind_data(study.rack),
         **footing_data(study.rack),
     }
     return finite(found)

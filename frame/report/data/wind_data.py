@@ -1,0 +1,40 @@
+"""The chain from the map gust to the force on the panels, as plain data."""
+
+from frame.loads.wind import DIRECTIONALITY, GUST_EFFECT
+from frame.rack.rack import Rack
+from frame.report.data.plain import Data
+from frame.units import DEG
+from frame.verdict.wind_forces import wind_forces
+
+
+def wind_data(rack: Rack) -> list[Data]:
+    """Return the chain at every tilt for JSON, SI."""
+    return [
+        {
+            "tilt_deg": at.tilt / DEG,
+            "gust": rack.site.map_gust,
+            "height": at.height,
+            "exposure_factor": at.exposure,
+            "hill_factor": at.hill,
+            "elevation_factor": at.elevation,
+            "velocity_pressure": at.pressure,
+            "directionality": DIRECTIONALITY,
+            "gust_effect": GUST_EFFECT,
+            "area": rack.panels.area,
+            "forces": [
+                {
+                    "wind": one.wind.name,
+                    "low": one.low,
+                    "high": one.high,
+                    "square": one.square,
+                    "level": one.level,
+                    "down": one.down,
+                    "about_beam": one.about_beam,
+                    "at_grade": one.at_grade,
+                    "swing": one.swing,
+                }
+                for one in at.forces
+            ],
+        }
+        for at in wind_forces(rack)
+    ]

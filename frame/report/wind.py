@@ -1,0 +1,118 @@
+"""How the map gust becomes force on the panels: every factor with its source, then by wind."""
+
+from collections.abc import Callable, Sequence
+
+from rich.console import Group
+from rich.table import Table
+
+from frame.loads.combinations import ASD_WINDY
+from frame.loads.expected import ONE_SIDED as EXPECTED_ONE_SIDED
+from frame.loads.expected import WIND
+from frame.loads.uneven import ONE_SIDED
+from frame.loads.wind import DIRECTIONALITY, GUST_EFFECT
+from frame.rack.rack import Rack
+from frame.report.tables import once, section, table
+from frame.report.words import tilt
+from frame.tables.expected import spreads
+from frame.units import head_unit, show, show_number
+from frame.verdict.wind_forces import TiltedWind, wind_forces
+
+CHAIN = "From the map gust to the force on the panels"
+
+
+def wind_chain(rack: Rack, system: str) -> Group:
+    """Return the chain gust, velocity pressure, coefficient, force, in units of `system`."""
+    at = wind_forces(rack)
+    given = rack.site.pressure > 0
+    return section(
+        CHAIN,
+        _given(rack, system) if given else _factors(rack, at, system),
+        _forces(rack, at, system, given=given),
+        *_notes(),
+    )
+
+
+def _given(rack: Rack, system: str) -> str:
+    pressure = show(rack.site.pressure, "pressure", system)
+    gust = show(rack.site.map_gust, "speed", system)
+    return f"The file gives it: {pressure} square to the panels in the map gust of {gust}."
+
+
+def _factors(rack: Rack, at: Sequence[TiltedWind], system: str) -> Table:
+    site = rack.site
+    made = table("what", ">value", "from")
+    high = _span(at, lambda a: a.height, "length", system)
+    hill = "the hill of the file, Fig. 26.8-1" if site.hill else "hill_factor, 26.8; 1 where flat"
+    pressure = _span(at, lambda a: a.pressure, "pressure", system)
+    told = [
+        ("V, the map gust, 3 s", show(site.map_gust, "speed", system), "the file"),
+        (
+            f"Kz, exposure {site.exposure}, panels {high} up",
+            _span(at, lambda a: a.exposure, "number", system),
+            "ASCE/SEI 7-22 Table 26.10-1; nothing under 15 ft (4.6 m) counts lower",
+        ),
+        ("Kzt, hill", _span(at, lambda a: a.hill, "number", system), hill),
+        (
+            "Ke, height above the sea",
+            _span(at, lambda a: a.elevation, "number", system),
+            "Table 26.9-1",
+        ),
+        ("q = 0.613 Kz Kzt Ke V2 [Pa, m/s]", pressure, "Eq. 26.10-1"),
+        ("Kd, direction", f"{DIRECTIONALITY:g}", "Table 26.6-1, once, in p"),
+        ("G, gust effect", f"{GUST_EFFECT:g}", "26.11.1"),
+        ("A, panels without gaps", show(rack.panels.area, "panel area", system), "the file"),
+    ]
+    for row in told:
+        made.add_row(*row)
+    return made
+
+
+def _forces(rack: Rack, at: Sequence[TiltedWind], system: str, *, given: bool) -> Table:
+    force, moment = head_unit("force", system), head_unit("moment", system)
+    heads = ("p / q Kd G",) * 2 if given else ("CN low\nhalf", "CN high\nhalf")
+    made = table(
+        "tilt", "wind", *(f">{h}" for h in heads), f">F, square\n{force}", f">level\n{force}",
+        f">down\n{force}", f">at grade\n{moment}", f">about beam\n{moment}", f">swing\n{moment}",
+    )  # fmt: skip
+    tilts = once([tilt(a.tilt) for a in at for _ in a.forces])
+    for leaning, one in zip(tilts, (f for a in at for f in a.forces), strict=True):
+        forces = [show_number(v, "force", system) for v in (one.square, one.level, one.down)]
+        moments = (one.at_grade, one.about_beam, one.swing)
+        made.add_row(
+            leaning,
+            one.wind.name,
+            f"{one.low:.2f}",
+            f"{one.high:.2f}",
+            *forces,
+            *(show_number(m, "moment", system) for m in moments),
+        )
+    return made
+
+
+def _notes() -> tuple[str, ...]:
+    share, off = spreads()[WIND], spreads()[EXPECTED_ONE_SIDED].median
+    chain = (
+        "F = q Kd G CN A, CN the mean of both halves (Fig. 27.3-4, the worse of air free and "
+        "blocked), whole, at the map gust; in any other gust as its square. Low and high: edges "
+        "of the panels; lifting negative. Front: wind in the face; back: from behind; A, B: the "
+        "figure's cases."
+    )
+    moments = (
+        "At grade: level times the height of the beam, less what the halves differ about the "
+        f"beam; first order, all posts, wind on pipes apart. Swing: level times {ONE_SIDED:g} of "
+        "the panels' spread, a gust on one half (judgement after Fig. 29.3-1)."
+    )
+    taken = (
+        f"The code's margin takes {ASD_WINDY[0].wind:g} of this (2.4.1); what goes first is "
+        f"expected at {share.median:g} of it ({share.low:g} to {share.high:g}), swing at {off:g} "
+        "of the spread (judgement). Rails and clamps also meet local gusts, Fig. 30.5-1."
+    )
+    return chain, moments, taken
+
+
+def _span(
+    at: Sequence[TiltedWind], value: Callable[[TiltedWind], float], kind: str, system: str
+) -> str:
+    """Return a value of every tilt: one, or the least to the largest."""
+    values = sorted(value(a) for a in at)
+    return " to ".join(dict.fromkeys(show(v, kind, system) for v in (values[0], values[-1])))

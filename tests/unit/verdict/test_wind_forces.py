@@ -1,0 +1,85 @@
+"""The chain from gust to force: by hand from the printed factors, and against the solved frame."""
+
+import math
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from frame.casefile.read import parse_rack, read_rack
+from frame.idealize.state import SOFT
+from frame.loads.cases import QUARTER_LOADS
+from frame.rack.rack import Rack
+from frame.report.data.wind_data import wind_data
+from frame.solved.frames import solve_frames
+from frame.verdict.wind_forces import wind_forces
+
+RACKS = Path(__file__).parents[2] / "racks"
+TWO_POSTS = RACKS / "two_posts.toml"
+
+
+@pytest.fixture(scope="module")
+def two_posts() -> Rack:
+    return read_rack(TWO_POSTS)
+
+
+def test_factors_and_forces_by_hand() -> None:
+    """One post, 30 deg, exposure C, open country: ASCE/SEI 7-22 in its US units.
+
+    q = 0.00256 Kz Kzt Ke V2 [psf, mph] (Eq. 26.10-1), Kz 0.85 to 15 ft (Table 26.10-1), Ke of
+    1,000 ft 0.96 (rounded, Table 26.9-1), Kd 0.85, G 0.85; CN 2.1 on both halves for the wind on
+    the low edge at 30 deg, case A, clear (Fig. 27.3-4): all from memory of the standard.
+    """
+    file = (
+        'name = "x"\ntilts = ["30 deg"]\n[site]\nmap_gust = "100 mph"\nelevation = "1000 ft"\n'
+        '[panels]\nacross = 4\nup = 1\nsize = "40 in x 66 in"\nweight = "45 lb"\ngap = "1/2 in"\n'
+        '[post]\npipe = "4 in nominal"\nheight = "6 ft"\ndepth = "5 ft"\n'
+        '[beam]\npipe = "3 in nominal"\nlength = "13 ft"\n'
+    )
+    one = wind_forces(parse_rack(file, "by hand"))[0]
+    q = 0.00256 * 0.85 * 0.96 * 100**2
+    area = 4 * 40 * 66 / 144
+    force = q * 0.85 * 0.85 * 2.1 * area
+    front = one.forces[0]
+    assert one.pressure / 47.880 == pytest.approx(q, rel=0.01)
+    assert (front.low, front.high) == pytest.approx((2.1, 2.1))
+    assert front.square / 4.44822 == pytest.approx(force, rel=0.01)
+    assert front.at_grade / 1.355818 == pytest.approx(force * 0.5 * 6, rel=0.01)
+    off = 0.2 * (4 * 40 + 3 * 0.5) / 12
+    assert front.swing / 1.355818 == pytest.approx(force * 0.5 * off, rel=0.01)
+
+
+@pytest.mark.parametrize("at", [0, 1])
+def test_the_solved_frame_meets_the_same_forces(two_posts: Rack, at: int) -> None:
+    """Reactions balance the panels' forces (statics), moments about grade under the beam."""
+    tilt = two_posts.tilts[at]
+    response = solve_frames(two_posts, ((),), (tilt,))[(), tilt, SOFT].response
+    chain = wind_forces(two_posts)[at]
+    for one in chain.forces:
+        factors = dict(one.wind.coefficients)
+        force, moment = np.zeros(3), np.zeros(3)
+        for name in QUARTER_LOADS:
+            reaction = response.reactions[response.model.load_index[name]]
+            places = np.array([response.model.nodes[s.node].xyz for s in response.model.supports])
+            share = factors[name] * chain.pressure
+            force -= share * reaction[:, :3].sum(axis=0)
+            about = reaction[:, 3:] + np.cross(places, reaction[:, :3])
+            moment -= share * about.sum(axis=0)
+        assert force[1] == pytest.approx(one.level, rel=1e-6)
+        assert -force[2] == pytest.approx(one.down, rel=1e-6)
+        assert -moment[0] == pytest.approx(one.at_grade, rel=1e-6, abs=1.0)
+
+
+def test_a_given_pressure_is_told_as_it_stands() -> None:
+    """F = p A."""
+    text = TWO_POSTS.read_text().replace("[site]", '[site]\npressure = "1.4 kPa"')
+    chain = wind_forces(parse_rack(text, "given"))[0]
+    area = 5 * 1.05 * 2.05
+    assert [f.square for f in chain.forces] == pytest.approx([1400 * area, -1400 * area])
+
+
+def test_data_is_plain_and_in_si(two_posts: Rack) -> None:
+    told = wind_data(two_posts)
+    assert [round(t["tilt_deg"]) for t in told] == [20, 40]
+    first = told[0]["forces"][0]
+    assert first["level"] == pytest.approx(first["square"] * math.sin(math.radians(20)))
