@@ -15,7 +15,13 @@ BACK, UNKNOWN = "back", "?"
 def make_file(path: Path, *, force: bool) -> bool:
     """Ask, write the file, and return whether to go on to compare.
 
-    Nothing is asked where the file could not be written.
+    Nothing is asked where the file could not be written. Where the answers stop in the middle,
+    what was answered is written, with the rest named.
+
+    Raises
+    ------
+    click.Abort
+        Where they stopped; the file is written, if there was an answer.
     """
     from frame.casefile.asking.question import wanted
     from frame.casefile.asking.unsure import taken
@@ -25,7 +31,12 @@ def make_file(path: Path, *, force: bool) -> bool:
 
     if not force:
         refuse_existing(path)
-    answers = _all_answers(path)
+    so_far: dict[str, Reply] = {}
+    try:
+        answers = _all_answers(path, so_far)
+    except click.Abort:
+        _keep(path, so_far, force=force)
+        raise
     write_rack(path, file_text(answers), force=force)
     click.echo(f"\nWrote {path}.")
     unknown = [q for q in wanted(answers) if not answers[q.name].known]
@@ -41,10 +52,28 @@ def make_file(path: Path, *, force: bool) -> bool:
     return click.confirm("Compare bracings now?", default=True)
 
 
-def _all_answers(path: Path) -> "Answers":
+def _keep(path: Path, answers: "Answers", *, force: bool) -> None:
+    """Write what was answered before the questions were broken off, and say so."""
+    from frame.casefile.asking.written import file_text, left
+    from frame.casefile.write import write_rack
+    from frame.report.typed import typed
+
+    if not answers:
+        click.echo("\nNothing was answered: no file is written.")
+        return
+    write_rack(path, file_text(answers), force=force)
+    names = ", ".join(question.name for question in left(answers))
+    still = f" Still open: {names}. Write them into it, each is named at its end;" if names else ""
+    click.echo()
+    _say(
+        f"Stopped: {path} has what was answered.{still or ' Put it right in there,'} or start "
+        f"over: rack new {typed(path)} --ask --force"
+    )
+
+
+def _all_answers(path: Path, answers: "dict[str, Reply]") -> "Answers":
     from frame.casefile.asking.question import wanted
 
-    answers: dict[str, Reply] = {}
     number = len(wanted(answers))
     _say(
         f"{number} questions; a tape and a level will help. Write units as you say them: 6 ft 2 "

@@ -105,7 +105,7 @@ def _one(question: str, read: "Callable[[str], Value]") -> "Value":
 
     _say(question)
     while True:
-        said = click.prompt(">", prompt_suffix=" ", default="", show_default=False).strip()
+        said = _typed()
         if not said:
             return None
         if said.lower() == STOP:
@@ -115,6 +115,17 @@ def _one(question: str, read: "Callable[[str], Value]") -> "Value":
         except InputError as error:
             for problem in error.problems:
                 _say(f"{problem.what[:1].upper()}{problem.what[1:]}: {problem.right}.")
+
+
+def _typed() -> str:
+    """Return a line typed; the end of the input is the word that ends it."""
+    try:
+        return str(click.prompt(">", prompt_suffix=" ", default="", show_default=False)).strip()
+    except click.Abort as stopped:
+        if isinstance(stopped.__context__, EOFError):
+            click.echo()
+            return STOP
+        raise
 
 
 def _say(text: str) -> None:

@@ -120,6 +120,15 @@ def test_fill_asks_and_keeps_everything_else(tmp_path: Path) -> None:
     assert "is in no known unit of length" in done.output
 
 
+def test_the_end_of_the_input_ends_the_questions_and_keeps_the_answers(tmp_path: Path) -> None:
+    path = tmp_path / "barn.toml"
+    path.write_text(HAY_BARN, "utf-8")
+    done = run("measure", str(path), "--fill", answers="knees\n3/4 in\n")
+    assert done.exit_code == 0
+    assert "Wrote 2 answers" in done.output
+    assert 'droop_left = "3/4 in"' in path.read_text("utf-8")
+
+
 def test_fill_without_answers_leaves_the_file(tmp_path: Path) -> None:
     path = tmp_path / "barn.toml"
     path.write_text(HAY_BARN, "utf-8")

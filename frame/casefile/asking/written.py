@@ -17,7 +17,10 @@ WIDTH = 96
 
 
 def file_text(answers: Answers) -> str:
-    """Return the text of a rack file with all answers in it; what was not known is marked."""
+    """Return the text of a rack file with all answers in it; what was not known is marked.
+
+    Questions that nobody came to are named at its end, with their keys.
+    """
     lines: dict[Where, list[str]] = {}
     for question in wanted(answers):
         if question.name in answers:
@@ -27,7 +30,16 @@ def file_text(answers: Answers) -> str:
         own = [line for (home, _), group in lines.items() if home == section for line in group]
         if own:
             parts.append("\n".join([f"[{section}]", *own] if section else own) + "\n")
+    parts += [
+        "\n".join(_comment(f"NOT ANSWERED: {', '.join(q.keys)}: {q.find_out}")) + "\n"
+        for q in left(answers)
+    ]
     return "\n".join(parts)
+
+
+def left(answers: Answers) -> tuple[Question, ...]:
+    """Return the questions without an answer."""
+    return tuple(q for q in wanted(answers) if q.name not in answers)
 
 
 def _lines(question: Question, answers: Answers) -> dict[Where, list[str]]:
