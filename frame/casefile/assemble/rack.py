@@ -248,11 +248,20 @@ def rail_positions(notes: Notes, keys: RailKeys, panels: Panels) -> tuple[float,
     if count is None:
         count = 2 * panels.across
         notes.assume("rails.count", f"{count}, two under each column of panels")
+    each, over = divmod(count, panels.across)
+    if over or each < 2:
+        places, where = _spread(count, panels), "spread evenly over the panels' width"
+    else:
+        strips = [(left, (right - left) / each) for left, right in panels.columns()]
+        places = tuple(left + strip * (i + 0.5) for left, strip in strips for i in range(each))
+        where = f"{each} evenly under each column of panels"
+        where = "at the quarter points of the panels' width" if each == 2 else where
     if panels.spread > 0:
-        notes.assume("rails.positions", "at the quarter points of the panels' width")
-    quarter = panels.width / 4
-    if count == 2 * panels.across:
-        edges = panels.columns()
-        return tuple(x for left, right in edges for x in (left + quarter, right - quarter))
-    reach = panels.spread / 2 - quarter
+        notes.assume("rails.positions", where)
+    return places
+
+
+def _spread(count: int, panels: Panels) -> tuple[float, ...]:
+    """Spread rails evenly, the outermost a quarter of a panel from its edge [m]."""
+    reach = panels.spread / 2 - panels.width / 4
     return tuple(-reach + 2 * reach * i / (count - 1) for i in range(count))

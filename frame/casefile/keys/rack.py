@@ -156,7 +156,9 @@ class RailKeys(Section):
     """The channel rails across the beam, up the slope."""
 
     channel: ChannelName = key("channel of the rails", "1-5/8 x 1-5/8 in 12 ga")
-    count: Annotated[int, Count(2, 80)] | None = key("number of rails, spread evenly", None)
+    count: Annotated[int, Count(2, 80)] | None = key(
+        "number of rails, evenly under the columns", None
+    )
     positions: list[Level] | None = key(
         "place of each rail along the beam from its middle, left of it negative", None
     )
