@@ -5,7 +5,7 @@ from math import sqrt
 import numpy as np
 from anastruct.fem.system import SystemElements
 
-from tests.unit.fem.test_planar import close
+from tests.unit.fem.plane import close
 
 
 def system(points, load, EA=1e8, EI=1e5):

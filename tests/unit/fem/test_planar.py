@@ -1,7 +1,7 @@
 """anastruct behind its fence: closed forms from a handbook.
 
 Closed forms: AISC Steel Construction Manual, 15th ed., Table 3-23, cases named in each test; the
-propped portal and the springs by statics.
+propped portal by statics.
 """
 
 from math import sqrt
@@ -9,66 +9,9 @@ from math import sqrt
 import numpy as np
 import pytest
 
-from frame.fem.plane.model import (
-    BEAM,
-    RIGID,
-    TRUSS,
-    PlaneFrame,
-    PlaneGuy,
-    PlaneLoad,
-    PlaneMember,
-    PlaneNode,
-    PlaneSpring,
-    PlaneSupport,
-)
+from frame.fem.plane.model import RIGID, TRUSS, PlaneGuy
 from frame.fem.plane.planar import solve
-
-EA, EI = 4.0e8, 6.0e5
-CLAMP = (True, (0.0, 0.0, 0.0))
-
-
-def frame(points, bars, supports, loads=(), turn=1, **more):
-    """A plane frame of EA, EI from points, bars (i, j[, kind[, EA[, fitted]]]) and supports."""
-    members = []
-    for n, (i, j, *rest) in enumerate(bars):
-        kind, stiff, fitted = (*rest, *(BEAM, EA, "before")[len(rest) :])
-        members.append(
-            PlaneMember(
-                name=f"bar {n}", part=f"bar {n}", ends=(i, j), kind=kind, EA=stiff, EI=EI,
-                fitted=fitted,
-            )
-        )  # fmt: skip
-    return PlaneFrame(
-        view="side" if turn == 1 else "front",
-        turn=turn,
-        nodes=tuple(PlaneNode(name=f"node {i}", at=p) for i, p in enumerate(points)),
-        members=tuple(members),
-        supports=tuple(
-            PlaneSupport(node=n, fixed=fixed, k=k, fitted="before")
-            for n, (fixed, k) in supports.items()
-        ),
-        loads=tuple(
-            PlaneLoad(name=f"load {i}", acts=acts, nodes=nodes, members=spread)
-            for i, (acts, nodes, spread) in enumerate(loads)
-        ),
-        **more,
-    )
-
-
-def pinned(k=1e12):
-    return (False, (k, k, 0.0))
-
-
-def roller(k=1e12):
-    return (False, (0.0, k, 0.0))
-
-
-def one(*loads):
-    return solve(*loads, np.ones(len(loads[0].loads)))
-
-
-def close(value, expected, rel=1e-5, scale=None):
-    np.testing.assert_allclose(value, expected, rtol=rel, atol=rel * (scale or 0.0))
+from tests.unit.fem.plane import CLAMP, EA, EI, close, frame, one, pinned, roller
 
 
 def test_simple_beam_uniform_load():
@@ -172,45 +115,6 @@ def test_two_bars_carry_their_share():
     close(a.displacements[2, 1], -P * sqrt(2) / EA)
 
 
-def sprung(k, supports=None):
-    """A post with a beam on a spring: post clamped at the foot, beam end pushed down."""
-    return frame([(0, 0), (0, 3), (0, 3), (1.2, 3)], [(0, 1), (2, 3)], supports or {0: CLAMP},
-                 [("after", ((3, (300.0, -800.0, 0)),), ())],
-                 springs=(PlaneSpring(ends=(1, 2), k=k, fitted="before"),))  # fmt: skip
-
-
-@pytest.mark.parametrize("k", [4.0e5, 1.0e7])
-def test_spring_in_a_joint(k):
-    """Unit-load method: turn M/k at the joint, post bent by its moment and the push at its top."""
-    H, r, Fa, Fz = 3.0, 1.2, 300.0, -800.0
-    joint = -Fz * r  # clockwise at the joint
-    post = joint * H / EI + Fa * H**2 / (2 * EI)
-    a = one(sprung(k))
-    close(a.displacements[1, 2], -post, rel=3e-5)
-    close(a.displacements[2, 2], -post - joint / k, rel=3e-5)
-    drop = r * (post + joint / k) + -Fz * r**3 / (3 * EI) + -Fz * H / EA
-    close(a.displacements[3, 1], -drop, rel=3e-5)
-    close(a.displacements[1, 0], joint * H**2 / (2 * EI) + Fa * H**3 / (3 * EI), rel=3e-5)
-    close(a.diagrams[0].M[-1], -joint, rel=1e-5)
-    close(a.diagrams[0].M[0], -joint - Fa * H, rel=1e-5)
-
-
-def test_free_joint_carries_nothing():
-    f = frame([(0, 0), (0, 3), (0, 3), (2, 3)], [(0, 1), (2, 3)], {0: CLAMP, 3: roller()},
-              [("after", (), ((1, (0.0, -500.0)),))],
-              springs=(PlaneSpring(ends=(1, 2), k=0.0, fitted="before"),))  # fmt: skip
-    a = one(f)
-    assert abs(a.diagrams[0].M).max() < 1e-4 * 500 * 4 / 8
-    close(a.diagrams[1].M[6], 500.0 * 4 / 8, rel=1e-5)
-
-
-def test_support_springs():
-    """A rigid-like stub on springs moves by force over stiffness."""
-    f = frame([(0, 0), (0.1, 0)], [(0, 1)], {0: (False, (2e4, 5e4, 3e3))},
-              [("after", ((0, (100.0, -200.0, 30.0)),), ())])  # fmt: skip
-    close(one(f).displacements[0], [100 / 2e4, -200 / 5e4, 30 / 3e3])
-
-
 def guyed(share=1.0, give=1e-6):
     """A clamped post with a guy either way from its top, at 45 degrees."""
     guys = tuple(
@@ -299,15 +203,3 @@ def test_a_rigid_arm_is_rigid_however_short_and_however_long_the_frame(length, a
     close(top[:2], [50 * length**3 / (3 * EI) + P * arm * length**2 / (2 * EI), -P * length / EA])
     close([top[2], tip[2]], -turn)
     close(tip[1], top[1] - turn * arm)
-
-
-def test_a_sprung_joint_at_the_top_of_a_long_post():
-    """As in a short one: the joint's own turn is M / k, whatever the height of the post."""
-    H, r, P, k = 22.0, 6.0, 400.0, 2.0e6
-    f = frame([(0, 0), (0, H), (0, H), (r, H)], [(0, 1), (2, 3)], {0: CLAMP},
-              [("after", ((3, (0.0, -P, 0)),), ())],
-              springs=(PlaneSpring(ends=(1, 2), k=k, fitted="before"),))  # fmt: skip
-    a = one(f)
-    close(a.displacements[1, 0], P * r * H**2 / (2 * EI))
-    close(a.displacements[3, 1],
-          -P * (r**2 * H / EI + r**2 / k + r**3 / (3 * EI) + H / EA))  # fmt: skip
