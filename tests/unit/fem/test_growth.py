@@ -126,6 +126,32 @@ def test_growth_goes_on_evenly_where_the_rack_topples() -> None:
     assert 500 < sway[-1] / (H * LENGTH**3 / 3 / EI) < 1100
 
 
+def test_a_post_stands_as_it_would_alone_beside_one_that_topples() -> None:
+    # H (tan(k L) / k - L) / P as above; nothing joins the two posts.
+    one = cantilever()
+    many = len(one.nodes)
+    apart = tuple(node((5, 0, LENGTH * i / PIECES)) for i in range(many))
+    model = replace(
+        one,
+        nodes=(*one.nodes, *apart),
+        members=(*one.members, *(member(many + i, many + i + 1) for i in range(PIECES))),
+        supports=(*one.supports, Support(node=many, fixed=FIXED)),
+        unit_loads=(
+            *(point(PIECES, name="there", Fz=-1.0), point(PIECES, name="pushed", Fy=1.0)),
+            *(
+                point(many + PIECES, name=n, **f)
+                for n, f in (("a", {"Fz": -1.0}), ("b", {"Fx": 1.0}))
+            ),
+        ),
+    )
+    P, H = EULER / 3, 100.0
+    found, _ = grown(model, [2 * EULER, H, P, H])
+    k = sqrt(P / EI)
+    sway = H * (tan(k * LENGTH) / k - LENGTH) / P
+    assert found.topples[0]
+    assert found.displacements[0, many + PIECES, 0] == pytest.approx(sway, rel=3e-3)
+
+
 def test_a_guy_grows_with_the_sway_it_holds() -> None:
     model = post_and_beam()
     found, _ = grown(model, 8 * FACTORS)
