@@ -193,7 +193,7 @@ def likeliest(path: Path) -> Iterator[list[str]]:
     """Tests to run on a changed module, likeliest and quickest first, each once."""
     named, folder = naming(path), of_folder(path)
     mine = [t for t in folder if t in named]
-    quick = [t for t in named if t.startswith("tests/unit")]
+    quick = [t for t in named if t.startswith(("tests/unit", LAST))]
     ran: set[str] = set()
     for tests in (mine, folder, quick, named, [*REST[path.parts[1]], LAST]):
         yield [t for t in tests if t not in ran]

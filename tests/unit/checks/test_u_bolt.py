@@ -124,12 +124,17 @@ def test_rails_pulled_apart_slip_no_further_than_the_panels_let_them():
 
 
 def test_lift_takes_the_face_and_leaves_the_rod():
-    """1000 lb of lift takes 0.15 of itself; more than the clamp the whole face, 0.15 x 2400 lb."""
+    """1000 lb of lift takes 0.15 of itself; more than the clamp the whole face, 0.15 x 2400 lb.
+
+    Of two U-bolts on the rail 0.15 x 4800 lb.
+    """
     free, some, much = (u_bolt_grip(loads(10.0, 0.0, u * LB), BOLT).nominal for u in (0, 1e3, 1e6))
     assert free - some == pytest.approx(150 * LB, rel=1e-6)
     assert free - much == pytest.approx(360 * LB, rel=1e-6)
     one_lifts = u_bolt_grip(loads(np.zeros(2), np.zeros(2), np.array([1e6, -1e6])), BOLT)
     assert one_lifts.nominal == pytest.approx(free + much)
+    two = [u_bolt_grip(loads(10.0, 0.0, u * LB), BOLT, 2).nominal for u in (0, 1e6)]
+    assert two[0] - two[1] == pytest.approx(720 * LB, rel=1e-6)
 
 
 def test_pressing_down_is_not_credited():

@@ -88,6 +88,31 @@ def test_both_knees_under_an_even_wind_load_their_walls_alike():
     assert FACE_B in now.table.labels
 
 
+@pytest.mark.parametrize("side", ["left", "right"])
+def test_a_knee_bends_its_joints_about_y_in_their_plane(side):
+    """Knee, post and beam lie in x-z: what bends in their plane is the moment about global y.
+
+    The rest of the moment, square to that, is the torque and what bends out of the plane: out of
+    it counts M + T cot(angle), at 45 degrees the sum (statics, see `out_of_plane`).
+    """
+    now = solved("one_post", ("knees",), ONE_POST_30)
+    checks = {str(part): check for part, check in joint_checks(now)}
+    model = now.block.frame.ideal.model
+    i = next(i for i, m in enumerate(model.members) if str(m.part) == f"knee, {side}")
+    m, forces = model.members[i], now.answer.on_members([i])[:, 0]
+    ends = np.array([model.nodes[n].xyz for n in m.ends]) + np.array(m.setback)
+    x = (ends[1] - ends[0]) / np.linalg.norm(ends[1] - ends[0])
+    axes = np.stack([x, m.y_axis, np.cross(x, m.y_axis)])
+    for where, six in (("post", forces[:, :6]), ("beam", forces[:, 6:])):
+        check = checks[f"{where} wall at knee, {side}"]
+        moment = six[:, 3:] @ axes
+        in_plane, out = (next(s.value for s in check.steps if s.symbol == n) for n in ("Mi", "Mo"))
+        assert in_plane == pytest.approx(np.abs(moment[:, 1]), rel=1e-9)
+        square = np.abs(moment @ np.cross(x, (0.0, 1.0, 0.0)))
+        assert out == pytest.approx(square + np.abs(moment @ x), rel=1e-3)
+        assert np.abs(in_plane - out).max() > 1.0
+
+
 def test_a_thicker_post_wall_lowers_the_use():
     thick = ('pipe = { od = "114.3 mm"', 'pipe = { od = "114.3 mm", wall = "8 mm" }')
     before = found(joint_checks, solved(WASH, ("knees",)))
