@@ -160,15 +160,15 @@ def sought(lines: list[str], after: tuple[int, int], sign: str) -> tuple[int, in
     return None
 
 
-def naming(path: Path) -> list[str]:
-    """Tests that name the module."""
+def naming(copy: Path, path: Path) -> list[str]:
+    """Tests of the copy that name the module."""
     module = path.with_suffix("").as_posix().replace("/", ".")
     home, name = module.rsplit(".", 1)
     tests = [
-        t for t in sorted((ROOT / "tests").rglob("test_*.py")) if "architecture" not in t.parts
+        t for t in sorted((copy / "tests").rglob("test_*.py")) if "architecture" not in t.parts
     ]
     return [
-        t.relative_to(ROOT).as_posix()
+        t.relative_to(copy).as_posix()
         for t in tests
         if module in (text := t.read_text(encoding="utf-8"))
         or any(
@@ -177,21 +177,21 @@ def naming(path: Path) -> list[str]:
     ]
 
 
-def of_folder(path: Path) -> list[str]:
+def of_folder(copy: Path, path: Path) -> list[str]:
     """Tests of the module's folder, those first whose names share the most words with its path."""
 
     def words(of: Path) -> set[str]:
         return {w.removesuffix("s") for p in of.with_suffix("").parts[1:] for w in p.split("_")}
 
-    tests = sorted((ROOT / "tests/unit" / path.parts[1]).rglob("test_*.py"))
-    names = [t.relative_to(ROOT) for t in tests]
+    tests = sorted((copy / "tests/unit" / path.parts[1]).rglob("test_*.py"))
+    names = [t.relative_to(copy) for t in tests]
     names.sort(key=lambda t: -len(words(path) & words(t)))
     return [t.as_posix() for t in names]
 
 
-def likeliest(path: Path) -> Iterator[list[str]]:
+def likeliest(copy: Path, path: Path) -> Iterator[list[str]]:
     """Tests to run on a changed module, likeliest and quickest first, each once."""
-    named, folder = naming(path), of_folder(path)
+    named, folder = naming(copy, path), of_folder(copy, path)
     mine = [t for t in folder if t in named]
     quick = [t for t in named if t.startswith(("tests/unit", LAST))]
     ran: set[str] = set()
@@ -223,6 +223,8 @@ def seen_by(copy: Path, tests: list[str], but: Iterable[str] = ()) -> str | None
         return "no end"
     if done.returncode in (0, 5):
         return None
+    if done.returncode == 4:
+        sys.exit(done.stdout + done.stderr)
     told = [w for w in done.stdout.splitlines() if w.startswith(("FAILED", "ERROR"))]
     return told[0].split(" - ")[0] if told else done.stdout[-200:] or done.stderr[-200:]
 
@@ -232,7 +234,7 @@ def caught(copy: Path, change: Change, failing: set[str]) -> str | None:
 
     Tests that fail without it as well are told, and left out from then on.
     """
-    for tests in likeliest(change.path):
+    for tests in likeliest(copy, change.path):
         while tests and (by := seen_changed(copy, change, tests, failing)):
             test = by.partition(" ")[2]
             if "::" not in test or seen_by(copy, [test]) != by:

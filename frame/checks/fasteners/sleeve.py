@@ -17,9 +17,6 @@ WALL_FACTOR = 1.67
 LINE_CONTACT = 0.0
 """Width of contact over diameter for a loose sleeve: it bears along a line (judgement)."""
 
-SHIMMED = 0.5
-"""The same where shims or grout fill the gap over a third of the way round (judgement)."""
-
 OPEN_END = 0.5
 """Share of the wall's strength left at an open pipe end (AISC 360-22 K, connections near an
 uncapped end are reduced by half; from memory of the standard)."""

@@ -39,6 +39,18 @@ def test_every_strength_by_hand():
         assert printed(check().steps, symbol) == pytest.approx(strength, rel=3e-4)
 
 
+def test_the_gross_section_has_its_own_factor():
+    """AISC 360-22 D2 (from memory of the standard): Fy w t / 1.67.
+
+    It governs only a narrow lug of a steel that yields long before it tears: 40 MPa x 18 x 6.35 mm
+    is 4.572 kN, 2.738 kN allowed; beside the hole 400 x 12.7 x 1.856 / 2 = 4.71 kN, in bearing
+    1.8 x 40 x 12.7 x 6.35 / 2 = 2.903 kN.
+    """
+    soft = check(width=0.018, yield_stress=40e6, tensile=400e6, shear_stress=500e6)
+    assert soft.allowable == pytest.approx(2.738e3, rel=1e-3)
+    assert soft.nominal == pytest.approx(4.572e3, rel=1e-3)
+
+
 @pytest.mark.parametrize("change", [{"width": 0.0142}, {"to_end": 0.005}, {"width": 0.01}])
 def test_nothing_is_left_where_the_hole_takes_it_all(change):
     assert check(**change).utilisation == np.inf

@@ -39,6 +39,19 @@ def test_the_rail_tears_first_by_hand() -> None:
     assert stop_plate(-2000 * LB_IN, STOP).utilisation == pytest.approx(found.utilisation)
 
 
+def test_a_thin_plate_bends_and_soft_bolts_shear_first_by_hand() -> None:
+    """As above: plate 36 * 0.03 * 16 / 4 = 4.32 kip-in, over 1.67: 2.587; bolts of 8 ksi 3.927,
+    over 2: 1.963.
+    """
+    for change, least, factor in (
+        ({"plate": 0.03 * INCH}, 4320, 1.67),
+        ({"bolt_shear": 8 * KSI}, 3927, 2.0),
+    ):
+        found = stop_plate(1.0, replace(STOP, **change))
+        assert found.nominal == pytest.approx(least * LB_IN, rel=1e-3)
+        assert found.allowable == pytest.approx(least / factor * LB_IN, rel=1e-3)
+
+
 def test_bolts_without_room_side_by_side_hold_nothing() -> None:
     assert stop_plate(1.0, replace(STOP, bolt=1.5 * INCH)).allowable == 0
 
