@@ -11,7 +11,7 @@ from frame.idealize.bands import guy_groups
 from frame.idealize.build import Idealized
 from frame.loads.cases import WindCase
 from frame.named.part import Part
-from frame.parts.guys.guys import guy_lines
+from frame.parts.guys.guys import fitted_guys
 from frame.parts.steel.braces import brace_parts
 from frame.records.results import BraceForce, GuyForce
 from frame.solved.frames import FloatArray
@@ -45,7 +45,7 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
     """Largest pull on every guy fitted [N], and the winds in which it hangs slack."""
     ideal = nows[0].block.frame.ideal
     bracing = nows[0].block.bracing
-    pulls = [{line.name: line.pull for line in guy_lines(now)} for now in nows]
+    pulls = [{line.name: line.pull for line in fitted_guys(now)} for now in nows]
     found = []
     for i, (guy, group) in enumerate(zip(ideal.model.guys, guy_groups(ideal), strict=True)):
         if group not in bracing:

@@ -98,7 +98,7 @@ def describe(where: KeyPath, fault: Any) -> Problem:
     if kind == "rack":
         return Problem(path(where), fault["ctx"]["what"], fault["ctx"]["right"])
     if kind == "missing":
-        return missing(where)
+        return missing_key(where)
     if holds_list(where):
         each = "group" if last == "guys" else "kind of piece"
         right = f"write the section as [[{last}]], in double brackets, once for each {each}"
@@ -117,7 +117,7 @@ def required(model: type[Section]) -> tuple[str, ...]:
     return tuple(f.alias or n for n, f in model.model_fields.items() if f.is_required())
 
 
-def missing(where: KeyPath) -> Problem:
+def missing_key(where: KeyPath) -> Problem:
     """Say that a key or a whole section is missing, and what belongs there."""
     last = str(where[-1])
     if len(where) == 1 and last in SECTIONS:

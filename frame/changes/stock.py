@@ -114,7 +114,7 @@ def check_stock(rack: Rack, bracing: tuple[str, ...]) -> None:
         cuts.setdefault(pipe, []).append(length)
     for pipe, lengths in cuts.items():
         have = [piece for piece in stock.pieces if piece.pipe == pipe]
-        short = missing(have, lengths) if have else 0.0
+        short = first_not_cut(have, lengths) if have else 0.0
         if short:
             what = f"has no {show(short, 'length', rack.units)} of {pipe.label} left for the rack"
             problems.append(Problem("stock", what, "list a longer piece, or another pipe"))
@@ -165,7 +165,7 @@ def stay_length(rack: Rack, stays: Stays) -> float:
     return math.hypot(stays.out, stays.along, high)
 
 
-def missing(have: list[StockPiece], lengths: list[float]) -> float:
+def first_not_cut(have: list[StockPiece], lengths: list[float]) -> float:
     """Length of the first piece that cannot be cut [m], longest first; 0 where all can.
 
     Each comes from the shortest rest it fits: a rule of thumb that may miss a cutting plan, never

@@ -23,8 +23,8 @@ def make_file(path: Path, *, force: bool) -> bool:
     click.Abort
         Where they stopped; the file is written, if there was an answer.
     """
-    from frame.casefile.asking.question import wanted
-    from frame.casefile.asking.unsure import taken
+    from frame.casefile.asking.question import questions_to_put
+    from frame.casefile.asking.unsure import assumed_answer
     from frame.casefile.asking.written import file_text
     from frame.casefile.write import refuse_existing, write_rack
     from frame.report.typed import typed
@@ -39,12 +39,12 @@ def make_file(path: Path, *, force: bool) -> bool:
         raise
     write_rack(path, file_text(answers), force=force)
     click.echo(f"\nWrote {path}.")
-    unknown = [q for q in wanted(answers) if not answers[q.name].known]
+    unknown = [q for q in questions_to_put(answers) if not answers[q.name].known]
     for question in unknown:
         if answers[question.name].left_open:
             _say(f"Left open: {question.name}. Find it out: {question.find_out}.")
         else:
-            instead = taken(question, answers)
+            instead = assumed_answer(question, answers)
             _say(f"Not known: {question.name}, {instead} taken. {_sentence(question.find_out)}")
     if any(answer.left_open for answer in answers.values()):
         click.echo(f"Write it into the file, then: rack compare {typed(path)}")
@@ -72,9 +72,9 @@ def _keep(path: Path, answers: "Answers", *, force: bool) -> None:
 
 
 def _all_answers(path: Path, answers: "dict[str, Reply]") -> "Answers":
-    from frame.casefile.asking.question import wanted
+    from frame.casefile.asking.question import questions_to_put
 
-    number = len(wanted(answers))
+    number = len(questions_to_put(answers))
     _say(
         f"{number} questions; a tape and a level will help. Write units as you say them: 6 ft 2 "
         f'in, 49 lb, 105 mph. Answer "{UNKNOWN}" for what you don\'t know, "{BACK}" to go back '
@@ -82,7 +82,7 @@ def _all_answers(path: Path, answers: "dict[str, Reply]") -> "Answers":
     )
     position = 0
     while True:
-        asked = wanted(answers)
+        asked = questions_to_put(answers)
         if position == len(asked):
             wrong = _which_is_wrong(path, answers)
             if wrong is None:
@@ -94,7 +94,10 @@ def _all_answers(path: Path, answers: "dict[str, Reply]") -> "Answers":
             position = max(position - 1, 0)
             continue
         answers[question.name] = answer
-        while position < len(wanted(answers)) and wanted(answers)[position].name in answers:
+        while (
+            position < len(questions_to_put(answers))
+            and questions_to_put(answers)[position].name in answers
+        ):
             position += 1
 
 
@@ -131,12 +134,12 @@ def _answer(question: "Question", number: str, answers: "Answers") -> "Reply | N
 
 def _which_is_wrong(path: Path, answers: "Answers") -> int | None:
     """Return the place of the question to put again; None if all is well, or to be left so."""
-    from frame.casefile.asking.question import wanted
+    from frame.casefile.asking.question import questions_to_put
     from frame.casefile.asking.written import file_text
     from frame.casefile.read import parse_rack
     from frame.errors import InputError
 
-    asked = wanted(answers)
+    asked = questions_to_put(answers)
     left_open = {key for q in asked if answers[q.name].left_open for key in q.keys}
     try:
         parse_rack(file_text(answers), path.name)

@@ -23,9 +23,9 @@ def command(words: tuple[str, ...], kind: str | None, units: str, *, as_json: bo
     from frame.errors import CatalogError
     from frame.report import catalog
 
-    found = catalog.search(words, kind)
+    found = catalog.search_catalog(words, kind)
     if not found:
-        raise CatalogError(catalog.nothing(words))
+        raise CatalogError(catalog.nothing_found(words))
     console = Console(highlight=False)
     if as_json:
         console.print_json(data=catalog.as_data(found))

@@ -75,10 +75,10 @@ def command(
 
         print_json(document(study, found, exhausted))
         ctx.exit(0 if found.some_holds else NONE_HOLDS)
-    from frame.report.screen.first import screen
+    from frame.report.screen.first import first_screen
     from frame.report.typed import typed
 
-    for line in screen(found, typed(file)):
+    for line in first_screen(found, typed(file)):
         click.echo(line)
     if exhausted is not None:
         from frame.report.exhausted import exhausted_lines

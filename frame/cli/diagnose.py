@@ -35,10 +35,10 @@ def command(file: Path, units: str | None, *, writes: bool, quick: bool, as_json
 
         print_json(document(found))
         return
-    from frame.report.readings.screen import screen
+    from frame.report.readings.screen import diagnosis_screen
     from frame.report.typed import typed
 
-    for line in screen(found, typed(file)):
+    for line in diagnosis_screen(found, typed(file)):
         click.echo(line)
     if writes:
         click.echo(f"Wrote {len(found.fitted)} fitted values into {file}.")

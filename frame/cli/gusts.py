@@ -51,14 +51,14 @@ def command(
     system = units or rack.units
     found = look(rack, fitted)
     if target is not None:
-        draw(rack, found.curves, system, target)
+        draw_gusts(rack, found.curves, system, target)
     if as_json:
         print_json(gusts.document(found))
     else:
         console().print(gusts.page(found, system))
 
 
-def draw(rack: "Rack", curves: "Sequence[TiltCurve]", system: str, target: Path) -> None:
+def draw_gusts(rack: "Rack", curves: "Sequence[TiltCurve]", system: str, target: Path) -> None:
     """Draw gusts against tilt and, where there are knees, sag and force against their reach."""
     from frame.draw.gusts import gust_sheet
     from frame.draw.reaches import reaches_of

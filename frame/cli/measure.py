@@ -36,9 +36,9 @@ def command(file: Path, units: str | None, *, asks: bool) -> None:
     text = read_text(file)
     rack = parse_rack(text, file.name, units)
     if not asks:
-        from frame.report.readings.card import card
+        from frame.report.readings.card import yard_card
 
-        for line in card(rack, typed(file)):
+        for line in yard_card(rack, typed(file)):
             click.echo(line)
         return
     from frame.casefile.write import edited, write_rack

@@ -24,14 +24,14 @@ def command(file: Path, output: Path | None, units: str | None) -> None:
     """
     from frame.casefile.syntax import read_text
     from frame.errors import InputError
-    from frame.page.page import page
+    from frame.page.page import html_page
 
     target = output or file.with_suffix(".html")
     if target.is_dir():
         from frame.errors import Problem
 
         raise InputError((Problem("--output", f"{target} is a folder", "name a file"),))
-    made = page(read_text(file), file.name, units)
+    made = html_page(read_text(file), file.name, units)
     try:
         target.write_text(made, encoding="utf-8")
     except OSError as error:

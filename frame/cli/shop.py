@@ -99,7 +99,7 @@ def command(
     asked = replace(asked, standing=standing if racks == 1 else None)
 
     from frame.draw.shop.book import drawn
-    from frame.report.shop.data import document, tables
+    from frame.report.shop.data import csv_tables, document
     from frame.shop.job import make_job
     from frame.shop.job_words import stepped_words
 
@@ -107,7 +107,7 @@ def command(
         job = make_job(rack, result.bracing, asked, result, tell)
     size = paper or ("a4" if rack.units == "metric" else "letter")
     files = {"shop.json": json.dumps(document(job), indent=1, allow_nan=False).encode()}
-    files |= {name: text.encode() for name, text in tables(job).items()}
+    files |= {name: text.encode() for name, text in csv_tables(job).items()}
     files |= drawn(job, size)
     write_set(out, files, overwrite=overwrite)
     stepped = stepped_words(job)

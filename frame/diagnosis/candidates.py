@@ -59,7 +59,7 @@ def propose(
     """
     h = cause_contrast(found, chief)
     tried = []
-    for key in wanted(found, refused):
+    for key in readings_left(found, refused):
         a, expected = _gradient(found, key)
         tried.append(
             Candidate(
@@ -81,7 +81,7 @@ def propose(
     return Proposal(best=best, tried=tuple(tried), for_break=for_break)
 
 
-def wanted(found: Fit, refused: Sequence[str]) -> tuple[str, ...]:
+def readings_left(found: Fit, refused: Sequence[str]) -> tuple[str, ...]:
     """Return the readings that can still be taken off this rack, by their keys."""
     told = {r.key for r in found.readings} | set(refused)
     forward = found.forward

@@ -16,7 +16,7 @@ from frame.diagnosis.expected import tellable, with_tests
 from frame.diagnosis.fit import Fit, fit
 from frame.diagnosis.forward import Forward
 from frame.diagnosis.movements import MovementFound, chief, movements
-from frame.diagnosis.unknowns import BEAM_WALL, POST_WALL, unknowns
+from frame.diagnosis.unknowns import BEAM_WALL, POST_WALL, fit_unknowns
 from frame.diagnosis.written import Fitted, fitted, with_fitted
 from frame.diagnosis.yielding import Yielding, yieldings
 from frame.errors import InputError, Problem
@@ -176,11 +176,11 @@ def either(forward: Forward, readings: Sequence[Reading]) -> tuple[Fit, float]:
     and how likely a bend was beforehand (Bayes).
     """
     rack, measured = forward.rack, forward.measured
-    straight = fit(forward, unknowns(rack, measured), readings)
+    straight = fit(forward, fit_unknowns(rack, measured), readings)
     before = max(y.chance for y in _yieldings(rack, straight) if y.part == "beam")
     if before < HARDLY:
         return straight, 0.0
-    bent = fit(forward, unknowns(rack, measured, bent=True), readings)
+    bent = fit(forward, fit_unknowns(rack, measured, bent=True), readings)
     odds = math.log(before / max(1.0 - before, 1e-9)) + evidence(bent) - evidence(straight)
     chance = 1.0 / (1.0 + math.exp(-min(max(odds, -50.0), 50.0)))
     return (bent if chance > 0.5 else straight), chance

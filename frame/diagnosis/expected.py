@@ -9,7 +9,7 @@ import numpy as np
 from frame.diagnosis.fit import values_at
 from frame.diagnosis.forward import Forward
 from frame.diagnosis.predict import PREDICTED, Yard
-from frame.diagnosis.unknowns import GROUND, unknowns
+from frame.diagnosis.unknowns import GROUND, fit_unknowns
 from frame.rack.measured import Measured
 from frame.rack.rack import Rack
 from frame.tables.readings import OF_ONE_POST, reading_kinds
@@ -81,7 +81,7 @@ def expectations(rack: Rack) -> tuple[Expectation, ...]:
 def _list(rack: Rack) -> Iterator[Expectation]:
     measured = conditions(rack)
     forward = Forward(rack, measured)
-    some = unknowns(rack, measured)
+    some = fit_unknowns(rack, measured)
     middle = values_at(some, np.zeros(len(some)))
     well = {u.key: middle[u.key] if u.factor else 0.0 for u in some}
     soil = rack.site.soil

@@ -43,7 +43,7 @@ class FitUnknown:
         return math.exp(at) if self.factor else at
 
 
-def unknowns(rack: Rack, measured: Measured, *, bent: bool = False) -> tuple[FitUnknown, ...]:
+def fit_unknowns(rack: Rack, measured: Measured, *, bent: bool = False) -> tuple[FitUnknown, ...]:
     """List the unknowns of a rack, with the guys that it had on when it was read.
 
     `bent`: a pipe may have been bent past yield, so that the beam may hang much lower for good.

@@ -10,7 +10,7 @@ from frame.draw.picture import Array
 from frame.draw.view import panel_corners, panel_nodes
 from frame.named.part import Part, PartKind
 from frame.pictured.beside import Loaded
-from frame.pictured.flexing import STATIONS, width_of
+from frame.pictured.flexing import STATIONS, seen_width
 
 FRONT, SIDE = "front", "side"
 ACROSS = {FRONT: [0, 2], SIDE: [1, 2]}
@@ -143,6 +143,6 @@ def _strip(loaded: Loaded, index: int, xyz: Array, paper: list[int]) -> Strip:
         member=index,
         at=at[:, paper],
         shape=shape[:, paper],
-        width=width_of(loaded.block.frame.rack, member.part.kind),
+        width=seen_width(loaded.block.frame.rack, member.part.kind),
         used=loaded.used[index],
     )

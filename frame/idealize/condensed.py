@@ -22,7 +22,7 @@ ENOUGH = 1e-9
 """A correction this small against the largest movement, and turn, is the last."""
 
 
-def respond(reduction: Reduction, stage: str, P: Array) -> Array:
+def movement_under(reduction: Reduction, stage: str, P: Array) -> Array:
     """Nodal movement (6 N, k) [m, rad] under nodal loads P (6 N, k) [N, N m] in a stage.
 
     Members as short as a millimetre cost T' K T digits as their stiffness is added up; what the

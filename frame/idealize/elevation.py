@@ -15,8 +15,8 @@ from frame.fem.element import build
 from frame.fem.model import AFTER, BEFORE, Model
 from frame.fem.plane.model import RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame
 from frame.fem.plane.polish import moves_apart
-from frame.idealize.condensed import respond
-from frame.idealize.plane_frame import Drawn, draw
+from frame.idealize.condensed import movement_under
+from frame.idealize.plane_frame import Drawn, draw_plane_frame
 from frame.idealize.reduction import Reduction, reduce
 
 
@@ -78,13 +78,13 @@ def elevation(model: Model, view: str) -> Elevation:
     """
     reduction = reduce(model, view)
     B, lengths = pull_matrix(model)
-    before = respond(reduction, BEFORE, load_matrix(model, BEFORE))
-    after = respond(reduction, AFTER, np.hstack([load_matrix(model, AFTER), B]))
+    before = movement_under(reduction, BEFORE, load_matrix(model, BEFORE))
+    after = movement_under(reduction, AFTER, np.hstack([load_matrix(model, AFTER), B]))
     count = len(model.unit_loads)
     flexibility = B.T @ after[:, count:]
     return Elevation(
         reduction=reduction,
-        drawn=draw(reduction),
+        drawn=draw_plane_frame(reduction),
         on_before=before,
         on_after=after[:, :count],
         pulls=after[:, count:],

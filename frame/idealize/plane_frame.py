@@ -7,7 +7,7 @@ import numpy as np
 from frame.fem.assembly import load_matrix
 from frame.fem.model import AFTER, BEFORE
 from frame.fem.plane.model import BEAM, Array, PlaneFrame, PlaneLoad, PlaneSpring, PlaneSupport
-from frame.idealize.plane_members import add_beam, add_truss, is_truss, see_guy
+from frame.idealize.plane_members import add_bending_member, add_truss, is_truss, see_guy
 from frame.idealize.plane_sketch import Sketch
 from frame.idealize.reduction import CLOSE, Reduction
 
@@ -25,7 +25,7 @@ class Drawn:
     stands_for: tuple[tuple[int, ...], ...]
 
 
-def draw(reduction: Reduction) -> Drawn:
+def draw_plane_frame(reduction: Reduction) -> Drawn:
     """Draw the plane frame of a reduced model."""
     sketch = Sketch(reduction)
     model = reduction.model
@@ -40,7 +40,7 @@ def draw(reduction: Reduction) -> Drawn:
         if is_truss(reduction, member):
             bars.append(i)
         else:
-            add_beam(sketch, i)
+            add_bending_member(sketch, i)
     for i in bars:
         add_truss(sketch, i)
     guys = tuple(see_guy(sketch, i) for i in range(len(model.guys)))

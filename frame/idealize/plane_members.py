@@ -66,7 +66,7 @@ def is_truss(reduction: Reduction, member: Member) -> bool:
     return all(free)
 
 
-def add_beam(sketch: Sketch, index: int) -> None:
+def add_bending_member(sketch: Sketch, index: int) -> None:
     """Add a member that bends, from set-back end to set-back end."""
     member = sketch.reduction.model.members[index]
     _, tips = _tips(sketch, member)

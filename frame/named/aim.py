@@ -52,6 +52,6 @@ def helps_any(helps: Helps, shorts: Iterable[Short]) -> bool:
     return any(helped(helps, short) for short in shorts)
 
 
-def told(short: Short) -> str:
+def shortfall_words(short: Short) -> str:
     """Name what falls short: "post 1: buckling"."""
     return str(short) if isinstance(short, Movement) else "{}: {}".format(*short)

@@ -22,11 +22,11 @@ class Passage:
     right: tuple[bool, ...] = ()
 
 
-def blocks(printed: RenderableType) -> Iterator[Passage]:
+def passages(printed: RenderableType) -> Iterator[Passage]:
     """Take a report apart; a bold line is a head."""
     if isinstance(printed, Group):
         for part in printed.renderables:
-            yield from blocks(part)
+            yield from passages(part)
     elif isinstance(printed, Table):
         yield _table(printed)
     else:
@@ -36,7 +36,9 @@ def blocks(printed: RenderableType) -> Iterator[Passage]:
             yield Passage(head=text) if bold else Passage(text=text)
 
 
-def table(columns: Sequence[str], rows: Sequence[Sequence[str]], right: int = 99) -> Passage:
+def table_passage(
+    columns: Sequence[str], rows: Sequence[Sequence[str]], right: int = 99
+) -> Passage:
     """Return a table whose columns from the one at place `right` stand to the right."""
     return Passage(
         columns=tuple(columns),

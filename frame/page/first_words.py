@@ -3,10 +3,10 @@
 import re
 from collections.abc import Iterator
 
-from frame.page.blocks import Passage, table
+from frame.page.blocks import Passage, table_passage
 from frame.plan.decision import Decision
 from frame.report.screen.first import GROUPS, PARAGRAPHS
-from frame.report.screen.steps import rows
+from frame.report.screen.steps import plan_rows
 
 SET_APART = "steps"
 """The table of the plan, which has a place of its own."""
@@ -31,10 +31,10 @@ def paragraphs(decision: Decision) -> Iterator[Passage]:
             yield Passage(text=first.strip())
 
 
-def plan(decision: Decision) -> Passage:
+def plan_passage(decision: Decision) -> Passage:
     """Return the table of the plan: what to do, and what is left to move, slip and break."""
-    head, *made = rows(decision)
-    return table(head, made, right=1)
+    head, *made = plan_rows(decision)
+    return table_passage(head, made, right=1)
 
 
 def _joined(lines: list[str]) -> str:

@@ -21,13 +21,13 @@ def packed(rows: Array) -> dict[str, Any]:
     step = np.where(largest > 0.0, largest, 1.0) / MOST
     whole = np.rint(flat / step[:, None]).astype("<i2")
     return {
-        "step": rounded(step),
+        "step": rounded_lists(step),
         "bits": base64.b64encode(whole.tobytes()).decode("ascii"),
     }
 
 
-def rounded(values: Array, digits: int = 9) -> Any:
+def rounded_lists(values: Array, digits: int = 9) -> Any:
     """Return an array as nested lists of numbers of some significant digits."""
     if values.ndim:
-        return [rounded(v, digits) for v in values]
+        return [rounded_lists(v, digits) for v in values]
     return float(f"{float(values):.{digits}g}")

@@ -16,8 +16,8 @@ from frame.draw.ladders import ladder_sheet, plan_sheet
 from frame.draw.rack_sheet import force_sheet, space_sheet
 from frame.draw.sheet import as_svg
 from frame.draw.two_panes import two_panes
-from frame.page.blocks import Passage, blocks, table
-from frame.page.first_words import paragraphs, plan
+from frame.page.blocks import Passage, passages, table_passage
+from frame.page.first_words import paragraphs, plan_passage
 from frame.page.view import as_script, view_data
 from frame.pictured.beside import Beside, of_plan, of_step
 from frame.pictured.choices import choices
@@ -27,9 +27,9 @@ from frame.records.going import Going
 from frame.records.results import BracingResult
 from frame.report import compare_page, words
 from frame.report.by_hand import by_hand
-from frame.report.foot import counted, footing
+from frame.report.foot import counted_on, footing
 from frame.report.ladder import ladder
-from frame.report.shop.data import tables
+from frame.report.shop.data import csv_tables
 from frame.shop.job import Wanted, make_job
 
 TEMPLATE = "page.html.jinja"
@@ -65,7 +65,7 @@ class ByHand:
     steps: str
 
 
-def page(text: str, name: str, units: str | None = None) -> str:
+def html_page(text: str, name: str, units: str | None = None) -> str:
     """Return the whole page of a rack file's `text`, called `name` in messages.
 
     Raises
@@ -80,7 +80,7 @@ def page(text: str, name: str, units: str | None = None) -> str:
     filled: dict[str, Any] = {
         "rack": found.rack,
         "words": tuple(paragraphs(found)),
-        "plan": plan(found),
+        "plan": plan_passage(found),
         "cautions": words.CAUTIONS,
         "first": _first(shown, system),
         "bought": _picture(
@@ -90,14 +90,14 @@ def page(text: str, name: str, units: str | None = None) -> str:
         "ladders": _ladders(found, system),
         "ladder_picture": _ladder_picture(found, shown, system),
         "forces": _forces(shown, system),
-        "comparison": tuple(blocks(compare_page.page(study, system, cautions=False))),
+        "comparison": tuple(passages(compare_page.page(study, system, cautions=False))),
         "shop": tuple(_shop(found)),
-        "counted": tuple(blocks(counted(end, found.end, system))),
-        "assumed": tuple(blocks(footing(end, system))),
+        "counted": tuple(passages(counted_on(end, found.end, system))),
+        "assumed": tuple(passages(footing(end, system))),
         "by_hand": tuple(_by_hand(found.end, system)),
         "sources": sorted({row.source for row in found.end.rows}),
     }
-    template = templates().get_template(TEMPLATE)
+    template = page_templates().get_template(TEMPLATE)
     room = MOST_BYTES - len(template.render(filled, responses="", left_out=True).encode())
     worst = shown.racks[0].wind.block.frame.ideal.tilt
     turned = view_data(choices(found, study), shown.gust, worst, system, room)
@@ -105,7 +105,7 @@ def page(text: str, name: str, units: str | None = None) -> str:
     return template.render(filled, responses=responses, left_out=turned["left_out"])
 
 
-def templates() -> Environment:
+def page_templates() -> Environment:
     """Return the templates of the page; what is put into them is text, and escaped."""
     return Environment(
         loader=PackageLoader("frame.page", ""),
@@ -155,7 +155,7 @@ def _goings(found: Decision, shown: Beside) -> list[tuple[str, list[Going]]]:
 
 def _ladders(found: Decision, system: str) -> tuple[Passage, ...]:
     results = (found.start, found.end) if found.plan.steps else (found.start,)
-    return tuple(block for result in results for block in blocks(ladder(result, system)))
+    return tuple(block for result in results for block in passages(ladder(result, system)))
 
 
 def _forces(shown: Beside, system: str) -> tuple[PagePicture, ...]:
@@ -170,14 +170,16 @@ def _forces(shown: Beside, system: str) -> tuple[PagePicture, ...]:
 def _shop(found: Decision) -> Iterator[Passage]:
     """Yield what to cut, stake out and buy for the rack that the plan ends with."""
     rack = replace(found.plan.end.rack, units=found.rack.units)
-    made = tables(make_job(rack, found.end.bracing, Wanted(), found.end))
+    made = csv_tables(make_job(rack, found.end.bracing, Wanted(), found.end))
     for file, title in SHOP.items():
         if file not in made:
             continue
         head, *rows = list(csv.reader(io.StringIO(made[file])))
         kept = [i for i, column in enumerate(head) if column not in TRIMMED]
         yield Passage(head=title)
-        yield table([head[i].replace("_", " ") for i in kept], [_some(row, kept) for row in rows])
+        yield table_passage(
+            [head[i].replace("_", " ") for i in kept], [_some(row, kept) for row in rows]
+        )
 
 
 def _some(row: Sequence[str], kept: Sequence[int]) -> list[str]:

@@ -17,9 +17,9 @@ from frame.draw.view import panel_corners, panel_nodes
 from frame.idealize.build import Idealized
 from frame.idealize.posts import beam_mark, post_name
 from frame.idealize.state import HIGH
-from frame.page.packed import packed, rounded
+from frame.page.packed import packed, rounded_lists
 from frame.pictured.choices import ViewChoice
-from frame.pictured.flexing import STATIONS, where_on, width_of
+from frame.pictured.flexing import STATIONS, seen_width, where_on
 from frame.pictured.responses import Bare, Columns, Held, worked
 from frame.plan.phrases import gust, happens
 from frame.records.going import Going
@@ -111,13 +111,13 @@ def _held(held: Held, system: str) -> dict[str, Any]:
         "words": show(held.bare.frame.ideal.tilt, "angle", system),
         "guys": held.fitted,
         "ends": [_end(held, i) for i in range(len(held.blocks))],
-        "stretch": rounded(held.stretch),
-        "lines": rounded(held.lines),
+        "stretch": rounded_lists(held.stretch),
+        "lines": rounded_lists(held.lines),
         "toppling": held.toppling,
         "geometric": packed(held.geometric[:, *upper]),
         "pushes": packed(held.pushes[*across]),
-        "told": rounded(held.told),
-        "mixed": rounded(held.mixed, 5),
+        "told": rounded_lists(held.told),
+        "mixed": rounded_lists(held.mixed, 5),
         "drawn": _fields(held.drawn),
     }
 
@@ -130,9 +130,9 @@ def _end(held: Held, i: int) -> dict[str, Any]:
         "droop": max(abs(sag.dead), abs(sag.still_air)),
         "droop_node": block.frame.ideal.marks[sag.where.mark],
         "words": GUYS[block.state.pretension == HIGH],
-        "give": rounded(give),
-        "slackness": rounded(slackness),
-        "pull": rounded(pull),
+        "give": rounded_lists(give),
+        "slackness": rounded_lists(slackness),
+        "pull": rounded_lists(pull),
     }
 
 
@@ -161,11 +161,11 @@ def _bare(bare: Bare) -> dict[str, Any]:
         },
         "pressure": float(f"{bare.pressure:.12g}"),
         "winds": [
-            {"words": w.words, "from": w.direction, "factors": rounded(row)}
+            {"words": w.words, "from": w.direction, "factors": rounded_lists(row)}
             for w, row in zip(bare.winds, bare.per_pressure, strict=True)
         ],
         "columns": _fields(bare.columns),
-        "told": rounded(bare.columns.told),
+        "told": rounded_lists(bare.columns.told),
     }
 
 
@@ -185,8 +185,8 @@ def _steel(bare: Bare) -> dict[str, Any]:
                 "ends": m.ends,
                 "arms": _places(m.setback),
                 "free": [bool(m.free[0]), bool(m.free[1])],
-                "width": width_of(rack, m.part.kind),
-                "works": rounded(hard[i], 5),
+                "width": seen_width(rack, m.part.kind),
+                "works": rounded_lists(hard[i], 5),
                 "round": bool(np.isclose(hard[i, 1], hard[i, 2])),
                 "where": [places.index(words) for words in where[i]],
             }

@@ -15,14 +15,14 @@ Checker = Callable[[Situation], Iterator[PartCheck]]
 Trait = Callable[[Block], Hashable]
 
 
-def tilt(block: Block) -> float:
+def panel_tilt(block: Block) -> float:
     """Tilt of the panels [rad]."""
     return block.frame.ideal.tilt
 
 
 def stay_tilt(block: Block) -> float | None:
     """Tilt that the stays were cut for [rad]; None without stays."""
-    return tilt(block) if STAYS in block.bracing else None
+    return panel_tilt(block) if STAYS in block.bracing else None
 
 
 def soil(block: Block) -> str:
@@ -30,7 +30,7 @@ def soil(block: Block) -> str:
     return block.state.soil
 
 
-def guys(block: Block) -> tuple[str, ...]:
+def guys_fitted(block: Block) -> tuple[str, ...]:
     """Guys fitted."""
     return tuple(b for b in block.bracing if b not in stiff_part(block.bracing))
 

@@ -1,6 +1,6 @@
 """Every kind of check there is, in one place; a new one is added here."""
 
-from frame.parts.checker import Alike, Checker, guyed, guys, soil, stay_tilt, tilt
+from frame.parts.checker import Alike, Checker, guyed, guys_fitted, panel_tilt, soil, stay_tilt
 from frame.parts.forces import pulled_at_corners
 from frame.parts.ground.posts import ground_checks
 from frame.parts.guys.anchors import anchor_checks
@@ -32,13 +32,13 @@ CHECKERS: tuple[Checker, ...] = (
     Alike(joint_checks),
     Alike(u_bolt_checks, (pulled_at_corners,)),
     Alike(tilt_stop_checks),
-    Alike(rail_checks, (pulled_at_corners, tilt)),
-    Alike(local_rail_checks, (tilt,), local=True),
+    Alike(rail_checks, (pulled_at_corners, panel_tilt)),
+    Alike(local_rail_checks, (panel_tilt,), local=True),
     Alike(tie_checks),
-    Alike(clamp_checks, (tilt,), local=True),
-    Alike(guy_checks, (guys,)),
-    Alike(guy_lug_checks, (guys,)),
-    Alike(anchor_checks, (guys,)),
+    Alike(clamp_checks, (panel_tilt,), local=True),
+    Alike(guy_checks, (guys_fitted,)),
+    Alike(guy_lug_checks, (guys_fitted,)),
+    Alike(anchor_checks, (guys_fitted,)),
     Alike(ground_checks, (soil, guyed)),
     Alike(rack_checks),
 )

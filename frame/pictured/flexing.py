@@ -72,7 +72,7 @@ def flexes(block: Block, used: Array) -> tuple[Flex, ...]:
     return tuple(sorted(best.values(), key=lambda f: -f.use))
 
 
-def width_of(rack: Rack, kind: PartKind) -> float:
+def seen_width(rack: Rack, kind: PartKind) -> float:
     """Width of a kind of part as it is seen: of a pipe across, of a channel its depth [m]."""
     if kind is PartKind.TIE and rack.ties and rack.ties.channel:
         return rack.ties.channel.depth

@@ -198,7 +198,7 @@ class BracingResult:
         and all that no gust changes (`frame.solved.situation.coded`). Where a check does not cover
         some case, what it found elsewhere still counts. The plan asks the same of a rack without
         working out every row (`frame.plan.standing.holds`), sizing that it moves no further
-        besides (`frame.sizing.bench.holds`).
+        besides (`frame.sizing.bench.still_passes`).
         """
         return all(r.in_order for r in self.rows)
 

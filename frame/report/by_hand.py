@@ -104,7 +104,7 @@ def _by_medians(row: Row, system: str) -> Iterator[str]:
     how = f"it {going.kind} {expected.about(going, system)}; {where}"
     at = "that gust"
     if going.guessed is not None:
-        guess = words.gust(going.guessed, system)
+        guess = words.gust_rounded_down(going.guessed, system)
         how += f"; before what it has stood was counted, at about {guess}"
         at = f"the {guess} guessed before"
     yield from _wrapped(f"expected, by medians: {how}", "  ")

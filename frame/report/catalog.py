@@ -12,9 +12,9 @@ from rich.text import Text
 
 from frame.geometry.tube import Tube
 from frame.tables import channels, pipes, soils, steels, wires
-from frame.tables.lookup import key
+from frame.tables.lookup import plain_name
 from frame.units import INCH, head_unit, show_number
-from frame.units.parse import number
+from frame.units.parse import plain_number
 
 KINDS = ("pipe", "steel", "channel", "wire", "soil")
 HEADINGS = {
@@ -63,7 +63,7 @@ def entries() -> tuple[CatalogEntry, ...]:
     )
 
 
-def search(words: Iterable[str], kind: str | None = None) -> tuple[CatalogEntry, ...]:
+def search_catalog(words: Iterable[str], kind: str | None = None) -> tuple[CatalogEntry, ...]:
     """Return the entries that have every one of `words`; no words find all.
 
     A word matches the start of a word of the kind, the name or the note, a number a whole one. A
@@ -100,7 +100,7 @@ def sources(found: Iterable[CatalogEntry]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(entry.source for entry in found))
 
 
-def nothing(words: Iterable[str]) -> str:
+def nothing_found(words: Iterable[str]) -> str:
     """Return the message for a search without a find."""
     asked = " ".join(words)
     return f'nothing in the catalog has "{asked}"; use fewer words, or list all: rack catalog'
@@ -128,7 +128,7 @@ def as_data(found: Iterable[CatalogEntry]) -> dict[str, object]:
 
 def _words(text: str) -> list[str]:
     """Split a text into words, a mixed number staying one word."""
-    return _MIXED.sub(r"\1-\2", key(text)).split()
+    return _MIXED.sub(r"\1-\2", plain_name(text)).split()
 
 
 def _has(entry: CatalogEntry, word: str, *, measured: bool) -> bool:
@@ -140,7 +140,7 @@ def _has(entry: CatalogEntry, word: str, *, measured: bool) -> bool:
     if not measured or entry.kind != "pipe":
         return False
     try:
-        size = number(word) * INCH
+        size = plain_number(word) * INCH
     except ValueError:
         return False
     return abs(entry.facts[0][1] - size) <= pipes.TAPE

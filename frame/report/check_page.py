@@ -14,13 +14,20 @@ from frame.report.data.bracing import lowered_data, rung
 from frame.report.data.plain import finite, footing_data, heading
 from frame.report.data.wind_data import wind_data
 from frame.report.elevations import elevation_data, elevation_table
-from frame.report.foot import counted, footing
-from frame.report.part_forces import use
-from frame.report.tables import FLAG, section, table
+from frame.report.foot import counted_on, footing
+from frame.report.part_forces import use_cell
+from frame.report.tables import FLAG, new_table, under_title
 from frame.report.wind import wind_chain
 from frame.units import head_unit, show
 from frame.verdict.inspect import Inspection
-from frame.verdict.sentences import act_by, barely, first_to_go, mapped, margin, movements
+from frame.verdict.sentences import (
+    act_by,
+    barely,
+    first_to_go,
+    mapped,
+    margin,
+    movements_over_limit,
+)
 
 SHARES = ("", "1")
 """Units of a sum of shares, of which 1 is all there is."""
@@ -44,15 +51,15 @@ def check_page(found: Inspection, system: str, *, asked_for: bool = True) -> Gro
     return Group(
         _lead(found, asked_for=asked_for),
         _checks(found, rules, system),
-        section("Rules", *(f"{n:>3}: {source}" for source, n in rules.items())),
+        under_title("Rules", *(f"{n:>3}: {source}" for source, n in rules.items())),
         wind_chain(found.rack, system),
-        section(
+        under_title(
             "Solved twice: the worst case, then the weight alone, by the plane solver (anastruct) "
             "and by the space frame reduced to the same elevation"
         ),
         *(elevation_table(seen, system) for seen in found.opinions),
         f"They differ by at most {words.difference(found.worst)} of the largest of each kind.\n",
-        counted(found.rack, found.result, system),
+        counted_on(found.rack, found.result, system),
         footing(found.rack, system),
         "\n".join(words.CAUTIONS),
     )
@@ -70,7 +77,7 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
     here = mapped(rack)
     holds = "It holds" if result.holds else "It does not hold"
     lines = [
-        Text(f"Shown: {words.named(result.title)}, {why}.", style="bold"),
+        Text(f"Shown: {words.title_in_sentence(result.title)}, {why}.", style="bold"),
         Text(
             f"{holds} at the mapped gust of {here}{_but(result)}: "
             f"{margin(rack, result.limit_gust)}.{barely(rack, result)}"
@@ -85,21 +92,21 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
 
 
 def _but(result: BracingResult) -> str:
-    moved = movements(result)
+    moved = movements_over_limit(result)
     return f", {'but' if result.holds else 'and'} it {moved}" if moved else ""
 
 
 def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:
     """Return the table of every check, parts of a pair told together."""
-    made = table(
+    made = new_table(
         ">uses", "goes at about", ">margin\nup to", "part: check [rule], what is asked, when"
     )
     rows = sorted(found.result.rows, key=lambda r: not r.covered)
-    for alike in words.gather(rows, _told).values():
+    for alike in words.gather_alike(rows, _told).values():
         row = alike[0]
         blows = words.own_side(row.words, row.part) if len(alike) > 1 else row.words
-        named = f"{words.joined(sorted(r.part for r in alike))}: {row.check}"
-        told = (compared(row, system), words.when(blows, row.tilt, row.decided_by))
+        named = f"{words.joined_names(sorted(r.part for r in alike))}: {row.check}"
+        told = (demand_and_allowable(row, system), words.when(blows, row.tilt, row.decided_by))
         made.add_row(
             used(row),
             _goes(row, system),
@@ -107,7 +114,7 @@ def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:
             "\n".join([f"{named} [{rules[row.source]}]", *(t for t in told if t)]),
         )
     mapped, unit = show(found.rack.site.map_gust, "speed", system), head_unit("speed", system)
-    return section(
+    return under_title(
         f"Every check, sorted by what it uses at the map gust of {mapped}, the highest first",
         made,
         "Uses: over 100 % the code's margin is gone. Margin: the mapped gust up to which it is "
@@ -124,7 +131,7 @@ def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:
 def used(row: Row) -> RenderableType:
     """Return the cell of a use; in words where no number says anything any more."""
     told = expected.beyond(row, why=False) if row.covered else ""
-    return Text(told, style=FLAG) if told else use(row)
+    return Text(told, style=FLAG) if told else use_cell(row)
 
 
 def _goes(row: Row, system: str) -> str:
@@ -209,7 +216,7 @@ def rows_of(found: Inspection, part: str | None) -> tuple[Row, ...]:
     return mine
 
 
-def compared(row: Row, system: str) -> str:
+def demand_and_allowable(row: Row, system: str) -> str:
     """Return what is asked of a part and what it is allowed to take, in the builder's unit.
 
     In words, with the reason, where no number says anything; "" for a sum of shares, which is its
@@ -222,13 +229,13 @@ def compared(row: Row, system: str) -> str:
         return told
     if row.unit in SHARES:
         return ""
-    allowed = amount(row.allowable, row, system)
+    allowed = with_unit(row.allowable, row, system)
     if row.demand > words.FAR * row.allowable:
         return f"over 100 times the {allowed} it is allowed"
-    return f"{amount(row.demand, row, system)} of {allowed}"
+    return f"{with_unit(row.demand, row, system)} of {allowed}"
 
 
-def amount(value: float, row: Row, system: str) -> str:
+def with_unit(value: float, row: Row, system: str) -> str:
     """Return a demand or allowable with its unit."""
     return show(value, unit_kind(row), system)
 

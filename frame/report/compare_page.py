@@ -8,12 +8,12 @@ from rich.text import Text
 from frame.rack.rack import bracing_title
 from frame.records.results import Study
 from frame.report import words
-from frame.report.foot import counted, footing
+from frame.report.foot import counted_on, footing
 from frame.report.ladder import ladder
 from frame.report.money import amount
-from frame.report.part_forces import force, part_forces
-from frame.report.side_by_side import gusts, movements, overview
-from frame.report.tables import FLAG, section, table
+from frame.report.part_forces import force_words, part_forces
+from frame.report.side_by_side import gusts_side_by_side, movements_side_by_side, overview
+from frame.report.tables import FLAG, new_table, under_title
 from frame.report.wind import wind_chain
 from frame.units import DEG, show
 
@@ -27,30 +27,30 @@ def page(study: Study, system: str, *, cautions: bool = True) -> Group:
     """
     best = next(r for r in study.results if r.bracing == study.verdict.bracing)
     groups: dict[str, list[RenderableType]] = {
-        "MOVEMENTS": [movements(study, system)],
+        "MOVEMENTS": [movements_side_by_side(study, system)],
         "FORCES": [
             overview(study, system),
             part_forces(study, system),
             wind_chain(study.rack, system),
         ],
-        "WHAT GOES FIRST": [gusts(study, system)],
-        "WHAT IT COUNTS ON": [counted(study.rack, best, system), footing(study.rack, system)],
+        "WHAT GOES FIRST": [gusts_side_by_side(study, system)],
+        "WHAT IT COUNTS ON": [counted_on(study.rack, best, system), footing(study.rack, system)],
     }
     if study.knee_card:
-        groups["MOVEMENTS"].append(knee_card(study, system))
+        groups["MOVEMENTS"].append(knee_card_table(study, system))
     if best.let_go_gust is not None:
         groups["WHAT GOES FIRST"].append(ladder(best, system))
     if study.moves:
-        groups["WHAT GOES FIRST"].append(moves(study, system))
+        groups["WHAT GOES FIRST"].append(moves_table(study, system))
     told = [(Text(head, style="bold"), *parts) for head, parts in groups.items()]
     return Group(
-        verdict(study, cautions=cautions),
+        verdict_words(study, cautions=cautions),
         *(one for parts in told for one in parts),
         _agreement(study),
     )
 
 
-def verdict(study: Study, *, cautions: bool = True) -> Group:
+def verdict_words(study: Study, *, cautions: bool = True) -> Group:
     """Return the first lines: which bracing is nearest as described, why, the cautions."""
     told = study.verdict
     lines = [
@@ -67,14 +67,14 @@ def verdict(study: Study, *, cautions: bool = True) -> Group:
     return Group(*lines, Text(""))
 
 
-def moves(study: Study, system: str) -> Group:
+def moves_table(study: Study, system: str) -> Group:
     """Return the cheapest changes to the bracing of the verdict, each solved again."""
     priced = study.rack.prices is not None
-    made = table(
+    made = new_table(
         "Cheapest moves up", ">margin up to\n(mapped gust)", ">first goes\nat about", "then first",
         ">added\nsteel", *([">added\ncost"] if priced else []),
     )  # fmt: skip
-    named = words.named(bracing_title(study.verdict.bracing))
+    named = words.title_in_sentence(bracing_title(study.verdict.bracing))
     for m in study.moves:
         made.add_row(
             m.words,
@@ -85,7 +85,7 @@ def moves(study: Study, system: str) -> Group:
             *([amount(m.cost)] if priced else []),
         )
     by = "the file's prices" if priced else "steel and work (judgement); no prices are known"
-    return section(
+    return under_title(
         f"One change at a time to {named}, each solved again",
         made,
         f"The cheapest that raise one of the gusts, by {by}.{_enough(study)}",
@@ -94,7 +94,7 @@ def moves(study: Study, system: str) -> Group:
 
 def _rise(gusts: tuple[float, float], system: str) -> str:
     """Return a gust before and after a change; one that stays as it was is told once."""
-    before, after = (words.gust(g, system) for g in gusts)
+    before, after = (words.gust_rounded_down(g, system) for g in gusts)
     return f"{before}, no higher" if before == after else f"{before} to {after}"
 
 
@@ -104,10 +104,10 @@ def _enough(study: Study) -> str:
     return "" if held else " Not one of them is enough by itself."
 
 
-def knee_card(study: Study, system: str) -> Group:
+def knee_card_table(study: Study, system: str) -> Group:
     """Return the knee card: what each reach leaves of the sag, and the piece to cut."""
     knees = study.rack.knees
-    made = table(
+    made = new_table(
         ">Reach, part\nof the arm", ">reach", ">drop", ">sag\nleft", ">of the\nbare sag",
         ">most force\nin a knee", ">cut, long point\nto long point", ">angle off\nthe post",
         *(["note"] if any(c.note for c in study.knee_card) else []),
@@ -117,14 +117,14 @@ def knee_card(study: Study, system: str) -> Group:
             f"yours: {_part(c.part)}" if c.described else _part(c.part),
             show(c.reach, "length", system),
             show(c.drop, "length", system),
-            words.movement(c.sag, system),
+            words.movement_words(c.sag, system),
             words.percent(c.left),
-            force(c.force, system),
+            force_words(c.force, system),
             show(c.cut, "length", system),
             f"{c.angle / DEG:.1f} deg",
             *([c.note or "-"] if any(c.note for c in study.knee_card) else []),
         )
-    return section(
+    return under_title(
         f"Knee card: knees of {knees.pipe.label}" if knees else "Knee card",
         made,
         "Yours: the reach and drop in the file. Measured between centre lines; welded before the "

@@ -10,7 +10,7 @@ from rich.console import Group
 from frame.bracing.second_opinion import Opinion
 from frame.fem.plane.model import BEAM, RIGID, Array
 from frame.report import words
-from frame.report.tables import section, table
+from frame.report.tables import new_table, under_title
 from frame.units import DEG, show
 
 NOT_COMPARED = 1e-4
@@ -70,12 +70,12 @@ def elevation_data(seen: Opinion) -> dict[str, Any]:
 
 def elevation_table(seen: Opinion, system: str) -> Group:
     """Return the table of one elevation."""
-    made = table("Largest", "where", ">plane solver", ">space frame", ">differ by")
+    made = new_table("Largest", "where", ">plane solver", ">space frame", ">differ by")
     for c in compared(seen):
         values = [show(v, c.kind, system, 4) for v in (c.plane, c.space)]
         made.add_row(c.what, c.where, *values, words.difference(c.difference))
     title = f"{seen.view.capitalize()} elevation: {words.when(seen.words, seen.tilt)}"
-    return section(title, made)
+    return under_title(title, made)
 
 
 def _moves(seen: Opinion) -> Iterator[Compared]:

@@ -11,13 +11,13 @@ from frame.records.results import BracingResult
 from frame.report import words
 from frame.report.cautioned import warnings, welded
 from frame.report.data.built import SET_BOLTS, U_BOLTS, WELDS, assumed
-from frame.report.tables import section, table
+from frame.report.tables import new_table, under_title
 from frame.tables.steels import welding_advice
 from frame.units import show, told_in
 from frame.verdict.torque_notes import CLOSE, plain_proof_torque
 
 
-def counted(rack: Rack, result: BracingResult, system: str) -> Group:
+def counted_on(rack: Rack, result: BracingResult, system: str) -> Group:
     """Return what must be built for the answer to hold: depth, welds and torques, in one place."""
     lock, rods = rack.sleeve.lock, rack.rails.u_bolts
     rod, nuts = show(rods.diameter, "length", system), show(rods.torque, "torque", system)
@@ -37,7 +37,7 @@ def counted(rack: Rack, result: BracingResult, system: str) -> Group:
         )
     else:
         lines.append(f"- a {show(lock.diameter, 'length', system)} pin through sleeve and post")
-    return section("Counted on", *lines)
+    return under_title("Counted on", *lines)
 
 
 def _capped(rack: Rack, system: str) -> str:
@@ -66,7 +66,7 @@ def _depth(rack: Rack, result: BracingResult, system: str) -> str:
     worst = max(rows, key=lambda r: float(r.hand.extra["depth_needed"]))
     need = float(worst.hand.extra["depth_needed"])
     told = "no depth looked at is enough" if math.isinf(need) else show(need, "length", system)
-    named = words.named(result.title)
+    named = words.title_in_sentence(result.title)
     when = words.when(worst.words, worst.tilt, worst.decided_by)
     return f"- post set {deep} deep; needed sideways with {named}: {told} ({when})"
 
@@ -76,17 +76,17 @@ def footing(rack: Rack, system: str) -> Group:
     parts: list[RenderableType] = []
     warned = warnings(rack)
     if warned:
-        parts.append(section("Warnings", *(f"- {line}" for line in warned)))
+        parts.append(under_title("Warnings", *(f"- {line}" for line in warned)))
     advice = sorted({s.name for s in welded(rack)})
     parts.append(
-        section(
+        under_title(
             "Welding (advice, no procedure; mind zinc fumes and what the pipe once held)",
             *(f"- {name}: {told_in(welding_advice(name), system)}." for name in advice),
         )
     )
     if rack.assumptions:
-        made = table("Not in the file", "taken as", "errs", "find it out in ten minutes")
+        made = new_table("Not in the file", "taken as", "errs", "find it out in ten minutes")
         for a in sorted(rack.assumptions, key=lambda a: not a.unsafe):
             made.add_row(a.key, a.value, a.errs, a.find_out)
-        parts.append(section("Assumed", made))
+        parts.append(under_title("Assumed", made))
     return Group(*parts)

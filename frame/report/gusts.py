@@ -11,8 +11,8 @@ from frame.records.going import Going
 from frame.report import expected, unknowns, words
 from frame.report.data.plain import heading
 from frame.report.data.plan_data import Data, first
-from frame.report.lay_down import card, how_to_lower, lay_down_data
-from frame.report.tables import FLAG, once, section, table
+from frame.report.lay_down import how_to_lower, lay_down_card, lay_down_data
+from frame.report.tables import FLAG, new_table, once, under_title
 from frame.search.weakest import Weakest
 from frame.units import DEG, head_unit, show
 from frame.verdict.wind_notes import balance_sentence
@@ -32,7 +32,7 @@ def page(found: Gusts, system: str) -> Group:
     """Return the whole answer, in units of `system` ("us" or "metric")."""
     rack, title = found.rack, found.curve.title
     parts: list[RenderableType] = [
-        card(rack, found.curve, found.stages, found.why, system),
+        lay_down_card(rack, found.curve, found.stages, found.why, system),
         _curve(rack, found.curve, system),
         _others(found, system),
         unknowns.decisive(title, found.decides, system),
@@ -80,13 +80,13 @@ def _told(going: Going | None, system: str) -> str:
 
 
 def _curve(rack: Rack, curve: TiltCurve, system: str) -> Group:
-    made = table(">Tilt", *HEADS)
+    made = new_table(">Tilt", *HEADS)
     for p in (p for p in curve.points if p.covered):
         tilt = words.tilt(p.tilt)
         made.add_row(f"{tilt} *" if p.own else tilt, *_cells(p, system))
     unit, mapped = head_unit("speed", system), show(rack.site.map_gust, "speed", system)
-    return section(
-        f"Gusts against tilt [{unit}]: {words.named(curve.title)}",
+    return under_title(
+        f"Gusts against tilt [{unit}]: {words.title_in_sentence(curve.title)}",
         made,
         "* a tilt of the file. Act by: the forecast gust before which panels come off or go low, "
         "the low end of what first tilts or breaks. In brackets the range: one in ten comes "
@@ -100,10 +100,10 @@ def _others(found: Gusts, system: str) -> Group:
     lines = [(c.title, p) for c in others for p in c.points if p.own and p.covered]
     if not lines:
         return Group()
-    made = table("Bracing", ">tilt", *HEADS)
+    made = new_table("Bracing", ">tilt", *HEADS)
     for title, (_, p) in zip(once([t for t, _ in lines]), lines, strict=True):
         made.add_row(title, words.tilt(p.tilt), *_cells(p, system))
-    return section(
+    return under_title(
         f"The other bracings, at the file's tilts [{head_unit('speed', system)}]",
         made,
         "The card of another one: add --bracing NAMES.",
@@ -111,7 +111,7 @@ def _others(found: Gusts, system: str) -> Group:
 
 
 def _losses(found: Gusts, system: str) -> Group:
-    made = table("What is gone", *HEADS)
+    made = new_table("What is gone", *HEADS)
     for loss in found.losses:
         if loss.after is None:
             alone = Text(f"stands by that part alone: {loss.alone}", style=FLAG)
@@ -122,23 +122,23 @@ def _losses(found: Gusts, system: str) -> Group:
         return Group()
     made.add_section()
     made.add_row("nothing: all in place", *_cells(found.losses[0].whole, system))
-    unit, title = head_unit("speed", system), words.named(found.curve.title)
-    return section(f"One part gone, at the file's worst tilt [{unit}]: {title}", made)
+    unit, title = head_unit("speed", system), words.title_in_sentence(found.curve.title)
+    return under_title(f"One part gone, at the file's worst tilt [{unit}]: {title}", made)
 
 
 def _slips(found: Gusts, system: str) -> Group:
     told = [s for s in found.slips if s.flips or _matters(s)]
     rest = "; ".join(s.words for s in found.slips if s not in told)
-    made = table("What is off", *HEADS)
+    made = new_table("What is off", *HEADS)
     for slip in told:
         flips = Text(f"{slip.words}  FLIPS THE ANSWER", style=FLAG)
         made.add_row(flips if slip.flips else slip.words, *_cells(slip.after, system))
     if not found.slips:
         return Group()
-    unit, title = head_unit("speed", system), words.named(found.curve.title)
+    unit, title = head_unit("speed", system), words.title_in_sentence(found.curve.title)
     made.add_section()
     made.add_row("nothing: as drawn", *_cells(found.slips[0].drawn, system))
-    return section(
+    return under_title(
         f"Built a little wrong [{unit}]: {title}",
         *([made] if told else []),
         f"These change nothing: {rest}." if rest else "",

@@ -6,23 +6,25 @@ from frame.named.limit_state import LimitState
 from frame.records.going import Going
 from frame.records.results import BracingResult, Row
 from frame.report import words
-from frame.report.tables import section, table
+from frame.report.tables import new_table, under_title
 
 MOST_RUNGS = 10
 
 
-def about(going: Going | None, system: str) -> str:
+def gust_with_range(going: Going | None, system: str) -> str:
     """Return the gust at which something is expected to go, with its range in brackets."""
     if going is None:
-        return words.gust(None, system)
-    middle, *ends = (words.gust(g, system) for g in (going.gust, going.low, going.high))
+        return words.gust_rounded_down(None, system)
+    middle, *ends = (
+        words.gust_rounded_down(g, system) for g in (going.gust, going.low, going.high)
+    )
     low, high = (end.removesuffix(" mph").removesuffix(" m/s") for end in ends)
     return middle if low == high else f"{middle} ({low} to {high})"
 
 
 def ladder(result: BracingResult, system: str) -> Group:
     """Return the ladder of one bracing; parts of a pair stand on one rung."""
-    made = table(
+    made = new_table(
         "What goes", "how", ">at about", ">margin up to\n(mapped gust)", "in",
     )  # fmt: skip
 
@@ -31,7 +33,7 @@ def ladder(result: BracingResult, system: str) -> Group:
         return (row.check, *words.rounded(gust, row.limit_gust or 0.0))
 
     going = [row for row in result.ladder if row.let_go_gust is not None]
-    rungs = list(words.gather(going, told).values())
+    rungs = list(words.gather_alike(going, told).values())
     for alike in rungs[:MOST_RUNGS]:
         row, names = alike[0], [r.part for r in alike]
         blows = row.going.words if row.going else row.words
@@ -39,16 +41,16 @@ def ladder(result: BracingResult, system: str) -> Group:
         if len(alike) > 1:
             blows = words.own_side(blows, row.part)
         made.add_row(
-            f"{words.joined(sorted(names))}: {row.check}"
+            f"{words.joined_names(sorted(names))}: {row.check}"
             f"{'' if row.covered else ' (not covered in full)'}",
             str(row.kind),
-            about(row.going, system),
-            words.gust(row.limit_gust, system),
+            gust_with_range(row.going, system),
+            words.gust_rounded_down(row.limit_gust, system),
             words.when(blows, angle),
         )
     more = len(rungs) - MOST_RUNGS
-    return section(
-        f"What goes first, as the gusts rise: {words.named(result.title)}",
+    return under_title(
+        f"What goes first, as the gusts rise: {words.title_in_sentence(result.title)}",
         made,
         f"And {more} more that go later." if more > 0 else "",
         words.ABOUT,

@@ -42,13 +42,15 @@ RIGGED = (
 INDENT = 9
 
 
-def card(rack: Rack, curve: TiltCurve, stages: Sequence[Deed], why: str, system: str) -> Group:
+def lay_down_card(
+    rack: Rack, curve: TiltCurve, stages: Sequence[Deed], why: str, system: str
+) -> Group:
     """Return the first lines: what to do before which forecast gust, why, and what slips apart.
 
     `why` the card is for this bracing.
     """
     lines = [
-        Text(f"{rack.name.upper()}, {words.named(curve.title)}: {why}", "bold"),
+        Text(f"{rack.name.upper()}, {words.title_in_sentence(curve.title)}: {why}", "bold"),
         Text("Before a forecast gust of", "bold"),
         *(Text(line, "bold") for line in _deeds(curve, stages, system)),
         *(_paragraph("Why", said) for said in _why(curve, stages, system)),

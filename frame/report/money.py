@@ -24,7 +24,7 @@ def money(value: float | None, rack: Rack) -> str:
     return f"{amount(value)} {_currency(rack)}".rstrip()
 
 
-def counted(rack: Rack) -> str:
+def what_cost_counts(rack: Rack) -> str:
     """Say in which currency cost is told and what is in it; nothing where there are no prices."""
     if rack.prices is None:
         return ""

@@ -11,7 +11,7 @@ from frame.named.limit_state import LimitState
 from frame.named.part import PartKind
 from frame.records.results import BraceForce, BracingResult, GuyForce, Row, Study
 from frame.report import words
-from frame.report.tables import OVER, flagged, once, section, table
+from frame.report.tables import OVER, flagged, new_table, once, under_title
 from frame.units import show
 
 MOST_IN_DEPTH = 8
@@ -45,15 +45,15 @@ def in_depth(study: Study) -> tuple[BracingResult, ...]:
     return tuple(r for r in study.results if r in kept)
 
 
-def kind(row: Row) -> str:
+def pipe_checked(row: Row) -> str:
     """Return which pipe a row checks along its length; `REST` where it checks something else."""
     along = row.part.kind in PIPES and row.check in PIPE_CHECKS
     return row.part.kind if along else REST
 
 
-def worst(rows: tuple[Row, ...], *kinds: str) -> Row | None:
+def worst_row(rows: tuple[Row, ...], *kinds: str) -> Row | None:
     """Return the row of these kinds that uses most; None if there is none."""
-    found = [r for r in rows if kind(r) in kinds]
+    found = [r for r in rows if pipe_checked(r) in kinds]
     return max(found, key=lambda r: r.utilisation, default=None)
 
 
@@ -62,33 +62,33 @@ def worst_use(rows: tuple[Row, ...]) -> float:
     return max((r.utilisation for r in rows), default=0.0)
 
 
-def use(row: Row | None, word: str = OVER) -> RenderableType:
+def use_cell(row: Row | None, word: str = OVER) -> RenderableType:
     """Return a cell with a use, flagged over 100 %."""
     if row is None:
         return "-"
     if row.covered:
-        return share(row.utilisation, word)
+        return share_cell(row.utilisation, word)
     if row.in_order:
         return flagged("not covered", over=True, word="")
-    told = f"{share(row.utilisation, word)}, and not covered in full"
+    told = f"{share_cell(row.utilisation, word)}, and not covered in full"
     return flagged(told, over=True, word="")
 
 
-def share(part: float, word: str = OVER) -> Text:
+def share_cell(part: float, word: str = OVER) -> Text:
     """Return a cell with a share of what is allowed, flagged over 100 %."""
     text = words.percent(part)
     return flagged(text, over=part > 1, word=word if "%" in text else "")
 
 
 def _uses(study: Study, deep: tuple[BracingResult, ...], system: str) -> Group:
-    made = table("Bracing", "part: check", ">uses", "when")
+    made = new_table("Bracing", "part: check", ">uses", "when")
     lines = [(r.title, row) for r in deep for row in _told(r)]
     for title, (_, row) in zip(once([t for t, _ in lines]), lines, strict=True):
         told = words.when(row.words, row.tilt, row.decided_by)
-        made.add_row(title, f"{row.part}: {row.check}", use(row), told)
+        made.add_row(title, f"{row.part}: {row.check}", use_cell(row), told)
     others = len(study.results) - len(deep)
     gust = show(study.rack.site.map_gust, "speed", system)
-    return section(
+    return under_title(
         f"What each part uses of what it can take, worst case, at the map gust of {gust}",
         made,
         f"{words.LIGHT} Every check: rack check FILE --bracing NAMES.",
@@ -98,9 +98,9 @@ def _uses(study: Study, deep: tuple[BracingResult, ...], system: str) -> Group:
 
 
 def _braces(deep: tuple[BracingResult, ...], system: str) -> Group:
-    made = table("Bracing", "brace", ">at most", "in")
+    made = new_table("Bracing", "brace", ">at most", "in")
     _fill(made, [(r.title, line) for r in deep for line in _brace_lines(r, system)])
-    return section(
+    return under_title(
         "Forces in the braces",
         made,
         f'At the map gust, growth by sway in it. "{DECIDES}": this brace, pulled or pushed so, is '
@@ -109,19 +109,19 @@ def _braces(deep: tuple[BracingResult, ...], system: str) -> Group:
 
 
 def _brace_lines(result: BracingResult, system: str) -> Iterator[Line]:
-    row = worst(result.rows, PartKind.KNEE, PartKind.STAY)
+    row = worst_row(result.rows, PartKind.KNEE, PartKind.STAY)
 
     def told(b: BraceForce) -> tuple[object, ...]:
         blows = (words.own_side(w, b.name) for w in (b.tension_words, b.compression_words))
         return (*words.rounded(b.tension, b.compression), *map(words.wind, blows))
 
-    for (_, _, pulls, pushes), alike in words.gather(result.braces, told).items():
+    for (_, _, pulls, pushes), alike in words.gather_alike(result.braces, told).items():
         b, names = alike[0], [x.name for x in alike]
         here = row is not None and row.part in names
         pushed = row is not None and pushing(row)
-        pull, push = (force(v, system) for v in (b.tension, b.compression))
+        pull, push = (force_words(v, system) for v in (b.tension, b.compression))
         yield [
-            words.joined(names),
+            words.joined_names(names),
             flagged(f"pull {pull}", over=here and not pushed, word=DECIDES),
             str(pulls) if b.tension else "-",
         ]
@@ -142,7 +142,7 @@ def _uncovered(study: Study) -> str:
 
 def _told(result: BracingResult) -> Iterator[Row]:
     """Worst row of each kind of pipe, and of all the rest."""
-    found = (worst(result.rows, k) for k in (*PIPES, REST))
+    found = (worst_row(result.rows, k) for k in (*PIPES, REST))
     return (row for row in found if row)
 
 
@@ -153,9 +153,9 @@ def pushing(row: Row) -> bool:
 
 
 def _guys(deep: tuple[BracingResult, ...], system: str) -> Group:
-    made = table("Bracing", "guy", ">still air", ">most pull", "in, and where it hangs slack")
+    made = new_table("Bracing", "guy", ">still air", ">most pull", "in, and where it hangs slack")
     _fill(made, [(r.title, line) for r in deep for line in _guy_lines(r, system)])
-    return section(
+    return under_title(
         "Pull in the guys",
         made,
         "Most pull: at the map gust, growth by sway in it; wire, fittings and anchors are checked "
@@ -170,17 +170,17 @@ def _guy_lines(result: BracingResult, system: str) -> Iterator[Line]:
         blows = words.wind(words.own_side(g.words, g.name))
         return (*words.rounded(g.tension, g.pretension), blows, slack)
 
-    for (_, _, blows, slack), alike in words.gather(result.guys, told).items():
-        pull, still = (force(v, system) for v in (alike[0].tension, alike[0].pretension))
+    for (_, _, blows, slack), alike in words.gather_alike(result.guys, told).items():
+        pull, still = (force_words(v, system) for v in (alike[0].tension, alike[0].pretension))
         yield [
-            words.joined([g.name for g in alike]),
+            words.joined_names([g.name for g in alike]),
             still,
             pull,
             f"{blows}\nslack in wind: {slack}",
         ]
 
 
-def force(value: float, system: str) -> str:
+def force_words(value: float, system: str) -> str:
     """Return a force [N]; an infinite one is that of a rack that sways over."""
     return show(value, "force", system) if math.isfinite(value) else SWAYS_OVER
 

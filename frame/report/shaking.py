@@ -10,7 +10,7 @@ from frame.loads.wind import GUST_EFFECT
 from frame.records.motion import Shaking, Stability
 from frame.records.results import BracingResult, Study
 from frame.report import words
-from frame.report.tables import flagged, section, table
+from frame.report.tables import flagged, new_table, under_title
 
 LIVELY = 3.0
 """Frequency [Hz] under which a light rack is said to answer gusts (judgement)."""
@@ -20,10 +20,10 @@ FAR = 100.0
 """Buckling factor from which the number itself says nothing."""
 
 
-def shaking(study: Study) -> Group:
+def shaking_table(study: Study) -> Group:
     """Return frequencies and buckling factors side by side, with what they mean in sentences."""
     told = [r for r in study.results if r.shaking and r.stability]
-    made = table(
+    made = new_table(
         "Bracing", ">at rest,\na second", ">all guys\nslack", ">play in\nthe sleeve",
         ">buckles at\nloads times", "worst case for buckling",
     )  # fmt: skip
@@ -32,7 +32,7 @@ def shaking(study: Study) -> Group:
             made.add_row(r.title, *_rates(r.shaking), *_factor(r.stability))
     if not told:
         return Group()
-    return section(
+    return under_title(
         "Shaking: how many times a second it sways or swings by itself, in soft ground",
         made,
         "Play: rocking from stop to stop in the service gust, set bolts not counted on for that; "

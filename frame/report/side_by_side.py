@@ -7,23 +7,23 @@ from frame.plan.gone import gone
 from frame.records.going import Going
 from frame.records.results import BracingResult, Study
 from frame.report import words
-from frame.report.ladder import about
-from frame.report.money import amount, counted
-from frame.report.part_forces import REST, share, use, worst
-from frame.report.shaking import shaking
-from frame.report.tables import flagged, section, table
+from frame.report.ladder import gust_with_range
+from frame.report.money import amount, what_cost_counts
+from frame.report.part_forces import REST, share_cell, use_cell, worst_row
+from frame.report.shaking import shaking_table
+from frame.report.tables import flagged, new_table, under_title
 from frame.units import head_unit, show
 
 MARK = "!"
 """Flag of the overview, where a word is too wide."""
 
 
-def movements(study: Study, system: str) -> Group:
+def movements_side_by_side(study: Study, system: str) -> Group:
     """Return how far every bracing lets the rack sag, sway, swing and shake."""
-    return Group(_sag(study, system), _sway(study, system), shaking(study))
+    return Group(_sag(study, system), _sway(study, system), shaking_table(study))
 
 
-def gusts(study: Study, system: str) -> Group:
+def gusts_side_by_side(study: Study, system: str) -> Group:
     """Return up to which gusts every bracing keeps its margin, slips and breaks."""
     if not any(r.let_go_gust is not None for r in study.results):
         return Group()
@@ -32,25 +32,25 @@ def gusts(study: Study, system: str) -> Group:
 
 def _gusts(study: Study, system: str) -> Group:
     unit = head_unit("speed", system)
-    made = table(
+    made = new_table(
         "Bracing", ">margin up to\n(mapped gust)", ">panels off\nbefore",
         f"turns, tilts or leans\nat about, {unit}", f"breaks\nat about, {unit}",
     )  # fmt: skip
     for r in study.results:
         limit = flagged(
-            words.gust(r.limit_gust, system),
+            words.gust_rounded_down(r.limit_gust, system),
             over=r.limit_gust is not None and r.limit_gust < study.rack.site.map_gust,
             word=MARK,
         )
         made.add_row(
             r.title,
             limit,
-            words.gust(r.act_by_gust, system),
+            words.gust_rounded_down(r.act_by_gust, system),
             _first(r.first_slip, system),
             _first(r.first_break, system),
         )
     gust = show(study.rack.site.map_gust, "speed", system)
-    return section(
+    return under_title(
         f"Which gust? The site is mapped at {gust}.",
         made,
         f"{MARK}: margin short of the mapped gust. What goes first of each sort. "
@@ -63,14 +63,14 @@ def _gusts(study: Study, system: str) -> Group:
 def _first(going: Going | None, system: str) -> str:
     if going is None:
         return "none"
-    gust = about(going, system).replace(f" {head_unit('speed', system)} (", " (")
+    gust = gust_with_range(going, system).replace(f" {head_unit('speed', system)} (", " (")
     return f"{gust}\n{going.part}: {going.check}"
 
 
 def overview(study: Study, system: str) -> Group:
     """Return what every bracing adds, and what it leaves used of each kind of part."""
     priced = study.rack.prices is not None
-    made = table(
+    made = new_table(
         "Bracing", ">added\nsteel", *([">added\ncost"] if priced else []),
         ">sag, of\nits limit", ">sway, of\nits limit",
         ">swing, of\nlow grip", ">post\npipe", ">beam\npipe", ">braces",
@@ -80,10 +80,11 @@ def overview(study: Study, system: str) -> Group:
         grip = r.swing and r.swing.grip_low
         turn = r.swing.torque / grip if r.swing and grip else None
         shares = [
-            "-" if part is None else share(part, MARK) for part in (r.sag.use, r.sway.use, turn)
+            "-" if part is None else share_cell(part, MARK)
+            for part in (r.sag.use, r.sway.use, turn)
         ]
         uses = [
-            use(worst(r.rows, *kinds), MARK)
+            use_cell(worst_row(r.rows, *kinds), MARK)
             for kinds in (
                 (PartKind.POST,),
                 (PartKind.BEAM,),
@@ -97,31 +98,33 @@ def overview(study: Study, system: str) -> Group:
         show(v, "speed", system) for v in (study.rack.site.map_gust, study.rack.site.service_gust)
     )
     dropped = f"Too many to solve, left out: {'; '.join(study.dropped)}" if study.dropped else ""
-    return section(
+    return under_title(
         f"Side by side. Uses at the map gust of {gust}, sway and swing in a gust of {service}.",
         made,
         f"100 % is all it can take with the code's margin, or all the limit lets it move. {MARK}: "
         "over that. Post pipe, beam pipe, braces: along their length; joints, welds, bolts and "
         "ground are under weakest else. Low grip: what the set bolts surely hold.",
-        counted(study.rack),
+        what_cost_counts(study.rack),
         dropped,
     )
 
 
 def _sag(study: Study, system: str) -> Group:
-    made = table(
+    made = new_table(
         "Bracing", ">weight\nalone", ">still\nair", ">limit", ">from\npipe", ">from\nsleeve",
         ">from\npost", ">play of\nsleeve", "where",
     )  # fmt: skip
     for r in study.results:
         sag = r.sag
         droops = [
-            flagged(words.movement(v, system), over=abs(v) > sag.limit)
+            flagged(words.movement_words(v, system), over=abs(v) > sag.limit)
             for v in (sag.dead, sag.still_air)
         ]
         rest = (sag.limit, sag.pipe, sag.sleeve, sag.post, sag.slop)
-        made.add_row(r.title, *droops, *(words.movement(v, system) for v in rest), str(sag.where))
-    return section(
+        made.add_row(
+            r.title, *droops, *(words.movement_words(v, system) for v in rest), str(sag.where)
+        )
+    return under_title(
         "Sag: how far the beam droops (minus: it stands up)",
         made,
         "Pipe, sleeve and post add up to the sag under the weight alone; still air adds the pull "
@@ -130,7 +133,7 @@ def _sag(study: Study, system: str) -> Group:
 
 
 def _sway(study: Study, system: str) -> Group:
-    made = table("Bracing", ">sway", ">limit", ">swing", ">grip, low\nto high", "worst wind")
+    made = new_table("Bracing", ">sway", ">limit", ">swing", ">grip, low\nto high", "worst wind")
     for r in study.results:
         sway, swing = r.sway, r.swing
         cells: list[RenderableType] = ["-", "-"]
@@ -140,11 +143,11 @@ def _sway(study: Study, system: str) -> Group:
             if swing.words != sway.words:
                 blows = f"sway: {blows}\nswing: {words.wind(swing.words)}"
         why = gone(sway, r.first_break, study.rack.posts.height)
-        moved = why or flagged(words.movement(sway.top, system), over=sway.use > 1.0)
-        made.add_row(r.title, moved, words.movement(sway.limit, system), *cells, blows)
+        moved = why or flagged(words.movement_words(sway.top, system), over=sway.use > 1.0)
+        made.add_row(r.title, moved, words.movement_words(sway.limit, system), *cells, blows)
     gust = show(study.rack.site.service_gust, "speed", system)
     held = any(r.swing for r in study.results)
-    return section(
+    return under_title(
         f"Sway of the post top, and swing about the post, in a gust of {gust}",
         made,
         "Swing over the high grip: the sleeve turns on the post. Between low and high: it may."

@@ -13,13 +13,13 @@ from frame.report.cautioned import warnings
 from frame.report.data.bracing import lowered_data
 from frame.report.data.plain import Data, footing_data, heading
 from frame.report.headed import headed
-from frame.report.money import amount, counted, money
-from frame.report.tables import FLAG, section, table
+from frame.report.money import amount, money, what_cost_counts
+from frame.report.tables import FLAG, new_table, under_title
 from frame.sizing.bought import Bought, RackGusts
 from frame.sizing.size import Sized
 from frame.sizing.stopped import Stopped
 from frame.units import show
-from frame.verdict.sentences import act_by, first_to_go, movements
+from frame.verdict.sentences import act_by, first_to_go, movements_over_limit
 
 MOST_STUCK, NAMED = 8, 3
 """Of what stops it: told on the page, and at the top of the file."""
@@ -42,14 +42,20 @@ def page(sized: Sized, system: str) -> Group:
         parts.append(_grown(sized, system))
     if sized.stopped:
         parts.append(_stopped(sized))
-    notes = [sized.method, PIPE_ONLY, counted(sized.rack), *warnings(sized.rack), *words.CAUTIONS]
+    notes = [
+        sized.method,
+        PIPE_ONLY,
+        what_cost_counts(sized.rack),
+        *warnings(sized.rack),
+        *words.CAUTIONS,
+    ]
     return Group(*parts, *(Text(note, style="italic") for note in notes if note))
 
 
 def _lead(sized: Sized, system: str) -> Group:
     full, gust = sized.result, show(sized.rack.site.map_gust, "speed", system)
-    limit = words.gust(full.limit_gust, system)
-    lines, named = [], words.named(full.title)
+    limit = words.gust_rounded_down(full.limit_gust, system)
+    lines, named = [], words.title_in_sentence(full.title)
     if sized.holds:
         said = f"Sized for {named}: it has the code's margin at the map gust, {gust}."
         lines.append(Text(said, style="bold"))
@@ -59,7 +65,7 @@ def _lead(sized: Sized, system: str) -> Group:
     rack = replace(sized.rack, units=system)
     told = (act_by(rack, full), first_to_go(rack, full), _weight(sized, system))
     lines += [Text(line) for line in told]
-    moved = movements(full)
+    moved = movements_over_limit(full)
     if moved:
         lines.append(Text(f"It {moved}.", style=FLAG))
     if sized.uncovered:
@@ -79,23 +85,23 @@ def _weight(sized: Sized, system: str) -> str:
 
 def _steps(sized: Sized, system: str) -> Group:
     priced = sized.rack.prices is not None
-    made = table(
+    made = new_table(
         "Change, one after the other", ">margin\nup to", ">first\nslip", ">first\nbreak",
         *([">cost"] if priced else [">pipe"]),
     )  # fmt: skip
     if not sized.bought:
-        return section("What each step bought", "Nothing to change: it is sized as described.")
+        return under_title("What each step bought", "Nothing to change: it is sized as described.")
     before = sized.bought[0].before
     made.add_row("as described", *_gusts(before, system), "-")
     for step in sized.bought:
         added = amount(step.added_cost) if priced else _added(step, system)
         made.add_row(step.words, *_gusts(step.after, system), added)
-    return section("What each step bought", made, MIDDLES)
+    return under_title("What each step bought", made, MIDDLES)
 
 
 def _gusts(gusts: RackGusts, system: str) -> tuple[str, str, str]:
     margin, slip, broke = (
-        words.gust(None if math.isinf(g) else g, system)
+        words.gust_rounded_down(None if math.isinf(g) else g, system)
         for g in (gusts.margin, gusts.first_slip, gusts.first_break)
     )
     return margin, slip, broke
@@ -104,12 +110,12 @@ def _gusts(gusts: RackGusts, system: str) -> tuple[str, str, str]:
 def _grown(sized: Sized, system: str) -> Group:
     priced = sized.rack.prices is not None
     head = [">cost then"] if priced else []
-    made = table("Arrangement, grown", "holds", "trimmed", ">pipe then", *head)
+    made = new_table("Arrangement, grown", "holds", "trimmed", ">pipe then", *head)
     for one in sized.grown:
         holds = "yes, but moves too far" if one.moves else YES[one.holds]
         cost = [amount(one.cost)] if priced else []
         made.add_row(one.words, holds, YES[one.trimmed], show(one.pipe, "weight", system), *cost)
-    return section(
+    return under_title(
         "Other ways to the same gust",
         made,
         "The first is the one sized: of those trimmed, the lightest that moves no further than it "
@@ -125,11 +131,11 @@ def _added(step: Bought, system: str) -> str:
 
 
 def _stopped(sized: Sized) -> Group:
-    made = table("What stops it", ">uses", "the most offered for it")
+    made = new_table("What stops it", ">uses", "the most offered for it")
     for one in sized.stopped[:MOST_STUCK]:
         made.add_row(one.name, words.percent(one.use), "; ".join(one.most) or WORTHLESS)
     more = len(sized.stopped) - MOST_STUCK
-    return section(
+    return under_title(
         "What stops it, with the strongest size offered",
         made,
         f"and {more} more" if more > 0 else "",
@@ -150,9 +156,9 @@ def file(sized: Sized) -> str:
 
 def _falls_short(sized: Sized) -> Iterator[str]:
     full, rack = sized.result, sized.rack
-    reached = words.gust(full.limit_gust, rack.units)
+    reached = words.gust_rounded_down(full.limit_gust, rack.units)
     site = show(rack.site.map_gust, "speed", rack.units)
-    fitted = f"with {words.named(full.title)}" if full.bracing else "without bracing"
+    fitted = f"with {words.title_in_sentence(full.title)}" if full.bracing else "without bracing"
     yield f"FALLS SHORT: the code's margin up to {reached} {fitted}, the site is mapped at {site}."
     for one in sized.stopped[:NAMED]:
         yield f"What stops it at {site}: {_limit(one)}"

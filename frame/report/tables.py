@@ -12,7 +12,7 @@ OVER = "OVER"
 FLAG = "bold red"
 
 
-def table(*columns: str) -> Table:
+def new_table(*columns: str) -> Table:
     """Start a table; a column whose head begins with ">" has its cells to the right."""
     made = Table(box=SIMPLE_HEAD, show_edge=False, pad_edge=False, padding=(0, 2, 0, 0))
     for head in columns:
@@ -29,7 +29,7 @@ def flagged(text: str, *, over: bool, word: str = OVER) -> Text:
     return Text(said, style=FLAG) if over else Text(text)
 
 
-def section(title: str, *parts: Table | str) -> Group:
+def under_title(title: str, *parts: Table | str) -> Group:
     """Put a title over tables and lines of text, a blank line after."""
     body = [Text(part) if isinstance(part, str) else part for part in parts if part]
     return Group(Text(title, style="bold"), *body, Text(""))

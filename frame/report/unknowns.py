@@ -9,7 +9,7 @@ from frame.plan.decides import Deciding
 from frame.report import words
 from frame.report.data.plain import Data
 from frame.report.screen.phrases import happens, number
-from frame.report.tables import section, table
+from frame.report.tables import new_table, under_title
 from frame.units import head_unit
 from frame.whatif.known_better import Known, KnownBetter
 
@@ -29,14 +29,16 @@ def decisive(title: str, decides: Sequence[Deciding], system: str) -> Group:
     """Return what moves most when it goes, the answer if it turns out well, how to find out."""
     if not decides:
         return Group()
-    made = table("Unknown", "if it turns out well", "how to find out")
+    made = new_table("Unknown", "if it turns out well", "how to find out")
     for one in decides:
         well, now = (number(g, system) for g in (one.gust_if_well, one.going.gust))
         what = happens(one.going.part, one.going.check)
         at = well.replace(">", "over ") if well.startswith(">") else f"about {well}"
         then = f"{what} at {at}, not {now} {head_unit('speed', system)}"
         made.add_row(one.unknown, then, one.find_out)
-    return section(f"What decides when it goes: {words.named(title)}", made, GOOD_ONLY)
+    return under_title(
+        f"What decides when it goes: {words.title_in_sentence(title)}", made, GOOD_ONLY
+    )
 
 
 def deciding_data(one: Deciding) -> Data:
@@ -56,7 +58,7 @@ def deciding_data(one: Deciding) -> Data:
 
 def page(title: str, found: KnownBetter, system: str) -> Group:
     """Return the table of the unknowns that matter, the rest in a line."""
-    made = table("Not known", "if it turns out", ">margin up to", "how to find out")
+    made = new_table("Not known", "if it turns out", ">margin up to", "how to find out")
     told = [k for k in found.known if lifts(k, found.worst)]
     for known in told:
         gust = _gust(known.limit_gust, system)
@@ -69,7 +71,9 @@ def page(title: str, found: KnownBetter, system: str) -> Group:
     if rest:
         lines.append(f"Knowing one of these alone lifts nothing: {rest}.")
     parts = [made, *lines, HOW_FAR] if told else lines
-    return section(f"What would lift the code's margin: {words.named(title)}", *parts)
+    return under_title(
+        f"What would lift the code's margin: {words.title_in_sentence(title)}", *parts
+    )
 
 
 def lifts(known: Known, worst: float) -> bool:
@@ -102,4 +106,4 @@ def _gusts(limit: float) -> Data:
 
 
 def _gust(speed: float, system: str) -> str:
-    return words.gust(None if math.isinf(speed) else speed, system)
+    return words.gust_rounded_down(None if math.isinf(speed) else speed, system)

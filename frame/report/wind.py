@@ -11,7 +11,7 @@ from frame.loads.expected import WIND
 from frame.loads.uneven import ONE_SIDED
 from frame.loads.wind import DIRECTIONALITY, GUST_EFFECT
 from frame.rack.rack import Rack
-from frame.report.tables import once, section, table
+from frame.report.tables import new_table, once, under_title
 from frame.report.words import tilt
 from frame.tables.expected import spreads
 from frame.units import head_unit, show, show_number
@@ -24,7 +24,7 @@ def wind_chain(rack: Rack, system: str) -> Group:
     """Return the chain gust, velocity pressure, coefficient, force, in units of `system`."""
     at = wind_forces(rack)
     given = rack.site.pressure > 0
-    return section(
+    return under_title(
         CHAIN,
         _given(rack, system) if given else _factors(rack, at, system),
         _forces(rack, at, system, given=given),
@@ -40,7 +40,7 @@ def _given(rack: Rack, system: str) -> str:
 
 def _factors(rack: Rack, at: Sequence[TiltedWind], system: str) -> Table:
     site = rack.site
-    made = table("what", ">value", "from")
+    made = new_table("what", ">value", "from")
     high = _span(at, lambda a: a.height, "length", system)
     hill = "the hill of the file, Fig. 26.8-1" if site.hill else "hill_factor, 26.8; 1 where flat"
     pressure = _span(at, lambda a: a.pressure, "pressure", system)
@@ -70,7 +70,7 @@ def _factors(rack: Rack, at: Sequence[TiltedWind], system: str) -> Table:
 def _forces(rack: Rack, at: Sequence[TiltedWind], system: str, *, given: bool) -> Table:
     force, moment = head_unit("force", system), head_unit("moment", system)
     heads = ("p / q Kd G",) * 2 if given else ("CN low\nhalf", "CN high\nhalf")
-    made = table(
+    made = new_table(
         "tilt", "wind", *(f">{h}" for h in heads), f">F, square\n{force}", f">level\n{force}",
         f">down\n{force}", f">at grade\n{moment}", f">about beam\n{moment}", f">swing\n{moment}",
     )  # fmt: skip

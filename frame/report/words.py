@@ -90,24 +90,24 @@ def when(words: str, angle: float, decided_by: str = "") -> str:
     return f"{line}; worse with {decided_by}" if decided_by else line
 
 
-def gust(speed: float | None, system: str) -> str:
+def gust_rounded_down(speed: float | None, system: str) -> str:
     """Return a gust [m/s], never more than it is; None is one beyond all that were looked at."""
     if speed is None:
         return "none reaches it"
     return show_no_more(speed, "speed", system) if speed >= STILL else "still air"
 
 
-def movement(value: float, system: str) -> str:
+def movement_words(value: float, system: str) -> str:
     """Return a small length [m]: inches and hundredths, or millimetres and tenths."""
     return show(value, "movement", system)
 
 
-def named(title: str) -> str:
+def title_in_sentence(title: str) -> str:
     """Return the title of a bracing inside a sentence: bare is "the bare rack"."""
     return "the bare rack" if title == BARE else title
 
 
-def joined(names: Sequence[str]) -> str:
+def joined_names(names: Sequence[str]) -> str:
     """Join names of parts: "knee, left" and "knee, right" to "knee, left and right"."""
     stems = {name.partition(", ")[0] for name in names}
     if len(names) > 1 and len(stems) == 1 and all(", " in name for name in names):
@@ -129,7 +129,7 @@ def own_side(words: str, name: str) -> str:
     return words
 
 
-def gather(
+def gather_alike(
     items: Iterable[Listed], tell: Callable[[Listed], tuple[object, ...]]
 ) -> dict[tuple[object, ...], list[Listed]]:
     """Gather items of which the same is told, in the order of their first."""

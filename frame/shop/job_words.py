@@ -148,10 +148,10 @@ def price_words(item: Item, job: Job) -> str:
     """Say what an item costs for all racks, nothing where the file gives no price."""
     if item.price is None:
         return ""
-    return money(item.price * item.to_buy(job.racks))
+    return currency_amount(item.price * item.to_buy(job.racks))
 
 
-def money(amount: float) -> str:
+def currency_amount(amount: float) -> str:
     """Return an amount of the file's currency."""
     return f"{amount:,.0f}" if amount >= 20 else f"{amount:.2f}"
 
@@ -162,9 +162,9 @@ def cost_words(job: Job) -> list[str]:
     if each is None or job.rack.prices is None:
         return ["No prices stand in the file: write them under [prices], and cost is told."]
     name = job.rack.prices.currency
-    said = f"One rack costs {money(each)} {name}".rstrip()
+    said = f"One rack costs {currency_amount(each)} {name}".rstrip()
     if job.racks > 1:
-        said += f", {job.racks} cost {money(each * job.racks)}"
+        said += f", {job.racks} cost {currency_amount(each * job.racks)}"
     counted = "material, concrete, rod, digging and work; nothing taken off for what is at hand"
     return [f"{said}, by the file's prices: {counted}."]
 

@@ -116,7 +116,7 @@ def put(choice: ChosenRungs, i: int, rung: int) -> ChosenRungs:
     return (*choice[:i], rung, *choice[i + 1 :])
 
 
-def holds(bench: Bench, choice: ChosenRungs) -> bool:
+def still_passes(bench: Bench, choice: ChosenRungs) -> bool:
     """Whether every check passes, none becomes uncovered, and it sags and sways no further.
 
     No further than their limits, or than the rack did when it had grown.
@@ -135,7 +135,7 @@ def holds(bench: Bench, choice: ChosenRungs) -> bool:
             passed += some
     except FrameError:
         return False
-    return all(m <= a for m, a in zip(movement(passed), bench.allowed, strict=True))
+    return all(m <= a for m, a in zip(worst_movements(passed), bench.allowed, strict=True))
 
 
 def worst_place(bench: Bench, places: Sequence[Place], found: Sequence[Block]) -> Place:
@@ -146,7 +146,7 @@ def worst_place(bench: Bench, places: Sequence[Place], found: Sequence[Block]) -
     return places[max(range(len(worst)), key=lambda i: np.nan_to_num(worst[i], nan=np.inf))]
 
 
-def movement(found: Sequence[Block]) -> tuple[float, float]:
+def worst_movements(found: Sequence[Block]) -> tuple[float, float]:
     """Worst sag and worst sway over their limits [1]."""
     return worst_sag(found).use, worst_sway(found).use
 

@@ -96,7 +96,7 @@ class Ledger:
         """Make a change, and write it down if it buys anything by now."""
         self.told += words
         try:
-            after = look(self.bench, rack)
+            after = solved_gusts(self.bench, rack)
         except FrameError:
             return
         if after.gusts.beyond(self.before.gusts):
@@ -134,7 +134,7 @@ class Ledger:
                 else self.before.cost - last.added_cost,
             )
         self.told += waiting
-        self.write(look(self.bench, rack))
+        self.write(solved_gusts(self.bench, rack))
 
 
 def bought(
@@ -147,7 +147,7 @@ def bought(
     last, in one go.
     """
     bench.tell("finding what each step bought")
-    ledger, now = Ledger(bench=bench, before=look(bench, described)), start
+    ledger, now = Ledger(bench=bench, before=solved_gusts(bench, described)), start
     if changes:
         ledger.enter(bench.rack(now), *changes)
     left = [i for i in range(len(final)) if final[i] > start[i]]
@@ -172,7 +172,7 @@ def bought(
     if weaker:
         lighter = "; ".join(bench.series[i].rungs[final[i]].words for i in weaker)
         ledger.told = [f"lighter: {lighter}"]
-        ledger.write(look(bench, bench.rack(final)))
+        ledger.write(solved_gusts(bench, bench.rack(final)))
     return tuple(ledger.rows)
 
 
@@ -186,7 +186,7 @@ def _group(series: Series) -> str:
     return series.group or GROUPS.get(series.thing, series.thing)
 
 
-def look(bench: Bench, rack: Rack) -> _Look:
+def solved_gusts(bench: Bench, rack: Rack) -> _Look:
     """Solve the gusts of a rack on the bench; ranges are left out."""
     one = bench.on(rack)
     limit = limit_of(one.blocks(bench.places(rack)))

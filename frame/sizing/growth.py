@@ -16,7 +16,15 @@ from frame.errors import FrameError
 from frame.named.aim import Short, helped
 from frame.named.limit_state import Movement
 from frame.rack.rack import Rack
-from frame.sizing.bench import Bench, ChosenRungs, Failing, all_uses, holds, movement, put
+from frame.sizing.bench import (
+    Bench,
+    ChosenRungs,
+    Failing,
+    all_uses,
+    put,
+    still_passes,
+    worst_movements,
+)
 from frame.solved.blocks import Block
 
 ROUNDS = 40
@@ -91,7 +99,7 @@ def _first_failing(bench: Bench, one: OneTried, places: list[Place]) -> dict[Sho
 
 def _moving(bench: Bench, rack: Rack) -> dict[Short, float]:
     """Name sag and sway with how far they are over their limits, if they are [1]."""
-    moved = zip((Movement.SAG, Movement.SWAY), movement(bench.blocks(rack)), strict=True)
+    moved = zip((Movement.SAG, Movement.SWAY), worst_movements(bench.blocks(rack)), strict=True)
     return {name: use for name, use in moved if use > 1.0}
 
 
@@ -139,7 +147,7 @@ def trim(bench: Bench, choice: ChosenRungs) -> ChosenRungs:
                 choice = _lightest(bench, choice, i)
             while choice[i] > 0 and not series.whole:
                 bench.tell(f"trimming: {series.name}")
-                if not holds(bench, put(choice, i, choice[i] - 1)):
+                if not still_passes(bench, put(choice, i, choice[i] - 1)):
                     break
                 choice = put(choice, i, choice[i] - 1)
     return choice
@@ -149,6 +157,6 @@ def _lightest(bench: Bench, choice: ChosenRungs, i: int) -> ChosenRungs:
     """Try every rung of one series under the present one, from the lightest."""
     for rung in range(choice[i]):
         bench.tell(f"trimming: {bench.series[i].name}")
-        if holds(bench, put(choice, i, rung)):
+        if still_passes(bench, put(choice, i, rung)):
             return put(choice, i, rung)
     return choice

@@ -20,7 +20,7 @@ from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.search.survey import survey
 from frame.sizing.arrangements import Arrangement, arrangements, picked, screened, short_of
-from frame.sizing.bench import Bench, ChosenRungs, Failing, Tell, movement
+from frame.sizing.bench import Bench, ChosenRungs, Failing, Tell, worst_movements
 from frame.sizing.bought import Bought, bought
 from frame.sizing.growth import cuttable, grow, trim
 from frame.sizing.stopped import Stopped, stopped
@@ -176,7 +176,7 @@ class _Try:
     @cached_property
     def moved(self) -> tuple[float, float]:
         """Sag and sway over their limits [1]."""
-        return movement(self.bench.blocks(self.rack))
+        return worst_movements(self.bench.blocks(self.rack))
 
     @property
     def rank(self) -> tuple[float, bool, float]:
@@ -221,7 +221,7 @@ def _trimmed(chosen: _Try) -> ChosenRungs:
         choice, stuck = grow(bench, chosen.start)
     if stuck:
         return chosen.choice
-    moved = movement(bench.blocks(bench.rack(choice)))
+    moved = worst_movements(bench.blocks(bench.rack(choice)))
     bench.allowed = (max(1.0, moved[0]), max(1.0, moved[1]))
     final = trim(bench, choice)
     chosen.bench.tried = bench.tried

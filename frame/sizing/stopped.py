@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from frame.changes.series import Series
-from frame.named.aim import Short, helped, told
+from frame.named.aim import Short, helped, shortfall_words
 from frame.named.limit_state import Movement
 from frame.sizing.bench import Bench, ChosenRungs, Failing
 
@@ -30,7 +30,9 @@ def stopped(bench: Bench, choice: ChosenRungs, stuck: Failing) -> tuple[Stopped,
         short = found if isinstance(found, Movement) else (found[0].unnumbered, found[1])
         worst[short] = max(worst.get(short, 0.0), use) if not math.isnan(use) else math.nan
     return tuple(
-        Stopped(name=told(short), use=use, most=tuple(_most(bench.series, choice, short)))
+        Stopped(
+            name=shortfall_words(short), use=use, most=tuple(_most(bench.series, choice, short))
+        )
         for short, use in worst.items()
     )
 

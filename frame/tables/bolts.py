@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from frame.errors import CatalogError
-from frame.tables.lookup import pick
+from frame.tables.lookup import entry_called
 from frame.tables.reader import rows, si
 
 SAME_SIZE = 1.001
@@ -130,4 +130,4 @@ def thread(diameter: float) -> Thread:
 
 def find_grade(name: str) -> BoltGrade:
     """Return a bolt grade by name: "A307" or "unmarked"."""
-    return pick(name, bolt_grades(), "bolt grade")
+    return entry_called(name, bolt_grades(), "bolt grade")

@@ -5,7 +5,7 @@ from functools import cache
 
 import numpy as np
 
-from frame.tables.lookup import key, pick
+from frame.tables.lookup import entry_called, plain_name
 from frame.tables.reader import rows, si
 
 
@@ -72,10 +72,12 @@ def channel_nuts() -> tuple[ChannelNut, ...]:
 
 def find(name: str) -> Channel:
     """Return a channel by name, for example "1-5/8 x 1-5/8 in 12 ga"."""
-    words = (w for w in key(name).split() if w not in ("strut", "channel", "by", "x", "single"))
+    words = (
+        w for w in plain_name(name).split() if w not in ("strut", "channel", "by", "x", "single")
+    )
     spelt = " ".join(words).replace("gauge", "ga").replace("gage", "ga").replace("12ga", "12 ga")
-    others = {key(c.name).replace(" x ", " "): c.name for c in channels()}
-    return pick(others.get(spelt.replace("14ga", "14 ga"), name), channels(), "channel")
+    others = {plain_name(c.name).replace(" x ", " "): c.name for c in channels()}
+    return entry_called(others.get(spelt.replace("14ga", "14 ga"), name), channels(), "channel")
 
 
 def find_nut(channel: Channel, diameter: float) -> ChannelNut:

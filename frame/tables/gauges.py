@@ -4,17 +4,17 @@ import re
 
 from frame.errors import CatalogError
 from frame.tables.reader import rows, si
-from frame.units.parse import tidied
+from frame.units.parse import plain_text
 
 GAUGE = re.compile(r"#? ?(\d{1,2}) ?-?(?:ga\.?|gage|gauge)")
 
 
 def is_gauge(text: str) -> bool:
     """Tell whether a thickness is written as a gauge: "7 ga", "11 gauge"."""
-    return bool(GAUGE.fullmatch(tidied(text)))
+    return bool(GAUGE.fullmatch(plain_text(text)))
 
 
-def wall(text: str) -> float:
+def gauge_thickness(text: str) -> float:
     """Return the thickness [m] of steel sheet of the gauge written in `text`.
 
     Manufacturers' Standard Gauge for sheet steel. Tubing is rolled to another list that differs by
@@ -25,7 +25,7 @@ def wall(text: str) -> float:
     CatalogError
         For a gauge that is not listed.
     """
-    found = GAUGE.fullmatch(tidied(text))
+    found = GAUGE.fullmatch(plain_text(text))
     for row in rows("sheet_gauges"):
         if found and row["gauge"] == str(int(found[1])):
             return si(row, "wall_in")

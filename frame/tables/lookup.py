@@ -7,7 +7,7 @@ from functools import cache
 from typing import Protocol, TypeVar
 
 from frame.errors import CatalogError
-from frame.units.parse import tidied
+from frame.units.parse import plain_text
 
 
 class Named(Protocol):
@@ -25,28 +25,28 @@ _NOISE = re.compile(r"[^a-z0-9/.]+")
 
 
 @cache
-def key(text: str) -> str:
+def plain_name(text: str) -> str:
     """Return a name without case, quotes, hyphens and inch marks: what two spellings share."""
-    plain = _INCH.sub(" ", tidied(text))
+    plain = _INCH.sub(" ", plain_text(text))
     return " ".join(_NOISE.sub(" ", plain).split())
 
 
-def pick(
+def entry_called(
     text: str,
     entries: Iterable[Entry],
     kind: str,
     other_names: Mapping[str, str] | None = None,
 ) -> Entry:
-    """Return the entry called `text`; `other_names` maps a `key` to the name it stands for."""
-    named = {key(entry.name): entry for entry in entries}
-    wanted = key(text)
-    wanted = key((other_names or {}).get(wanted, wanted))
+    """Return the entry called `text`; `other_names` maps a `plain_name` to what it stands for."""
+    named = {plain_name(entry.name): entry for entry in entries}
+    wanted = plain_name(text)
+    wanted = plain_name((other_names or {}).get(wanted, wanted))
     if wanted in named:
         return named[wanted]
-    raise CatalogError(f'"{text}" is not a {kind} in the catalog; {nearest(wanted, named)}')
+    raise CatalogError(f'"{text}" is not a {kind} in the catalog; {closest_names(wanted, named)}')
 
 
-def nearest(wanted: str, named: Mapping[str, Named]) -> str:
+def closest_names(wanted: str, named: Mapping[str, Named]) -> str:
     """Return the advice for a name not found: the closest names, or all if none is close."""
     close = get_close_matches(wanted, named, n=4, cutoff=0.5)
     close = close or [k for k in named if wanted and wanted in k][:4]

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from frame.units import INCH, MM
-from frame.units.parse import number, tidied
+from frame.units.parse import plain_number, plain_text
 
 DN_TO_NOMINAL = {
     "25": "1",
@@ -66,7 +66,7 @@ class PipeWords:
 
 def read_words(text: str) -> PipeWords:
     """Take a pipe's name apart, in any order of words and any spelling of fractions."""
-    rest, dn = _take(_DN, tidied(text))
+    rest, dn = _take(_DN, plain_text(text))
     rest, schedule = _take(_SCHEDULE, rest)
     rest, strong = _take(_STRONG, rest)
     rest, standard = _take(_STANDARD, rest)
@@ -107,7 +107,7 @@ def _take(pattern: re.Pattern[str], text: str) -> tuple[str, str]:
 def _value(text: str) -> float:
     """Return a number as written; 0 for none and for a fraction that is none."""
     try:
-        return number(text) if text else 0.0
+        return plain_number(text) if text else 0.0
     except ValueError:
         return 0.0
 

@@ -6,7 +6,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from frame.errors import CatalogError
-from frame.tables.lookup import key
+from frame.tables.lookup import plain_name
 from frame.tables.reader import rows, si
 from frame.units import INCH, PLF
 
@@ -61,13 +61,13 @@ def find(text: str) -> PipeSize:
         If no such pipe is listed, or the text can be read both ways: it says how to write each.
     """
     for pipe in pipes():
-        if key(pipe.name) == key(text):
+        if plain_name(pipe.name) == plain_name(text):
             return pipe
     from frame.tables.pipe_words import read_words
-    from frame.tables.square_tubes import is_square, refused
+    from frame.tables.square_tubes import is_square, square_refused
 
     if is_square(text):
-        raise CatalogError(refused(text))
+        raise CatalogError(square_refused(text))
     asked = read_words(text)
     if asked.unknown or not asked.size:
         raise CatalogError(f'"{text}" is not a pipe in the catalog; {_how_to_write()}')

@@ -52,12 +52,12 @@ def reading_kinds() -> dict[str, ReadingKind]:
 def tools() -> dict[str, Tool]:
     """Return every tool by its name."""
     return {
-        row["tool"]: Tool(row["tool"], row["kind"], amount(row["within"], row["kind"]))
+        row["tool"]: Tool(row["tool"], row["kind"], reading_in_si(row["within"], row["kind"]))
         for row in rows("reading_tools")
     }
 
 
-def amount(text: str, kind: str) -> float:
+def reading_in_si(text: str, kind: str) -> float:
     """Return a quantity of a reading in SI; UnitError where it is none.
 
     Shakes in ten seconds are told as a frequency [Hz].

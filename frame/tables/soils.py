@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from frame.errors import CatalogError
-from frame.tables.lookup import key, pick
+from frame.tables.lookup import entry_called, plain_name
 from frame.tables.reader import rows, si
 from frame.units import PCF
 
@@ -80,9 +80,9 @@ def unsuitable(name: str) -> str:
     Fill, peat, mud, topsoil: IBC 2021 1806.2 gives them no presumptive value, and lateral bearing
     is nil. Soft clay has less strength than is counted on for clay.
     """
-    wanted = key(name)
+    wanted = plain_name(name)
     for row in rows("soils_unsuitable"):
-        if wanted in (key(row["name"]), *map(key, row["other_names"].split(";"))):
+        if wanted in (plain_name(row["name"]), *map(plain_name, row["other_names"].split(";"))):
             return row["reason"]
     return ""
 
@@ -98,11 +98,11 @@ def find(name: str) -> Soil:
             "that, or have the soil tested"
         )
     others = {
-        key(other): row["name"]
+        plain_name(other): row["name"]
         for row in rows("soils")
         for other in filter(None, row["other_names"].split(";"))
     }
-    return pick(name, soils(), "soil", others)
+    return entry_called(name, soils(), "soil", others)
 
 
 def _soil(row: dict[str, str]) -> Soil:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from frame.tables.reader import rows, si
-from frame.units.parse import tidied
+from frame.units.parse import plain_text
 
 SAID = re.compile(r"\b(square|sq|hss|rhs|shs|box)\b")
 ACROSS = re.compile(r"\b([0-9]+(?:[ -][0-9]+/[0-9]+|\.[0-9]+)?) ?(?:in|mm|\")? ?x ?\1(?![0-9.])")
@@ -50,11 +50,11 @@ def square_tubes() -> tuple[SquareTube, ...]:
 
 def is_square(text: str) -> bool:
     """Whether the name of a pipe says square tube: in words, or as one size twice."""
-    plain = tidied(text).lower()
+    plain = plain_text(text).lower()
     return bool(SAID.search(plain) or ACROSS.search(plain))
 
 
-def refused(text: str) -> str:
+def square_refused(text: str) -> str:
     """Say that square tube is not covered, and which round pipe to think of in its place."""
     right = "write a round pipe, as `rack catalog pipe` lists them"
     size = _listed(text)
@@ -68,7 +68,7 @@ def refused(text: str) -> str:
 
 def _listed(text: str) -> SquareTube | None:
     """Return the listed tube of the size and wall named; None where either is not."""
-    plain = tidied(text).lower()
+    plain = plain_text(text).lower()
     across, rest = ACROSS.search(plain), ""
     if across:
         rest = plain[across.end() :]

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from functools import cache
 
-from frame.tables.lookup import key, pick
+from frame.tables.lookup import entry_called, plain_name
 from frame.tables.reader import rows, si
 
 
@@ -72,11 +72,13 @@ def welding_advice(name: str) -> str:
 
 def find(name: str) -> Steel:
     """Return a steel by name; "ASTM A53 grade B", "A53 Gr. B" and "J55" are understood."""
-    words = [w for w in key(name).split() if w not in ("astm", "grade", "gr", "gr.", "steel")]
+    words = [
+        w for w in plain_name(name).split() if w not in ("astm", "grade", "gr", "gr.", "steel")
+    ]
     others = {spelt: row["name"] for row in rows("steels") for spelt in _spellings(row)}
-    return pick(others.get("".join(words), name), steels(), "steel")
+    return entry_called(others.get("".join(words), name), steels(), "steel")
 
 
 def _spellings(row: dict[str, str]) -> list[str]:
     names = [row["name"], *filter(None, row["other_names"].split(";"))]
-    return ["".join(key(name).split()) for name in names]
+    return ["".join(plain_name(name).split()) for name in names]

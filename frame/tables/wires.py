@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from frame.errors import CatalogError
-from frame.tables.lookup import key, pick
+from frame.tables.lookup import entry_called, plain_name
 from frame.tables.reader import rows, si
 
 CAST_CLIPS = "cast clips"
@@ -65,7 +65,7 @@ def wires() -> tuple[Wire, ...]:
 
 def find(name: str) -> Wire:
     """Return a strand or rope by name, for example "1/4 in EHS strand"."""
-    spelt = key(name).replace("extra high strength", "ehs").replace("siemens martin", "sm")
+    spelt = plain_name(name).replace("extra high strength", "ehs").replace("siemens martin", "sm")
     spelt = " ".join(
         "rope" if w == "cable" and "unmarked" not in spelt else w for w in spelt.split()
     )
@@ -73,13 +73,13 @@ def find(name: str) -> Wire:
     if len(found) == 1:
         return found[0]
     size = spelt.split(" ", maxsplit=1)[0]
-    same = [w.name for w in wires() if key(w.name).split()[0] == size]
+    same = [w.name for w in wires() if plain_name(w.name).split()[0] == size]
     if same and set(spelt.split()[1:]) <= {"strand", "rope", "wire", "guy", "steel", "galvanized"}:
         listed = ", ".join(f'"{n}"' for n in same)
         raise CatalogError(f'"{name}" does not say which wire; write one of {listed}')
-    return pick(name, wires(), "strand or rope")
+    return entry_called(name, wires(), "strand or rope")
 
 
 def _names(wire: Wire) -> tuple[str, ...]:
-    full = key(wire.name).replace("siemens martin", "sm")
+    full = plain_name(wire.name).replace("siemens martin", "sm")
     return (full, full.removesuffix(" strand").removesuffix(" rope"))

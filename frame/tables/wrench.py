@@ -5,7 +5,7 @@ from itertools import pairwise
 from frame.tables.reader import rows, si
 
 
-def by_hand(diameter: float) -> float:
+def wrench_torque(diameter: float) -> float:
     """Return the torque [N m] on a nut or set bolt of thread `diameter` [m] that nobody measured.
 
     Rows of `wrench_torques.csv` (judgement), in proportion between them; beyond the first and the

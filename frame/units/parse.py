@@ -71,7 +71,7 @@ def parse(text: object, kind: str) -> float | tuple[float, float]:
         raise UnitError(f"{_quote(text)} is not {_a(kind)}; {_right(kind)}")
     if not isinstance(text, str):
         raise UnitError(f"{text} has no unit; {_right(kind)}")
-    tidy = tidied(text)
+    tidy = plain_text(text)
     if not tidy:
         raise UnitError(f"nothing is written here; {_right(kind)}")
     if len(tidy) > LONGEST:
@@ -79,7 +79,7 @@ def parse(text: object, kind: str) -> float | tuple[float, float]:
     return _size(text, tidy) if kind == "size" else _quantity(text, tidy, kind)
 
 
-def tidied(text: str) -> str:
+def plain_text(text: str) -> str:
     """Lower-case `text` with plain quotes, dashes, fractions and single spaces."""
     plain = re.sub(r"(?<=[0-9])[ -]?(?=[\u00bc-\u00be\u2150-\u215e])", " ", text)
     plain = unicodedata.normalize("NFKC", plain.translate(_TIDY)).translate(_TIDY)
@@ -87,7 +87,7 @@ def tidied(text: str) -> str:
     return " ".join(plain.split())
 
 
-def number(text: str) -> float:
+def plain_number(text: str) -> float:
     """Value of a tidied decimal, fraction or mixed number ("2-1/2"); ValueError if it is none."""
     if not re.fullmatch(_NUMBER, text):
         raise ValueError(f"{text!r} is not a number")
@@ -195,7 +195,7 @@ def _parts(word: str) -> list[str]:
 def _value(text: str, digits: str, kind: str) -> float:
     """Return a number as written, finite."""
     try:
-        value = number(digits)
+        value = plain_number(digits)
     except ValueError as error:
         raise UnitError(f"{_quote(text)}: {error}; {_right(kind)}") from None
     return value

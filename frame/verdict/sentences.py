@@ -27,7 +27,7 @@ HAPPENS = {
 }
 
 
-def percent(use: float) -> str:
+def percent_of(use: float) -> str:
     """Put a use as a builder reads it, before "what it can take"."""
     return "more than ten times" if use > TOO_FAR else f"{100 * use:.0f} % of"
 
@@ -99,16 +99,16 @@ def first_to_go(rack: Rack, result: BracingResult) -> str:
     going = first.going
     if going is None:
         return f"No part is expected to go in any gust up to the highest looked at ({first.part})."
-    used = f"At the map gust it uses {percent(first.utilisation)} what the code lets it take."
+    used = f"At the map gust it uses {percent_of(first.utilisation)} what the code lets it take."
     if going.gust < STILL:
         return f"The {first.part} is expected to go in still air ({first.check}). {used}"
     return (
-        f"In a real gust of {about(rack, going)} the {first.part} is expected to go first: "
+        f"In a real gust of {ranged_gust(rack, going)} the {first.part} is expected to go first: "
         f"{HAPPENS[going.kind]} ({first.check}; {_wind(going)}). {used}{_breaks(rack, result)}"
     )
 
 
-def about(rack: Rack, going: Going) -> str:
+def ranged_gust(rack: Rack, going: Going) -> str:
     """Return the gust at which something is expected to go, with its range in brackets."""
     low, high = (speed(gust, rack).partition(" ")[0] for gust in (going.low, going.high))
     return f"about {speed(going.gust, rack)} ({low} to {high})"
@@ -121,14 +121,15 @@ def _breaks(rack: Rack, result: BracingResult) -> str:
         return " No gust looked at is expected to break anything."
     if not result.ladder[0].going or not result.ladder[0].going.slips:
         return ""
-    return f" The first to break is the {going.part}, at {about(rack, going)} ({going.check})."
+    at = ranged_gust(rack, going)
+    return f" The first to break is the {going.part}, at {at} ({going.check})."
 
 
-def movements(result: BracingResult) -> str:
+def movements_over_limit(result: BracingResult) -> str:
     """Return "sags (120 % of its limit) and sways (131 % of its limit)"; empty if it does not."""
     flags = (("sags", result.sags, result.sag.use), ("sways", result.sways, result.sway.use))
     return " and ".join(
-        f"{word} ({percent(use)} its limit)" if math.isfinite(use) else "sways over"
+        f"{word} ({percent_of(use)} its limit)" if math.isfinite(use) else "sways over"
         for word, on, use in flags
         if on
     )

@@ -15,8 +15,8 @@ from frame.verdict.sentences import (
     first_to_go,
     mapped,
     margin,
-    movements,
-    percent,
+    movements_over_limit,
+    percent_of,
     speed,
 )
 
@@ -95,7 +95,7 @@ def _sets(chosen: BracingResult) -> str:
         return ""
     return (
         f" The margin is set by the {least.part} ({least.check}), which uses "
-        f"{percent(least.utilisation)} what the code lets it take."
+        f"{percent_of(least.utilisation)} what the code lets it take."
     )
 
 
@@ -134,7 +134,7 @@ def _headline(rack: Rack, best: BracingResult) -> str:
     here = mapped(rack)
     if best.holds:
         what = f"With {best.title} it" if best.bracing else "Bare it"
-        moved = movements(best)
+        moved = movements_over_limit(best)
         but = f", but {moved}; that is a limit of movement, not of strength" if moved else ""
         told = f"{what} holds{but}: {margin(rack, best.limit_gust)}; yours is {here}."
         return f"{told}{barely(rack, best)}"
@@ -153,7 +153,7 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         else f"; post pipe, beam pipe and ground alone have it {frame}"
     )
     also = f" Nor does it carry {calm}." if calm else ""
-    moved = movements(best)
+    moved = movements_over_limit(best)
     also += f" It also {moved}." if moved else ""
     return (
         f"Nothing described holds at {here}. Nearest is {name}: "
@@ -272,6 +272,6 @@ def _missing(best: BracingResult) -> str:
     worst = list(failing.values())[:3]
     more = len(failing) - len(worst)
     text = "; ".join(
-        f"{r.part} ({r.check}) uses {percent(r.utilisation)} what it can take" for r in worst
+        f"{r.part} ({r.check}) uses {percent_of(r.utilisation)} what it can take" for r in worst
     )
     return text + (f"; and {more} more parts" if more > 0 else "")

@@ -16,7 +16,7 @@ from frame.bracing.movement import SERVICE, level_sway, sleeves, weighed, worst_
 from frame.draw.curve import deflected
 from frame.draw.panes import MOST_TIMES, SHARE
 from frame.idealize.posts import beam_mark
-from frame.page.page import templates
+from frame.page.page import page_templates
 from frame.page.view import as_script, view_data
 from frame.pictured.choices import ViewChoice, at_tilts
 from frame.pictured.flexing import STATIONS, work
@@ -110,7 +110,7 @@ def page_of(choices: list[ViewChoice], folder: Path, system: str) -> Path:
     assert len(data["racks"]) == len(choices)
     file = folder / "view.html"
     css = Path("frame/page/view/view.css").read_text("utf-8")
-    made = templates().from_string(PAGE)
+    made = page_templates().from_string(PAGE)
     filled = {"responses": Markup(as_script(data)), "css": Markup(css)}
     file.write_text(made.render(filled, left_out=data["left_out"]), "utf-8")
     few = view_data(choices, rack.site.service_gust, rack.tilts[0], system, 0)

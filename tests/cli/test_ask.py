@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from click.testing import CliRunner, Result
 
-from frame.casefile.asking.question import questions, wanted
+from frame.casefile.asking.question import questions, questions_to_put
 from frame.casefile.read import read_rack
 from frame.cli import compare
 from frame.cli.new import command as new
@@ -74,10 +74,10 @@ def test_good_answers_make_the_rack(tmp_path: Path) -> None:
 
 
 def test_there_are_ten_to_fifteen_questions_that_fit_a_terminal(tmp_path: Path) -> None:
-    assert 10 <= len(wanted({})) <= 15
+    assert 10 <= len(questions_to_put({})) <= 15
     done = sit(tmp_path / "a.toml")
     assert max(len(line) for line in done.output.splitlines()[:-2]) <= 80
-    assert len(wanted({})) == done.output.count(f" of {len(wanted({}))}. ")
+    assert len(questions_to_put({})) == done.output.count(f" of {len(questions_to_put({}))}. ")
 
 
 @pytest.mark.parametrize("question", questions(), ids=lambda q: q.name)
@@ -154,7 +154,7 @@ def test_a_wrong_answer_is_told_at_once_and_asked_again(
     asked = next(q.ask for q in questions() if q.name == name)
     flat = " ".join(done.output.split())
     behind = flat[flat.index(" ".join(asked.split())) :]
-    upto = behind.split(f" of {len(wanted({}))}. ")[0]
+    upto = behind.split(f" of {len(questions_to_put({}))}. ")[0]
     assert says in upto
     sit(tmp_path / "plain.toml")
     assert path.read_text("utf-8") == (tmp_path / "plain.toml").read_text("utf-8")
@@ -203,7 +203,7 @@ def test_answers_that_do_not_fit_together_can_be_put_right(tmp_path: Path) -> No
     """A hole of 10 in is taken: no post of 10.75 in outside goes into it."""
     path = tmp_path / "a.toml"
     lines = typed({"post": ["10.75 in x 0.365 in"]}).split("\n")[:-2]
-    again = str(next(n for n, q in enumerate(wanted({}), 1) if q.name == "post"))
+    again = str(next(n for n, q in enumerate(questions_to_put({}), 1) if q.name == "post"))
     done = CliRunner().invoke(
         new, [str(path), "--ask"], input="\n".join([*lines, again, "4 in nominal", "n", ""])
     )

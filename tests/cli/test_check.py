@@ -144,7 +144,7 @@ def test_asked_and_allowed_have_units(found: Inspection) -> None:
     for row in found.result.rows:
         if row.covered:
             unit = "(?:lb/in|ft-lb|in-lb|lb|in)"
-            told = check_page.compared(row, "us")
+            told = check_page.demand_and_allowable(row, "us")
             gone = told.startswith(("topples: ", "nothing left: ")) and len(told) > 20
             share = row.unit in ("", "1") and not told
             assert gone or share or re.fullmatch(rf"[\d,.]+ {unit} of [\d,.]+ {unit}", told)
@@ -153,7 +153,7 @@ def test_asked_and_allowed_have_units(found: Inspection) -> None:
 def told(row: Row, **changed: Any) -> tuple[str, str]:
     """What the page says of a row that is asked for and allowed other than it is."""
     made = replace(row, covered=True, **changed)
-    return str(check_page.used(made)), check_page.compared(made, "us")
+    return str(check_page.used(made)), check_page.demand_and_allowable(made, "us")
 
 
 def test_no_number_is_told_that_says_nothing(found: Inspection) -> None:

@@ -10,7 +10,7 @@ from frame.records.results import Study
 from frame.report import words
 from frame.report.compare_page import AS_DESCRIBED
 from frame.report.data.document import document
-from frame.report.ladder import about
+from frame.report.ladder import gust_with_range
 
 pytestmark = pytest.mark.xdist_group("the small yard")
 
@@ -61,15 +61,15 @@ def test_a_rung_says_how_it_goes_and_at_about_which_gust(run_compare: Any, study
     first = next(r for r in study.results if r.bracing == study.verdict.bracing).ladder[0]
     assert first.going is not None
     assert re.search(rf"{re.escape(first.part)}.*: \S.* {first.kind} ", made)
-    assert about(first.going, "us") in made
+    assert gust_with_range(first.going, "us") in made
 
 
 def test_about_a_gust_stands_its_range(study: Study) -> None:
     going = replace(study.results[0].first_break, gust=40.0, low=30.0, high=50.0)
-    assert about(going, "metric") == "40 m/s (30 to 50)"
-    assert about(replace(going, low=0.0), "metric") == "40 m/s (still air to 50)"
-    assert about(replace(going, gust=0.0, low=0.0, high=0.0), "us") == "still air"
-    assert about(None, "us") == "none reaches it"
+    assert gust_with_range(going, "metric") == "40 m/s (30 to 50)"
+    assert gust_with_range(replace(going, low=0.0), "metric") == "40 m/s (still air to 50)"
+    assert gust_with_range(replace(going, gust=0.0, low=0.0, high=0.0), "us") == "still air"
+    assert gust_with_range(None, "us") == "none reaches it"
 
 
 @pytest.mark.parametrize("units", [(), ("--units", "metric")])

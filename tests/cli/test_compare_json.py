@@ -34,7 +34,7 @@ RUNG = {
 
 def mirrored(parts: list[dict[str, Any]], *keys: str) -> list[float]:
     """Forces of the first of each pair that the page tells together, alike to a thousandth."""
-    pairs = words.gather(parts, lambda part: words.rounded(*(part[key] for key in keys)))
+    pairs = words.gather_alike(parts, lambda part: words.rounded(*(part[key] for key in keys)))
     return [alike[0][key] for alike in pairs.values() for key in keys]
 
 

@@ -13,7 +13,7 @@ from frame.draw.two_panes import two_panes
 from frame.pictured.beside import Beside, of_plan
 from frame.plan.phrases import gust
 from frame.report.data.plan_data import plan_data
-from frame.report.screen.first import screen
+from frame.report.screen.first import first_screen
 from frame.solved.blocks import solved_blocks
 from frame.units import DEG, show
 from tests.builders import CASES
@@ -57,7 +57,7 @@ def label(name: str, key: str) -> str:
 
 @pytest.mark.parametrize("name", RACKS)
 def test_the_droop_is_that_of_the_json_and_of_the_screen(name: str) -> None:
-    units, lines = decided(name).rack.units, " ".join(screen(decided(name), "FILE"))
+    units, lines = decided(name).rack.units, " ".join(first_screen(decided(name), "FILE"))
     for one in beside(name).racks:
         droop = show(told(name)[one.title]["droop"], "movement", units)
         assert number_in(label(name, f"sag {one.title}")) == droop

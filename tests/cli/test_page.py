@@ -11,8 +11,8 @@ from click.testing import CliRunner
 
 from frame.cli.main import rack
 from frame.page.first_words import paragraphs
-from frame.report.screen.first import screen
-from frame.report.screen.steps import rows
+from frame.report.screen.first import first_screen
+from frame.report.screen.steps import plan_rows
 from frame.report.words import CAUTIONS
 from tests.odd_page import NAME, odd_decision, odd_page
 
@@ -99,7 +99,7 @@ def test_the_first_screens_words_stand_first_and_whole(read: Read, decision) -> 
     assert places == sorted(places)
     assert places[-1] < said.index("What to do, in this order")
     # Nothing of the screen is lost, but the commands that lead on.
-    for line in screen(decision, "FILE"):
+    for line in first_screen(decision, "FILE"):
         if not line.startswith(("More:", "      rack", "Do, in", "   !:", "   bare", "OR", "<B>")):
             assert plain(line.removeprefix("  ")) in said or plain(line[10:]) in said, line
 
@@ -118,7 +118,7 @@ def test_the_caution_stands_after_the_first_words_and_at_the_foot_and_in_no_tabl
 
 def test_every_cell_of_the_plan_check_and_assumption_is_there(read: Read, decision) -> None:
     cells = {plain(word) for word in read.words}
-    for row in rows(decision):
+    for row in plan_rows(decision):
         assert {plain(cell) for cell in row if cell} <= cells
     checks = [w for w in cells if ": " in w]
     for row in decision.end.rows:

@@ -10,7 +10,7 @@ from click.testing import CliRunner
 from frame.cli.draw import WHATS
 from frame.cli.main import COMMANDS, HIDDEN, main
 from frame.cli.main import rack as program
-from frame.report.screen.first import screen
+from frame.report.screen.first import first_screen
 from tests.decided import decided
 
 CASES = Path(__file__).parents[2] / "cases"
@@ -74,7 +74,7 @@ def test_what_a_shell_reads_is_the_decision_made_in_one_process() -> None:
     """Where there are two cores the program works in two."""
     done = run("compare", "cases/wash_house.toml")
     assert done.returncode == 0, done.stderr
-    assert done.stdout.splitlines() == screen(decided("wash_house"), "cases/wash_house.toml")
+    assert done.stdout.splitlines() == first_screen(decided("wash_house"), "cases/wash_house.toml")
 
 
 @pytest.mark.xdist_group("fifteen_lines")

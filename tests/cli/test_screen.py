@@ -13,7 +13,7 @@ from frame.plan.decision import Decision
 from frame.rack.stood import Stood
 from frame.report.data.plan_data import plan_data
 from frame.report.screen.doubts import stood, warned
-from frame.report.screen.first import CAUTIONS, MOST, screen
+from frame.report.screen.first import CAUTIONS, MOST, first_screen
 from frame.report.screen.lines import left_out, reached
 from frame.report.screen.phrases import WIDTH
 from frame.report.screen.steps import why_gone
@@ -31,7 +31,7 @@ each = pytest.mark.parametrize("name", [*CASES, *RANDOM])
 
 @cache
 def lines(name: str) -> list[str]:
-    return screen(decided(name), "my_rack.toml")
+    return first_screen(decided(name), "my_rack.toml")
 
 
 def paragraph(name: str, head: str) -> str:

@@ -34,7 +34,7 @@ from frame.checks.ground.post_vertical import (
     uplift,
 )
 from frame.checks.guys.anchor import pickets, proved, rock_eye, screw
-from frame.checks.guys.anchor_block import sliding, tipping
+from frame.checks.guys.anchor_block import block_sliding, tipping
 from frame.checks.guys.deadman import Earth, Log, deadman
 from frame.checks.guys.guy import hardware, wire
 
@@ -196,8 +196,8 @@ BETTER: dict[str, Callable[[float, float], Check]] = {
     "more torque": lambda T, k: screw(T, 100 * k, 33.0, 1.2, 0.1),
     "deeper hole": lambda T, k: rock_eye(T, 0.03, 0.36 * k, 7e5),
     "harder test": lambda T, k: proved(T, 2e3 * k),
-    "heavier block": lambda T, k: sliding(T, 0.5 * T, 4e3 * k, 0.25),
-    "rougher ground": lambda T, k: sliding(T, 0.5 * T, 4e3, 0.1 * k),
+    "heavier block": lambda T, k: block_sliding(T, 0.5 * T, 4e3 * k, 0.25),
+    "rougher ground": lambda T, k: block_sliding(T, 0.5 * T, 4e3, 0.1 * k),
     "wider block": lambda T, k: tipping(T, 0.5 * T, 4e3, 0.5, 0.5 * k),
 }
 

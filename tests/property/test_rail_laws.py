@@ -33,14 +33,14 @@ def test_a_larger_section_or_better_bracing_never_raises_bending_use(
 def test_a_longer_tie_never_has_a_lower_use(
     P: float, M1: float, M2: float, length: float, growth: float
 ) -> None:
-    near, far = rail.tie(STOCK, P, M1, M2, np.array([length, growth * length])).utilisation
+    near, far = rail.tie_rail(STOCK, P, M1, M2, np.array([length, growth * length])).utilisation
     # H1-1 steps down at p = 0.2 where the sum is above 1: there only "too much" is compared.
     assert far * SLACK >= min(near, 1.0)
 
 
 @given(P=FORCE, M1=MOMENT, length=LENGTH)
 def test_let_go_never_comes_before_the_allowable(P: float, M1: float, length: float) -> None:
-    check = rail.tie(STOCK, P, M1, 0.0, length)
+    check = rail.tie_rail(STOCK, P, M1, 0.0, length)
     assert check.let_go <= check.utilisation * SLACK
 
 
@@ -63,5 +63,7 @@ def test_wind_lift_grows_with_the_square_of_the_gust_and_weight_relieves(
 def test_more_bolt_torque_never_raises_the_use(
     force: float, preload: float, growth: float
 ) -> None:
-    loose, tight = clamp.sliding(force, np.array([1.0, growth]) * preload, 0.15, 4.0).utilisation
+    loose, tight = clamp.panel_sliding(
+        force, np.array([1.0, growth]) * preload, 0.15, 4.0
+    ).utilisation
     assert tight <= loose * SLACK

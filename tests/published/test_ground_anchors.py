@@ -16,7 +16,7 @@ from frame.checks.guys.anchor import (
     screw,
     torque_factor,
 )
-from frame.checks.guys.anchor_block import sliding, tipping
+from frame.checks.guys.anchor_block import block_sliding, tipping
 from frame.checks.guys.deadman import Earth, Log, deadman
 from frame.checks.guys.guy import clips, hardware, termination_efficiency, wire, working_load
 from frame.tables.wires import find
@@ -70,7 +70,7 @@ def test_eye_in_rock():
 def test_cubic_yard_block_by_hand():
     """27 ft3 of 150 pcf is 4050 lb; 700 lb at 45 deg on sand: 495 + 495 / 0.25 = 2475 lb of it."""
     half = 700 * LB * np.sin(np.pi / 4)
-    c = sliding(half, half, 4050 * LB, 0.25)
+    c = block_sliding(half, half, 4050 * LB, 0.25)
     assert float(c.let_go) == pytest.approx(2475 / 4050, rel=1e-3)
     # rule of thumb met as well: level pull under mu (W - V) / 1.5, lift under W / 1.5
     top = 1 / float(c.utilisation)

@@ -38,7 +38,7 @@ def test_critical_stress_where_twisting_is_prevented(slenderness: float, stress:
     stiff = dataclasses.replace(STRUT, J=1e6 * STRUT.J)
     steel = dataclasses.replace(SOLID, channel=stiff, yield_stress=35 * KSI)
     length = slenderness * (STRUT.I1 / STRUT.area) ** 0.5
-    check = rail.tie(steel, -stress * KSI * STRUT.area, 0.0, 0.0, length)
+    check = rail.tie_rail(steel, -stress * KSI * STRUT.area, 0.0, 0.0, length)
     assert_allclose(check.utilisation, 1.0, rtol=4e-3)
     assert_allclose(check.extra["slenderness"], slenderness)
 

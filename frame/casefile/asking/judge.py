@@ -4,9 +4,9 @@ import re
 from copy import copy
 from typing import Any
 
-from frame.casefile.asking.question import Answers, Question, Reply, questions, wanted
+from frame.casefile.asking.question import Answers, Question, Reply, questions, questions_to_put
 from frame.casefile.asking.readers import is_unsure, read
-from frame.casefile.asking.unsure import taken
+from frame.casefile.asking.unsure import assumed_answer
 from frame.casefile.assemble.rack import assemble
 from frame.casefile.buildable.rack import check_rack
 from frame.casefile.explain import validate
@@ -26,7 +26,7 @@ def read_answer(question: Question, text: str, answers: Answers) -> tuple[Reply,
     unsure = is_unsure(text)
     if unsure and question.never_assumed and _stands(answers):
         return Reply(values={}, known=False, left_open=True), ()
-    said = taken(question, answers) if unsure else text
+    said = assumed_answer(question, answers) if unsure else text
     answer = Reply(values=read(question, said), known=not unsure)
     problems, warnings = judged({**answers, question.name: answer})
     mine = tuple(p for p in problems if concerns(question, p))
@@ -48,12 +48,12 @@ def judged(answers: Answers) -> tuple[tuple[Problem, ...], tuple[str, ...]]:
 
     What cannot be built counts only where a question watches for it: the others may still mend it.
     """
-    every = {q.name: answers[q.name] for q in wanted(answers) if q.name in answers}
-    for question in wanted(every):
+    every = {q.name: answers[q.name] for q in questions_to_put(answers) if q.name in answers}
+    for question in questions_to_put(every):
         if question.name not in every or every[question.name].left_open:
-            said = taken(question, every)
+            said = assumed_answer(question, every)
             every[question.name] = Reply(values=read(question, said))
-    raw = tables(every)
+    raw = file_tables(every)
     notes = Notes(system_of(raw))
     keys, problems = validate(raw)
     rack = assemble(keys, notes, "rack")
@@ -64,7 +64,7 @@ def judged(answers: Answers) -> tuple[tuple[Problem, ...], tuple[str, ...]]:
     return (*problems, *notes.problems[:own], *built), tuple(notes.warnings)
 
 
-def tables(answers: Answers) -> dict[str, Any]:
+def file_tables(answers: Answers) -> dict[str, Any]:
     """Return the answers as the plain tables of a rack file."""
     made: dict[str, Any] = {}
     for answer in answers.values():

@@ -57,7 +57,7 @@ def questions() -> tuple[Question, ...]:
     return tuple(Question(**row) for row in made)
 
 
-def wanted(answers: Answers) -> tuple[Question, ...]:
+def questions_to_put(answers: Answers) -> tuple[Question, ...]:
     """Return the questions that are to be put, by the answers so far."""
     posts = answers.get("posts")
     several = posts is not None and posts.values[("post", "count")] != 1

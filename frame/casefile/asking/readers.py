@@ -7,7 +7,7 @@ from frame.casefile.asking.question import Question
 from frame.casefile.write import Value, Where
 from frame.errors import InputError, Problem
 from frame.units import UnitError, parse
-from frame.units.parse import tidied
+from frame.units.parse import plain_text
 
 UNSURE = re.compile(
     r"\?+|(?:i )?(?:do not|don'?t) know|(?:i'?m |i am )?not sure|unsure|unknown|no idea|dunno"
@@ -16,7 +16,7 @@ UNSURE = re.compile(
 
 def is_unsure(text: str) -> bool:
     """Tell whether an answer says that it is not known."""
-    return bool(UNSURE.fullmatch(tidied(text)))
+    return bool(UNSURE.fullmatch(plain_text(text)))
 
 
 def read(question: Question, text: str) -> dict[Where, Value]:
@@ -66,7 +66,7 @@ def _count(question: Question, text: str) -> dict[Where, Value]:
 def _grid(question: Question, text: str) -> dict[Where, Value]:
     across, up = _places(question)
     found = re.fullmatch(
-        r"\s*(\d{1,4})\s*(?:x|\*|by|across,?)\s*(\d{1,4})(?: up)?\s*", tidied(text)
+        r"\s*(\d{1,4})\s*(?:x|\*|by|across,?)\s*(\d{1,4})(?: up)?\s*", plain_text(text)
     )
     if not found:
         right = f"write panels along the beam x panels up the slope, as {question.like}"
@@ -104,7 +104,7 @@ def _tilts(question: Question, text: str) -> dict[Where, Value]:
 
 def _lock(question: Question, text: str) -> dict[Where, Value]:
     count, size, pin = _places(question)
-    said = tidied(text)
+    said = plain_text(text)
     if found := re.fullmatch(r"pin[ ,]*(.+)|(.+) pin", said):
         return {pin: found[1] or found[2]}
     found = re.fullmatch(r"(\d{1,2}) ?(?:x|\*|by|of) ?(.+)", said)

@@ -12,7 +12,7 @@ USUAL_WEIGHT = 2.6 * PSF
 GAP = "1/2 in"
 
 
-def taken(question: Question, answers: Answers) -> str:
+def assumed_answer(question: Question, answers: Answers) -> str:
     """Return what stands for "don't know", worked out of the answers before where it depends."""
     worked_out: dict[str, Callable[[Answers], str]] = {
         "{weight}": _weight,
@@ -28,7 +28,7 @@ def _answered(answers: Answers, name: str) -> Mapping[Where, Value]:
     if name in answers:
         return answers[name].values
     question = next(q for q in questions() if q.name == name)
-    return read(question, taken(question, answers))
+    return read(question, assumed_answer(question, answers))
 
 
 def _sides(answers: Answers) -> tuple[float, float]:

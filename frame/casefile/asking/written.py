@@ -2,9 +2,9 @@
 
 import textwrap
 
-from frame.casefile.asking.question import Answers, Question, wanted
+from frame.casefile.asking.question import Answers, Question, questions_to_put
 from frame.casefile.asking.readers import read
-from frame.casefile.asking.unsure import taken
+from frame.casefile.asking.unsure import assumed_answer
 from frame.casefile.keys.rack import SECTIONS
 from frame.casefile.write import Where, toml_value
 
@@ -22,7 +22,7 @@ def file_text(answers: Answers) -> str:
     Questions that nobody came to are named at its end, with their keys.
     """
     lines: dict[Where, list[str]] = {}
-    for question in wanted(answers):
+    for question in questions_to_put(answers):
         if question.name in answers:
             lines |= _lines(question, answers)
     parts = [HEAD]
@@ -39,12 +39,12 @@ def file_text(answers: Answers) -> str:
 
 def left(answers: Answers) -> tuple[Question, ...]:
     """Return the questions without an answer."""
-    return tuple(q for q in wanted(answers) if q.name not in answers)
+    return tuple(q for q in questions_to_put(answers) if q.name not in answers)
 
 
 def _lines(question: Question, answers: Answers) -> dict[Where, list[str]]:
     answer = answers[question.name]
-    values = answer.values or read(question, taken(question, answers))
+    values = answer.values or read(question, assumed_answer(question, answers))
     mark = "# " if answer.left_open else ""
     made = {where: [f"{mark}{where[1]} = {toml_value(value)}"] for where, value in values.items()}
     if not answer.known:

@@ -2,7 +2,7 @@
 
 from frame.casefile.notes import Notes
 from frame.tables import soils
-from frame.tables.lookup import key
+from frame.tables.lookup import plain_name
 
 VAGUE = ("dirt", "earth", "soil", "ground", "normal", "unknown", "don't know")
 IN_THE_HAND = (
@@ -14,7 +14,7 @@ IN_THE_HAND = (
 
 def find_soil(notes: Notes, where: str, name: str, instead: str) -> soils.Soil:
     """Find a soil; a word that may mean any ground is answered with how to tell."""
-    if key(name) in map(key, VAGUE):
+    if plain_name(name) in map(plain_name, VAGUE):
         notes.wrong(where, f'"{name}" may be anything', IN_THE_HAND)
         return soils.find(instead)
     return notes.look_up(soils.find, where, name, instead)

@@ -1,6 +1,6 @@
 """From the section of a file on what was read off the rack to the readings."""
 
-from frame.casefile.assemble.stood import STEEPEST, named
+from frame.casefile.assemble.stood import STEEPEST, bracings_named
 from frame.casefile.keys.measured import MeasuredKeys, Told
 from frame.casefile.notes import Notes
 from frame.rack.measured import Measured, Reading
@@ -28,7 +28,7 @@ def build_measured(notes: Notes, keys: MeasuredKeys | None, rack: Rack) -> Measu
         notes.assume("measured.tilt", notes.show(rack.tilts[0], "angle"))
     return Measured(
         readings=readings,
-        fitted=named(notes, "measured.fitted", keys.fitted or (), rack.bracing_names),
+        fitted=bracings_named(notes, "measured.fitted", keys.fitted or (), rack.bracing_names),
         tilt=rack.tilts[0] if keys.tilt is None and rack.tilts else keys.tilt or 0.0,
         pull=keys.pull or 0.0,
         pull_height=height if keys.pull_height is None else keys.pull_height,

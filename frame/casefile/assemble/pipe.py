@@ -28,7 +28,7 @@ def build_pipe(notes: Notes, part: str, keys: str | PipeKeys, steel: str | None)
     if keys.listed is not None:
         pipe = listed(notes, where, keys, found)
     else:
-        pipe = sized(notes, f"{part}.pipe", keys, found)
+        pipe = pipe_by_diameter(notes, f"{part}.pipe", keys, found)
     return checked(notes, f"{part}.pipe", pipe)
 
 
@@ -72,7 +72,7 @@ def listed(notes: Notes, where: str, keys: PipeKeys, steel: steels.Steel) -> Pip
     )
 
 
-def sized(notes: Notes, where: str, keys: PipeKeys, steel: steels.Steel) -> Pipe:
+def pipe_by_diameter(notes: Notes, where: str, keys: PipeKeys, steel: steels.Steel) -> Pipe:
     """Take a pipe by its diameter and its measured or weighed wall."""
     od, wall, weight = keys.od, keys.wall, keys.weight
     if od is None or (wall is None) == (weight is None):

@@ -224,7 +224,7 @@ def build_rails(notes: Notes, keys: RailKeys, panels: Panels) -> Rails:
             notes.assume("rails.length", f"{notes.show(length)}, as far as the panels reach")
     torque = keys.u_bolt_torque
     if torque is None:
-        torque = wrench.by_hand(keys.u_bolt)
+        torque = wrench.wrench_torque(keys.u_bolt)
         notes.assume("rails.u_bolt_torque", notes.wrench_tight(torque))
     bolts = UBolts(diameter=keys.u_bolt, torque=torque, count=keys.u_bolts)
     default = "1-5/8 x 1-5/8 in 12 ga"

@@ -47,7 +47,7 @@ def build_lock(notes: Notes, keys: SleeveKeys) -> SetBolts | Pin:
         size = parse(SET_BOLT, "length")
         notes.assume("sleeve.set_bolt", notes.show(size))
     if torque is None:
-        torque = wrench.by_hand(size)
+        torque = wrench.wrench_torque(size)
         notes.assume("sleeve.set_bolt_torque", notes.wrench_tight(torque))
     if keys.jam_nuts is None:
         notes.assume("sleeve.jam_nuts", "no")

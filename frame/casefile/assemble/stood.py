@@ -23,13 +23,13 @@ def build_stood(notes: Notes, keys: StoodKeys | None, bracings: tuple[str, ...])
     return Stood(
         gust=keys.gust,
         tilt=keys.tilt,
-        fitted=named(notes, "stood.fitted", keys.fitted or (), bracings),
+        fitted=bracings_named(notes, "stood.fitted", keys.fitted or (), bracings),
         panels_on=keys.panels == "on",
         moved=keys.moved,
     )
 
 
-def named(
+def bracings_named(
     notes: Notes, where: str, names: Sequence[str], bracings: tuple[str, ...]
 ) -> tuple[str, ...]:
     """Return the bracings meant by some `names` of the file; what is none of them is noted."""

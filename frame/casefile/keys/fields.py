@@ -146,7 +146,7 @@ class Quantity(Leaf):
     def of_gauge(self, value: str) -> Taken:
         """Read a wall written as a gauge."""
         try:
-            return taken(gauges.wall(value), "gauge", "thickness", value)
+            return taken(gauges.gauge_thickness(value), "gauge", "thickness", value)
         except CatalogError as error:
             what, _, right = str(error).partition("; ")
             raise complaint(what, right) from None

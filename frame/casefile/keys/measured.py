@@ -15,7 +15,7 @@ from frame.casefile.keys.fields import (
 )
 from frame.casefile.keys.section import Length, Section, key
 from frame.rack.measured import SHAKE_WAYS, WAYS
-from frame.tables.readings import SHAKES, amount, reading_kinds, tools
+from frame.tables.readings import SHAKES, reading_in_si, reading_kinds, tools
 from frame.units import UnitError
 from frame.units.factors import EXAMPLES
 
@@ -76,7 +76,7 @@ class TakenReading(Leaf):
             right = f'write it in quotes with its unit, or "{CANNOT_TELL}"'
             raise complaint(words(value), right)
         try:
-            found = amount(value, self.of.kind)
+            found = reading_in_si(value, self.of.kind)
         except UnitError as error:
             what, _, right = str(error).partition("; ")
             raise complaint(what, right or f"write it as {EXAMPLES[self.of.kind]}") from None

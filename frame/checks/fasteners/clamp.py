@@ -114,7 +114,7 @@ def hold_down(
     )
 
 
-def sliding(force: Numbers, preload: Numbers, friction: Numbers, clamps: Numbers) -> Check:
+def panel_sliding(force: Numbers, preload: Numbers, friction: Numbers, clamps: Numbers) -> Check:
     """Panel held from sliding down the slope by its clamps alone.
 
     Parameters

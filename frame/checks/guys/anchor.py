@@ -30,7 +30,7 @@ SOURCE_ROCK = "grout bond 100 psi allowable (from memory); strength twice that (
 SOURCE_PROOF = "24 CFR 3285.402 and state rules: test to 1.5 times the working load (read)"
 
 
-def ground_share(anchor: str, ground: str) -> float:
+def holding_kept(anchor: str, ground: str) -> float:
     """Share of the listed holding [1] that an `anchor` keeps in a `ground`, by name."""
     known = {r["ground"]: si(r, "share") for r in rows("anchor_ground") if r["anchor"] == anchor}
     return _named(ground, known, f"ground listed for {anchor}")

@@ -19,7 +19,7 @@ SOURCE_WET = "unit weight of water over that of concrete, 62.4 / 145 pcf"
 SOURCE_FRICTION = "IBC 2021 Table 1806.2 sliding coefficient (0.25 sand, 0.35 gravel, read)"
 
 
-def sliding(
+def block_sliding(
     drag: Numbers,
     lift: Numbers,
     weight: Numbers,
@@ -74,7 +74,7 @@ def tipping(
     """Block tipped over its edge towards the guy: H e + V b / 2 <= 0.6 W b / 2, eye amidships.
 
     `drag`, `lift` [N]; `weight` in air [N], of which `water` takes off that part, as for
-    `sliding`; `eye_height` of the eye above the base, `base` of the block along
+    `block_sliding`; `eye_height` of the eye above the base, `base` of the block along
     the guy [m]; `share` of the weight that is counted on. Nominal W b / 2 [N m];
     firm ground under the edge is taken for granted. Arrays broadcast.
     """

@@ -140,7 +140,7 @@ def shear_centre_bound(channel: Channel) -> float:
     return 0.0 if channel.doubled else channel.depth
 
 
-def tie(
+def tie_rail(
     stock: RailStock,
     P: Numbers,
     M1: Numbers,

@@ -16,7 +16,7 @@ from frame.draw.shop.work_sheets import (
     write_shopping,
     write_welds,
 )
-from frame.draw.shop.wraps import as_svg, sized, write_wraps
+from frame.draw.shop.wraps import template_svg, upright_or_lying, write_wraps
 from frame.shop.job import Job
 from frame.shop.words import CAUTION
 
@@ -45,7 +45,7 @@ def drawn(job: Job, size: str) -> dict[str, bytes]:
     if job.templates or job.stop:
         files[TEMPLATES] = as_pdf(template_pages(job, size))
     for one in job.templates:
-        files[f"template_{one.letter}_{one.where.replace(' ', '_')}.svg"] = as_svg(one)
+        files[f"template_{one.letter}_{one.where.replace(' ', '_')}.svg"] = template_svg(one)
     return files
 
 
@@ -53,7 +53,7 @@ def template_pages(job: Job, size: str) -> list[Figure]:
     """Draw the templates at full size on paper of a `size`."""
     with rc_context(STYLE):
         paper = Paper(
-            size=sized(SIZES[size], job.templates),
+            size=upright_or_lying(SIZES[size], job.templates),
             title=f"{job.rack.name}, templates",
             caution=CAUTION,
         )

@@ -44,7 +44,7 @@ def _font(size: float, *, bold: bool) -> FontProperties:
 
 
 @cache
-def width_of(text: str, size: float = BODY, *, bold: bool = False) -> float:
+def text_width(text: str, size: float = BODY, *, bold: bool = False) -> float:
     """Return how wide a line of text is [in]."""
     across, _, _ = _renderer().get_text_width_height_descent(text, _font(size, bold=bold), False)
     return float(across) / (FINE * POINTS)
@@ -57,7 +57,7 @@ def broken(text: str, width: float, size: float = BODY, *, bold: bool = False) -
         line = ""
         for word in part.split():
             longer = f"{line} {word}".strip()
-            if line and width_of(longer, size, bold=bold) > width:
+            if line and text_width(longer, size, bold=bold) > width:
                 lines.append(line)
                 line = word
             else:

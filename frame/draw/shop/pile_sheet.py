@@ -1,6 +1,6 @@
 """The cut plan: every stick drawn with its cuts, what is left of it, what is bought."""
 
-from frame.draw.shop.paper import BODY, GREY, SMALL, TITLE, Paper, line_height, width_of
+from frame.draw.shop.paper import BODY, GREY, SMALL, TITLE, Paper, line_height, text_width
 from frame.shop.cutting.cut_plan import Group
 from frame.shop.job import Job
 from frame.shop.pile_words import again_words, group_words, part_words, stick_words
@@ -52,7 +52,7 @@ def _sticks(paper: Paper, group: Group, longest: float, system: str) -> None:
             for x in (left, right):
                 paper.rule(x, top, x, top + HIGH, linewidth=1.4)
             text = group.label(cut.need)
-            if width_of(text, BODY, bold=True) < right - left - 0.04:
+            if text_width(text, BODY, bold=True) < right - left - 0.04:
                 paper.put((left + right) / 2, top + 0.05, text, BODY, weight="bold", ha="center")
         paper.down = top + HIGH + 0.04
         paper.words("; ".join(part_words(group, cut, system) for cut in cuts) + ".", SMALL + 1)

@@ -22,7 +22,7 @@ from frame.draw.shop.paper import (
     Paper,
     broken,
     line_height,
-    width_of,
+    text_width,
 )
 from frame.shop.steel.templates import Template
 from frame.shop.words import end_words, tape
@@ -210,7 +210,7 @@ def quarter_names(template: Template) -> tuple[str, ...]:
 def _write(ax: Any, words: str, at: tuple[float, float], tile: Tile) -> None:
     """Write words centred, moved inside the window where it cuts them, not at all outside."""
     x, y = at
-    half = width_of(words, LABEL, bold=True) / 2 + 0.05
+    half = text_width(words, LABEL, bold=True) / 2 + 0.05
     if not (tile.left <= x <= tile.right and tile.low + 0.05 <= y <= tile.high - 0.05):
         return
     shown = min(max(x, tile.left + half), tile.right - half)
@@ -227,7 +227,7 @@ def _write(ax: Any, words: str, at: tuple[float, float], tile: Tile) -> None:
     )
 
 
-def as_svg(template: Template) -> bytes:
+def template_svg(template: Template) -> bytes:
     """Return a template as SVG, its width and height those of the paper to be cut."""
     girth = template.girth / INCH + FLAP
     tile = Tile(0.0, girth, -(template.lowest / INCH + UNDER), OVER)
@@ -243,7 +243,9 @@ def as_svg(template: Template) -> bytes:
         return made.getvalue()
 
 
-def sized(paper: tuple[float, float], found: tuple[Template, ...]) -> tuple[float, float]:
+def upright_or_lying(
+    paper: tuple[float, float], found: tuple[Template, ...]
+) -> tuple[float, float]:
     """Return the paper upright, or lying where all templates fit lying but not upright."""
     short, long = paper
     tall = max((t.lowest / INCH + OVER + UNDER for t in found), default=0.0)

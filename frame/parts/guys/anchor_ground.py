@@ -9,7 +9,7 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-from frame.checks.guys.anchor import ground_share
+from frame.checks.guys.anchor import holding_kept
 from frame.checks.guys.deadman import Earth, Log
 from frame.rack.guy import DEADMAN, PICKETS, SCREW, Anchor
 from frame.solved.frames import FloatArray
@@ -35,7 +35,7 @@ def log(hold: Anchor) -> Log:
     return Log(depth=hold.depth, height=hold.height, length=hold.length)
 
 
-def share(kind: str, soil: Soil, wet: BoolArray) -> FloatArray:
+def holding_left(kind: str, soil: Soil, wet: BoolArray) -> FloatArray:
     """Share of the listed holding [1] in each case (n,), by whether the ground is wet."""
     return np.where(wet, *_shares(kind, soil))
 
@@ -65,4 +65,4 @@ def middle_earth(soil: Soil) -> Earth:
 
 def _shares(kind: str, soil: Soil) -> tuple[float, float]:
     wet, dry = SHARES.get((kind, soil.name), SHARES[kind, ""])
-    return ground_share(kind, wet), ground_share(kind, dry)
+    return holding_kept(kind, wet), holding_kept(kind, dry)

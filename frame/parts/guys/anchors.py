@@ -14,14 +14,14 @@ from frame.checks.guys.anchor import (
     screw,
     torque_factor,
 )
-from frame.checks.guys.anchor_block import CLAY_FRICTION, sliding, tipping
+from frame.checks.guys.anchor_block import CLAY_FRICTION, block_sliding, tipping
 from frame.checks.guys.deadman import deadman
 from frame.idealize.state import STIFF
 from frame.named.part import anchor
 from frame.parts.checker import PartCheck
-from frame.parts.guys.anchor_ground import BoolArray, earth, log, share
+from frame.parts.guys.anchor_ground import BoolArray, earth, holding_left, log
 from frame.parts.guys.anchors_expected import BOND, expected_holding
-from frame.parts.guys.guys import FittedGuy, guy_lines
+from frame.parts.guys.guys import FittedGuy, fitted_guys
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK
 from frame.solved.situation import Situation
 from frame.tables.soils import CONCRETE, WATER, Soil
@@ -39,7 +39,7 @@ def anchor_checks(now: Situation) -> Iterator[PartCheck]:
     """
     soil = now.rack.site.soil
     wet = now.each(lambda b: b.state.soil != STIFF) > 0
-    for line in guy_lines(now):
+    for line in fitted_guys(now):
         name = anchor(line.name)
         proof = proof_pull(line.standing, line.pretension)
         found = (
@@ -61,7 +61,7 @@ def _holding(line: FittedGuy, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
         return _block(line, soil, wet)
     if kind == ROCK:
         return (rock_eye(line.pull, hold.size, hold.length, BOND),)
-    holds = share(kind, soil, wet)
+    holds = holding_left(kind, soil, wet)
     if kind == DEADMAN:
         return (deadman(line.pull, line.slope, log(hold), earth(soil, wet), holds),)
     if kind == PICKETS:
@@ -76,6 +76,6 @@ def _block(line: FittedGuy, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
     water = np.where(wet, WATER / CONCRETE, 0.0)
     drag, lift = line.pull * np.cos(line.slope), line.pull * np.sin(line.slope)
     return (
-        sliding(drag, lift, hold.weight, soil.friction or CLAY_FRICTION, water=water),
+        block_sliding(drag, lift, hold.weight, soil.friction or CLAY_FRICTION, water=water),
         tipping(drag, lift, hold.weight, hold.height, hold.length, water=water),
     )

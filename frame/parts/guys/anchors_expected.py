@@ -4,7 +4,7 @@ import numpy as np
 
 from frame.checks.check import Check
 from frame.checks.guys.anchor import expected_screw, pickets, proved, rock_eye, torque_factor
-from frame.checks.guys.anchor_block import sliding, tipping
+from frame.checks.guys.anchor_block import block_sliding, tipping
 from frame.checks.guys.deadman import expected_deadman
 from frame.parts.guys.anchor_ground import log, middle_earth, middle_share
 from frame.parts.guys.guys import FittedGuy
@@ -36,7 +36,7 @@ def expected_holding(line: FittedGuy, soil: Soil, spread: FloatArray) -> tuple[C
         drag, lift = line.pull * np.cos(line.slope), line.pull * np.sin(line.slope)
         friction = soil.friction_expected * spread
         return (
-            sliding(drag, lift, hold.weight, friction, 1.0),
+            block_sliding(drag, lift, hold.weight, friction, 1.0),
             tipping(drag, lift, hold.weight, hold.height, hold.length, 1.0),
         )
     if kind == ROCK:

@@ -45,7 +45,7 @@ class FittedGuy:
     pretension: FloatArray
 
 
-def guy_lines(now: Situation) -> Iterator[FittedGuy]:
+def fitted_guys(now: Situation) -> Iterator[FittedGuy]:
     """Every guy that is fitted; its pull grows with the sway it holds."""
     block = now.block
     if not block.fitted.any():
@@ -70,7 +70,7 @@ def guy_lines(now: Situation) -> Iterator[FittedGuy]:
 
 def guy_checks(now: Situation) -> Iterator[PartCheck]:
     """Wire against its breaking strength through its terminations, and the fitting in the line."""
-    for line in guy_lines(now):
+    for line in fitted_guys(now):
         yield line.name, _wire(now, line)
         if line.group.fitting != NO_FITTING:
             yield line.name, _fitting(now, line)

@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers
-from frame.checks.steel.rail import bending, tie, twist
+from frame.checks.steel.rail import bending, tie_rail, twist
 from frame.checks.steel.rail_buckling import doubled_share
 from frame.checks.steel.rail_stock import RailStock, expected_stock
 from frame.idealize.deck import clamp_stations
@@ -101,7 +101,7 @@ def rail_checks(now: Situation) -> Iterator[PartCheck]:
     yield RAILS, bending_of(now, made, Mz, My)
     yield RAILS, twist(made, T, length)
     if pulled and not now.median:
-        check = tie(made, share * at.N, Mz, My, length)
+        check = tie_rail(made, share * at.N, Mz, My, length)
         yield RAILS, replace(check, name=LimitState.RAIL_PULLED)
 
 
@@ -118,7 +118,7 @@ def tie_checks(now: Situation) -> Iterator[PartCheck]:
     for where in ties.at:
         part = tie_part(Edge(where))
         at = now.ends(now.block.frame.ideal.model.members_of(part))
-        yield part, tie(stock(now, ties.channel, 3), at.N, at.Mz, at.My, gap)
+        yield part, tie_rail(stock(now, ties.channel, 3), at.N, at.Mz, at.My, gap)
 
 
 def _in_still_air(block: Block) -> FloatArray:

@@ -9,7 +9,7 @@ from frame.idealize.bands import guy_groups
 from frame.named.part import lugs, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall
-from frame.parts.guys.guys import guy_lines
+from frame.parts.guys.guys import fitted_guys
 from frame.parts.welds.lugs import STEEL
 from frame.parts.welds.welds import ARM_PER_LENGTH, line_checks
 from frame.rack.guy import POST_TOP, RAIL_CORNERS
@@ -24,7 +24,7 @@ def guy_lug_checks(now: Situation) -> Iterator[PartCheck]:
     sideways. Guys on rail corners pull on bolts and have no lug.
     """
     rack, model = now.rack, now.block.frame.ideal.model
-    lines = {line.name: line for line in guy_lines(now)}
+    lines = {line.name: line for line in fitted_guys(now)}
     groups = guy_groups(now.block.frame.ideal)
     shares = np.abs(now.each(lambda b: b.frame.guy_directions))
     welds = rack.welds

@@ -19,7 +19,7 @@ STEEL = "unknown sound"
 """Steel of lugs cut from what lies about (judgement)."""
 
 
-def lug(now: Situation) -> BoltedLug:
+def brace_lug(now: Situation) -> BoltedLug:
     """Return the lug of a brace: as wide as long, the hole in its middle (judgement)."""
     welds, steel, grade = now.rack.welds, find(STEEL), find_grade("unmarked")
     return BoltedLug(
@@ -44,5 +44,5 @@ def lug_checks(now: Situation) -> Iterator[PartCheck]:
         member = now.block.frame.ideal.model.members_of(name)[0]
         ends = now.answer.on_members([member])[:, 0].reshape(-1, 2, 6)
         force = np.linalg.norm(ends[:, :, :3], axis=2).max(axis=1)
-        check = bolted_lug(force, lug(now), factored=not now.median)
+        check = bolted_lug(force, brace_lug(now), factored=not now.median)
         yield lug_part(name), remark(check, find(STEEL))

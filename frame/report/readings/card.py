@@ -19,7 +19,7 @@ NAME = 46
 """Letters that the name of a reading takes."""
 
 
-def card(rack: Rack, file: str) -> list[str]:
+def yard_card(rack: Rack, file: str) -> list[str]:
     """Return the card of a rack, at most 66 lines of 80 letters."""
     measured, units = conditions(rack), rack.units
     fitted = ", ".join(measured.fitted) or "bare"

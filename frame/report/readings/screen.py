@@ -24,11 +24,11 @@ CAUTIONS = (
 )
 
 
-def screen(found: Diagnosis, file: str) -> list[str]:
+def diagnosis_screen(found: Diagnosis, file: str) -> list[str]:
     """Return the answer for a rack file: at most 40 lines of 80 letters."""
     paragraphs: list[list[str]] = [
-        head(found),
-        *(moves(found, m) for m in found.movements),
+        what_was_read(found),
+        *(movement_paragraph(found, m) for m in found.movements),
         *(part(found) for part in PARTS),
     ]
     end = [*CAUTIONS, *more(found, file)]
@@ -36,7 +36,7 @@ def screen(found: Diagnosis, file: str) -> list[str]:
     return [*made[: MOST - len(end)], *end]
 
 
-def head(found: Diagnosis) -> list[str]:
+def what_was_read(found: Diagnosis) -> list[str]:
     """Say which rack was read, how, and whether the readings agree."""
     rack, measured = found.rack, found.found.forward.measured
     fitted = ", ".join(measured.fitted) or "bare"
@@ -63,7 +63,7 @@ def head(found: Diagnosis) -> list[str]:
     return lines
 
 
-def moves(found: Diagnosis, told: MovementFound) -> list[str]:
+def movement_paragraph(found: Diagnosis, told: MovementFound) -> list[str]:
     """Say how far it droops, moves or turns, in shares, beside what is normal, and the cause."""
     rack, measured = found.rack, found.found.forward.measured
     units = rack.units
@@ -151,7 +151,7 @@ def told_values(found: Diagnosis) -> list[str]:
     return paragraph("Fitted", f"{said}.", INDENT)
 
 
-def not_told(found: Diagnosis) -> list[str]:
+def left_open(found: Diagnosis) -> list[str]:
     """Say what the readings can't tell."""
     some = {f.key for f in found.fitted}
     names = {
@@ -185,7 +185,7 @@ def next_reading(found: Diagnosis) -> list[str]:
     return paragraph("Read next", said, INDENT)
 
 
-def plan(found: Diagnosis) -> list[str]:
+def plan_before_and_after(found: Diagnosis) -> list[str]:
     """Say what the readings do to the plan, before and after."""
     both = found.effect
     if found.text is None:
@@ -228,7 +228,7 @@ def more(found: Diagnosis, file: str) -> list[str]:
 PARTS: tuple[Callable[[Diagnosis], list[str]], ...] = (
     yielded,
     told_values,
-    not_told,
+    left_open,
     next_reading,
-    plan,
+    plan_before_and_after,
 )

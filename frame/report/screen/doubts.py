@@ -42,7 +42,7 @@ def unknown(decision: Decision, place: int) -> list[str]:
     return lines
 
 
-def not_told(decision: Decision) -> list[str]:
+def ask_what_it_stood(decision: Decision) -> list[str]:
     """Ask for what it has stood, where the file does not say."""
     if decision.rack.stood is not None:
         return []

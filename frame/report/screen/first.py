@@ -16,7 +16,7 @@ CAUTIONS = (
 Paragraph = Callable[[Decision], list[str]]
 
 
-def screen(decision: Decision, file: str) -> list[str]:
+def first_screen(decision: Decision, file: str) -> list[str]:
     """Return the first screen for a rack file: at most 40 lines of 80 letters.
 
     Where that is too little, blank lines go first, then what a builder misses least.
@@ -70,21 +70,21 @@ def _assembled(decision: Decision, more: list[str], spared: tuple[str, ...]) -> 
 
 
 PARAGRAPHS: dict[str, Paragraph] = {
-    "head": lines.head,
-    "droops": lines.droops,
-    "sways": lines.sways,
+    "head": lines.head_paragraph,
+    "droops": lines.droop_paragraph,
+    "sways": lines.sway_paragraph,
     "steps": steps,
     "left out": lines.left_out,
     "reached": lines.reached,
-    "guys": lines.guys,
-    "knees": lines.knees,
-    "cut": lines.cut,
+    "guys": lines.guy_paragraph,
+    "knees": lines.knee_paragraph,
+    "cut": lines.cut_paragraph,
     "concrete": lines.concrete,
-    "storm": lines.lay_down,
+    "storm": lines.lay_down_paragraph,
     "hangs on": doubts.hangs_on,
     "second unknown": lambda decision: doubts.unknown(decision, 1),
     "third unknown": lambda decision: doubts.unknown(decision, 2),
-    "what it stood": doubts.not_told,
+    "what it stood": doubts.ask_what_it_stood,
     "stood": doubts.stood,
     "warned": doubts.warned,
 }

@@ -21,8 +21,7 @@ from frame.report.screen.phrases import (
 from frame.report.screen.steps import as_now, moved, why_gone
 from frame.shop.buying.shopping import BAG
 from frame.shop.ground import Ground
-from frame.shop.steel.braces import WELDED
-from frame.shop.steel.braces import knees as knee_piece
+from frame.shop.steel.braces import WELDED, knee_piece
 from frame.shop.yard.lines import guy_lines
 from frame.units import DEG, show
 from frame.verdict.sentences import STILL
@@ -39,7 +38,7 @@ TESTED = 1.5
 """Pull test of an anchor over its largest pull in use [1] (common practice: 1.5 to 2)."""
 
 
-def head(decision: Decision) -> list[str]:
+def head_paragraph(decision: Decision) -> list[str]:
     """Say which rack it is, in a line."""
     rack, units = decision.rack, decision.rack.units
     posts, footing = rack.posts, rack.posts.footing
@@ -53,7 +52,7 @@ def head(decision: Decision) -> list[str]:
     return paragraph(name, said, min(len(name) + 2, 30))
 
 
-def droops(decision: Decision) -> list[str]:
+def droop_paragraph(decision: Decision) -> list[str]:
     """Say why the beam droops: its shares, whether that is normal, what play may add."""
     sag, units = decision.start.sag, decision.rack.units
     if abs(sag.dead) < HARDLY:
@@ -76,7 +75,7 @@ def droops(decision: Decision) -> list[str]:
     return paragraph("Droops", said)
 
 
-def sways(decision: Decision) -> list[str]:
+def sway_paragraph(decision: Decision) -> list[str]:
     """Say why the post top moves, and what the swing about the post meets."""
     start, rack = decision.plan.start, decision.rack
     share = decision.ground
@@ -165,7 +164,7 @@ def reached(decision: Decision) -> list[str]:
     return paragraph(after, said)
 
 
-def guys(decision: Decision) -> list[str]:
+def guy_paragraph(decision: Decision) -> list[str]:
     """Say which wire, fittings and anchors the plan's guys need."""
     end, rack = decision.end, decision.plan.end.rack
     fitted = rack.guys_in(end.bracing)
@@ -183,7 +182,7 @@ def guys(decision: Decision) -> list[str]:
     return paragraph("Guys", said)
 
 
-def knees(decision: Decision) -> list[str]:
+def knee_paragraph(decision: Decision) -> list[str]:
     """Say what the braces carry, and which way decides."""
     end, units = decision.end, decision.rack.units
     if not end.braces:
@@ -197,7 +196,7 @@ def knees(decision: Decision) -> list[str]:
     return paragraph("Braces", said)
 
 
-def cut(decision: Decision) -> list[str]:
+def cut_paragraph(decision: Decision) -> list[str]:
     """Say what to cut for the plan's knees and guys, from real pipe surfaces."""
     end = decision.plan.end
     rack, pieces = end.rack, []
@@ -229,7 +228,7 @@ def concrete(decision: Decision) -> list[str]:
     return paragraph("Concrete", said, 10)
 
 
-def lay_down(decision: Decision) -> list[str]:
+def lay_down_paragraph(decision: Decision) -> list[str]:
     """Say before which forecast gust panels come off or go low, as it is and after the plan."""
     rack, plan = decision.rack, decision.plan
     low, end = decision.end.lowered, decision.end.act_by_gust

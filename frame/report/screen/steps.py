@@ -36,7 +36,7 @@ def steps(decision: Decision) -> list[str]:
     return lines
 
 
-def rows(decision: Decision) -> list[tuple[str, ...]]:
+def plan_rows(decision: Decision) -> list[tuple[str, ...]]:
     """Return the same table cell by cell, its head first, for where there is room."""
     rack, plan = decision.rack, decision.plan
     money = "cost" if rack.prices else f"steel [{head_unit('weight', rack.units)}]"

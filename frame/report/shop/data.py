@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
-from frame.report.shop.plan_data import CUT_HEAD, clearance_data, cut_rows, plan_data
+from frame.report.shop.plan_data import CUT_HEAD, clearance_data, cut_plan_data, cut_rows
 from frame.shop.job import Job
 from frame.shop.job_words import amount_words, foot_words, price_words
 from frame.shop.steel.pieces import Joint, Mark, Piece, on_tape
@@ -58,7 +58,7 @@ def document(job: Job) -> Data:
         ],
         "guys": [_guy(line, job) for line in job.lines],
         "cards": [asdict(card) for card in job.cards],
-        "cut_plan": plan_data(job),
+        "cut_plan": cut_plan_data(job),
         "shopping": [
             {**asdict(item), "to_buy": item.to_buy(job.racks)} for item in job.shopping.items
         ],
@@ -160,7 +160,7 @@ def _template(one: Template) -> Data:
     }
 
 
-def tables(job: Job) -> dict[str, str]:
+def csv_tables(job: Job) -> dict[str, str]:
     """Return every table as the text of a CSV file, by the name of the file."""
     found = {"cut_list.csv": _cut_list(job), "marks.csv": _marks(job)}
     found["shopping.csv"] = _shopping(job)

@@ -9,7 +9,7 @@ from frame.units import DEG
 CUT_HEAD = ("stick", "stick_m", "from", "from_m", "piece", "length", "length_m", "part_from_m")
 
 
-def plan_data(job: Job) -> dict[str, Any] | None:
+def cut_plan_data(job: Job) -> dict[str, Any] | None:
     """Return the cut plan, None where there is no pile."""
     if job.cuts is None:
         return None

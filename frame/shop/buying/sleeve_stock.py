@@ -12,7 +12,7 @@ EXACT = INCH / 32
 """How far a bore may be from the one described to be it [m] (judgement)."""
 
 
-def nearest(rack: Rack) -> PipeSize | None:
+def nearest_pipe(rack: Rack) -> PipeSize | None:
     """Return the listed pipe nearest in bore that goes over the post, no thinner than counted."""
     least, thin = rack.posts.pipe.od + SLIDES, rack.sleeve.wall - EXACT / 2
     fit = [p for p in pipes() if p.od - 2 * p.wall >= least and p.wall >= thin]
@@ -24,7 +24,7 @@ def sleeve_words(rack: Rack) -> str:
     """Say where sleeve pipe comes from; empty where a listed pipe is as described."""
     system, bore = rack.units, sleeve_bore(rack)
     wanted = show(bore, "thickness", system)
-    found = nearest(rack)
+    found = nearest_pipe(rack)
     if found is None:
         return (
             f"Sleeve: no listed pipe has a bore of {wanted} or more over the post with that wall. "

@@ -13,7 +13,13 @@ import numpy as np
 
 from frame.shop.cutting.greedy import greedy
 from frame.shop.cutting.pile import CutPlan, Pile, laid
-from frame.shop.cutting.program import Written, longest_rest, parts_of, solve, written
+from frame.shop.cutting.program import (
+    Written,
+    longest_rest,
+    parts_of,
+    solve_program,
+    write_program,
+)
 
 SECONDS = 18.0
 """Time to look for the best plan [s]."""
@@ -36,12 +42,12 @@ def best_plan(
         tell("every piece comes from the pile without a splice; looking for the cheapest way")
         return _cheapest(pile, quick, end, spliced=False)
     tell("looking for the fewest splices")
-    whole = written(pile, spliced=True)
+    whole = write_program(pile, spliced=True)
     heavy = 1.0 + sum(pile.most for _ in pile.needs)
     cost = {part.is_made: 1.0 for some in whole.parts for part in some[1:]}
     for stick, column in zip(pile.sticks, whole.opened, strict=True):
         cost[column] = 0.0 if stick.at_hand else heavy
-    found = solve(whole.program, cost, (end - time.monotonic()) * FIRST)
+    found = solve_program(whole.program, cost, (end - time.monotonic()) * FIRST)
     if found.values is None:
         return None if found.proved or quick is None else replace(quick, proved=False)
     plan = laid(pile, parts_of(pile, whole, found.values))
@@ -58,12 +64,12 @@ def best_plan(
 
 def _cheapest(pile: Pile, plan: CutPlan, end: float, *, spliced: bool) -> CutPlan:
     """Return the cheapest plan with no more bought and no more splices than one known."""
-    one = written(pile, spliced=spliced)
+    one = write_program(pile, spliced=spliced)
     _hold(pile, one, plan, spliced=spliced)
     money, lengths = _money(pile, one), _lengths(pile, one)
     total = sum(s.length for s in pile.sticks)
     cost = {c: money[c] + OPENED * lengths[c] / total for c in one.opened}
-    found = solve(one.program, cost, end - time.monotonic())
+    found = solve_program(one.program, cost, end - time.monotonic())
     least = (plan.bought, plan.splices, max(found.bound, 0.0))
     if found.values is None:
         return replace(plan, proved=False, bound=least)
@@ -80,7 +86,7 @@ def _cheapest(pile: Pile, plan: CutPlan, end: float, *, spliced: bool) -> CutPla
         length = sum(pile.sticks[s].length for s in opened)
         one.program.row(list(lengths.items()), -np.inf, length + SLACK)
     cost |= {longest_rest(pile, one, untouched=cheaper.bought > 0): -1.0}
-    last = solve(one.program, cost, min(end - time.monotonic(), SECONDS / 6))
+    last = solve_program(one.program, cost, min(end - time.monotonic(), SECONDS / 6))
     if last.values is not None:
         cheaper = laid(pile, parts_of(pile, one, last.values), proved=True)
     return replace(cheaper, bound=(cheaper.bought, cheaper.splices, cheaper.money))

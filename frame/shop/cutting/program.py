@@ -71,7 +71,7 @@ class Written:
     used: tuple[tuple[tuple[int, float], ...], ...]
 
 
-def written(pile: Pile, *, spliced: bool) -> Written:
+def write_program(pile: Pile, *, spliced: bool) -> Written:
     """Write the program of a pile, with splices or without."""
     program = Program()
     bins = pile.bins()
@@ -184,7 +184,7 @@ class Solved:
     proved: bool
 
 
-def solve(program: Program, cost: dict[int, float], seconds: float) -> Solved:
+def solve_program(program: Program, cost: dict[int, float], seconds: float) -> Solved:
     """Solve for the least cost, given by column, within a time."""
     costs = np.zeros(len(program.low))
     costs[list(cost)] = list(cost.values())

@@ -66,7 +66,7 @@ def reach_of(rack: Rack) -> Reach:
     )
 
 
-def knees(rack: Rack) -> Piece:
+def knee_piece(rack: Rack) -> Piece:
     """Return the knees, their long points all on the line that faces out and down."""
     brace = rack.knees
     assert brace is not None

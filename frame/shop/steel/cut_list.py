@@ -11,7 +11,7 @@ from frame.named.part import PartKind
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
 from frame.shop.ground import Ground, grades, stepped
-from frame.shop.steel.braces import knee_marks, knees, stays
+from frame.shop.steel.braces import knee_marks, knee_piece, stays
 from frame.shop.steel.pieces import (
     BEAM_LINES,
     COPE,
@@ -24,7 +24,7 @@ from frame.shop.steel.pieces import (
     on_tape,
     pipe_piece,
 )
-from frame.shop.steel.rails import in_order, lug_marks, rail_piece, tie_piece
+from frame.shop.steel.rails import lug_marks, marks_in_order, rail_piece, tie_piece
 from frame.shop.steel.straps import strap_of, strap_piece
 from frame.shop.steel.tilt_stop import stop_marks
 from frame.tables.steels import material
@@ -68,7 +68,7 @@ def cut_list(
     if fitted.ties:
         pieces.append(tie_piece(fitted))
     if fitted.knees:
-        pieces.append(knees(fitted))
+        pieces.append(knee_piece(fitted))
     if fitted.stays:
         pieces += stays(fitted, tilt, ground)
     return _lettered(pieces)
@@ -130,7 +130,7 @@ def _from_the_top(post: Piece, system: str) -> Piece:
         m if m.name == GRADE else replace(m, at=length - on_tape(post.length - m.at, system))
         for m in post.marks
     ]
-    return replace(post, length=length, marks=in_order(marks))
+    return replace(post, length=length, marks=marks_in_order(marks))
 
 
 def _post(rack: Rack, tilt: float) -> Piece:
@@ -146,7 +146,7 @@ def _post(rack: Rack, tilt: float) -> Piece:
         marks.append(Mark(name="pin, right through", at=middle, around=0.0, hole=lock.diameter))
     marks += knee_marks(rack, "post")
     marks += lug_marks(rack, tilt, "post")
-    return replace(piece, marks=in_order(marks), lines=POST_LINES)
+    return replace(piece, marks=marks_in_order(marks), lines=POST_LINES)
 
 
 def _sleeve(rack: Rack) -> Piece:
@@ -182,7 +182,7 @@ def _sleeve(rack: Rack) -> Piece:
         length=length,
         weight=tube.area * material().unit_weight * length,
         ends=(PieceEnd(), end),
-        marks=in_order(marks),
+        marks=marks_in_order(marks),
         lines=POST_LINES,
     )
 
@@ -207,7 +207,7 @@ def _beam(rack: Rack, tilt: float) -> Piece:
     marks += stop_marks(rack, "beam")
     marks += knee_marks(rack, "beam")
     marks += lug_marks(rack, tilt, "beam")
-    return replace(piece, marks=in_order(marks), lines=BEAM_LINES)
+    return replace(piece, marks=marks_in_order(marks), lines=BEAM_LINES)
 
 
 def sleeve_mark(rack: Rack, index: int) -> str:

@@ -63,7 +63,7 @@ def rail_piece(rack: Rack, tilt: float) -> Piece:
         marks.append(Mark(name=f"bolt of the {where} tie", at=at, hole=bolt))
     marks += stop_marks(rack, "rail")
     marks += lug_marks(rack, tilt, "rail")
-    return replace(piece, marks=in_order([m for m in marks if 0 <= m.at <= rails.length]))
+    return replace(piece, marks=marks_in_order([m for m in marks if 0 <= m.at <= rails.length]))
 
 
 def tie_piece(rack: Rack) -> Piece:
@@ -105,6 +105,6 @@ def lug_marks(rack: Rack, tilt: float, carrier: str) -> list[Mark]:
     return found
 
 
-def in_order(marks: list[Mark]) -> tuple[Mark, ...]:
+def marks_in_order(marks: list[Mark]) -> tuple[Mark, ...]:
     """Return marks along a piece from its first end, and round it."""
     return tuple(sorted(marks, key=lambda m: (m.at, m.around or 0.0)))

@@ -182,11 +182,6 @@ def gaps(
     return least
 
 
-def gap(points: FloatArray, box: Box, height: float, tilt: float, heading: float = 0.0) -> float:
-    """Return one of `gaps` [m]."""
-    return float(gaps(points, box, height, np.array([tilt]), np.array([heading]))[0])
-
-
 def lowest_corner(box: Box, height: float, tilts: FloatArray, ground: Ground) -> FloatArray:
     """Least height of a box's corners over the ground [m], at `tilts` [rad], (n,)."""
     c, s = np.cos(tilts)[:, None], np.sin(tilts)[:, None]

@@ -94,14 +94,14 @@ def measures(found: tuple[Stake, ...]) -> tuple[TapeLength, ...]:
 def _measures(found: tuple[Stake, ...]) -> Iterator[TapeLength]:
     posts = [s for s in found if not s.group]
     for a, b in pairwise(posts):
-        yield tape(a, b)
+        yield tape_between(a, b)
     by_name = {s.name: s for s in found}
     for group in dict.fromkeys(s.group for s in found if s.group):
         mine = [s for s in found if s.group == group]
         for stake in mine:
-            yield tape(by_name[stake.set_out], stake)
+            yield tape_between(by_name[stake.set_out], stake)
         for a, b in combinations(mine, 2):
-            yield tape(a, b, checks=_is_diagonal(a, b))
+            yield tape_between(a, b, checks=_is_diagonal(a, b))
 
 
 def _is_diagonal(a: Stake, b: Stake) -> bool:
@@ -109,7 +109,7 @@ def _is_diagonal(a: Stake, b: Stake) -> bool:
     return not set(a.way or ()) & set(b.way or ())
 
 
-def tape(a: Stake, b: Stake, *, checks: bool = False) -> TapeLength:
+def tape_between(a: Stake, b: Stake, *, checks: bool = False) -> TapeLength:
     """Return the measure between two stakes."""
     apart = b.point - a.point
     return TapeLength(

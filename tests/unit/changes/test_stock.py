@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from frame.casefile.read import parse_rack
 from frame.changes.offered import all_series
-from frame.changes.stock import SAW, check_stock, missing, needed, supply
+from frame.changes.stock import SAW, check_stock, first_not_cut, needed, supply
 from frame.errors import FrameError, InputError
 from frame.rack.pipe import Pipe
 from frame.rack.stock import StockPiece
@@ -143,7 +143,7 @@ def can_be_cut(rests: list[float], lengths: list[float]) -> bool:
 def test_no_more_is_cut_than_there_is(rests: list[float], lengths: list[float]) -> None:
     """What the rule of thumb says can be cut, an exhaustive search can cut too."""
     have = [StockPiece(pipe=PIPE, length=r, count=1, entry=0) for r in rests]
-    if not missing(have, lengths):
+    if not first_not_cut(have, lengths):
         assert can_be_cut(rests, lengths)
     if len(lengths) == 1:
-        assert bool(missing(have, lengths)) == (max(rests) < lengths[0])
+        assert bool(first_not_cut(have, lengths)) == (max(rests) < lengths[0])

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from frame.checks.guys.anchor import (
-    ground_share,
+    holding_kept,
     pickets,
     proof_pull,
     proved,
@@ -12,7 +12,7 @@ from frame.checks.guys.anchor import (
     screw,
     torque_factor,
 )
-from frame.checks.guys.anchor_block import sliding, tipping
+from frame.checks.guys.anchor_block import block_sliding, tipping
 from frame.checks.guys.deadman import Earth, Log, deadman, deadman_holding
 from frame.errors import CatalogError
 from frame.units import FT
@@ -31,9 +31,9 @@ PULL, SHARE = np.array([0.0, 3e3]), np.array([1.0, 0.5])
         screw(PULL, 500.0, 33.0, 1.2, 0.1, 0.1, SHARE),
         rock_eye(PULL, 0.03, 0.4, 7e5),
         proved(PULL, 9e3, SHARE),
-        sliding(PULL, PULL, 2e4, 0.25),
+        block_sliding(PULL, PULL, 2e4, 0.25),
         tipping(PULL, PULL, 2e4, 0.6, 0.9),
-        sliding(PULL, PULL, 2e4, 0.25, water=np.array([0.0, 0.43])),
+        block_sliding(PULL, PULL, 2e4, 0.25, water=np.array([0.0, 0.43])),
         tipping(PULL, PULL, 2e4, 0.6, 0.9, water=np.array([0.0, 0.43])),
     ],
     ids=lambda c: c.name,
@@ -49,7 +49,7 @@ def test_a_block_under_water_says_what_it_weighs_in_air_and_what_the_water_takes
     """1,200 lb of concrete at 145 pcf displace 1,200 x 62.4 / 145 = 516.4 lb: 683.6 are left."""
     pound = 4.4482216
     for check in (
-        sliding(1.0, 1.0, 1200 * pound, 0.25, water=62.4 / 145),
+        block_sliding(1.0, 1.0, 1200 * pound, 0.25, water=62.4 / 145),
         tipping(1.0, 1.0, 1200 * pound, 0.5, 0.5, water=62.4 / 145),
     ):
         steps = {s.symbol: s for s in check.steps}
@@ -82,9 +82,9 @@ def test_flat_pull_counts_as_one_in_four():
 
 
 def test_names():
-    assert ground_share("deadman", "fine wet or sandy") == 0.5
+    assert holding_kept("deadman", "fine wet or sandy") == 0.5
     for call in (
-        lambda: ground_share("deadman", "moon"),
+        lambda: holding_kept("deadman", "moon"),
         lambda: torque_factor("rope"),
         lambda: pickets(1.0, 0.0, "9"),
     ):

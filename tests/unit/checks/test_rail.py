@@ -50,7 +50,7 @@ def test_shear_centre_bound_covers_the_integrated_distance(depth: float, wall: f
 def test_buckling_stress_is_the_lowest_root_of_the_monosymmetric_column() -> None:
     """Timoshenko & Gere, Theory of Elastic Stability, 5.6: roots of the coupled equation."""
     soft = dataclasses.replace(STOCK, yield_stress=1e9 * KSI)  # elastic throughout
-    check = rail.tie(soft, -1.0, 0.0, 0.0, LENGTHS)
+    check = rail.tie_rail(soft, -1.0, 0.0, 0.0, LENGTHS)
     r1sq, r2sq, y0 = STRUT.I1 / STRUT.area, STRUT.I2 / STRUT.area, STRUT.depth
     r0sq = y0**2 + r1sq + r2sq
     for length, stress in zip(LENGTHS, check.extra["buckling_stress"], strict=True):
@@ -88,7 +88,7 @@ def test_twist_by_the_thin_rectangle() -> None:
 
 
 def test_tie_in_tension_yields_and_in_compression_buckles() -> None:
-    pull, push = rail.tie(STOCK, np.array([5e3, -5e3]), 0.0, 0.0, 2.0).utilisation
+    pull, push = rail.tie_rail(STOCK, np.array([5e3, -5e3]), 0.0, 0.0, 2.0).utilisation
     # tension: 5 kN over 0.85 x 0.557 in2 x 33 ksi / 1.67 = 41.6 kN, under 0.2: half counts.
     assert_allclose(pull, 5e3 / 41.6e3 / 2, rtol=2e-3)
     assert push > 2 * pull
@@ -98,7 +98,7 @@ def test_tie_interaction_meets_at_a_fifth() -> None:
     capacity = 0.85 * STRUT.area * STOCK.yield_stress / 1.67
     M = 0.3 * 0.85 * STRUT.S1 * STOCK.yield_stress / 1.67
     for share, expected in ((0.1999, 0.09995 + 0.3), (0.5, 0.5 + 8 / 9 * 0.3)):
-        assert_allclose(rail.tie(STOCK, share * capacity, M, 0.0, 2.0).utilisation, expected)
+        assert_allclose(rail.tie_rail(STOCK, share * capacity, M, 0.0, 2.0).utilisation, expected)
 
 
 def test_expected_rail_by_hand() -> None:
@@ -124,6 +124,6 @@ def test_expected_rail_by_hand() -> None:
 @pytest.mark.parametrize("index", [0, 1, 2, 3])
 def test_steps_work_out(index: int) -> None:
     force = np.array([6e3, -6e3, -0.3e3, 0.0])
-    assert_steps(rail.tie(STOCK, force, 40.0, -20.0, LENGTHS), (index,))
+    assert_steps(rail.tie_rail(STOCK, force, 40.0, -20.0, LENGTHS), (index,))
     assert_steps(rail.bending(STOCK, force / 50, 20.0, 0.9), (index,))
     assert_steps(rail.twist(STOCK, force / 1000, 1.0), (index,))

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from frame.casefile.read import parse_rack, read_rack
-from frame.diagnosis.candidates import propose, wanted
+from frame.diagnosis.candidates import propose, readings_left
 from frame.diagnosis.contradictions import consistency
 from frame.diagnosis.diagnosis import Diagnosis, diagnose
 from frame.diagnosis.effect import break_slopes
@@ -15,7 +15,7 @@ from frame.diagnosis.fit import Fit, fit
 from frame.diagnosis.forward import Forward
 from frame.diagnosis.movements import chief, movements
 from frame.diagnosis.predict import PREDICTED
-from frame.diagnosis.unknowns import unknowns
+from frame.diagnosis.unknowns import fit_unknowns
 from frame.diagnosis.yielding import yieldings
 from frame.errors import InputError
 from frame.rack.measured import Measured, Reading
@@ -51,7 +51,7 @@ def barn_twin(truth: Truth, seed: int, keys: tuple[str, ...] = READ) -> tuple[Tw
 
 def fitted(twin: Twin, measured: Measured) -> Fit:
     forward = Forward(twin.rack, measured)
-    return fit(forward, unknowns(twin.rack, measured), measured.readings)
+    return fit(forward, fit_unknowns(twin.rack, measured), measured.readings)
 
 
 def test_sound_readings_agree() -> None:
@@ -94,7 +94,7 @@ def test_the_reading_proposed_narrows_the_first_break_most_of_all() -> None:
     assert proposal is not None
     assert proposal.for_break
     spreads = {}
-    for key in wanted(found, ()):
+    for key in readings_left(found, ()):
         kind = reading_kinds()[key]
         taken = Reading(
             key=key,
@@ -183,7 +183,9 @@ def test_a_post_that_leaned_in_a_storm_may_be_further_out_of_plumb() -> None:
     rack = parse_rack(HAY_BARN, "h.toml")
     stood = '\n[stood]\ngust = "45 mph"\ntilt = "30 deg"\nmoved = "leaned"\n'
     leaned = parse_rack(HAY_BARN + stood, "h.toml")
-    spreads = [{u.key: u.spread for u in unknowns(r, Twin.conditions(r))} for r in (rack, leaned)]
+    spreads = [
+        {u.key: u.spread for u in fit_unknowns(r, Twin.conditions(r))} for r in (rack, leaned)
+    ]
     assert spreads[1]["lean_along"] > spreads[0]["lean_along"]
     assert spreads[1]["turn"] == spreads[0]["turn"]
 

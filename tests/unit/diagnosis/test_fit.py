@@ -10,7 +10,7 @@ from frame.casefile.read import read_rack
 from frame.diagnosis.fit import Fit, fit
 from frame.diagnosis.forward import Forward
 from frame.diagnosis.movements import movements
-from frame.diagnosis.unknowns import unknowns
+from frame.diagnosis.unknowns import fit_unknowns
 from frame.rack.measured import Measured
 from frame.rack.rack import Rack
 from tests.unit.diagnosis.trials import READ, any_truth, cramer_rao, trial
@@ -23,7 +23,7 @@ TOGETHER = 0.9
 
 
 def fitted(rack: Rack, measured: Measured) -> Fit:
-    return fit(Forward(rack, measured), unknowns(rack, measured), measured.readings)
+    return fit(Forward(rack, measured), fit_unknowns(rack, measured), measured.readings)
 
 
 def test_known_better_hold_the_truth() -> None:

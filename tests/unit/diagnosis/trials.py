@@ -14,7 +14,7 @@ from frame.diagnosis.diagnosis import either
 from frame.diagnosis.fit import Fit
 from frame.diagnosis.forward import Forward
 from frame.diagnosis.movements import chief, movements
-from frame.diagnosis.unknowns import unknowns
+from frame.diagnosis.unknowns import fit_unknowns
 from frame.rack.measured import Measured
 from frame.rack.rack import Rack
 from frame.rack.stood import NOTHING, Stood
@@ -124,7 +124,7 @@ def any_truth(rng: np.random.Generator, of: Rack) -> Truth:
     """A rack that is anything that was thought likely beforehand: for how often bands hold."""
     values = {}
     measured = Twin.conditions(of)
-    for u in unknowns(of, measured):
+    for u in fit_unknowns(of, measured):
         at = max(u.middle + u.spread * rng.standard_normal(), u.least)
         values[u.key] = u.value(at)
     slop = values["play"] / of.sleeve.length

@@ -9,7 +9,7 @@ import pytest
 from frame.checks.guys.deadman import Earth, Log, wedge
 from frame.loads.combinations import ASD
 from frame.parts.guys.anchors import anchor_checks
-from frame.parts.guys.guys import guy_lines
+from frame.parts.guys.guys import fitted_guys
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK, SCREW, Anchor
 from frame.search.governing import pick
 from frame.solved.blocks import median_blocks
@@ -111,7 +111,7 @@ def test_rock_by_hand() -> None:
 def test_block_by_hand(soil: str, weight: float) -> None:
     """Statics: mu (0.6 W - V) resists H, with mu 0.25 on clay."""
     shed = now(BLOCK, soil)
-    pull = next(guy_lines(shed)).pull
+    pull = next(fitted_guys(shed)).pull
     sliding, tipping = [c for part, c in anchor_checks(shed) if part == "guy anchor, front left"]
     drag, lift = pull * cos(SLOPE), pull * sin(SLOPE)
     holds = drag <= 0.25 * (0.6 * weight * POUND - lift)
@@ -149,7 +149,7 @@ def test_drier_ground_never_holds_less(kind: str) -> None:
 def test_the_proof_pull_is_half_as_much_again_as_the_pull() -> None:
     """24 CFR 3285.402: tested to 1.5 times the working load; never less than the pretension's."""
     shed = now(DEADMAN)
-    for line, (_, check) in zip(guy_lines(shed), anchor_checks(shed), strict=True):
+    for line, (_, check) in zip(fitted_guys(shed), anchor_checks(shed), strict=True):
         expected = 1.5 * np.maximum(line.pull, line.pretension)
         assert check.extra["proof_pull"] == pytest.approx(expected)
 
@@ -190,7 +190,7 @@ def test_expected_block_slides_on_its_friction_and_tips_by_its_weight() -> None:
     """mu 0.32 on clay, half and 1.8 times that; the whole of 600 lb."""
     there = median(BLOCK)
     sliding, tipping = [c for part, c in anchor_checks(there) if part.endswith("front left")]
-    pull = next(guy_lines(there)).pull
+    pull = next(fitted_guys(there)).pull
     mu = np.repeat([0.32, 0.16, 0.576], len(there.case) // 3)
     holds = pull * cos(SLOPE) <= mu * (600 * POUND - pull * sin(SLOPE))
     assert (holds == (sliding.let_go <= 1)).all()

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from frame.loads.combinations import ASD_WINDY
-from frame.parts.guys.guys import guy_lines
+from frame.parts.guys.guys import fitted_guys
 from frame.parts.welds.guy_lugs import guy_lug_checks
 from frame.solved.situation import situation
 from frame.units import INCH
@@ -25,7 +25,7 @@ def test_a_post_top_lug_takes_the_pull_along_and_square_to_the_post():
     """
     now, found = checks("boat_shed", ("guys",))
     (weld, metal) = found.values()
-    lines = list(guy_lines(now))
+    lines = list(fitted_guys(now))
     pull = np.stack([line.pull for line in lines], axis=1)
     model = now.block.frame.ideal.model
     fall = model.nodes[model.guys[0].node].xyz[2] - model.guys[0].anchor[2]

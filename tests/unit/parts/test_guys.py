@@ -8,7 +8,7 @@ import pytest
 
 from frame.loads.combinations import ASD, WHOLE_WIND
 from frame.parts.ground.posts import at_grade
-from frame.parts.guys.guys import guy_checks, guy_lines
+from frame.parts.guys.guys import fitted_guys, guy_checks
 from frame.rack.guy import NO_FITTING
 from frame.rack.rack import Rack
 from frame.search.governing import pick
@@ -37,7 +37,7 @@ def test_guys_and_post_carry_what_the_bare_post_carries() -> None:
     bare = first_order(solved(ONE_POST, (), TILT, WHOLE_WIND, 60 * MPH))
     now = guyed()
     case = at(now, "D + W, front, A")
-    pulls = {line.name: line.pull[case] for line in guy_lines(now)}
+    pulls = {line.name: line.pull[case] for line in fitted_guys(now)}
     assert set(pulls) == {f"guy, {d} {s}" for d in ("front", "back") for s in ("left", "right")}
     windward = pulls["guy, front left"] + pulls["guy, front right"]
     leeward = pulls["guy, back left"] + pulls["guy, back right"]
@@ -52,7 +52,7 @@ def test_guys_and_post_carry_what_the_bare_post_carries() -> None:
 
 
 def test_slope_and_still_air_pull() -> None:
-    for line in guy_lines(guyed(pretension="middle", guys="middle")):
+    for line in fitted_guys(guyed(pretension="middle", guys="middle")):
         assert line.slope == pytest.approx(SLOPE, rel=1e-9)
         assert line.pretension == pytest.approx(250 * POUND, rel=1e-9)
 
@@ -63,7 +63,7 @@ def test_a_guy_holds_more_as_the_rack_sways_into_it() -> None:
     plain = first_order(now)
     model, slackness = now.block.frame.ideal.model, now.block.response.slackness
     moved = now.grown.displacements - plain.grown.displacements
-    for i, (line, was) in enumerate(zip(guy_lines(now), guy_lines(plain), strict=True)):
+    for i, (line, was) in enumerate(zip(fitted_guys(now), fitted_guys(plain), strict=True)):
         guy = model.guys[i]
         hook = np.array(model.nodes[guy.node].xyz) + guy.setback
         away = (hook - guy.anchor) / np.linalg.norm(hook - guy.anchor)
@@ -72,7 +72,7 @@ def test_a_guy_holds_more_as_the_rack_sways_into_it() -> None:
         grown = np.maximum(was.pull + hooks @ away / slackness[i], 0.0)
         assert line.pull[taut] == pytest.approx(grown[taut], rel=1e-6, abs=1e-3)
         assert not line.pull[~taut].any()
-    assert any((line.pull > line.pretension).any() for line in guy_lines(now))
+    assert any((line.pull > line.pretension).any() for line in fitted_guys(now))
 
 
 def test_a_rack_that_sways_over_keeps_its_first_order_pull_for_the_proof() -> None:
@@ -80,7 +80,7 @@ def test_a_rack_that_sways_over_keeps_its_first_order_pull_for_the_proof() -> No
     now.__dict__["grown"] = replace(
         now.solved, topples=np.ones(len(now.case), dtype=bool), pulled=now.solved.tensions / 3
     )
-    for line in guy_lines(now):
+    for line in fitted_guys(now):
         assert line.standing == pytest.approx(line.pull / 3)
 
 
@@ -139,5 +139,5 @@ def test_a_thicker_wire_never_raises_the_use_of_the_wire(soil: str) -> None:
 
 def test_a_bare_rack_has_no_guys_to_check() -> None:
     bare = solved(ONE_POST, (), TILT, WHOLE_WIND, 60 * MPH)
-    assert list(guy_lines(bare)) == []
+    assert list(fitted_guys(bare)) == []
     assert list(guy_checks(bare)) == []

@@ -38,7 +38,9 @@ def said(*points: AtTilt, system: str = "us") -> str:
     curve = TiltCurve(bracing=(), title="bare", points=points)
     out = Console(width=400, record=True, file=None, highlight=False)
     with out.capture() as told:
-        out.print(lay_down.card(case("boat_shed"), curve, stages_of(curve), "why", system))
+        out.print(
+            lay_down.lay_down_card(case("boat_shed"), curve, stages_of(curve), "why", system)
+        )
     return told.get()
 
 

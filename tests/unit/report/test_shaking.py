@@ -8,7 +8,7 @@ from rich.console import Console
 
 from frame.rack.rack import Rack
 from frame.records.motion import Shaking, Stability
-from frame.report.shaking import shaking
+from frame.report.shaking import shaking_table
 from tests.builders import case
 
 STEADY = Stability(factor=12.34, gust=49.0, words="wind in the face", tilt=0.3)
@@ -18,7 +18,7 @@ def said(rack: Rack, shakes: Shaking, steady: Stability = STEADY) -> str:
     result = SimpleNamespace(title="bare", shaking=shakes, stability=steady)
     console = Console(width=400)
     with console.capture() as caught:
-        console.print(shaking(SimpleNamespace(rack=rack, results=(result,))))
+        console.print(shaking_table(SimpleNamespace(rack=rack, results=(result,))))
     return caught.get()
 
 

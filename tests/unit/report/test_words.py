@@ -45,7 +45,7 @@ def test_a_use_reads_as_a_sentence() -> None:
     ],
 )
 def test_names_of_a_pair_are_joined(names: list[str], told: str) -> None:
-    assert words.joined(names) == told
+    assert words.joined_names(names) == told
 
 
 def test_mirrored_parts_read_alike() -> None:
@@ -87,6 +87,6 @@ def test_a_difference_has_one_figure_below_one_percent(part: float, told: str) -
 
 
 def test_a_gust_that_nothing_reaches_and_one_that_is_no_gust() -> None:
-    assert words.gust(None, "us") == "none reaches it"
-    assert words.gust(0.0, "us") == "still air"
-    assert words.gust(44.704, "us") == "100 mph"
+    assert words.gust_rounded_down(None, "us") == "none reaches it"
+    assert words.gust_rounded_down(0.0, "us") == "still air"
+    assert words.gust_rounded_down(44.704, "us") == "100 mph"

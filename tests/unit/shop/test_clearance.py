@@ -10,7 +10,7 @@ from frame.draw.shop.book import template_pages
 from frame.shop.ground import Ground
 from frame.shop.job import make_job
 from frame.shop.steel.tilt_stop import stop_plate_of
-from frame.shop.yard.clearance import Box, clearance, gap
+from frame.shop.yard.clearance import Box, clearance, gaps
 from tests.builders import CASES, INCH, case, changed
 from tests.often import often
 from tests.random_racks import random_rack
@@ -38,7 +38,7 @@ def test_the_gap_is_the_least_of_many_points_of_the_box(seed: int) -> None:
     inside = np.stack(np.meshgrid(*grid), axis=-1).reshape(-1, 3) + box.middle
     world = inside @ turned(tilt, heading).T + [0, 0, height]
     least = min(float(np.linalg.norm(world - p, axis=1).min()) for p in line)
-    found = gap(line, box, height, tilt, heading)
+    (found,) = gaps(line, box, height, np.array([tilt]), np.array([heading]))
     if found > 0:
         assert least == pytest.approx(found, abs=0.05)
         assert found <= least + 1e-9

@@ -2,7 +2,7 @@
 
 import pytest
 
-from frame.shop.buying.sleeve_stock import nearest, sleeve_words
+from frame.shop.buying.sleeve_stock import nearest_pipe, sleeve_words
 from frame.shop.job import make_job
 from frame.shop.steel.cut_list import sleeve_bore
 from tests.builders import INCH, case, changed
@@ -11,7 +11,7 @@ from tests.builders import INCH, case, changed
 def test_the_nearest_pipe_goes_over_the_post_and_is_no_thinner() -> None:
     """Post 4 in: NPS 4 sch 40, 4.500 x 0.237 in, has a bore of 4.026 in (ASME B36.10)."""
     rack = changed("hay_barn", ('clearance = "1/8 in"', 'clearance = "0.03 in"'))
-    found = nearest(rack)
+    found = nearest_pipe(rack)
     assert found is not None
     assert found.od - 2 * found.wall == pytest.approx(4.026 * INCH, abs=0.01 * INCH)
     assert found.wall >= rack.sleeve.wall - INCH / 64

@@ -14,7 +14,7 @@ from matplotlib.image import imread
 
 from frame.draw.shop.book import template_pages
 from frame.draw.shop.paper import MARGIN, as_pdf, as_png
-from frame.draw.shop.wraps import BAR, HEAD, OVER, UNDER, as_svg, tiles
+from frame.draw.shop.wraps import BAR, HEAD, OVER, UNDER, template_svg, tiles
 from frame.errors import InputError
 from frame.named.part import PartKind
 from frame.shop.job import make_job
@@ -210,7 +210,7 @@ def test_tiles_cover_a_template_and_overlap(seed: int) -> None:
 
 def test_the_svg_is_as_wide_as_the_girth() -> None:
     one = made(3)
-    text = as_svg(one).decode()
+    text = template_svg(one).decode()
     (width,) = re.findall(r'<svg [^>]*width="([\d.]+)pt"', text)
     assert float(width) / 72 == pytest.approx(one.girth / INCH + 0.4 + 0.2, abs=1e-4)
 
@@ -219,7 +219,7 @@ def test_the_svg_is_as_wide_as_the_girth() -> None:
 def test_the_line_as_drawn_rolled_up_lies_on_the_header(seed: int) -> None:
     """Cut out of the SVG, rolled, and compared with rays cast at the header, to 0.1 mm."""
     one = made(seed)
-    text = as_svg(one).decode()
+    text = template_svg(one).decode()
     (height,) = re.findall(r'<svg [^>]*height="([\d.]+)pt"', text)
     (path,) = re.findall(r'd="([^"]*)"[^>]*stroke-width: 1.3[;"]', text)
     drawn = np.array(re.findall(r"[ML] ([\d.]+) ([\d.]+)", path), dtype=float) / 72 * INCH

@@ -16,12 +16,12 @@ NEAR_NAMES = st.text(alphabet="0123456789/-. \"'nominalschtubgceDNx#", max_size=
 
 
 def names(words: str, kind: str | None = None) -> set[str]:
-    return {entry.name for entry in catalog.search(words.split(), kind)}
+    return {entry.name for entry in catalog.search_catalog(words.split(), kind)}
 
 
 def test_no_words_list_everything() -> None:
-    assert {entry.kind for entry in catalog.search(())} == set(catalog.KINDS)
-    assert len(catalog.search(())) == len(catalog.entries()) > 120
+    assert {entry.kind for entry in catalog.search_catalog(())} == set(catalog.KINDS)
+    assert len(catalog.search_catalog(())) == len(catalog.entries()) > 120
 
 
 def test_a_size_finds_both_its_meanings_unless_nominal_is_said() -> None:
@@ -93,7 +93,7 @@ def test_any_text_is_found_or_refused_clearly(module: type[pipes]) -> None:
 
 @given(st.one_of(st.text(max_size=30), NEAR_NAMES))
 def test_any_words_can_be_searched(text: str) -> None:
-    assert set(catalog.search(text.split())) <= set(catalog.entries())
+    assert set(catalog.search_catalog(text.split())) <= set(catalog.entries())
 
 
 @given(

@@ -3,7 +3,7 @@
 import pytest
 
 from frame.errors import CatalogError
-from frame.tables.gauges import is_gauge, wall
+from frame.tables.gauges import gauge_thickness, is_gauge
 from frame.tables.reader import rows, si
 
 INCH = 0.0254
@@ -24,6 +24,6 @@ def test_words() -> None:
     assert is_gauge("#11 gage")
     assert not is_gauge("11 in")
     assert not is_gauge("0.11")
-    assert wall("11 ga") < wall("10 ga")
+    assert gauge_thickness("11 ga") < gauge_thickness("10 ga")
     with pytest.raises(CatalogError, match="bigger number is thinner"):
-        wall("15 ga")
+        gauge_thickness("15 ga")
