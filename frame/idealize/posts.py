@@ -3,9 +3,10 @@
 from frame.fem.model import Connection, Support
 from frame.idealize.draft import CLOSE, Draft, tube_bar
 from frame.idealize.soil import embedded_depths, encased_second_moment, layers
-from frame.idealize.state import MIDDLE, State
+from frame.idealize.state import MIDDLE, SOFT, State
 from frame.named.part import BEAM, Part, post, sleeve
 from frame.rack.rack import Rack
+from frame.rack.sleeve import Pin
 from frame.tables.steels import material
 
 ACROSS = (0.0, 1.0, 0.0)
@@ -49,6 +50,20 @@ def lug_height(rack: Rack) -> float:
     return rack.posts.height - rack.beam.pipe.od / 2 - rack.sleeve.length
 
 
+def turns_freely(rack: Rack, where: str) -> bool:
+    """Whether posts are taken to turn in their holes without resistance.
+
+    A single post must hold the swing itself. Several hold the beam against it by their level
+    forces alone; a spring of the ground would lift some of that off them with a torque that
+    friction cannot give on a bare pipe in fill, nor set bolts hand down. Pinned posts in concrete
+    can: there the `soft` end of the band counts nothing on it, the others do (judgement).
+    """
+    if len(rack.posts.positions) == 1:
+        return False
+    pinned = isinstance(rack.sleeve.lock, Pin)
+    return where == SOFT or not (pinned and rack.posts.footing.backfill == "concrete")
+
+
 def add_posts(draft: Draft, rack: Rack, state: State) -> None:
     """Add every post with its soil springs, from foot to the beam's centre line."""
     posts, steel = rack.posts, material()
@@ -59,7 +74,7 @@ def add_posts(draft: Draft, rack: Rack, state: State) -> None:
         buried = type(buried)(
             A=buried.A, Iy=buried_inertia, Iz=buried_inertia, J=buried.J, weight=buried.weight
         )
-    springs = layers(posts, rack.site.soil, state.soil)
+    springs = layers(posts, rack.site.soil, state.soil, turns=turns_freely(rack, state.soil))
     marks = [(0.0, "at grade"), (lug_height(rack), "lug"), (posts.height, "top")]
     if rack.knees:
         marks.append((posts.height - rack.knees.drop, "at knees"))

@@ -56,13 +56,13 @@ def embedded_depths(posts: Posts, pieces: int = 8) -> np.ndarray:
     return np.linspace(posts.footing.depth, 0.0, pieces + 1)[:-1]
 
 
-def layers(posts: Posts, soil: Soil, where: str) -> tuple[Layer, ...]:
+def layers(posts: Posts, soil: Soil, where: str, *, turns: bool = False) -> tuple[Layer, ...]:
     """Springs at each embedded node, from the foot up.
 
     Lateral: the soil's stiffness over the node's share of the depth, none above the ignored top.
     Turning about the post's axis: 4 pi G r^2 per length (Randolph 1981, piles in torsion, from
-    memory). Foot: rigid disc on an elastic half-space, 4 G r / (1 - nu); it is modelled both ways,
-    and a lifted foot is for the checks to find.
+    memory), none where the post `turns` freely. Foot: rigid disc on an elastic half-space,
+    4 G r / (1 - nu); it is modelled both ways, and a lifted foot is for the checks to find.
     """
     depths = embedded_depths(posts)
     share = posts.footing.depth / len(depths)
@@ -75,7 +75,7 @@ def layers(posts: Posts, soil: Soil, where: str) -> tuple[Layer, ...]:
         lateral = lateral_stiffness(soil, depth, where) if length else 0.0
         shear = shear_modulus(lateral)
         side = lateral * length
-        turning = 4 * math.pi * shear * radius**2 * length
+        turning = 0.0 if turns else 4 * math.pi * shear * radius**2 * length
         foot = 4 * shear * radius / (1 - POISSON) if i == 0 else 0.0
         found.append(Layer(float(depth), (side, side, foot, 0.0, 0.0, turning)))
     return tuple(found)
