@@ -101,7 +101,7 @@ ANY_UNIT: dict[str, Made] = {
     ),
     "rock eye": lambda N, m: anchor.rock_eye(3e3 * N, 0.04 * m, 0.6 * m, 7e5 * N / m**2),
     "proved": lambda N, m: anchor.proved(3e3 * N, 7e3 * N),
-    "block dragged": lambda N, m: anchor_block.sliding(1e3 * N, 800 * N, 1e4 * N, 0.3),
+    "block dragged": lambda N, m: anchor_block.block_sliding(1e3 * N, 800 * N, 1e4 * N, 0.3),
     "block tipped": lambda N, m: anchor_block.tipping(1e3 * N, 800 * N, 1e4 * N, 0.4 * m, 0.9 * m),
     "wire": lambda N, m: guy.wire(2e3 * N, 1e4 * N, 0.8),
     "hardware": lambda N, m: guy.hardware(2e3 * N, 4e3 * N, 0.55),
@@ -157,7 +157,7 @@ ANY_UNIT: dict[str, Made] = {
     "clamp lifted": lambda N, m: clamp.hold_down(
         400 * N, 1.5, 5e-5 * m**2, 3e8 * N / m**2, 2e3 * N
     ),
-    "panel slides": lambda N, m: clamp.sliding(200 * N, 4e3 * N, 0.2, 4.0),
+    "panel slides": lambda N, m: clamp.panel_sliding(200 * N, 4e3 * N, 0.2, 4.0),
     "panel": lambda N, m: clamp.panel_rating(900 * N / m**2, -1.3, 2400 * N / m**2),
     "weld": lambda N, m: weld.weld_metal(line(N, m), metal(N, m)),
     "beside the weld": lambda N, m: weld.base_metal(line(N, m), metal(N, m)),
