@@ -17,9 +17,11 @@ from tests.step_check import assert_steps
 
 
 def test_foot_of_a_twelve_inch_hole_in_clay_bears_1178_lb():
+    """Its strength twice that: presumptive pressures keep a factor of two at least (judgement)."""
     c = bearing(1000 * LB, np.pi / 4 * FT**2, 1500 * PSF)
     assert float(c.allowable) / LB == pytest.approx(1178.1, abs=0.1)
     assert float(c.utilisation) == pytest.approx(0.849, abs=1e-3)
+    assert float(c.nominal) / LB == pytest.approx(2356.2, abs=0.2)
     assert_steps(c)
 
 

@@ -109,15 +109,15 @@ def test_rock_by_hand() -> None:
     ("soil", "weight"), [("stiff", 600.0), ("soft", 600.0 * (1 - 62.4 / 145))]
 )
 def test_block_by_hand(soil: str, weight: float) -> None:
-    """Statics: mu (0.6 W - V) resists H, with mu 0.25 on clay."""
+    """Statics: mu (0.6 W - V) resists H, so V + H / mu uses 0.6 W; mu 0.25 on clay."""
     shed = now(BLOCK, soil)
     pull = next(fitted_guys(shed)).pull
     sliding, tipping = [c for part, c in anchor_checks(shed) if part == "guy anchor, front left"]
     drag, lift = pull * cos(SLOPE), pull * sin(SLOPE)
-    holds = drag <= 0.25 * (0.6 * weight * POUND - lift)
-    assert (holds == (sliding.utilisation <= 1)).all()
-    stands = drag * 0.5 + lift * 0.25 <= 0.6 * weight * POUND * 0.25
-    assert (stands == (tipping.utilisation <= 1)).all()
+    use = (lift + drag / 0.25) / (0.6 * weight * POUND)
+    assert sliding.utilisation == pytest.approx(use, rel=1e-3)
+    use = (drag * 0.5 + lift * 0.25) / (0.6 * weight * POUND * 0.25)
+    assert tipping.utilisation == pytest.approx(use, rel=1e-3)
 
 
 def test_pickets_are_not_for_steep_guys() -> None:

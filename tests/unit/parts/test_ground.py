@@ -223,6 +223,24 @@ def test_a_pier_in_sandy_gravel_turns_by_effective_stress(soil: str, weight: flo
     assert np.asarray(check.allowable) / POUND / 0.3048 == pytest.approx(expected, rel=1e-3)
 
 
+@pytest.mark.parametrize(("ground", "friction"), [("clay", 100), ("sand", 150)])
+def test_a_cast_post_is_held_down_by_its_weight_and_a_cautious_friction(ground, friction) -> None:
+    """14 in of concrete 54 in down, 12 in left out, under water; in pounds and feet.
+
+    Sides: 100 psf in clay, 150 psf in sand, well under the sixth of the bearing of IBC 2021 that
+    is allowed for concrete (judgement); six tenths of the weight, ASCE/SEI 7-22 2.4.1; strength:
+    all of the weight and twice the friction (judgement).
+    """
+    now = first_order(solved(in_soil(ground), (), TILT, ASD, 80 * MPH, soil="soft"))
+    check = next(c for _, c in ground_checks(now) if c.name == "post in ground, pulled up")
+    ring = pi / 4 * ((14 / 12) ** 2 - (5.563 / 12) ** 2) * 4.5
+    weight = ring * (145 - 62.4) + 4.5 * 14.62
+    sides = friction * pi * 14 / 12 * 3.5
+    allowable, nominal = (np.asarray(x) / POUND for x in (check.allowable, check.nominal))
+    assert allowable == pytest.approx(0.6 * weight + sides, rel=2e-3)
+    assert nominal == pytest.approx(weight + 2 * sides, rel=2e-3)
+
+
 def test_twice_the_gust_is_four_times_the_level_force_and_the_torque() -> None:
     slow, fast = bare(50 * MPH), bare(100 * MPH)
     assert at_grade(fast, 0).shear == pytest.approx(4 * at_grade(slow, 0).shear, rel=1e-9)
