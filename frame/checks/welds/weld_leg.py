@@ -5,10 +5,13 @@ import numpy as np
 from frame.checks.check import Numbers
 from frame.units import INCH
 
-SMALLEST_LEG = ((INCH / 4, INCH / 8), (INCH / 2, INCH * 3 / 16), (INCH * 3 / 4, INCH / 4))
-LARGEST_MINIMUM = INCH * 5 / 16
-"""AISC 360-22 Table J2.4: thickness up to, smallest leg [m]; beyond the last, the largest."""
 CYCLIC_LEG = INCH * 3 / 16
+SMALLEST_LEG = ((INCH / 2, CYCLIC_LEG), (INCH * 3 / 4, INCH / 4))
+LARGEST_MINIMUM = INCH * 5 / 16
+"""AISC 360-22 Table J2.4: thickness up to, smallest leg [m]; beyond the last, the largest.
+
+Its 1/8 in up to 1/4 in is less than cyclic load allows, which is told in its place.
+"""
 
 
 def smallest_leg(thinner: Numbers, thicker: Numbers, *, low_hydrogen: bool = True) -> Numbers:
@@ -21,5 +24,5 @@ def smallest_leg(thinner: Numbers, thicker: Numbers, *, low_hydrogen: bool = Tru
     by = np.asarray(thinner if low_hydrogen else thicker, dtype=float)
     steps = [by <= upto * (1 + 1e-9) for upto, _ in SMALLEST_LEG]
     by_table = np.select(steps, [leg for _, leg in SMALLEST_LEG], LARGEST_MINIMUM)
-    leg: Numbers = np.minimum(np.maximum(by_table, CYCLIC_LEG), thinner)
+    leg: Numbers = np.minimum(by_table, thinner)
     return leg

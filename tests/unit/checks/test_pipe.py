@@ -195,6 +195,16 @@ def test_eccentric_brace_against_the_differential_equation() -> None:
     assert float(found) == pytest.approx(expected, rel=1e-5)
 
 
+def test_a_brace_pushed_past_its_elastic_buckling_load_is_used_ever_more() -> None:
+    """Past Euler's load the bow has no end (Timoshenko and Gere, 1.12): no push makes it less."""
+    tube = Tube(0.0603, 0.0037)
+    euler = np.pi**2 * E * tube.second_moment / 3.0**2
+    pushes = euler * np.linspace(0.5, 4.0, 60)
+    check = brace.bent(RoundPipe(tube=tube, Fy=FY, Fu=FU, E=E), Forces(N=-pushes), 3.0, 0.02)
+    assert (np.diff(check.utilisation) > 0).all()
+    assert (check.utilisation[pushes > euler] > 5).all()
+
+
 walls = st.floats(0.002, 0.012)
 lengths = st.floats(0.1, 9)
 forces = st.builds(

@@ -85,5 +85,13 @@ def test_the_share_falls_steadily_and_its_steps_can_be_worked_out() -> None:
         assert_steps(check, (index,))
 
 
+def test_the_share_falls_without_a_step() -> None:
+    """The three pieces of AISI S100-16 F2.1 (from memory) meet: no inch more costs a jump."""
+    lengths = np.geomspace(0.5, 40, 4000)
+    share, _ = doubled_share(doubled(), lengths)
+    assert share.min() < 0.3
+    assert np.abs(np.diff(share)).max() < 3e-3
+
+
 def test_the_shear_centre_of_two_back_to_back_is_their_middle() -> None:
     assert shear_centre_bound(find(NAMES[0])) == 0

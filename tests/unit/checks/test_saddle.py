@@ -5,7 +5,7 @@ import pytest
 from scipy.integrate import quad
 
 from frame.checks.welds.saddle import SADDLE_THROAT, Saddle, saddle_line, saddle_shape
-from frame.checks.welds.weld import Metal, weld_metal
+from frame.checks.welds.weld import FILLET_THROAT, Metal, weld_metal
 from tests.step_check import assert_steps, printed
 
 PAIRS = [(0.141, 0.0889), (0.1156, 0.1016), (0.0889, 0.1143), (0.06, 0.1143), (0.0889, 0.0889)]
@@ -86,6 +86,12 @@ def test_never_less_than_the_worst_point(Ds, Db, moments):
     worst = np.hypot(across, along).max()
     assert worst <= line.force * (1 + 1e-6)
     assert line.force < 1.3 * worst
+
+
+def test_throats_by_the_angle_between_the_faces():
+    """Equal legs w between faces open by psi have a throat of w cos(psi / 2) (geometry)."""
+    assert pytest.approx(np.cos(np.radians(90) / 2), abs=2e-4) == FILLET_THROAT
+    assert pytest.approx(np.cos(np.radians(120) / 2)) == SADDLE_THROAT
 
 
 def test_steps():

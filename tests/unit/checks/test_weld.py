@@ -139,6 +139,14 @@ def test_unknown_steel_counts_no_more_than_35_ksi():
     assert base_metal(line, strong).utilisation > base_metal(line, known).utilisation
 
 
+def test_unknown_steel_tears_at_no_more_than_48_ksi():
+    """As the weakest of the common marks does, A53 grade A (ASTM A53, from memory)."""
+    strong = Metal(electrode=70 * KSI, yield_stress=80 * KSI, tensile=100 * KSI, wall=0.005)
+    weak = Metal(electrode=70 * KSI, yield_stress=30 * KSI, tensile=45 * KSI, wall=0.005)
+    assert strong.counted_tensile == pytest.approx(48 * KSI)
+    assert (weak.counted_yield, weak.counted_tensile) == (30 * KSI, 45 * KSI)
+
+
 @pytest.mark.parametrize(
     ("thickness", "sixteenths"), [(0.25, 3), (0.3, 3), (0.5, 3), (0.51, 4), (0.75, 4), (1.0, 5)]
 )

@@ -115,6 +115,8 @@ def test_an_eye_bolt_pulled_at_a_slant_keeps_a_quarter() -> None:
     now = guyed(with_guys(fitting="eye bolt, forged", fitting_size=0.0127))
     check = next(c for _, c in guy_checks(now) if c.name == "guy hardware")
     assert check.allowable == pytest.approx(2200 * POUND / 4, rel=1e-6)
+    # Unmarked goods are taken to break at three times what they are listed for (judgement).
+    assert check.nominal == pytest.approx(3 * 2200 * POUND / 4, rel=1e-6)
 
 
 @pytest.mark.parametrize("termination", ["helical grip", "forged clips", "cast clips"])
