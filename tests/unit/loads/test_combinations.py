@@ -3,7 +3,9 @@
 import pytest
 
 from frame.loads import combinations
+from frame.loads.cases import ActionCase
 from frame.loads.combinations import Combination
+from frame.loads.ice import ASD_ICE_AND_WIND, ice_cases
 from frame.named.load_kind import LoadKind
 
 BY_THE_STANDARD = {
@@ -39,3 +41,20 @@ def test_each_combination_stands_once_and_none_is_left_out() -> None:
     names = [c.name for c in every()]
     assert set(names) == set(BY_THE_STANDARD)
     assert sorted(names) == sorted([*BY_THE_STANDARD, "D"])
+
+
+def test_ice_with_its_wind_and_snow() -> None:
+    """ASCE/SEI 7-22 2.4.3 (from memory): D + 0.7Di + 0.7Wi + S, and 0.6D + 0.7Di + 0.7Wi.
+
+    One factor stands on what lies on the rack, so snow comes put up by as much.
+    """
+    found = {c.name: (c.dead, c.wind, c.other) for c in ASD_ICE_AND_WIND}
+    assert found == {
+        "D + 0.7Di + 0.7Wi + S": (1.0, 0.7, 0.7),
+        "0.6D + 0.7Di + 0.7Wi": (0.6, 0.7, 0.7),
+    }
+    snow = ActionCase(name="snow", words="", kind=LoadKind.SNOW, factors=(("snow, all", 500.0),))
+    alone, both = ice_cases([snow])
+    assert 0.7 * dict(alone.factors)["ice"] == pytest.approx(0.7)
+    factors = dict(both.factors)
+    assert (0.7 * factors["ice"], 0.7 * factors["snow, all"]) == pytest.approx((0.7, 500.0))

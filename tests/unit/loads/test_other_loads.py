@@ -36,6 +36,10 @@ def test_low_slope_has_its_least_snow() -> None:
     psf = 47.880259
     assert roof_snow(20 * psf, 0.1) / psf == pytest.approx(20, rel=1e-6)
     assert roof_snow(20 * psf, math.radians(20)) / psf == pytest.approx(16.8, rel=1e-6)
+    # 7.3.3: of pg no more than 30 psf; 0.84 x 33 = 27.7 is less. From 15 deg on, Eq. 7.4-1 alone.
+    assert roof_snow(33 * psf, 0.1) / psf == pytest.approx(30, rel=1e-6)
+    assert roof_snow(20 * psf, math.radians(14.9)) / psf == pytest.approx(20, rel=1e-6)
+    assert roof_snow(20 * psf, math.radians(15.1)) / psf == pytest.approx(16.8, rel=1e-6)
 
 
 def test_combinations_with_other_actions() -> None:
