@@ -6,7 +6,9 @@ from frame.named.limit_state import LimitState
 from frame.records.going import Going
 from frame.records.results import BracingResult, Row
 from frame.report import words
+from frame.report.screen.phrases import number
 from frame.report.tables import new_table, under_title
+from frame.units import head_unit
 
 MOST_RUNGS = 10
 
@@ -15,10 +17,11 @@ def gust_with_range(going: Going | None, system: str) -> str:
     """Return the gust at which something is expected to go, with its range in brackets."""
     if going is None:
         return words.gust_rounded_down(None, system)
-    middle, *ends = (
-        words.gust_rounded_down(g, system) for g in (going.gust, going.low, going.high)
-    )
-    low, high = (end.removesuffix(" mph").removesuffix(" m/s") for end in ends)
+    if going.gust < words.STILL:
+        return words.gust_rounded_down(going.gust, system)
+    low = number(going.low, system) if going.low >= words.STILL else "still air"
+    high = number(going.high, system)
+    middle = f"{number(going.gust, system)} {head_unit('speed', system)}"
     return middle if low == high else f"{middle} ({low} to {high})"
 
 

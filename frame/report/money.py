@@ -16,7 +16,7 @@ def amount(value: float | None) -> str:
     if value is None:
         return "-"
     shown = f"{value:,.0f}" if abs(value) >= WHOLE_FROM else f"{value:.2f}".removesuffix(".00")
-    return "0" if shown in ("-0", "-0.00", "0.00") else shown.replace(",", " ")
+    return "0" if shown in ("-0", "-0.00", "0.00") else shown
 
 
 def money(value: float | None, rack: Rack) -> str:

@@ -68,6 +68,8 @@ def test_about_a_gust_stands_its_range(study: Study) -> None:
     going = replace(study.results[0].first_break, gust=40.0, low=30.0, high=50.0)
     assert gust_with_range(going, "metric") == "40 m/s (30 to 50)"
     assert gust_with_range(replace(going, low=0.0), "metric") == "40 m/s (still air to 50)"
+    beyond = gust_with_range(replace(going, high=95.0), "metric")
+    assert beyond.endswith("to >89)"), "as every other screen: nothing is looked at beyond"
     assert gust_with_range(replace(going, gust=0.0, low=0.0, high=0.0), "us") == "still air"
     assert gust_with_range(None, "us") == "none reaches it"
 

@@ -10,13 +10,14 @@ import pytest
 from frame.named.limit_state import LimitState
 from frame.named.part import PANEL, Part, post
 from frame.plan.decision import Decision
+from frame.rack.prices import Prices
 from frame.rack.stood import Stood
 from frame.report.data.plan_data import plan_data
 from frame.report.screen.doubts import stood, warned
 from frame.report.screen.first import CAUTIONS, MOST, first_screen
 from frame.report.screen.lines import left_out, reached
 from frame.report.screen.phrases import WIDTH
-from frame.report.screen.steps import why_gone
+from frame.report.screen.steps import steps, why_gone
 from frame.units import DEG, parse
 from tests.decided import decided
 from tests.often import often
@@ -26,6 +27,10 @@ RANDOM = [f"random {seed}" for seed in range(often(0, 4))]
 JARGON = re.compile(
     r"chord wall|growth|\bcorners?\b|utili[sz]ation|\binf\b|\bnan\b|\bNone\b", re.IGNORECASE
 )
+DEAR = Prices(
+    currency="dollars", pipe=1.0, rail=1.0, wire=1.0, fitting=1.0, anchor=1.0, concrete=1.0,
+    rod=1.0, work=1.0,
+)  # fmt: skip
 each = pytest.mark.parametrize("name", [*CASES, *RANDOM])
 
 
@@ -161,6 +166,17 @@ def test_guys_left_out_of_a_rack_that_sways_are_told_with_what_they_do() -> None
         assert "the top then moves" not in told
     else:
         assert re.search(r"guys: the top then moves [\d.]+ in, (but|and) ", told)
+
+
+@pytest.mark.xdist_group("hay_barn")
+@pytest.mark.parametrize("priced", [False, True])
+def test_what_has_no_price_in_the_file_is_not_told_as_free(priced: bool) -> None:
+    """Stops, lugs and shims cost a builder something, though no price of the file is for them."""
+    found = decided("hay_barn")
+    step = replace(found.plan.steps[0], added_steel=0.0, added_cost=0.0)
+    rack = replace(found.rack, prices=DEAR if priced else None)
+    told = steps(replace(found, rack=rack, plan=replace(found.plan, steps=(step,))))
+    assert told[3].endswith(" -")
 
 
 @each

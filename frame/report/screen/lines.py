@@ -32,8 +32,9 @@ HARDLY = 0.25e-3
 """Movement that nobody sees [m]."""
 RISE = 1.03
 """Rise of a gust worth telling [1]."""
-CALMED = {"topples": "it topples all the same", "broken": "something still breaks before"}
+CALMED = {"topples": "it topples all the same; ", "broken": ""}
 """What is told of the post top with guys where its movement means nothing."""
+FREE = "no gust falls: fit them if that matters"
 TESTED = 1.5
 """Pull test of an anchor over its largest pull in use [1] (common practice: 1.5 to 2)."""
 
@@ -105,25 +106,25 @@ def left_out(decision: Decision) -> list[str]:
     said = [f"{', '.join(names)}{whose}: {why}"] if names else []
     if guyed:
         called = ", ".join(n for n in guys if n not in end.bracing)
-        calm = CALMED.get(why_gone(guyed, guyed.rack)) or (
-            f"the top then moves {movement(guyed.sway.top, guyed.rack.units)}"
-        )
-        said.append(f"{called}{whose}: {calm}, {_price_of_calm(guyed, end)}")
+        price, calm = _price_of_calm(guyed, end), CALMED.get(why_gone(guyed, guyed.rack))
+        if calm is None:
+            top = movement(guyed.sway.top, guyed.rack.units)
+            calm = f"the top then moves {top}, {'but' if price else 'and'} "
+        said.append(f"{called}{whose}: {calm}{price or FREE}")
     return paragraph("Left out", "; ".join(said) + ".") if said else []
 
 
 def _price_of_calm(guyed: Standing, end: Standing) -> str:
-    """Say what guys lower beside the rack without them."""
+    """Say what guys lower beside the rack without them; "" for nothing."""
     units, first = end.rack.units, guyed.first_break
     without = end.first_break.gust if end.first_break else math.inf
     if first and first.gust * RISE < without:
-        return f"but {happens(first.part, first.check)} at {number(first.gust, units)}, not " + (
-            gust(without, units)
-        )
+        gusts = number(first.gust, units), gust(without, units)
+        return f"{happens(first.part, first.check)} at {gusts[0]}, not {gusts[1]}"
     if guyed.limit_gust * RISE < end.limit_gust:
         margins = number(guyed.limit_gust, units), gust(end.limit_gust, units)
-        return f"but the code's margin ends at {margins[0]}, not {margins[1]}"
-    return "and no gust falls: fit them if that matters"
+        return f"the code's margin ends at {margins[0]}, not {margins[1]}"
+    return ""
 
 
 def reached(decision: Decision) -> list[str]:

@@ -73,7 +73,7 @@ def _step(count: int, step: PlanStep, rack: Rack) -> list[str]:
 def _added(step: PlanStep, rack: Rack) -> str:
     added = step.added_steel if rack.prices is None else step.added_cost
     told = amount(added) if rack.prices else show_number(added or 0.0, "weight", rack.units, 2)
-    return "-" if told == "0" and not rack.prices else told
+    return "-" if told == "0" else told
 
 
 def _row(words: str, at: Standing, rack: Rack, added: str) -> str:

@@ -219,7 +219,7 @@ def test_cost_is_told_and_what_has_no_price_is_named() -> None:
 
 def test_amounts_are_rounded_as_money_is(rack: Rack) -> None:
     assert [amount(x) for x in (None, 0.0, -0.001, 1.5, 7.0, 1234.5)] == [
-        "-", "0", "0", "1.50", "7", "1 234",
+        "-", "0", "0", "1.50", "7", "1,234",
     ]  # fmt: skip
     assert money(98.4, rack) == "98 dollars"
 
