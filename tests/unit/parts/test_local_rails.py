@@ -7,13 +7,15 @@ cos 30 up the slope, and a2 = 8.7 ft2: an arm of 9.86 ft2 and a rail of 19.7 ft2
 2.6 and -2.5 inside. Panels 49 lb on 19.65 ft2, rails 1.89 lb/ft.
 """
 
+from dataclasses import replace
 from math import cos, radians
 
 import numpy as np
 import pytest
 
-from frame.parts.rails.local_rails import local_rail_checks, strips
+from frame.parts.rails.local_rails import local_rail_checks
 from frame.parts.rails.local_wind import local_wind
+from frame.parts.rails.strips import FASTENER, MEMBER, Strips, coefficients, strips
 from frame.solved.situation import situation
 from tests.step_check import assert_steps
 from tests.unit.parts.racks import first_order
@@ -84,6 +86,31 @@ def test_strips_share_the_whole_spread():
     assert on.width == pytest.approx([WIDTH * 0.3048] * 2, rel=1e-6)
     assert set(on.outer) == {False, True}
     assert not np.any(np.isnan(local_wind(now).pressure))
+
+
+class AreaAndZone:
+    """A wind whose coefficients tell what area [m2] and which zone was asked for."""
+
+    def coefficients(self, tilt: float, zone: str, area: float, edge: float):
+        return np.array([area]), np.array([("interior", "edge", "corner").index(zone)])
+
+
+def test_effective_wind_areas_by_the_standard():
+    """ASCE/SEI 7-22 26.2 (from memory): span times width, of a member at least a third of it.
+
+    A fastener counts the area that hangs on it. 3 m of rail under 0.2 m and under 1.5 m of panels.
+    """
+    on = Strips(
+        width=np.array([0.2, 1.5]), outer=(False, True), margin=0.9, arm=2.0, tilt=radians(60)
+    )
+    for least, areas in ((MEMBER, (3.0, 4.5)), (FASTENER, (0.6, 4.5))):
+        ends, rest = coefficients(AreaAndZone(), on, 3.0, least)
+        for (area, zone), zones in ((ends, (1, 2)), (rest, (0, 1))):
+            assert area[0] == pytest.approx(areas)
+            assert tuple(zone[0]) == zones
+    # 0.9 m in plan are 1.8 m up a slope of 60 degrees, and no more than half the chord.
+    assert on.zone == pytest.approx(1.8)
+    assert replace(on, arm=1.5).zone == 1.5
 
 
 def test_two_channels_back_to_back_are_used_less():
