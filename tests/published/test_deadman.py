@@ -143,6 +143,18 @@ def test_the_table_stands_where_it_covers_and_nothing_falls_beyond_it(
     assert not inside.note
 
 
+def test_the_table_ends_at_three_feet_and_at_one_in_one() -> None:
+    """TM 5-5420-278-10 Table 9: 3 to 7 ft, 1 in 1 to 1 in 4; 950 psf at 3 ft and 1 in 1."""
+    assert deadman_holding(3 * FT, math.pi / 4) / PSF == pytest.approx(950, rel=1e-6)
+    assert np.isnan(deadman_holding(2.99 * FT, math.pi / 4))
+    assert np.isnan(deadman_holding(3 * FT, 45.1 * DEG))
+    # Steeper, light earth lets go before what the table would have: the prism above, by hand.
+    light = Earth(unit_weight=40 * PCF, phi=20 * DEG)
+    steep = deadman(1.0, 89.9 * DEG, log(3.5), light)
+    sides = 2 * 5 * 3 * (40 * 3 * (1 - math.sin(20 * DEG)) * math.tan(20 * DEG) / 2)
+    assert float(steep.nominal) / LB == pytest.approx(40 * 3 * 4 + sides, rel=1e-3)
+
+
 def test_what_no_rule_covers() -> None:
     assert not deadman(1.0, 0.5, log(0.4), LOAM).covered
     nothing = Earth(unit_weight=50 * PCF)
@@ -189,4 +201,8 @@ def test_expected_screw_goes_by_its_torque_and_without_one_by_the_clay() -> None
     assert_steps(check, (1,))
     shallow = expected_screw(500 * LB, turns, 9 / FT, 1 * FT, 6 * INCH, 1000 * PSF, 1.0)
     assert shallow.nominal / LB == pytest.approx([471, 471], rel=2e-3)
+    # From 5 diameters on the torque tells (common practice, no source), 30 in here.
+    for inches, pounds in ((29.9, 1.2 * 29.9 / 6 * 196.35), (30, 1350), (30.1, 1350)):
+        made = expected_screw(1.0, turns, 9 / FT, inches * INCH, 6 * INCH, 1000 * PSF, 1.0)
+        assert made.nominal[0] / LB == pytest.approx(pounds, rel=1e-3)
     assert not expected_screw(1.0, 0.0, 9 / FT, 4 * FT, 6 * INCH, 0.0, 1.0).covered

@@ -7,16 +7,15 @@ h 3 ft, b 4.5 ft, 350 psf/ft doubled, d 4.95 ft = 1.509 m. The depths of the tab
 """
 
 import math
+from collections.abc import Callable
 
 import numpy as np
 import pytest
 from scipy.integrate import trapezoid
+from scipy.optimize import brentq
 
-from frame.checks.ground.post_lateral import (
-    depth_needed,
-    presumptive_free,
-    presumptive_held,
-)
+from frame.checks.check import Check
+from frame.checks.ground.post_lateral import presumptive_free, presumptive_held
 from frame.units import FT, LB, PSF
 
 LITERAL_PRESSURE_DEPTH = 36 * FT
@@ -38,17 +37,19 @@ def iterated(P: float, h: float, b: float, s: float) -> float:
     return d
 
 
+def needed(use: Callable[[float], Check]) -> float:
+    """Depth [ft] at which a use is 1."""
+    return float(brentq(lambda d: float(use(d).utilisation) - 1, 0.1, 30.0, xtol=1e-12)) / FT
+
+
 def needed_free(P: float, h: float, b: float, s: float, **cap: float) -> float:
     args = (P * LB, P * h * LB * FT), (b * FT, s * PSF / FT)
-    return float(
-        depth_needed(lambda d: presumptive_free(*args[0], d, *args[1], **cap).utilisation, (), 30)
-        / FT
-    )
+    return needed(lambda d: presumptive_free(*args[0], d, *args[1], **cap))
 
 
 def needed_held(P: float, h: float, b: float, s: float) -> float:
     M, b, s = P * h * LB * FT, b * FT, s * PSF / FT
-    return float(depth_needed(lambda d: presumptive_held(M, d, b, s).utilisation) / FT)
+    return needed(lambda d: presumptive_held(M, d, b, s))
 
 
 @pytest.mark.parametrize(("P", "h", "b", "s", "depths"), DEPTHS)

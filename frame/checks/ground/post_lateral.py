@@ -1,4 +1,4 @@
-"""Post in the ground, pushed sideways: the code's presumptive rule, and the depth needed.
+"""Post in the ground, pushed sideways: the code's presumptive rule.
 
 The code's rule is an *allowable* with no strength behind it. Its pressures are those at which a
 post hardly moves (1806.3.4 doubles them where half an inch at grade does no harm), so it is told
@@ -11,11 +11,9 @@ ground that bears a pair acting together bears the same pair opposed with more t
 h = M / P is ever formed, so P = 0 (h infinite) and h < 0 need no case of their own.
 """
 
-from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
-import numpy.typing as npt
 
 from frame.checks.check import Check, Kind, Numbers, Step
 from frame.named.limit_state import LimitState
@@ -164,22 +162,3 @@ def presumptive_held(
         Step("u", "use", "Mg / R", check.utilisation, "1"),
     )
     return replace(check, steps=steps)
-
-
-def depth_needed(
-    use: Callable[[npt.NDArray[np.float64]], npt.NDArray[np.float64]],
-    cases: int | tuple[int, ...] = (),
-    longest: float = 10.0,
-) -> npt.NDArray[np.float64]:
-    """Least depth [m] at which `use(depth)` is at most 1, by halving; infinite beyond `longest`.
-
-    `use` must not grow with depth; it gets and returns arrays of shape `cases`. nan (not covered)
-    counts as too shallow. S1 is worked out anew at every trial.
-    """
-    low, high = np.zeros(cases), np.full(cases, longest)
-    reached = np.asarray(use(high)) <= 1
-    for _ in range(60):
-        middle = (low + high) / 2
-        enough = np.asarray(use(middle)) <= 1
-        low, high = np.where(enough, low, middle), np.where(enough, middle, high)
-    return np.where(reached, high, np.inf)

@@ -3,7 +3,6 @@ import pytest
 
 from frame.checks.ground.post_lateral import (
     bearing_width,
-    depth_needed,
     doubled,
     expected_width,
     presumptive_free,
@@ -76,14 +75,3 @@ def test_only_concrete_fills_the_hole():
     assert expected_width(0.1, 0.3, "concrete") == 0.3
     assert expected_width(0.1, 0.3, "earth") == pytest.approx(0.125)
     assert expected_width(0.1, 0.11, "gravel") == pytest.approx(0.11)
-
-
-def test_depth_needed_over_cases_and_out_of_reach():
-    shear = np.array([500.0, 2e3, 1e9])
-    need = depth_needed(
-        lambda d: presumptive_free(shear, 2 * shear, d, 0.3, 2e4, 0.3).utilisation, (3,)
-    )
-    assert 0.3 < need[0] < need[1] < 10
-    assert np.isinf(need[2])
-    use = presumptive_free(shear, 2 * shear, need, 0.3, 2e4, 0.3).utilisation
-    assert use[:2] == pytest.approx(1.0)
