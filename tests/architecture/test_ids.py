@@ -39,7 +39,6 @@ ALLOWED = {
     "plan/second_process.py": "name of the operating system",
     "report/by_hand.py": "sets a printed negative number in brackets",
     "report/catalog.py": "what was asked of the catalog",
-    "report/ladder.py": PRINTED,
     "report/money.py": PRINTED,
     "report/headed.py": "the text of a rack file",
     "report/readings/screen.py": PRINTED,
