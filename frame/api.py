@@ -33,7 +33,7 @@ from frame.records.results import Study
 from frame.report import check_page, sizes
 from frame.report import gusts as gusts_page
 from frame.report.data import diagnose_data, document, plan_data
-from frame.report.data.plain import finite, heading
+from frame.report.data.plain import document_opening, finite
 from frame.sizing.size import Sized
 from frame.sizing.size import size as _size
 from frame.verdict.compare import chosen
@@ -164,7 +164,7 @@ def plain(answer: AnyAnswer) -> dict[str, Any]:
     if isinstance(answer, Study):
         return document.document(answer)
     if isinstance(answer, Decision):
-        return finite({**heading(answer.rack), **plan_data.plan_data(answer)})
+        return finite({**document_opening(answer.rack), **plan_data.plan_data(answer)})
     if isinstance(answer, Inspection):
         return check_page.check_data(answer, answer.result.rows)
     if isinstance(answer, Gusts):

@@ -164,7 +164,7 @@ def racks(draw, *, posts: int | None = None, guyed: bool | None = None) -> Rack:
         weight=draw(number(120.0, 500.0)),
         gap=gap,
     )
-    columns = panels.columns()
+    columns = panels.column_edges()
     positions = tuple(x + width * part for x, _ in columns for part in (0.25, 0.75))
     beam = replace(
         base.beam, pipe=draw(a_pipe(2.3, 4.6)), length=panels.spread + draw(number(0.0, 0.6))

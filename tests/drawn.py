@@ -42,14 +42,14 @@ def clashes(figure) -> list[tuple[str, str]]:
     found = []
     for (one, a), (other, b) in combinations(boxes(figure), 2):
         inner = LabelBox(a.left + 1, a.bottom + 1, a.right - 1, a.top - 1)
-        if inner.meets(b):
+        if inner.overlaps(b):
             found.append((one, other))
     return found
 
 
 def off_the_sheet(figure) -> list[str]:
     page = LabelBox(0, 0, *(figure.get_size_inches() * figure.dpi))
-    return [text for text, box in boxes(figure) if not box.inside(page)]
+    return [text for text, box in boxes(figure) if not box.is_within(page)]
 
 
 def on_steel(figure) -> list[str]:
@@ -72,7 +72,7 @@ def on_steel(figure) -> list[str]:
             name = text.get_gid()
             if name and not name.startswith(SIZES):
                 e = text.get_window_extent(renderer)
-                if LabelBox(e.x0, e.y0, e.x1, e.y1).holds(points):
+                if LabelBox(e.x0, e.y0, e.x1, e.y1).count_within(points):
                     found.append(text.get_text())
     return found
 

@@ -26,7 +26,7 @@ def brace_forces(nows: Sequence[Situation]) -> tuple[BraceForce, ...]:
             N = now.along(name).N.reshape(len(now.case), -1)
             ends = best.setdefault(name, {1: (0.0, ""), -1: (0.0, "")})
             for sign, value in ends.items():
-                most = grown(now, (sign * N).max(axis=1))
+                most = force_or_infinite(now, (sign * N).max(axis=1))
                 case = worst_case(most)
                 ends[sign] = max(value, (float(most[case]), now.table.words[case]))
     return tuple(
@@ -54,7 +54,7 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
         slack: dict[str, WindCase] = {}
         for now, pull in zip(nows, pulls, strict=True):
             most = pull[guy.name]
-            most = grown(now, most)
+            most = force_or_infinite(now, most)
             case = worst_case(most)
             best = max(best, (float(most[case]), now.table.words[case]))
             for row in np.flatnonzero(now.answer.tensions[:, i] <= 0.0):
@@ -75,7 +75,7 @@ def guy_forces(nows: Sequence[Situation]) -> tuple[GuyForce, ...]:
     return tuple(found)
 
 
-def grown(now: Situation, force: FloatArray) -> FloatArray:
+def force_or_infinite(now: Situation, force: FloatArray) -> FloatArray:
     """Return forces (n,) [N] as they are, infinite where the rack sways over."""
     return np.where(now.topples & (force > 0), np.inf, force)
 

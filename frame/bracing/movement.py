@@ -40,7 +40,7 @@ def weighed(block: Block) -> Answer:
     return block.answer(factors)
 
 
-def sags(block: Block) -> tuple[Sag, ...]:
+def sags_of_beam(block: Block) -> tuple[Sag, ...]:
     """Sag of each beam end and of each span between posts, at one tilt and corner."""
     rack, marks = block.rack, block.frame.ideal.marks
     dead, still = still_air(block)
@@ -89,7 +89,7 @@ def worst_sag(blocks: Sequence[Block]) -> Sag:
 
 def most_sag(blocks: Sequence[Block]) -> tuple[Sag, Block]:
     """Return the sag of `worst_sag`, and the block that sags so."""
-    found = [(sag, block) for block in blocks for sag in sags(block)]
+    found = [(sag, block) for block in blocks for sag in sags_of_beam(block)]
     return found[worst_case(np.array([sag.use for sag, _ in found]))]
 
 

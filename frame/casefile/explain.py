@@ -5,13 +5,13 @@ from typing import Any
 
 from pydantic import ValidationError
 
-from frame.casefile.keys.fields import MENDED, printable, words
+from frame.casefile.keys.fields import MENDED, printable, wrong_value_words
 from frame.casefile.keys.lines import AnchorKeys, HillKeys
 from frame.casefile.keys.pipes import PipeKeys
 from frame.casefile.keys.rack import (
     SECTIONS,
     RackKeys,
-    names,
+    key_names,
 )
 from frame.casefile.keys.section import Section
 from frame.errors import InputError, Problem
@@ -40,7 +40,7 @@ def validate(raw: dict[str, Any]) -> tuple[RackKeys, tuple[Problem, ...]]:
         try:
             return RackKeys.model_validate(raw), problems
         except ValidationError as error:
-            faults = [(place(fault["loc"]), fault) for fault in error.errors(include_url=False)]
+            faults = [(key_path(fault["loc"]), fault) for fault in error.errors(include_url=False)]
         if attempt == 0:
             problems = explain([fault for fault in faults if fault[1]["input"] is not MENDED])
         for where, fault in faults:
@@ -48,7 +48,7 @@ def validate(raw: dict[str, Any]) -> tuple[RackKeys, tuple[Problem, ...]]:
     raise InputError(problems)
 
 
-def place(loc: KeyPath) -> KeyPath:
+def key_path(loc: KeyPath) -> KeyPath:
     """Drop the parts of an error's path that are no keys: the two forms of a pipe or an anchor."""
     return tuple(
         part for i, part in enumerate(loc) if part not in FORMS or loc[i - 1] not in INSIDE
@@ -88,11 +88,11 @@ def explain(faults: list[tuple[KeyPath, Any]]) -> tuple[Problem, ...]:
     for where, fault in faults:
         if fault["type"] == "extra_forbidden" or (fault["type"] == "missing" and where in meant):
             continue
-        found.append(describe(where, fault))
+        found.append(fault_in_words(where, fault))
     return tuple(found)
 
 
-def describe(where: KeyPath, fault: Any) -> Problem:
+def fault_in_words(where: KeyPath, fault: Any) -> Problem:
     """Put one fault of a known key in words."""
     kind, last = fault["type"], str(where[-1])
     if kind == "rack":
@@ -104,12 +104,12 @@ def describe(where: KeyPath, fault: Any) -> Problem:
         right = f"write the section as [[{last}]], in double brackets, once for each {each}"
         if last not in GROUPS:
             right = f'write a list in square brackets, as {last} = ["...", "..."]'
-        return Problem(path(where), words(fault["input"]), right)
+        return Problem(path(where), wrong_value_words(fault["input"]), right)
     right = f"write a section [{last}] with its keys below it"
     if last in INSIDE:
         needed = ", ".join(f"{name} = ..." for name in required(INSIDE[last]))
         right = f"write a table in braces, {last} = {{ {needed} }}"
-    return Problem(path(where), words(fault["input"]), right)
+    return Problem(path(where), wrong_value_words(fault["input"]), right)
 
 
 def required(model: type[Section]) -> tuple[str, ...]:
@@ -131,18 +131,18 @@ def missing_key(where: KeyPath) -> Problem:
 def right_key(where: KeyPath, wrong: str) -> tuple[str, KeyPath]:
     """Say what an unknown key should be, and the place that is probably meant."""
     here = section_at(where[:-1])
-    known = names(here)
+    known = key_names(here)
     near = get_close_matches(wrong.lower(), known, 1, 0.7)
     if near:
         return f'the nearest key is "{near[0]}"', (*where[:-1], near[0])
     homes: dict[str, type[Section]] = {"": RackKeys, **SECTIONS}
     for home, model in homes.items():
-        if model is not here and wrong in names(model):
+        if model is not here and wrong in key_names(model):
             above = "stands at the top of the file, above the first section"
             listed = f"; keys here are {', '.join(known)}" if home and wrong in TWO_SENSES else ""
             told = f"belongs in [{home}]" if home else above
             return f'"{wrong}" {told}{listed}', (home, wrong)
-    every = {key: home for home, model in SECTIONS.items() for key in names(model)}
+    every = {key: home for home, model in SECTIONS.items() for key in key_names(model)}
     near = get_close_matches(wrong.lower(), known, 1, 0.6)
     far = get_close_matches(wrong.lower(), every, 1, 0.8)
     if near or not far:

@@ -120,10 +120,10 @@ def misread(lines: list[str], number: int, name: str, message: str) -> Problem:
     column = f", column {found[1]}" if found else ""
     line = lines[number - 1].strip()
     what = f'cannot be read: "{line[:60]}"' if line.isprintable() and line else "cannot be read"
-    return Problem(f"{name}, line {number}{column}", what, guess(line, message))
+    return Problem(f"{name}, line {number}{column}", what, guess_fault(line, message))
 
 
-def guess(line: str, message: str) -> str:
+def guess_fault(line: str, message: str) -> str:
     """Guess what is wrong with a line."""
     value = line.partition("=")[2].strip()
     clues = (

@@ -163,7 +163,7 @@ def _rails(rack: Rack) -> Series:
 
 def _rail_count(rack: Rack) -> Series:
     """Two to four rails under each column of panels, each with an equal strip of it."""
-    columns, now = rack.panels.columns(), len(rack.rails.positions)
+    columns, now = rack.panels.column_edges(), len(rack.rails.positions)
     made: list[tuple[float, Rung]] = []
     for each in (2, 3, 4):
         even = (

@@ -17,7 +17,7 @@ from frame.diagnosis.fit import Fit, fit
 from frame.diagnosis.forward import Forward
 from frame.diagnosis.movements import MovementFound, chief, movements
 from frame.diagnosis.unknowns import BEAM_WALL, POST_WALL, fit_unknowns
-from frame.diagnosis.written import Fitted, fitted, with_fitted
+from frame.diagnosis.written import Fitted, fitted_values, with_fitted
 from frame.diagnosis.yielding import Yielding, yieldings
 from frame.errors import InputError, Problem
 from frame.named.part import PartKind
@@ -89,13 +89,13 @@ def diagnose(
         Where the file is wrong or has no readings.
     """
     rack = parse_rack(text, name, units)
-    if rack.measured is None or not rack.measured.told:
+    if rack.measured is None or not rack.measured.taken:
         raise InputError((NO_READINGS,))
     measured = with_tests(rack.measured)
     rack = as_described(replace(rack, measured=measured))
     found, bent, said, left_out = _fitted(rack, measured)
     told = movements(found)
-    some = fitted(found, text)
+    some = fitted_values(found, text)
     after = _written(text, some, rack.units)
     both = effect(_unfitted(text), after, name, processes) if plans and after else None
     end = both.after.end if both else None
@@ -157,7 +157,7 @@ def as_described(rack: Rack) -> Rack:
 def _fitted(rack: Rack, measured: Measured) -> tuple[Fit, float, Consistency, Reading | None]:
     """Fit the readings, without the one that contradicts the others if one does."""
     forward = Forward(rack, measured)
-    some = [r for r in measured.told if r.key in tellable(rack, measured)]
+    some = [r for r in measured.taken if r.key in tellable(rack, measured)]
     if not some:
         raise InputError((NOTHING_TOLD,))
     found, bent = either(forward, some)

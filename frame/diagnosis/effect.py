@@ -105,7 +105,7 @@ def break_slopes(found: Fit, rack: Rack, bracing: tuple[str, ...]) -> FloatArray
     replaces no longer counts.
     """
     here = found.values
-    base = first_break(_with(rack, found, here), bracing)
+    base = first_break_gust(_with(rack, found, here), bracing)
     slopes = np.zeros(len(found.unknowns))
     if not math.isfinite(base):
         return slopes
@@ -113,12 +113,12 @@ def break_slopes(found: Fit, rack: Rack, bracing: tuple[str, ...]) -> FloatArray
         if unknown.key not in (GROUND, BEAM_WALL, POST_WALL, SLEEVE, GUY_PULL):
             continue
         there = {**here, unknown.key: here[unknown.key] * math.exp(NUDGE * unknown.spread)}
-        gust = first_break(_with(rack, found, there), bracing)
+        gust = first_break_gust(_with(rack, found, there), bracing)
         slopes[i] = math.log(min(gust, 1e3) / base) / NUDGE if base > 0 else 0.0
     return slopes
 
 
-def first_break(rack: Rack, bracing: tuple[str, ...]) -> float:
+def first_break_gust(rack: Rack, bracing: tuple[str, ...]) -> float:
     """Gust [m/s] at which something is expected to break first, infinite where nothing does."""
     going = first_going(tuple(_median(rack, bracing)), ranged=False)
     return min((g.gust for g in going if g.kind is Kind.BREAKS), default=math.inf)

@@ -16,7 +16,7 @@ import numpy.typing as npt
 from scipy import sparse
 
 from frame.bracing.shaking import node_mass
-from frame.diagnosis.stiffness import Stiffness, changed
+from frame.diagnosis.stiffness import Stiffness, with_stiffness
 from frame.fem.assembly import load_matrix, pull_matrix
 from frame.fem.factor import factorise
 from frame.fem.model import AFTER, BEFORE, Model, UnitLoad
@@ -106,7 +106,7 @@ class Forward:
         return self.known[stiffness]
 
     def _solved(self, stiffness: Stiffness) -> Moved:
-        model = changed(self.base.frame.ideal.model, self.rack, stiffness)
+        model = with_stiffness(self.base.frame.ideal.model, self.rack, stiffness)
         free = stage(model, AFTER)
         tangent = self._tangent(model, free)
         names = [load.name for load in model.unit_loads]

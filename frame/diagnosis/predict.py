@@ -80,7 +80,7 @@ class Yard:
         """Return what of its movement stays when the push is let go [m]."""
         return self.forward.rack.arms[1] * self.values[TURN] * self.single
 
-    def pulled(self) -> float:
+    def top_pulled(self) -> float:
         """Movement of the post top under the pull [m]."""
         return self.moved.pulled * self.forward.measured.pull * self.values[SCALE_PULL]
 
@@ -96,7 +96,7 @@ PREDICTED: dict[str, Callable[[Yard], float]] = {
     "droop_right": lambda y: y.droop(1, loaded=True),
     "unloaded_left": lambda y: y.droop(0, loaded=False),
     "unloaded_right": lambda y: y.droop(1, loaded=False),
-    "top_moved": Yard.pulled,
+    "top_moved": Yard.top_pulled,
     "end_moved": lambda y: y.pushed() + y.stayed(),
     "end_stayed": Yard.stayed,
     "lift_left": lambda y: y.lift(0),

@@ -30,16 +30,16 @@ class Stiffness:
     guy_give: float = 1.0
     more: tuple[tuple[str, float], ...] = ()
 
-    def of(self, part: str) -> float:
+    def factor_of(self, part: str) -> float:
         """Further factor on a part."""
         return dict(self.more).get(part, 1.0)
 
 
-def changed(model: Model, rack: Rack, stiffness: Stiffness) -> Model:
+def with_stiffness(model: Model, rack: Rack, stiffness: Stiffness) -> Model:
     """Return the model with other stiffnesses; the beam weighs as much less as its wall has."""
     pipes = {
-        PartKind.BEAM: (rack.beam.pipe, stiffness.beam_wall, stiffness.of(BEAM)),
-        PartKind.POST: (rack.posts.pipe, stiffness.post_wall, stiffness.of(POST)),
+        PartKind.BEAM: (rack.beam.pipe, stiffness.beam_wall, stiffness.factor_of(BEAM)),
+        PartKind.POST: (rack.posts.pipe, stiffness.post_wall, stiffness.factor_of(POST)),
     }
     sizes: dict[PartKind, tuple[float, float, float]] = {}
     for part, (pipe, wall, factor) in pipes.items():
@@ -51,11 +51,11 @@ def changed(model: Model, rack: Rack, stiffness: Stiffness) -> Model:
         for m in model.members
         for area, bent, _ in [sizes.get(m.part.kind, (1.0, 1.0, 1.0))]
     )
-    ground = stiffness.ground * stiffness.of(GROUND)
-    sleeve = stiffness.sleeve * stiffness.of(SLEEVE)
+    ground = stiffness.ground * stiffness.factor_of(GROUND)
+    sleeve = stiffness.sleeve * stiffness.factor_of(SLEEVE)
     lighter = sizes[PartKind.BEAM][2]
     sleeves = model.connections_of(PartKind.SLEEVE)
-    guys = stiffness.guy_give * stiffness.of(GUYS)
+    guys = stiffness.guy_give * stiffness.factor_of(GUYS)
     return replace(
         model,
         members=members,

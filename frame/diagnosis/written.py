@@ -43,7 +43,7 @@ class Fitted:
     kind: str
     edits: Edits
 
-    def told(self, units: str) -> str:
+    def shown_band(self, units: str) -> str:
         """Return its band as printed."""
         return f"{self.shown(self.low, units)} to {self.shown(self.high, units)}"
 
@@ -52,7 +52,7 @@ class Fitted:
         return show(value, self.kind, units) if self.kind else f"{value:.2g}"
 
 
-def fitted(found: Fit, text: str) -> tuple[Fitted, ...]:
+def fitted_values(found: Fit, text: str) -> tuple[Fitted, ...]:
     """List what the readings tell well enough to stand in the file, whose `text` is given."""
     return tuple(_list(found, text))
 
@@ -66,7 +66,7 @@ def with_fitted(text: str, some: tuple[Fitted, ...], units: str) -> str:
         Where the file is laid out in a way that cannot be edited safely.
     """
     edits = {where: value for one in some for where, value in one.edits.items()}
-    marks = {where: f"{MARK}: {one.told(units)}" for one in some for where in one.edits}
+    marks = {where: f"{MARK}: {one.shown_band(units)}" for one in some for where in one.edits}
     return marked(text, edits, marks) if edits else text
 
 

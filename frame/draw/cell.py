@@ -253,7 +253,7 @@ def corners_of(cells: Sequence[Cell]) -> Array:
     points = [np.array([a.start, a.end]) for c in cells for a in c.arrows]
     points += [d.ends + d.off for c in cells for d in c.dimensions]
     for cell in cells:
-        left, right, bottom, top = cell.seen.corners(0.0 if cell.still else cell.times)
+        left, right, bottom, top = cell.seen.extent(0.0 if cell.still else cell.times)
         points.append(np.array([[left, bottom], [right, top]]))
     every = np.vstack(points)
     (left, bottom), (right, top) = every.min(axis=0), every.max(axis=0)

@@ -32,7 +32,7 @@ class LabelBox:
     right: float
     top: float
 
-    def meets(self, other: "LabelBox") -> bool:
+    def overlaps(self, other: "LabelBox") -> bool:
         """Whether two boxes share any area."""
         return (
             self.left < other.right
@@ -41,7 +41,7 @@ class LabelBox:
             and other.bottom < self.top
         )
 
-    def inside(self, other: "LabelBox") -> bool:
+    def is_within(self, other: "LabelBox") -> bool:
         """Whether this box lies wholly within another."""
         return (
             self.left >= other.left
@@ -50,7 +50,7 @@ class LabelBox:
             and self.top <= other.top
         )
 
-    def holds(self, points: Array) -> int:
+    def count_within(self, points: Array) -> int:
         """How many of the points (n, 2) lie within."""
         x, y = points.T
         hit = (x > self.left) & (x < self.right) & (y > self.bottom) & (y < self.top)
@@ -71,13 +71,13 @@ class _Board:
     def crossings(self, leader: Array) -> int:
         """How many leaders and labels a new leader (2, 2) would run across."""
         points = leader[0] + np.linspace(0.0, 1.0, 25)[:, None] * (leader[1] - leader[0])
-        over = sum(1 for box in self.boxes if box.holds(points))
+        over = sum(1 for box in self.boxes if box.count_within(points))
         return over + sum(1 for other in self.leaders if _cross(leader, other))
 
     def free(self, box: LabelBox) -> bool:
         """Whether a box lies on the Axes, on no label and on no steel."""
-        taken = any(box.meets(other) for other in self.boxes)
-        return box.inside(self.frame) and not taken and not box.holds(self.steel)
+        taken = any(box.overlaps(other) for other in self.boxes)
+        return box.is_within(self.frame) and not taken and not box.count_within(self.steel)
 
     def add(self, leader: Array, box: LabelBox) -> None:
         """Take a place."""
@@ -185,7 +185,7 @@ def _place(
         if not board.free(box):
             continue
         leader = np.array([centre, middle])
-        cost = PER_LINE * box.holds(board.drawn) + PER_RING * ring + PER_TURN * abs(turn)
+        cost = PER_LINE * box.count_within(board.drawn) + PER_RING * ring + PER_TURN * abs(turn)
         cost += PER_CROSSING * board.crossings(leader)
         if best is None or cost < best[0]:
             best = cost, reach * way, leader, box

@@ -30,8 +30,8 @@ def _node(loaded: Loaded, view: SeenElevation, mark: str) -> tuple[Array, Array]
     """Place and movement of a mark on the paper [m]."""
     ideal = loaded.block.frame.ideal
     node = ideal.marks[mark]
-    place = view.point(np.array(ideal.model.nodes[node].xyz))
-    return place, view.point(loaded.moved[node, :3])
+    place = view.on_paper(np.array(ideal.model.nodes[node].xyz))
+    return place, view.on_paper(loaded.moved[node, :3])
 
 
 def sag_note(
@@ -79,10 +79,10 @@ def sway_note(one: Shown, view: SeenElevation, times: int, system: str) -> tuple
 
 def _top(one: Shown, view: SeenElevation) -> tuple[Array, Array]:
     xyz = np.array(one.wind.block.frame.ideal.model.nodes[one.top].xyz)
-    return view.point(xyz), view.point(one.wind.moved[one.top, :3])
+    return view.on_paper(xyz), view.on_paper(one.wind.moved[one.top, :3])
 
 
-def swept(one: Shown, view: SeenElevation, times: int) -> tuple[Arrow, ...]:
+def arrow_of_top(one: Shown, view: SeenElevation, times: int) -> tuple[Arrow, ...]:
     """Arrow of the post top from still air, as far as it goes across the paper."""
     if one.gone:
         return ()
@@ -198,7 +198,7 @@ def sizes(
 ) -> tuple[Dimension, ...]:
     """Lengths of the rack from the front; beside another, only what differs from it."""
     rack = one.rack
-    left, right, _, top = view.corners(0.0)
+    left, right, _, top = view.extent(0.0)
     x = rack.posts.positions[0]
     side = left - x
     height, depth, half = rack.posts.height, rack.posts.footing.depth, rack.beam.length / 2
@@ -247,7 +247,7 @@ def guy_reach(one: Shown, view: SeenElevation, system: str) -> tuple[Dimension, 
         return ()
     wire = max(view.wires, key=lambda w: float(w.ends[1, 0]))
     (x, _), (anchor, z) = wire.ends
-    down = -0.1 * (view.corners(0.0)[1] - view.corners(0.0)[0])
+    down = -0.1 * (view.extent(0.0)[1] - view.extent(0.0)[0])
     return (
         Dimension(
             ends=np.array([[x, z], [anchor, z]]),

@@ -7,6 +7,7 @@ import numpy as np
 
 from frame.draw.cell import Cell
 from frame.draw.notes import (
+    arrow_of_top,
     flexing,
     guy_reach,
     in_wind,
@@ -15,7 +16,6 @@ from frame.draw.notes import (
     sizes,
     spun_at,
     sway_note,
-    swept,
     wind_arrows,
 )
 from frame.draw.seen import FRONT, SIDE, SeenElevation, seen
@@ -78,7 +78,7 @@ def wind_pane(beside: Beside, system: str) -> Pane:
                 times=times,
                 still=bool(one.gone),
                 labels=(*moved, *in_wind(one, what, times, system, spun)),
-                arrows=(*swept(one, what, times), *wind_arrows(one, what, beside.gust)),
+                arrows=(*arrow_of_top(one, what, times), *wind_arrows(one, what, beside.gust)),
                 dimensions=guy_reach(one, what, system),
                 swing=spun,
             )
@@ -90,10 +90,10 @@ def wind_pane(beside: Beside, system: str) -> Pane:
 
 
 def _times(views: Sequence[SeenElevation]) -> int:
-    corners = np.array([v.corners(0.0) for v in views])
+    corners = np.array([v.extent(0.0) for v in views])
     width = corners[:, 1].max() - corners[:, 0].min()
     height = corners[:, 3].max() - corners[:, 2].min()
-    most = max(v.largest for v in views)
+    most = max(v.longest_movement for v in views)
     room = SHARE * min(width, height)
     return next((t for t in MOST_TIMES if t * most <= room), 1)
 

@@ -70,7 +70,7 @@ class Picture:
     forces: tuple[ValueMark, ...] = ()
     ground: bool = True
 
-    def corners(self) -> Array:
+    def extent(self) -> Array:
         """Left, right, bottom and top of all that stands still [m]."""
         points = np.vstack(
             [
@@ -95,7 +95,7 @@ class Picture:
 
 def shared_corners(pictures: tuple[Picture, ...]) -> Array:
     """Left, right, bottom and top [m] that hold every one of several pictures."""
-    left, right, bottom, top = np.array([p.corners() for p in pictures]).T
+    left, right, bottom, top = np.array([p.extent() for p in pictures]).T
     return np.array([left.min(), right.max(), bottom.min(), top.max()])
 
 

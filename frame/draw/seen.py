@@ -64,11 +64,11 @@ class SeenElevation:
     panels: Array
     panels_moved: Array
 
-    def point(self, xyz: Array) -> Array:
+    def on_paper(self, xyz: Array) -> Array:
         """Return a place or movement (..., 3) on the paper (..., 2)."""
         return np.asarray(xyz)[..., ACROSS[self.view]]
 
-    def corners(self, times: float) -> Array:
+    def extent(self, times: float) -> Array:
         """Left, right, bottom and top [m] of all there is, at rest and moved."""
         points = [p for s in self.strips for p in (s.at, s.at + times * s.shape)]
         points += [w.ends for w in self.wires]
@@ -78,7 +78,7 @@ class SeenElevation:
         return np.array([left, right, bottom, top])
 
     @property
-    def largest(self) -> float:
+    def longest_movement(self) -> float:
         """Longest movement on the paper [m]."""
         return max(float(np.hypot(*s.shape.T).max()) for s in self.strips)
 

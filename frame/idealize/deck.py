@@ -63,7 +63,9 @@ def rail_bar(channel: Channel) -> Profile:
 
 def clamp_stations(rack: Rack) -> list[float]:
     """Distances from mid-chord up the slope [m] of the clamps: quarter points of each panel."""
-    return [low + part * (high - low) for low, high in rack.panels.rows() for part in (0.25, 0.75)]
+    return [
+        low + part * (high - low) for low, high in rack.panels.row_edges() for part in (0.25, 0.75)
+    ]
 
 
 def add_rails(draft: Draft, rack: Rack, slope: Slope) -> None:
@@ -138,7 +140,7 @@ def patches(
     """
     rails = np.array(rack.rails.positions)
     half_height = rack.panels.height / 2
-    for left, right in rack.panels.columns():
+    for left, right in rack.panels.column_edges():
         used = carrying(rails, left, right)
         for side, low, high in (("left", left, min(right, 0.0)), ("right", max(left, 0.0), right)):
             a, b = max(low, window[0]), min(high, window[1])

@@ -31,7 +31,7 @@ def draw_plane_frame(reduction: Reduction) -> Drawn:
     model = reduction.model
     for body, lead in enumerate(reduction.lead):
         if body not in reduction.held:
-            sketch.point(body, reduction.place(lead), model.nodes[lead].name)
+            sketch.node_at(body, reduction.place(lead), model.nodes[lead].name)
     bars = []
     for i, member in enumerate(model.members):
         first, second = (reduction.body[n] for n in member.ends)

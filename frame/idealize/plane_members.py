@@ -73,7 +73,7 @@ def add_bending_member(sketch: Sketch, index: int) -> None:
     along = (tips[1] - tips[0]) / np.linalg.norm(tips[1] - tips[0])
     bodies = [sketch.reduction.body[n] for n in member.ends]
     first, second = (
-        sketch.point(body, sketch.reduction.view.flat(tip), f"{member.name} end")
+        sketch.node_at(body, sketch.reduction.view.flat(tip), f"{member.name} end")
         for body, tip in zip(bodies, tips, strict=True)
     )
     sketch.add(
@@ -103,7 +103,7 @@ def add_truss(sketch: Sketch, index: int) -> None:
         body = reduction.body[node]
         inward = (out if body in reduction.held else -out) / share
         spot = _grip(sketch, body, reduction.view.flat(tip), inward)
-        found.append(sketch.point(body, spot, f"{member.name} end"))
+        found.append(sketch.node_at(body, spot, f"{member.name} end"))
     seen = np.linalg.norm(np.array(sketch.nodes[found[1]].at) - sketch.nodes[found[0]].at)
     sketch.add(
         index,
@@ -128,7 +128,7 @@ def see_guy(sketch: Sketch, index: int) -> PlaneGuy:
         way, share = np.array([0.0, -1.0]), 0.0
     at = reduction.view.flat(tie)
     body = reduction.body[guy.node]
-    node = sketch.point(body, _grip(sketch, body, at, way / np.linalg.norm(way)), guy.name)
+    node = sketch.node_at(body, _grip(sketch, body, at, way / np.linalg.norm(way)), guy.name)
     anchor = sketch.nodes[node].at + way * length
     return PlaneGuy(
         name=guy.name, node=node, anchor=(float(anchor[0]), float(anchor[1])), share=share,

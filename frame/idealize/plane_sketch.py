@@ -23,7 +23,7 @@ class Sketch:
     stands_for: list[list[int]] = field(default_factory=list)
     own: dict[int, int] = field(default_factory=dict)
 
-    def point(self, body: int, at: Array, name: str) -> int:
+    def node_at(self, body: int, at: Array, name: str) -> int:
         """Node of a body at a place, on a rigid arm where that is not the body's own."""
         for i, node in enumerate(self.nodes):
             if self.bodies[i] == body and np.abs(at - node.at).max() < CLOSE:

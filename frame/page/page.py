@@ -28,7 +28,7 @@ from frame.records.results import BracingResult
 from frame.report import compare_page, words
 from frame.report.by_hand import by_hand
 from frame.report.foot import counted_on, footing
-from frame.report.ladder import ladder
+from frame.report.ladder import ladder_table
 from frame.report.shop.data import csv_tables
 from frame.shop.job import Wanted, make_job
 
@@ -155,7 +155,7 @@ def _goings(found: Decision, shown: Beside) -> list[tuple[str, list[Going]]]:
 
 def _ladders(found: Decision, system: str) -> tuple[Passage, ...]:
     results = (found.start, found.end) if found.plan.steps else (found.start,)
-    return tuple(block for result in results for block in passages(ladder(result, system)))
+    return tuple(block for result in results for block in passages(ladder_table(result, system)))
 
 
 def _forces(shown: Beside, system: str) -> tuple[PagePicture, ...]:
@@ -188,5 +188,5 @@ def _some(row: Sequence[str], kept: Sequence[int]) -> list[str]:
 
 def _by_hand(result: BracingResult, system: str) -> Iterator[ByHand]:
     for row in sorted(result.rows, key=lambda r: -r.utilisation):
-        uses = words.uses(row.utilisation)
+        uses = words.use_words(row.utilisation)
         yield ByHand(head=f"{row.part}: {row.check}", uses=uses, steps=by_hand([row], system))

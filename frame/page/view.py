@@ -113,7 +113,7 @@ def _held(held: Held, system: str) -> dict[str, Any]:
         "ends": [_end(held, i) for i in range(len(held.blocks))],
         "stretch": rounded_lists(held.stretch),
         "lines": rounded_lists(held.lines),
-        "toppling": held.toppling,
+        "toppling": held.topples_at,
         "geometric": packed(held.geometric[:, *upper]),
         "pushes": packed(held.pushes[*across]),
         "told": rounded_lists(held.told),

@@ -40,7 +40,7 @@ def pulled_at_corners(block: Block) -> bool:
     return stayed or any(g.attach == RAIL_CORNERS for g in rack.guys_in(bracing))
 
 
-def wall_of(pipe: Pipe) -> Wall:
+def wall_counted_on(pipe: Pipe) -> Wall:
     """Wall counted on [m] and steel of a pipe."""
     return pipe.design.wall, pipe.steel
 

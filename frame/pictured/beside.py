@@ -13,7 +13,7 @@ import numpy as np
 from frame.bracing.movement import Blown, most_sag, most_sway, still_air, weighed, worst_swing
 from frame.fem.element import Array
 from frame.idealize.posts import beam_mark, post_name
-from frame.pictured.flexing import work
+from frame.pictured.flexing import fibre_use
 from frame.plan.decision import Decision, as_it_is
 from frame.plan.gone import gone
 from frame.plan.why import ground_share
@@ -260,7 +260,7 @@ def _weighed(block: Block, sag: Sag) -> Loaded:
         block=block,
         moved=moved,
         pulls=answer.tensions[0],
-        used=work(block, answer),
+        used=fibre_use(block, answer),
     )
 
 
@@ -271,5 +271,5 @@ def _blown(blown: Blown) -> Loaded:
         block=block,
         moved=answer.displacements[0] - rest,
         pulls=answer.tensions[0],
-        used=work(block, answer),
+        used=fibre_use(block, answer),
     )

@@ -33,7 +33,7 @@ class Flex:
     use: float
 
 
-def work(block: Block, answer: Answer) -> Array:
+def fibre_use(block: Block, answer: Answer) -> Array:
     """Stress of the extreme fibre over the steel's listed yield, (members, `STATIONS`) [1].
 
     Of axial force and bending both ways by the members' own stiffness, so concrete round a post

@@ -154,7 +154,7 @@ class Held:
         return tuple(int(i) for i in np.flatnonzero(self.blocks[0].fitted))
 
     @property
-    def toppling(self) -> float:
+    def topples_at(self) -> float:
         """Factor on the forces from which down the rack is said to topple [1]."""
         return MEDIAN_ALPHA * (1.0 + NEAR)
 

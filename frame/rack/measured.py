@@ -45,6 +45,6 @@ class Measured:
     shakes_way: str
 
     @property
-    def told(self) -> tuple[Reading, ...]:
+    def taken(self) -> tuple[Reading, ...]:
         """Readings that somebody could take."""
         return tuple(r for r in self.readings if r.value is not None)

@@ -43,13 +43,13 @@ class Panels:
         """Weight of all panels [N]."""
         return self.across * self.up * self.weight
 
-    def columns(self) -> tuple[tuple[float, float], ...]:
+    def column_edges(self) -> tuple[tuple[float, float], ...]:
         """Left and right edge [m] of each panel column, x from the middle of the spread."""
         pitch = self.width + self.gap
         left = -self.spread / 2
         return tuple((left + i * pitch, left + i * pitch + self.width) for i in range(self.across))
 
-    def rows(self) -> tuple[tuple[float, float], ...]:
+    def row_edges(self) -> tuple[tuple[float, float], ...]:
         """Lower and upper edge [m] of each panel row, up the slope from mid-chord."""
         pitch = self.height + self.gap
         low = -self.chord / 2

@@ -69,7 +69,7 @@ class Row:
         return self.going.low if self.going and self.going.grave else None
 
     @property
-    def in_order(self) -> bool:
+    def passes(self) -> bool:
         """Whether the code's margin is kept at the map gust."""
         return self.utilisation <= 1.0
 
@@ -200,7 +200,7 @@ class BracingResult:
         working out every row (`frame.plan.standing.holds`), sizing that it moves no further
         besides (`frame.sizing.bench.still_passes`).
         """
-        return all(r.in_order for r in self.rows)
+        return all(r.passes for r in self.rows)
 
     @property
     def sags(self) -> bool:

@@ -90,7 +90,7 @@ def _grown(row: Row) -> Iterator[str]:
 
 def _uses(row: Row) -> str:
     """Say what a row uses, in words where no number says anything any more."""
-    return expected.beyond(row) or words.uses(row.utilisation)
+    return expected.beyond_numbers(row) or words.use_words(row.utilisation)
 
 
 def _by_medians(row: Row, system: str) -> Iterator[str]:
@@ -130,15 +130,15 @@ def _alone(going: Going, system: str) -> str:
 
 def _uncovered(row: Row) -> str:
     """Say that no rule covers a row; what it uses where one does, if that is too much."""
-    if row.in_order:
+    if row.passes:
         return NOT_COVERED
-    return f"{NOT_COVERED} everywhere; where it is, it {words.uses(row.utilisation)}"
+    return f"{NOT_COVERED} everywhere; where it is, it {words.use_words(row.utilisation)}"
 
 
 def _steps(row: Row) -> Sequence[Step]:
     """Return the steps of a row, without the use where it would say less than it seems."""
     steps = row.hand.steps
-    hidden = not row.covered and row.in_order and steps and steps[-1].unit in PURE
+    hidden = not row.covered and row.passes and steps and steps[-1].unit in PURE
     return steps[:-1] if hidden else steps
 
 

@@ -13,7 +13,7 @@ def warnings(rack: Rack) -> tuple[str, ...]:
     return (*rack.warnings, *torque_notes(rack), *wind_notes(rack), *_unidentified(rack))
 
 
-def welded(rack: Rack) -> tuple[Steel, ...]:
+def welded_steels(rack: Rack) -> tuple[Steel, ...]:
     """Return the steels that are welded."""
     pipes = [rack.posts.pipe, rack.beam.pipe, *(p.pipe for p in (rack.knees, rack.stays) if p)]
     return (*(p.steel for p in pipes), rack.sleeve.steel)
@@ -21,7 +21,7 @@ def welded(rack: Rack) -> tuple[Steel, ...]:
 
 def _unidentified(rack: Rack) -> tuple[str, ...]:
     """Say what the standard says of steel without papers."""
-    if all(steel.identified for steel in welded(rack)):
+    if all(steel.identified for steel in welded_steels(rack)):
         return ()
     cap = show(YIELD_CAP, "stress", rack.units)
     told = (

@@ -11,7 +11,7 @@ from frame.records.results import BracingResult, Row
 from frame.report import expected, words
 from frame.report.by_hand import by_hand, steps_data
 from frame.report.data.bracing import lowered_data, rung
-from frame.report.data.plain import finite, footing_data, heading
+from frame.report.data.plain import document_opening, finite, footing_data
 from frame.report.data.wind_data import wind_data
 from frame.report.elevations import elevation_data, elevation_table
 from frame.report.foot import counted_on, footing
@@ -21,7 +21,7 @@ from frame.report.wind import wind_chain
 from frame.units import head_unit, show
 from frame.verdict.inspect import Inspection
 from frame.verdict.sentences import (
-    act_by,
+    act_by_words,
     barely,
     first_to_go,
     mapped,
@@ -58,7 +58,8 @@ def check_page(found: Inspection, system: str, *, asked_for: bool = True) -> Gro
             "and by the space frame reduced to the same elevation"
         ),
         *(elevation_table(seen, system) for seen in found.opinions),
-        f"They differ by at most {words.difference(found.worst)} of the largest of each kind.\n",
+        f"They differ by at most {words.difference_words(found.worst)} "
+        "of the largest of each kind.\n",
         counted_on(found.rack, found.result, system),
         footing(found.rack, system),
         "\n".join(words.CAUTIONS),
@@ -82,7 +83,7 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
             f"{holds} at the mapped gust of {here}{_but(result)}: "
             f"{margin(rack, result.limit_gust)}.{barely(rack, result)}"
         ),
-        Text(act_by(rack, result)),
+        Text(act_by_words(rack, result)),
         Text(first_to_go(rack, result)),
     ]
     missing = ", ".join(f"{r.part} ({r.check})" for r in result.rows if not r.covered)
@@ -108,7 +109,7 @@ def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:
         named = f"{words.joined_names(sorted(r.part for r in alike))}: {row.check}"
         told = (demand_and_allowable(row, system), words.when(blows, row.tilt, row.decided_by))
         made.add_row(
-            used(row),
+            used_cell(row),
             _goes(row, system),
             _gust(row, row.limit_gust, system),
             "\n".join([f"{named} [{rules[row.source]}]", *(t for t in told if t)]),
@@ -128,9 +129,9 @@ def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:
     )
 
 
-def used(row: Row) -> RenderableType:
+def used_cell(row: Row) -> RenderableType:
     """Return the cell of a use; in words where no number says anything any more."""
-    told = expected.beyond(row, why=False) if row.covered else ""
+    told = expected.beyond_numbers(row, why=False) if row.covered else ""
     return Text(told, style=FLAG) if told else use_cell(row)
 
 
@@ -168,7 +169,7 @@ def check_data(found: Inspection, rows: Sequence[Row]) -> dict[str, Any]:
     result = found.result
     return finite(
         {
-            **heading(found.rack),
+            **document_opening(found.rack),
             "bracing": result.title,
             "fitted": list(result.bracing),
             "holds": result.holds,
@@ -190,7 +191,7 @@ def _check_data(row: Row) -> dict[str, Any]:
     """Return one check with the steps of both models; null where none is expected to go."""
     return {
         **rung(row),
-        "beyond": expected.beyond(row) or None,
+        "beyond": expected.beyond_numbers(row) or None,
         "steps": steps_data(row.hand.steps),
         "expected_steps": steps_data(row.going.hand.steps) if row.going else None,
     }
@@ -224,7 +225,7 @@ def demand_and_allowable(row: Row, system: str) -> str:
     """
     if not row.covered:
         return "not covered by any rule"
-    told = expected.beyond(row)
+    told = expected.beyond_numbers(row)
     if told:
         return told
     if row.unit in SHARES:

@@ -9,7 +9,7 @@ from frame.rack.rack import bracing_title
 from frame.records.results import Study
 from frame.report import words
 from frame.report.foot import counted_on, footing
-from frame.report.ladder import ladder
+from frame.report.ladder import ladder_table
 from frame.report.money import amount
 from frame.report.part_forces import force_words, part_forces
 from frame.report.side_by_side import gusts_side_by_side, movements_side_by_side, overview
@@ -39,7 +39,7 @@ def page(study: Study, system: str, *, cautions: bool = True) -> Group:
     if study.knee_card:
         groups["MOVEMENTS"].append(knee_card_table(study, system))
     if best.let_go_gust is not None:
-        groups["WHAT GOES FIRST"].append(ladder(best, system))
+        groups["WHAT GOES FIRST"].append(ladder_table(best, system))
     if study.moves:
         groups["WHAT GOES FIRST"].append(moves_table(study, system))
     told = [(Text(head, style="bold"), *parts) for head, parts in groups.items()]
@@ -157,6 +157,7 @@ def _agreement(study: Study) -> Text:
         return Text("The second solver was not asked.")
     return Text(
         "Solved twice: on the front and side elevation of the worst case of every bracing, the "
-        f"plane solver and the space frame differ by at most {words.difference(max(found))}. "
-        "Both were given the same idealization; it may still be wrong."
+        "plane solver and the space frame differ by at most "
+        f"{words.difference_words(max(found))}. Both were given the same idealization; "
+        "it may still be wrong."
     )

@@ -73,7 +73,7 @@ def elevation_table(seen: Opinion, system: str) -> Group:
     made = new_table("Largest", "where", ">plane solver", ">space frame", ">differ by")
     for c in compared(seen):
         values = [show(v, c.kind, system, 4) for v in (c.plane, c.space)]
-        made.add_row(c.what, c.where, *values, words.difference(c.difference))
+        made.add_row(c.what, c.where, *values, words.difference_words(c.difference))
     title = f"{seen.view.capitalize()} elevation: {words.when(seen.words, seen.tilt)}"
     return under_title(title, made)
 

@@ -57,7 +57,7 @@ def forecast(gust: float, system: str) -> str:
     return "still air" if gust < words.STILL else number(gust, system)
 
 
-def beyond(row: Row, *, why: bool = True) -> str:
+def beyond_numbers(row: Row, *, why: bool = True) -> str:
     """Return what a use that is no number any more is called, and `why`; else "".
 
     "topples" where second order runs away with the forces, "nothing left" where what else a part

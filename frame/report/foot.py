@@ -9,7 +9,7 @@ from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.records.results import BracingResult
 from frame.report import words
-from frame.report.cautioned import warnings, welded
+from frame.report.cautioned import warnings, welded_steels
 from frame.report.data.built import SET_BOLTS, U_BOLTS, WELDS, assumed
 from frame.report.tables import new_table, under_title
 from frame.tables.steels import welding_advice
@@ -77,7 +77,7 @@ def footing(rack: Rack, system: str) -> Group:
     warned = warnings(rack)
     if warned:
         parts.append(under_title("Warnings", *(f"- {line}" for line in warned)))
-    advice = sorted({s.name for s in welded(rack)})
+    advice = sorted({s.name for s in welded_steels(rack)})
     parts.append(
         under_title(
             "Welding (advice, no procedure; mind zinc fumes and what the pipe once held)",

@@ -9,8 +9,8 @@ from frame.plan.gusts import Gusts
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.report import expected, unknowns, words
-from frame.report.data.plain import heading
-from frame.report.data.plan_data import Data, first
+from frame.report.data.plain import document_opening
+from frame.report.data.plan_data import Data, first_of_kinds
 from frame.report.lay_down import how_to_lower, lay_down_card, lay_down_data
 from frame.report.tables import FLAG, new_table, once, under_title
 from frame.search.weakest import Weakest
@@ -161,7 +161,7 @@ def _three(found: Weakest) -> tuple[float, float, float]:
 def document(found: Gusts) -> Data:
     """Return the same for JSON: SI, null where no gust reaches it or the tilt is not covered."""
     return {
-        **heading(found.rack),
+        **document_opening(found.rack),
         "curves": [
             {"name": c.title, "fitted": list(c.bracing), "tilts": [_point(p) for p in c.points]}
             for c in found.curves
@@ -205,8 +205,8 @@ def _point(p: AtTilt) -> Data:
         "act_by_part": p.act_by_part or None,
         "let_go_gust": let_go,
         "first_to_go": p.first or None,
-        "first_slip": first(p.first_slip) if p.covered else None,
-        "first_break": first(p.first_break) if p.covered else None,
+        "first_slip": first_of_kinds(p.first_slip) if p.covered else None,
+        "first_break": first_of_kinds(p.first_break) if p.covered else None,
         "covered": p.covered,
         "in_file": p.own,
     }
@@ -216,8 +216,8 @@ def _expected(found: Weakest | None) -> Data:
     """Return what slips and breaks first and the act-by gust; nulls where nothing is left."""
     return {
         "act_by_gust": _finite(found.act_by_gust) if found else 0.0,
-        "first_slip": first(found.first_slip) if found else None,
-        "first_break": first(found.first_break) if found else None,
+        "first_slip": first_of_kinds(found.first_slip) if found else None,
+        "first_break": first_of_kinds(found.first_break) if found else None,
     }
 
 

@@ -25,7 +25,7 @@ def gust_with_range(going: Going | None, system: str) -> str:
     return middle if low == high else f"{middle} ({low} to {high})"
 
 
-def ladder(result: BracingResult, system: str) -> Group:
+def ladder_table(result: BracingResult, system: str) -> Group:
     """Return the ladder of one bracing; parts of a pair stand on one rung."""
     made = new_table(
         "What goes", "how", ">at about", ">margin up to\n(mapped gust)", "in",

@@ -10,7 +10,7 @@ from rich.text import Text
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.report import expected, words
-from frame.report.data.plan_data import Data, first
+from frame.report.data.plan_data import Data, first_of_kinds
 from frame.report.screen.phrases import gust, happens
 from frame.report.tables import FLAG
 from frame.units import DEG, MPH, show
@@ -181,12 +181,16 @@ def lay_down_data(curve: TiltCurve, stages: Sequence[Deed]) -> Data:
                 "alone": s.alone if s.alone is not None and math.isfinite(s.alone) else None,
                 "ends_at_deg": None if s.ends_at is None else s.ends_at / DEG,
                 "part": s.part,
-                "going": first(s.going),
+                "going": first_of_kinds(s.going),
             }
             for s in stages
         ],
         "warned_apart": [
-            {**(first(g) or {}), "tilt_deg": g.tilt / DEG, "cure": expected.cure(g) or None}
+            {
+                **(first_of_kinds(g) or {}),
+                "tilt_deg": g.tilt / DEG,
+                "cure": expected.cure(g) or None,
+            }
             for g in expected.mildest(_own(curve))
         ],
     }

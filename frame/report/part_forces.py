@@ -68,7 +68,7 @@ def use_cell(row: Row | None, word: str = OVER) -> RenderableType:
         return "-"
     if row.covered:
         return share_cell(row.utilisation, word)
-    if row.in_order:
+    if row.passes:
         return flagged("not covered", over=True, word="")
     told = f"{share_cell(row.utilisation, word)}, and not covered in full"
     return flagged(told, over=True, word="")

@@ -11,7 +11,7 @@ from frame.casefile.write import edited, without_section
 from frame.report import words
 from frame.report.cautioned import warnings
 from frame.report.data.bracing import lowered_data
-from frame.report.data.plain import Data, footing_data, heading
+from frame.report.data.plain import Data, document_opening, footing_data
 from frame.report.headed import headed
 from frame.report.money import amount, money, what_cost_counts
 from frame.report.tables import FLAG, new_table, under_title
@@ -19,7 +19,7 @@ from frame.sizing.bought import Bought, RackGusts
 from frame.sizing.size import Sized
 from frame.sizing.stopped import Stopped
 from frame.units import show
-from frame.verdict.sentences import act_by, first_to_go, movements_over_limit
+from frame.verdict.sentences import act_by_words, first_to_go, movements_over_limit
 
 MOST_STUCK, NAMED = 8, 3
 """Of what stops it: told on the page, and at the top of the file."""
@@ -63,7 +63,7 @@ def _lead(sized: Sized, system: str) -> Group:
         said = f"No size offered holds {gust} with {named}."
         lines.append(Text(f"{said} The strongest tried has margin up to {limit}.", style=FLAG))
     rack = replace(sized.rack, units=system)
-    told = (act_by(rack, full), first_to_go(rack, full), _weight(sized, system))
+    told = (act_by_words(rack, full), first_to_go(rack, full), _weight(sized, system))
     lines += [Text(line) for line in told]
     moved = movements_over_limit(full)
     if moved:
@@ -166,7 +166,7 @@ def _falls_short(sized: Sized) -> Iterator[str]:
 
 
 def _limit(one: Stopped) -> str:
-    said = f"{one.name} {words.uses(one.use)}"
+    said = f"{one.name} {words.use_words(one.use)}"
     return f"{said}; {LIMIT}: {'; '.join(one.most)}." if one.most else f"{said}; {WORTHLESS}."
 
 
@@ -174,7 +174,7 @@ def document(sized: Sized) -> Data:
     """Return the same for JSON: SI, null where no gust reaches it; `file` is the sized file."""
     full = sized.result
     return {
-        **heading(sized.rack),
+        **document_opening(sized.rack),
         "bracing": full.title,
         "fitted": list(full.bracing),
         "holds": sized.holds,

@@ -57,14 +57,14 @@ def percent(use: float) -> str:
     return f"{whole} %" if whole or not use else "under 1 %"
 
 
-def uses(use: float) -> str:
+def use_words(use: float) -> str:
     """Return a use as a sentence: "uses 59 % of what it can take"."""
     if math.isnan(use):
         return "is not covered"
     return f"uses {percent(use)} {'' if use > TOO_MUCH else 'of '}what it can take"
 
 
-def difference(part: float) -> str:
+def difference_words(part: float) -> str:
     """Return how far two solvers are apart, as a percentage with one figure."""
     share = 100 * part
     if share < 1e-6:

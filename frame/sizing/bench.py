@@ -111,7 +111,7 @@ def worst_uses(found: Sequence[Block]) -> tuple[dict[Key, float], frozenset[Key]
     return uses, frozenset(gaps)
 
 
-def put(choice: ChosenRungs, i: int, rung: int) -> ChosenRungs:
+def with_rung(choice: ChosenRungs, i: int, rung: int) -> ChosenRungs:
     """Return the choice with another rung of series `i`."""
     return (*choice[:i], rung, *choice[i + 1 :])
 

@@ -12,7 +12,7 @@ from frame.named.aim import Short, helped
 from frame.rack.rack import Rack
 from frame.search.expected import first_going
 from frame.search.weakest import Weakest, limit_of
-from frame.sizing.bench import Bench, ChosenRungs, put
+from frame.sizing.bench import Bench, ChosenRungs, with_rung
 from frame.units import MPH
 
 LEAST = math.log(1.01)
@@ -158,7 +158,7 @@ def bought(
         some = [i for i in left if _group(bench.series[i]) == _group(bench.series[first])]
         left = [i for i in left if i not in some]
         for i in some:
-            now = put(now, i, final[i])
+            now = with_rung(now, i, final[i])
         said = [bench.series[i].rungs[final[i]].words for i in some]
         try:
             rack = bench.rack(now)

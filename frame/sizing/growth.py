@@ -21,8 +21,8 @@ from frame.sizing.bench import (
     ChosenRungs,
     Failing,
     all_uses,
-    put,
     still_passes,
+    with_rung,
     worst_movements,
 )
 from frame.solved.blocks import Block
@@ -45,7 +45,7 @@ def cuttable(bench: Bench, choice: ChosenRungs) -> ChosenRungs:
     except FrameError:
         for i, series in enumerate(bench.series):
             for rung in range(len(series.rungs)):
-                trial = put(choice, i, rung)
+                trial = with_rung(choice, i, rung)
                 try:
                     bench.rack(trial)
                 except FrameError:
@@ -127,7 +127,7 @@ def _raised(
             least = min(helping, key=lambda i: choice[i] - bench.series[i].start)
             up[least] = max(up.get(least, 1), 2 if use > FAR else 1)
     for i, steps in up.items():
-        trial = put(choice, i, min(choice[i] + steps, len(bench.series[i].rungs) - 1))
+        trial = with_rung(choice, i, min(choice[i] + steps, len(bench.series[i].rungs) - 1))
         try:
             bench.rack(trial)
         except FrameError:
@@ -147,9 +147,9 @@ def trim(bench: Bench, choice: ChosenRungs) -> ChosenRungs:
                 choice = _lightest(bench, choice, i)
             while choice[i] > 0 and not series.whole:
                 bench.tell(f"trimming: {series.name}")
-                if not still_passes(bench, put(choice, i, choice[i] - 1)):
+                if not still_passes(bench, with_rung(choice, i, choice[i] - 1)):
                     break
-                choice = put(choice, i, choice[i] - 1)
+                choice = with_rung(choice, i, choice[i] - 1)
     return choice
 
 
@@ -157,6 +157,6 @@ def _lightest(bench: Bench, choice: ChosenRungs, i: int) -> ChosenRungs:
     """Try every rung of one series under the present one, from the lightest."""
     for rung in range(choice[i]):
         bench.tell(f"trimming: {bench.series[i].name}")
-        if still_passes(bench, put(choice, i, rung)):
-            return put(choice, i, rung)
+        if still_passes(bench, with_rung(choice, i, rung)):
+            return with_rung(choice, i, rung)
     return choice

@@ -25,7 +25,9 @@ GUY_EFFORT = 45.0
 """Steel [N] that a guy with its fittings and anchor is taken to be worth (judgement, 10 lb)."""
 
 
-def solved(rack: Rack, bracings: Sequence[Bracing]) -> dict[Bracing, tuple[Block, ...]]:
+def blocks_of_bracings(
+    rack: Rack, bracings: Sequence[Bracing]
+) -> dict[Bracing, tuple[Block, ...]]:
     """Blocks of every bracing, of both models; bracings that differ in guys share frames."""
     frames = solve_frames(rack, bracings, rack.tilts)
     return {b: both_models(frames, b, rack.tilts) for b in bracings}

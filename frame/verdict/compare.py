@@ -8,7 +8,7 @@ from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.records.results import BracingResult, Move, Study
 from frame.solved.blocks import Block
 from frame.solved.frames import Bracing
-from frame.verdict.bracings import results, solved
+from frame.verdict.bracings import blocks_of_bracings, results
 from frame.verdict.verdict import best, verdict
 from frame.verdict.wind_notes import wind_notes
 from frame.whatif.knee_card import knee_card
@@ -29,7 +29,7 @@ def compare(rack: Rack, cheapest: Cheapest = no_moves, *, knees: bool = True) ->
     `cheapest` finds the changes that better the bracing of the verdict most cheaply; without
     `knees` no other reaches of theirs are worked out.
     """
-    found = solved(rack, rack.bracings()[:MOST_BRACINGS])
+    found = blocks_of_bracings(rack, rack.bracings()[:MOST_BRACINGS])
     told = [replace(one, agreement=agreement(q)) for one, q in results(rack, found).values()]
     first = best(rack, told)
     at = told.index(first)
@@ -50,5 +50,5 @@ def compare(rack: Rack, cheapest: Cheapest = no_moves, *, knees: bool = True) ->
 
 def chosen(rack: Rack) -> Bracing:
     """Bracing of the verdict, without what `compare` tells beside it."""
-    found = results(rack, solved(rack, rack.bracings()[:MOST_BRACINGS]))
+    found = results(rack, blocks_of_bracings(rack, rack.bracings()[:MOST_BRACINGS]))
     return best(rack, [one for one, _ in found.values()]).bracing

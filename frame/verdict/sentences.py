@@ -51,7 +51,7 @@ def margin(rack: Rack, gust: float | None) -> str:
     return f"it has the code's margin for a site mapped at up to {speed(gust, rack)}"
 
 
-def act_by(rack: Rack, result: BracingResult) -> str:
+def act_by_words(rack: Rack, result: BracingResult) -> str:
     """Say before which forecast gust to do what."""
     gust = result.act_by_gust
     if gust is None:

@@ -3,7 +3,7 @@
 from frame.changes.offered_fastenings import SHARE_OF_PROOF
 from frame.checks.fasteners.u_bolt import torque_for
 from frame.parts.rails.u_bolts import proof_load, u_bolt
-from frame.parts.steel.grip import kept, most_torque
+from frame.parts.steel.grip import most_torque, share_kept
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
 from frame.units import show, show_no_more
@@ -32,7 +32,7 @@ def counted_on_set_bolts(rack: Rack) -> float | None:
     lock = rack.sleeve.lock
     if not isinstance(lock, SetBolts):
         return None
-    return min(kept(lock) * lock.torque, most_torque(rack))
+    return min(share_kept(lock) * lock.torque, most_torque(rack))
 
 
 def _u_bolts(rack: Rack) -> tuple[str, ...]:

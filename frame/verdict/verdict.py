@@ -10,7 +10,7 @@ from frame.rack.rack import Rack
 from frame.records.results import BracingResult, Move, Row, Verdict
 from frame.verdict.sentences import (
     STILL,
-    act_by,
+    act_by_words,
     barely,
     first_to_go,
     mapped,
@@ -76,7 +76,7 @@ def verdict(
         bracing=chosen.bracing,
         holds=chosen.holds,
         headline=f"{_headline(rack, chosen)}{_harm(results)}",
-        act_by=act_by(rack, chosen),
+        act_by=act_by_words(rack, chosen),
         reason=f"{first_to_go(rack, chosen)}{_sets(chosen)}{_cures(results)}",
         next_cure=_next(rack, chosen, results, moves),
         first_to_go=chosen.ladder[0].part if chosen.rows else None,
@@ -121,7 +121,7 @@ def to_mend(result: BracingResult, map_gust: float) -> float:
     """
     worst: dict[Key, float] = {}
     for row in result.rows:
-        if not row.in_order and in_frame(row.part):
+        if not row.passes and in_frame(row.part):
             kind = row.part.unnumbered, row.check
             short = math.sqrt(row.utilisation)
             if row.limit_gust is not None:
@@ -140,7 +140,7 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         return f"{told}{barely(rack, best)}"
     name = best.title if best.bracing else "the bare rack"
     calm = _not_carried(rack, best)
-    if all(fails_calm(r, rack) for r in best.rows if not r.in_order):
+    if all(fails_calm(r, rack) for r in best.rows if not r.passes):
         return (
             f"Nothing described carries {calm}. Nearest is {name}: for wind alone "
             f"{margin(rack, best.limit_gust)}; yours is {here}. {PLANNED}"
@@ -190,7 +190,7 @@ def fails_calm(row: Row, rack: Rack) -> bool:
 
 def _not_carried(rack: Rack, best: BracingResult) -> str:
     """Name the loads other than wind alone that are not carried; empty where there is none."""
-    rows = [r for r in best.rows if not r.in_order and fails_calm(r, rack)]
+    rows = [r for r in best.rows if not r.passes and fails_calm(r, rack)]
     without = dict.fromkeys(_load(r) for r in rows if not _with_wind(r))
     if without:
         return f"{' or '.join(without)}, whatever the wind"
@@ -267,7 +267,7 @@ def _missing(best: BracingResult) -> str:
     """Name the parts that fail in the order in which they go, each with its worst check."""
     failing: dict[str, Row] = {}
     for row in best.ladder:
-        if not row.in_order:
+        if not row.passes:
             failing[row.part] = max(row, failing.get(row.part, row), key=lambda r: r.utilisation)
     worst = list(failing.values())[:3]
     more = len(failing) - len(worst)

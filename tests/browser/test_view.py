@@ -19,7 +19,7 @@ from frame.idealize.posts import beam_mark
 from frame.page.page import page_templates
 from frame.page.view import as_script, view_data
 from frame.pictured.choices import ViewChoice, at_tilts
-from frame.pictured.flexing import STATIONS, work
+from frame.pictured.flexing import STATIONS, fibre_use
 from frame.rack.rack import bracing_title
 from frame.solved.alpha import MEDIAN_ALPHA
 from frame.units import show
@@ -251,7 +251,7 @@ def test_places_pulls_and_labels_are_the_programs(name: str, tmp_path: Path, sta
             assert near(
                 got["rows"].get("swing", show(torque, "torque", system)), torque, "torque", system
             )
-        harder = work(block, answer).max(axis=1)
+        harder = fibre_use(block, answer).max(axis=1)
         for kind, told in ((k.split()[1], v) for k, v in got["rows"].items() if "use" in k):
             kinds = [m.part.kind == kind for m in model.members]
             assert float(told.rstrip(" %")) == pytest.approx(100 * harder[kinds].max(), abs=USE)

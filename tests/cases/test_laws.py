@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.bracing.movement import sags, still_air, worst_sag, worst_sway
+from frame.bracing.movement import sags_of_beam, still_air, worst_sag, worst_sway
 from frame.fem.model import AFTER, UnitLoad
 from frame.fem.response import respond
 from frame.parts.ground.posts import ground_checks
@@ -43,7 +43,7 @@ TIED = '\n[ties]\nat = ["lower", "upper"]\nfitted = "after"\n'
 
 def sag(blocks, still=False) -> float:
     """Deepest droop of any beam end [m]."""
-    ends = [s for b in blocks for s in sags(b) if s.where.span is None]
+    ends = [s for b in blocks for s in sags_of_beam(b) if s.where.span is None]
     return max(abs(s.still_air if still else s.dead) for s in ends)
 
 
@@ -74,7 +74,7 @@ def test_knees_on_two_posts_cure_sag_too():
     """
     bare, kneed = case_blocks("wash_house"), case_blocks("wash_house", (KNEES,))
     deepest, pipe = (
-        [max(f(s) for b in blocks for s in sags(b)) for blocks in (bare, kneed)]
+        [max(f(s) for b in blocks for s in sags_of_beam(b)) for blocks in (bare, kneed)]
         for f in (lambda s: s.dead, lambda s: s.pipe * (s.where.span is None))
     )
     assert deepest[1] < 0.5 * deepest[0]

@@ -153,7 +153,7 @@ def test_asked_and_allowed_have_units(found: Inspection) -> None:
 def told(row: Row, **changed: Any) -> tuple[str, str]:
     """What the page says of a row that is asked for and allowed other than it is."""
     made = replace(row, covered=True, **changed)
-    return str(check_page.used(made)), check_page.demand_and_allowable(made, "us")
+    return str(check_page.used_cell(made)), check_page.demand_and_allowable(made, "us")
 
 
 def test_no_number_is_told_that_says_nothing(found: Inspection) -> None:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from frame.bracing.movement import sags, still_air
+from frame.bracing.movement import sags_of_beam, still_air
 from frame.fem.cases import solve
 from frame.fem.model import AFTER, BEFORE, UnitLoad
 from frame.fem.response import respond
@@ -231,9 +231,10 @@ def test_knees_before_or_jacked_share_the_dead_load_alike(rack):
     made = [build(r, r.tilts[0], (KNEES,), State()).model for r in (one, other)]
     assert made[0] == made[1]
     sag = {
-        r.knees.fitted: max(s.dead for s in sags(blocks_of(r, (KNEES,))[0])) for r in (one, late)
+        r.knees.fitted: max(s.dead for s in sags_of_beam(blocks_of(r, (KNEES,))[0]))
+        for r in (one, late)
     }
-    bare = max(s.dead for s in sags(blocks_of(one)[0]))
+    bare = max(s.dead for s in sags_of_beam(blocks_of(one)[0]))
     assert sag["before"] < bare
     # Half of each knee's own weight hangs on the beam (Timoshenko, art. 40), nothing else.
     knees, arm = one.knees, one.arms[0]

@@ -11,7 +11,7 @@ from functools import cache
 import numpy as np
 import pytest
 
-from frame.bracing.movement import sags, worst_sag
+from frame.bracing.movement import sags_of_beam, worst_sag
 from frame.fem.cases import solve
 from frame.fem.model import Model, Support, UnitLoad
 from frame.fem.response import respond
@@ -67,7 +67,7 @@ def test_the_pipes_share_of_the_sag_is_that_of_a_cantilever(name):
     """Every tilt, both ends, soft and stiff ground: what sleeve and post turn is told apart."""
     rack = case(name)
     for block in case_blocks(name):
-        by_end = {str(sag.where): sag for sag in sags(block)}
+        by_end = {str(sag.where): sag for sag in sags_of_beam(block)}
         for side, where in ((-1, "beam end, left"), (1, "beam end, right")):
             assert by_end[where].pipe == pytest.approx(cantilever(rack, side), rel=1e-3)
             sag = by_end[where]
@@ -212,7 +212,9 @@ def test_a_sixteen_foot_beam_droops_visibly_but_slightly():
     rack = changed("boat", ('"14 ft 2-1/2 in"', '"16 ft"'), ('"41 in x 69 in"', '"47 in x 69 in"'))
     assert rack.beam.length == pytest.approx(16 * FOOT)
     assert 300 * POUND < rack.panels.total_weight < 900 * POUND
-    bare, kneed = (max(s.dead for s in sags(blocks_of(rack, b)[0])) for b in ((), (KNEES,)))
+    bare, kneed = (
+        max(s.dead for s in sags_of_beam(blocks_of(rack, b)[0])) for b in ((), (KNEES,))
+    )
     assert 1 / 8 < bare / INCH < 1
     assert kneed / INCH < 1 / 8
     assert kneed < bare / 2

@@ -5,7 +5,7 @@ from copy import copy
 from typing import Any
 
 from frame.casefile.asking.question import Answers, Question, Reply, questions, questions_to_put
-from frame.casefile.asking.readers import is_unsure, read
+from frame.casefile.asking.readers import is_unsure, put_into_file
 from frame.casefile.asking.unsure import assumed_answer
 from frame.casefile.assemble.rack import assemble
 from frame.casefile.buildable.rack import check_rack
@@ -27,7 +27,7 @@ def read_answer(question: Question, text: str, answers: Answers) -> tuple[Reply,
     if unsure and question.never_assumed and _stands(answers):
         return Reply(values={}, known=False, left_open=True), ()
     said = assumed_answer(question, answers) if unsure else text
-    answer = Reply(values=read(question, said), known=not unsure)
+    answer = Reply(values=put_into_file(question, said), known=not unsure)
     problems, warnings = judged({**answers, question.name: answer})
     mine = tuple(p for p in problems if concerns(question, p))
     if mine:
@@ -52,7 +52,7 @@ def judged(answers: Answers) -> tuple[tuple[Problem, ...], tuple[str, ...]]:
     for question in questions_to_put(every):
         if question.name not in every or every[question.name].left_open:
             said = assumed_answer(question, every)
-            every[question.name] = Reply(values=read(question, said))
+            every[question.name] = Reply(values=put_into_file(question, said))
     raw = file_tables(every)
     notes = Notes(system_of(raw))
     keys, problems = validate(raw)

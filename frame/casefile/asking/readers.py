@@ -19,7 +19,7 @@ def is_unsure(text: str) -> bool:
     return bool(UNSURE.fullmatch(plain_text(text)))
 
 
-def read(question: Question, text: str) -> dict[Where, Value]:
+def put_into_file(question: Question, text: str) -> dict[Where, Value]:
     """Return what an answer puts into the file.
 
     Raises

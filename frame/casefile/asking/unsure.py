@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping
 
 from frame.casefile.asking.question import Answers, Question, questions
-from frame.casefile.asking.readers import read
+from frame.casefile.asking.readers import put_into_file
 from frame.casefile.write import Value, Where
 from frame.units import INCH, LB, PSF, parse
 
@@ -28,7 +28,7 @@ def _answered(answers: Answers, name: str) -> Mapping[Where, Value]:
     if name in answers:
         return answers[name].values
     question = next(q for q in questions() if q.name == name)
-    return read(question, assumed_answer(question, answers))
+    return put_into_file(question, assumed_answer(question, answers))
 
 
 def _sides(answers: Answers) -> tuple[float, float]:

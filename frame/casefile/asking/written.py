@@ -3,7 +3,7 @@
 import textwrap
 
 from frame.casefile.asking.question import Answers, Question, questions_to_put
-from frame.casefile.asking.readers import read
+from frame.casefile.asking.readers import put_into_file
 from frame.casefile.asking.unsure import assumed_answer
 from frame.casefile.keys.rack import SECTIONS
 from frame.casefile.write import Where, toml_value
@@ -44,7 +44,7 @@ def left(answers: Answers) -> tuple[Question, ...]:
 
 def _lines(question: Question, answers: Answers) -> dict[Where, list[str]]:
     answer = answers[question.name]
-    values = answer.values or read(question, assumed_answer(question, answers))
+    values = answer.values or put_into_file(question, assumed_answer(question, answers))
     mark = "# " if answer.left_open else ""
     made = {where: [f"{mark}{where[1]} = {toml_value(value)}"] for where, value in values.items()}
     if not answer.known:

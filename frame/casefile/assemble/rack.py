@@ -252,7 +252,7 @@ def rail_positions(notes: Notes, keys: RailKeys, panels: Panels) -> tuple[float,
     if over or each < 2:
         places, where = _spread(count, panels), "spread evenly over the panels' width"
     else:
-        strips = [(left, (right - left) / each) for left, right in panels.columns()]
+        strips = [(left, (right - left) / each) for left, right in panels.column_edges()]
         places = tuple(left + strip * (i + 0.5) for left, strip in strips for i in range(each))
         where = f"{each} evenly under each column of panels"
         where = "at the quarter points of the panels' width" if each == 2 else where

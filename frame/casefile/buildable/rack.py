@@ -156,7 +156,7 @@ def check_support(rack: Rack, notes: Notes) -> None:
     edge = panels.gap + rack.rails.channel.width
     bad = [
         str(number)
-        for number, (left, right) in enumerate(panels.columns(), 1)
+        for number, (left, right) in enumerate(panels.column_edges(), 1)
         if sum(x < left - edge or x > right + edge for x in positions) > len(positions) - 2
     ]
     if bad:

@@ -68,7 +68,7 @@ def printable(text: str) -> str:
     return shown if len(shown) <= 40 else f"{shown[:37]}..."
 
 
-def words(value: object) -> str:
+def wrong_value_words(value: object) -> str:
     """Name a value that has the wrong type, as the builder wrote it in the file."""
     if isinstance(value, bool):
         return f"is {str(value).lower()}"
@@ -126,7 +126,7 @@ class Quantity(Leaf):
             return (NO_NUMBER, NO_NUMBER) if self.kind == "size" else NO_NUMBER
         if not isinstance(value, str):
             right = f"write it in quotes with its unit, as {EXAMPLES[self.kind]}"
-            raise complaint(words(value), right)
+            raise complaint(wrong_value_words(value), right)
         if self.gauge and gauges.is_gauge(value):
             return self.of_gauge(value)
         try:
@@ -181,7 +181,7 @@ class Choice(Leaf):
                 if " ".join(value.lower().split()) == option.lower():
                     return option
         right = "write " + " or ".join(f'"{option}"' for option in self.options)
-        raise complaint(words(value), right)
+        raise complaint(wrong_value_words(value), right)
 
 
 @dataclass(frozen=True)
@@ -201,7 +201,7 @@ class Count(Leaf):
             return self.least
         if type(value) is not int or not self.least <= value <= self.most:
             right = f"write a whole number from {self.least} to {self.most}, without quotes"
-            raise complaint(words(value).replace("the bare number ", ""), right)
+            raise complaint(wrong_value_words(value).replace("the bare number ", ""), right)
         return value
 
 
@@ -223,7 +223,7 @@ class PlainNumber(Leaf):
         plain = type(value) in (int, float)
         if not plain or not self.least <= value <= self.most:
             right = f"write a plain number from {self.least:g} to {self.most:g}, without quotes"
-            raise complaint("is out of range" if plain else words(value), right)
+            raise complaint("is out of range" if plain else wrong_value_words(value), right)
         return float(value)
 
 
@@ -240,7 +240,9 @@ class Ratio(Leaf):
             return NO_NUMBER
         match = re.fullmatch(r"\s*1\s*/\s*(\d{1,5})\s*", value) if isinstance(value, str) else None
         if not match or not 10 <= int(match[1]) <= 10_000:
-            raise complaint(words(value), 'write a fraction between "1/10" and "1/10000"')
+            raise complaint(
+                wrong_value_words(value), 'write a fraction between "1/10" and "1/10000"'
+            )
         return 1 / int(match[1])
 
 
@@ -261,7 +263,9 @@ class Text(Leaf):
         if value is MENDED:
             return ""
         if not isinstance(value, str):
-            raise complaint(words(value), f'write {self.of} in quotes, as "{self.example}"')
+            raise complaint(
+                wrong_value_words(value), f'write {self.of} in quotes, as "{self.example}"'
+            )
         text = " ".join(value.split())
         if not text or not text.isprintable() or len(text) > self.most:
             what = (
@@ -286,6 +290,6 @@ class Span(Leaf):
             return (NO_NUMBER, NO_NUMBER)
         ends = value.split(" to ") if isinstance(value, str) else []
         if len(ends) != 2:
-            raise complaint(words(value), 'write a stretch as "3 ft to 4 ft 2 in"')
+            raise complaint(wrong_value_words(value), 'write a stretch as "3 ft to 4 ft 2 in"')
         at = Quantity("length", "not negative")
         return tuple(at.read(end) for end in ends)

@@ -11,7 +11,7 @@ from frame.casefile.keys.fields import (
     Text,
     complaint,
     printable,
-    words,
+    wrong_value_words,
 )
 from frame.casefile.keys.section import Length, Section, key
 from frame.rack.measured import SHAKE_WAYS, WAYS
@@ -56,7 +56,7 @@ class TakenReading(Leaf):
         tool = value.get("tool", self.of.tool)
         fit = [t.name for t in tools().values() if t.kind == self.of.kind]
         if tool not in fit:
-            raise complaint(f"tool {words(tool)}", f"write one of {', '.join(fit)}")
+            raise complaint(f"tool {wrong_value_words(tool)}", f"write one of {', '.join(fit)}")
         within = self._value(value["within"]) if "within" in value else None
         if within is not None and within <= 0:
             raise complaint("within is not more than zero", "say how far off it may be")
@@ -68,13 +68,13 @@ class TakenReading(Leaf):
         if self.of.kind == SHAKES:
             right = f'write the shakes in ten seconds as a plain number, or "{CANNOT_TELL}"'
             if type(value) not in (int, float):
-                raise complaint(words(value), right)
+                raise complaint(wrong_value_words(value), right)
             if not 0 < value <= HIGHEST_SHAKES:
                 raise complaint("is out of range", right)
             return float(value) / 10.0
         if not isinstance(value, str):
             right = f'write it in quotes with its unit, or "{CANNOT_TELL}"'
-            raise complaint(words(value), right)
+            raise complaint(wrong_value_words(value), right)
         try:
             found = reading_in_si(value, self.of.kind)
         except UnitError as error:

@@ -5,7 +5,14 @@ from dataclasses import dataclass
 from typing import Any
 
 from frame import units
-from frame.casefile.keys.fields import MENDED, NO_NUMBER, Leaf, complaint, printable, words
+from frame.casefile.keys.fields import (
+    MENDED,
+    NO_NUMBER,
+    Leaf,
+    complaint,
+    printable,
+    wrong_value_words,
+)
 from frame.units import FT
 
 FREE = "free"
@@ -45,7 +52,7 @@ class Price(Leaf):
         if value is MENDED:
             return NO_NUMBER
         if not isinstance(value, str):
-            raise complaint(words(value), f"write it in quotes, as {self._right()}")
+            raise complaint(wrong_value_words(value), f"write it in quotes, as {self._right()}")
         text = " ".join(value.split())
         if text.lower() == FREE:
             return 0.0

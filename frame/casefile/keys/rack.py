@@ -291,6 +291,6 @@ SECTIONS: dict[str, type[Section]] = {
 }
 
 
-def names(section: type[Section]) -> tuple[str, ...]:
+def key_names(section: type[Section]) -> tuple[str, ...]:
     """Key names of a section as written in the file."""
     return tuple(field.alias or name for name, field in section.model_fields.items())

@@ -53,13 +53,13 @@ class TiltStop:
     rail_tensile: Numbers
 
     @property
-    def spread(self) -> Numbers:
+    def bolt_spacing(self) -> Numbers:
         """Distance between the two bolts [m]."""
         apart: Numbers = np.subtract(self.beam_od, np.multiply(2 * EDGE, self.bolt))
         return apart
 
     @property
-    def welded(self) -> Numbers:
+    def welded_width(self) -> Numbers:
         """Width of plate welded to the beam [m]."""
         wide: Numbers = np.multiply(WELDED, self.beam_od)
         return wide
@@ -110,7 +110,7 @@ def stop_line(turning: Numbers, at: TiltStop, leg: Numbers) -> WeldLine:
     M = np.abs(turning)
     sheet = Sheet()
     sheet.given("M", "turning of the rail about the beam", M, "N m")
-    sheet.given("wd", "width welded", at.welded, "m")
+    sheet.given("wd", "width welded", at.welded_width, "m")
     sheet.work("S", "modulus of two lines", "wd^2/3", "m2", "Blodgett 7.4")
     sheet.given("fs", "force along the weld", np.zeros_like(M), "N/m")
     sheet.work("f", "force per length", "M/S", "N/m")
@@ -126,7 +126,7 @@ def stop_wall(
     `expected`, tested over nominal strength, the strength to expect of the wall and yield of `at`.
     Not covered beyond D/t = 50. `chord_stress`: compression of the beam at the stop [Pa].
     """
-    Fy, t, D, w = at.beam_yield, at.beam_wall, at.beam_od, at.welded
+    Fy, t, D, w = at.beam_yield, at.beam_wall, at.beam_od, at.welded_width
     M = np.abs(turning)
     P1 = 5.5 * Fy * np.square(t) / (1 - 0.81 * np.divide(w, D))
     whole = 0.5 * w * P1

@@ -88,7 +88,7 @@ class RailLoads:
         return np.sum(np.abs(turning), axis=-1), np.sum(np.abs(sliding), axis=-1)
 
     @property
-    def together(self) -> tuple[Numbers, Numbers]:
+    def as_one(self) -> tuple[Numbers, Numbers]:
         """Turning and sliding of all rails as one, what goes opposite ways taken off."""
         turning, sliding = np.atleast_1d(self.turning), np.atleast_1d(self.sliding)
         return np.abs(np.sum(turning, axis=-1)), np.abs(np.sum(sliding, axis=-1))
@@ -119,7 +119,7 @@ def expected_u_bolt_grip(loads: RailLoads, bolt: UBolt, count: int = 1) -> Check
     to 0.95), judgement. What pulls rails against one another, as guys at opposite corners do, is
     not counted: a little slip hands it to the panels between. Allowable is the strength.
     """
-    return _grip(*loads.together, loads, bolt, count)
+    return _grip(*loads.as_one, loads, bolt, count)
 
 
 def _grip(

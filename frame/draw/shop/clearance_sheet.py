@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from frame.draw.shop.paper import GREY, SMALL, TITLE, Column, Paper
-from frame.draw.shop.strip import spread
+from frame.draw.shop.strip import spread_apart
 from frame.idealize.deck import Slope
 from frame.rack.rack import STAYS
 from frame.shop.job import Job
@@ -24,9 +24,9 @@ LINE = 0.17
 def write_clearance(paper: Paper, job: Job) -> None:
     """Write what comes near on a new page, with the rack from the side at its tilts."""
     found, system = job.clearance, job.rack.units
-    paper.turn()
+    paper.new_page()
     paper.heading(f"{job.rack.name}: what is in the way", TITLE)
-    paper.words(
+    paper.paragraph(
         f"Panels and rails are swept from flat to {STEEPEST / DEG:.0f} deg. Room is told at the "
         "tilts of the file, less half of what stands there; a part that comes nearer than "
         f"{tape(NEAR, system)} is marked."
@@ -47,12 +47,14 @@ def write_clearance(paper: Paper, job: Job) -> None:
         SMALL + 1,
     )
     if found.held:
-        paper.words(f"The beam is not turned: {found.held}.")
+        paper.paragraph(f"The beam is not turned: {found.held}.")
     elif not found.turning:
-        paper.words("Turned right round on the post it strikes nothing at the tilts of the file.")
+        paper.paragraph(
+            "Turned right round on the post it strikes nothing at the tilts of the file."
+        )
     for one in found.turning:
         some = ", ".join(f"{a / DEG:.0f} to {b / DEG:.0f}" for a, b in one.headings)
-        paper.words(
+        paper.paragraph(
             f"Turned at {one.tilt / DEG:.0f} deg of tilt it strikes the {one.what} at headings of "
             f"{some} deg, seen from above, counterclockwise from where it is drawn.",
             SMALL + 1,
@@ -128,7 +130,7 @@ def _picture(paper: Paper, job: Job) -> None:
         words = f"{tilt / DEG:.0f} deg" + ("" if known else " strikes")
         told.append((ends[1][1] - 0.08, ends[1][0] + 0.05, words))
     told.sort()
-    downs = spread([y for y, _, _ in told], LINE, (0.0, paper.bottom))
+    downs = spread_apart([y for y, _, _ in told], LINE, (0.0, paper.bottom))
     for down, (_, x, words) in zip(downs, told, strict=True):
         paper.put(x, down, words, SMALL, weight="bold")
     paper.down = ground + drop * per + 0.15

@@ -22,9 +22,9 @@ from frame.units import DEG, show
 def write_cut_sheet(paper: Paper, job: Job) -> None:
     """Write the cut list on a new page, then the marks of each piece."""
     rack, system = job.rack, job.rack.units
-    paper.turn()
+    paper.new_page()
     paper.heading(f"{rack.name}: cut list", TITLE)
-    paper.words(_head(job))
+    paper.paragraph(_head(job))
     paper.table(
         (
             Column("", 0.5, bold=True),
@@ -37,7 +37,7 @@ def write_cut_sheet(paper: Paper, job: Job) -> None:
         [
             (
                 p.letter,
-                str(p.count * job.racks - job.there.of(p)),
+                str(p.count * job.racks - job.there.count_of(p)),
                 p.name + _there(p, job),
                 tape(p.length, system),
                 f"{stock_words(p, system)}; {ends_words(p, system)}",
@@ -54,25 +54,25 @@ def write_cut_sheet(paper: Paper, job: Job) -> None:
         if straps
         else ""
     )
-    paper.words(f"All of it weighs {show(total, 'weight', system)}.{left_out}")
-    paper.words(
+    paper.paragraph(f"All of it weighs {show(total, 'weight', system)}.{left_out}")
+    paper.paragraph(
         "Lengths of coped pieces are over all, from the farthest point at one end to the farthest "
         "at the other, cut to the template: the inner edge sits on the pipe all round."
     )
     stock = sleeve_words(rack)
     if stock:
-        paper.words(stock)
+        paper.paragraph(stock)
     for piece in job.pieces:
         if piece.marks:
             _marks(paper, piece, system)
         if piece.name == "beam":
             for said in crowded_words(job):
-                paper.words(said)
+                paper.paragraph(said)
 
 
 def _there(piece: Piece, job: Job) -> str:
     """Say how many of a piece are there already."""
-    many = job.there.of(piece)
+    many = job.there.count_of(piece)
     if not many:
         return ""
     return " (there)" if many == piece.count * job.racks else f" ({many} there)"

@@ -108,7 +108,7 @@ class Paper:
         """What is free on the page [in]."""
         return self.bottom - self.down
 
-    def turn(self) -> None:
+    def new_page(self) -> None:
         """Begin a page."""
         figure = Figure(figsize=self.size, facecolor="white")
         FigureCanvasAgg(figure)
@@ -118,7 +118,7 @@ class Paper:
     def need(self, height: float) -> None:
         """Begin a page where less than `height` [in] is free."""
         if not self.pages or self.room < height:
-            self.turn()
+            self.new_page()
 
     def put(self, x: float, y: float, text: str, size: float = BODY, **style: Any) -> None:
         """Write at a place, from the left margin and from the top of the page [in]."""
@@ -156,7 +156,7 @@ class Paper:
             self.down += high
         self.down += 0.04
 
-    def words(self, text: str, size: float = BODY, indent: float = 0.0) -> None:
+    def paragraph(self, text: str, size: float = BODY, indent: float = 0.0) -> None:
         """Write a paragraph."""
         for line in broken(text, self.width - indent, size):
             self.need(line_height(size))
@@ -164,7 +164,7 @@ class Paper:
             self.down += line_height(size)
         self.down += 0.05
 
-    def gap(self, height: float) -> None:
+    def leave_room(self, height: float) -> None:
         """Leave room [in]."""
         self.down += height
 
@@ -178,7 +178,7 @@ class Paper:
         for row in cells:
             height = self._height(row, size)
             if self.room < height:
-                self.turn()
+                self.new_page()
                 self._row_of_heads(columns, size)
             self._row(columns, row, size)
         self.down += 0.1

@@ -16,10 +16,10 @@ def write_pile(paper: Paper, job: Job) -> None:
     if job.cuts is None:
         return
     system = job.rack.units
-    paper.turn()
+    paper.new_page()
     paper.heading(f"{job.rack.name}: cut plan from the pile", TITLE)
     kerf = tape(job.cuts.cutting.kerf, system)
-    paper.words(
+    paper.paragraph(
         f"Each cut takes {kerf}. Measure every part from the fresh cut; mark it with its letter "
         "and number before you cut it. Parts of one piece are numbered from its hook end."
     )
@@ -27,11 +27,11 @@ def write_pile(paper: Paper, job: Job) -> None:
     for group in job.cuts.groups:
         paper.heading(group.name, BODY + 2, keep=1.2)
         for said in group_words(group, system):
-            paper.words(said)
+            paper.paragraph(said)
         if group.plan is not None:
             _sticks(paper, group, longest, system)
     for said in again_words(job):
-        paper.words(said)
+        paper.paragraph(said)
 
 
 def _sticks(paper: Paper, group: Group, longest: float, system: str) -> None:
@@ -55,8 +55,8 @@ def _sticks(paper: Paper, group: Group, longest: float, system: str) -> None:
             if text_width(text, BODY, bold=True) < right - left - 0.04:
                 paper.put((left + right) / 2, top + 0.05, text, BODY, weight="bold", ha="center")
         paper.down = top + HIGH + 0.04
-        paper.words("; ".join(part_words(group, cut, system) for cut in cuts) + ".", SMALL + 1)
-        paper.gap(0.05)
+        paper.paragraph("; ".join(part_words(group, cut, system) for cut in cuts) + ".", SMALL + 1)
+        paper.leave_room(0.05)
 
 
 def _box(paper: Paper, left: float, right: float, top: float) -> None:

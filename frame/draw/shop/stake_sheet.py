@@ -18,9 +18,9 @@ def write_stake_sheet(paper: Paper, job: Job) -> None:
     """Write plan, tapes and guys on new pages; nothing where there is only a post to set."""
     system = job.rack.units
     if len(job.stakes) > 1:
-        paper.turn()
+        paper.new_page()
         paper.heading(f"{job.rack.name}: stakes", TITLE)
-        paper.words(
+        paper.paragraph(
             "Seen from above, the front of the rack at the bottom. Stretch the tape straight from "
             f"stake to stake. {slope_words(job)}"
         )
@@ -35,7 +35,7 @@ def write_stake_sheet(paper: Paper, job: Job) -> None:
     if job.beside:
         paper.heading("Several racks", BODY + 2)
         for said in neighbour_words(job.beside, system):
-            paper.words(said)
+            paper.paragraph(said)
     if job.lines:
         _guys(paper, job)
 
@@ -137,8 +137,8 @@ def _guys(paper: Paper, job: Job) -> None:
         ends = clip_words(clips, system) if clips else f"ends by {group.termination}"
         size = f" {show(group.fitting_size, 'length', system)}" if group.fitting_size else ""
         line = f"{group.name}: {group.wire.name}; {ends}; {group.fitting}{size} in the line."
-        paper.words(line)
-    paper.words(
+        paper.paragraph(line)
+    paper.paragraph(
         "Pin to pin is from the hole in the lug to the eye of the anchor, turnbuckle and all; the "
         "wire is cut long and trimmed when it hangs. Saddles of the clips go on the long, pulling "
         "part. Tighten the clips again when the guy has its pull, and after a month."

@@ -21,9 +21,9 @@ def write_stop(paper: Paper, job: Job) -> None:
     stop, system = job.stop, job.rack.units
     if stop is None:
         return
-    paper.turn()
+    paper.new_page()
     paper.heading("Tilt stop: plate beside a rail", TITLE - 4)
-    paper.words(_said(stop, job), SMALL + 0.5)
+    paper.paragraph(_said(stop, job), SMALL + 0.5)
     length, words = BAR[system]
     y = paper.down + 0.15
     paper.rule(0, y, length, y, linewidth=2.0)

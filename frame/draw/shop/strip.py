@@ -24,7 +24,7 @@ def draw_strip(paper: Paper, piece: Piece, system: str) -> None:
     middle = paper.down + TURNED + 0.22 + HALF
     _outline(paper, piece, (left, right), middle)
     told = {tape(m.at, system): left + m.at * per for m in piece.marks}
-    places = spread(list(told.values()), APART, (0.08, paper.width - 0.08))
+    places = spread_apart(list(told.values()), APART, (0.08, paper.width - 0.08))
     for (text, x), shown in zip(told.items(), places, strict=True):
         top = middle - HALF
         paper.rule(x, middle + HALF, x, top - 0.04, linewidth=0.9)
@@ -36,7 +36,9 @@ def draw_strip(paper: Paper, piece: Piece, system: str) -> None:
     paper.down = middle + HALF + 0.12
 
 
-def spread(places: Sequence[float], apart: float, within: tuple[float, float]) -> list[float]:
+def spread_apart(
+    places: Sequence[float], apart: float, within: tuple[float, float]
+) -> list[float]:
     """Move places, in order, as little as need be until they are `apart` and inside."""
     moved = list(places)
     for _ in range(200):

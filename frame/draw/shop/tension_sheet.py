@@ -19,21 +19,21 @@ def write_tension_sheet(paper: Paper, job: Job) -> None:
     feet = foot_words(job)
     if not job.cards and not feet:
         return
-    paper.turn()
+    paper.new_page()
     if not job.cards:
         paper.heading(f"{job.rack.name}: try the feet of the stays", TITLE)
         for said in feet:
-            paper.words(said)
+            paper.paragraph(said)
         return
     paper.heading(f"{job.rack.name}: tighten the guys", TITLE)
-    paper.words(
+    paper.paragraph(
         "With the panels on, in still air, a quarter turn at a time, guy after guy crosswise: "
         "each one loosens the others. Then measure by one of the ways below and go round again."
     )
     for card in job.cards:
         _card(paper, card, job.rack.units)
     for said in (*proof_words(job), *feet):
-        paper.words(said)
+        paper.paragraph(said)
 
 
 def _card(paper: Paper, card: TensionCard, system: str) -> None:
@@ -43,14 +43,14 @@ def _card(paper: Paper, card: TensionCard, system: str) -> None:
     if card.turn[0]:
         low, high = (show(t, "force", system, 2) for t in card.turn)
         fewest, most = card.turns
-        paper.words(
+        paper.paragraph(
             f"By turns: a full turn of the turnbuckle adds {low} (the anchor gives) to {high} (it "
             f"stands firm). From snug, {fewest:.1f} to {most:.1f} turns; count them, but believe "
             "the table."
         )
     step, words = STEPS[system]
     more = show(card.a_degree * step, "force", system, 2)
-    paper.words(f"Each {words} colder it pulls up to {more} more, each {words} warmer less.")
+    paper.paragraph(f"Each {words} colder it pulls up to {more} more, each {words} warmer less.")
     side = show(card.side, "force", system)
     paper.table(
         (

@@ -23,7 +23,7 @@ WELDER = (
 def write_shopping(paper: Paper, job: Job) -> None:
     """Write what to buy on a new page."""
     system, racks = job.rack.units, job.racks
-    paper.turn()
+    paper.new_page()
     many = f" for {racks} racks" if racks > 1 else ""
     paper.heading(f"{job.rack.name}: what to buy{many}", TITLE)
     several = racks > 1
@@ -50,15 +50,15 @@ def write_shopping(paper: Paper, job: Job) -> None:
         SMALL + 0.5,
     )
     for said in cost_words(job):
-        paper.words(said)
+        paper.paragraph(said)
 
 
 def write_welds(paper: Paper, job: Job) -> None:
     """Write welds and bolts, then the order of raising, on a new page."""
     system = job.rack.units
-    paper.turn()
+    paper.new_page()
     paper.heading(f"{job.rack.name}: welds and bolts of one rack", TITLE)
-    paper.words(WELDER)
+    paper.paragraph(WELDER)
     paper.table(
         (
             Column("", 0.45, bold=True),
@@ -80,7 +80,7 @@ def write_welds(paper: Paper, job: Job) -> None:
         SMALL + 1,
     )
     for said in weld_advice(job):
-        paper.words(said, SMALL + 1)
+        paper.paragraph(said, SMALL + 1)
     paper.table(
         (
             Column("", 0.45, bold=True),
@@ -112,10 +112,10 @@ def _torque(torque: float | None, system: str) -> str:
 def write_raising(paper: Paper, job: Job) -> None:
     """Write the order of raising on a new page."""
     system = job.rack.units
-    paper.turn()
+    paper.new_page()
     paper.heading(f"{job.rack.name}: raise it in this order", TITLE)
     for said in lifting_words(job.raising, system):
-        paper.words(said)
+        paper.paragraph(said)
     paper.table(
         (
             Column("", 0.4, bold=True),
@@ -132,11 +132,11 @@ def write_raising(paper: Paper, job: Job) -> None:
 
 def write_season(paper: Paper, job: Job) -> None:
     """Write the season card on a new page."""
-    paper.turn()
+    paper.new_page()
     paper.heading(f"{job.rack.name}: season card", TITLE)
     paper.heading("Before winter", BODY + 2)
     for number, said in enumerate(before_winter(job.rack, job.bracing), 1):
-        paper.words(f"{number}. {said[0].upper()}{said[1:]}.", BODY - 1)
+        paper.paragraph(f"{number}. {said[0].upper()}{said[1:]}.", BODY - 1)
     if job.result is None:
         return
     paper.heading("After a storm, in this order: what goes first is looked at first", BODY + 2)

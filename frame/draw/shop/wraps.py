@@ -60,7 +60,7 @@ def tiles(template: Template, width: float, height: float) -> list[Tile]:
     Neighbours share `OVERLAP`.
     """
     girth = template.girth / INCH + FLAP
-    low, high = -(template.lowest / INCH + UNDER), OVER
+    low, high = -(template.drawn_below / INCH + UNDER), OVER
     columns = _parts(0.0, girth, width)
     rows = _parts(low, high, height)
     return [Tile(a, b, c, d) for c, d in reversed(rows) for a, b in columns]
@@ -80,7 +80,7 @@ def write_wraps(paper: Paper, found: tuple[Template, ...], system: str) -> None:
     for template in found:
         parts = tiles(template, paper.width, paper.bottom - MARGIN - HEAD)
         for number, tile in enumerate(parts, 1):
-            paper.turn()
+            paper.new_page()
             _head(paper, template, (number, len(parts)), system)
             _tile(paper, template, tile)
 
@@ -151,7 +151,7 @@ def draw_template(ax: Any, template: Template, tile: Tile) -> None:
     ax.set_ylim(tile.low, tile.high)
     ax.axis("off")
     x, cut = template.across / INCH, -template.cut / INCH
-    girth, low = template.girth / INCH, -(template.lowest / INCH + UNDER)
+    girth, low = template.girth / INCH, -(template.drawn_below / INCH + UNDER)
     ax.fill_between(
         x, cut, OVER, facecolor="none", edgecolor="0.6", hatch="//", linewidth=0.0, zorder=1
     )
@@ -230,7 +230,7 @@ def _write(ax: Any, words: str, at: tuple[float, float], tile: Tile) -> None:
 def template_svg(template: Template) -> bytes:
     """Return a template as SVG, its width and height those of the paper to be cut."""
     girth = template.girth / INCH + FLAP
-    tile = Tile(0.0, girth, -(template.lowest / INCH + UNDER), OVER)
+    tile = Tile(0.0, girth, -(template.drawn_below / INCH + UNDER), OVER)
     edge = 0.1
     size = (girth + 2 * edge, tile.high - tile.low + 2 * edge + 0.3)
     with rc_context(STYLE | {"svg.fonttype": "path"}), BytesIO() as made:
@@ -248,6 +248,6 @@ def upright_or_lying(
 ) -> tuple[float, float]:
     """Return the paper upright, or lying where all templates fit lying but not upright."""
     short, long = paper
-    tall = max((t.lowest / INCH + OVER + UNDER for t in found), default=0.0)
+    tall = max((t.drawn_below / INCH + OVER + UNDER for t in found), default=0.0)
     lying = short - 2 * MARGIN - FOOT - HEAD
     return (long, short) if tall <= lying else (short, long)

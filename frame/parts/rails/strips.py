@@ -47,7 +47,7 @@ def strips(rack: Rack, tilt: float) -> Strips:
     """
     rails, margin = np.array(rack.rails.positions), edge(rack, tilt)
     width = np.zeros(len(rails))
-    for left, right in rack.panels.columns():
+    for left, right in rack.panels.column_edges():
         used = carrying(rails, left, right)
         width[used] += rail_shares(rails[used], left, right)
     side = rack.panels.spread / 2 - np.abs(rails) - width / 2

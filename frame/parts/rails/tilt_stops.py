@@ -49,7 +49,7 @@ def _turning(now: Situation) -> FloatArray:
     add up, and half of the friction is counted on.
     """
     loads, rack = rail_loads(now), now.rack
-    turning, sliding = loads.together if now.median else loads.opposed
+    turning, sliding = loads.as_one if now.median else loads.opposed
     gripping = expected_u_bolt_grip if now.median else u_bolt_grip
     grip = gripping(loads, counted_u_bolt(now), rack.rails.u_bolts.count).allowable
     left = np.sqrt(np.maximum(np.square(grip) - np.square(sliding), 0.0))

@@ -29,7 +29,7 @@ LEAST_DEAD = 0.6
 """Share of the weight that counts where it holds, ASCE/SEI 7-22 2.4.1 combination 7."""
 
 
-def kept(lock: SetBolts) -> float:
+def share_kept(lock: SetBolts) -> float:
     """Share of the torque that lasts on set bolts [1], for the code's margin."""
     return 1.0 if lock.jam_nuts else KEPT_WITHOUT_JAM_NUTS
 
@@ -54,7 +54,7 @@ def set_bolts(rack: Rack) -> Grip | None:
         post_od=post.od,
         post_wall=post.design.wall,
         post_yield=post.steel.fy,
-        kept=kept(lock),
+        kept=share_kept(lock),
     )
 
 

@@ -13,7 +13,7 @@ from frame.idealize.braces import knee_name
 from frame.idealize.posts import beam_mark, post_name
 from frame.named.part import BEAM, PartKind, Side, sleeve, wall
 from frame.parts.checker import PartCheck
-from frame.parts.forces import coded_metal, pipe_wall, remark, squeeze, wall_of
+from frame.parts.forces import coded_metal, pipe_wall, remark, squeeze, wall_counted_on
 from frame.parts.steel.sleeve import sleeve_forces, sleeve_od, sleeve_wall
 from frame.parts.welds.welds import ARM_PER_LENGTH, BraceEnd, knee_ends, lug_forces
 from frame.rack.brace import Knees
@@ -45,7 +45,7 @@ def joint_checks(now: Situation) -> Iterator[PartCheck]:
 
 def _joint(now: Situation, chord: Pipe, branch: Pipe, angle: float, to_end: float) -> RoundJoint:
     """Return the joint as the code counts it."""
-    metal = coded_metal(now, wall_of(chord))
+    metal = coded_metal(now, wall_counted_on(chord))
     return RoundJoint(
         chord_od=chord.design.od,
         chord_wall=chord.design.wall,
@@ -53,7 +53,7 @@ def _joint(now: Situation, chord: Pipe, branch: Pipe, angle: float, to_end: floa
         branch_wall=branch.design.wall,
         chord_yield=metal.counted_yield,
         chord_tensile=metal.counted_tensile,
-        branch_yield=coded_metal(now, wall_of(branch)).counted_yield,
+        branch_yield=coded_metal(now, wall_counted_on(branch)).counted_yield,
         angle=angle,
         to_end=to_end,
     )
@@ -106,7 +106,7 @@ def _to_end(rack: Rack, end: BraceEnd, knees: Knees) -> float:
 
 def _lug_wall(now: Situation, end: BraceEnd, stress: FloatArray) -> Check:
     """Wall under the lug of a pinned knee, as the weld of that lug is loaded."""
-    welds, metal = now.rack.welds, coded_metal(now, wall_of(end.carrier))
+    welds, metal = now.rack.welds, coded_metal(now, wall_counted_on(end.carrier))
     normal, along, side = lug_forces(end)
     pull = LugPull(normal, along, side)
     under = LugWall(

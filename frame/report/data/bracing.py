@@ -5,7 +5,7 @@ from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.records.results import BracingResult, GuyForce, Row
 from frame.report.data.plain import Data
-from frame.report.data.plan_data import first
+from frame.report.data.plan_data import first_of_kinds
 from frame.units import DEG
 
 
@@ -28,8 +28,8 @@ def bracing_data(rack: Rack, result: BracingResult) -> Data:
         "limit_gust": result.limit_gust,
         "act_by_gust": result.act_by_gust,
         "let_go_gust": result.let_go_gust,
-        "first_slip": first(result.first_slip),
-        "first_break": first(result.first_break),
+        "first_slip": first_of_kinds(result.first_slip),
+        "first_break": first_of_kinds(result.first_break),
         "lowered": lowered_data(result),
         "holds": result.holds,
         "ladder": [rung(row) for row in result.ladder],

@@ -5,7 +5,7 @@ from frame.plan.exhaustive import Exhausted
 from frame.rack.rack import bracing_title
 from frame.records.results import Study
 from frame.report.data.bracing import bracing_data
-from frame.report.data.plain import Data, finite, footing_data, heading
+from frame.report.data.plain import Data, document_opening, finite, footing_data
 from frame.report.data.plan_data import plan_data
 from frame.report.data.wind_data import wind_data
 from frame.report.exhausted import exhausted_data
@@ -20,7 +20,7 @@ def document(
     `exhausted`: what every combination of a few changes tells of the plan, where asked for.
     """
     found = {
-        **heading(study.rack),
+        **document_opening(study.rack),
         "bracings": [bracing_data(study.rack, r) for r in study.results],
         "dropped": list(study.dropped),
         "knee_card": [

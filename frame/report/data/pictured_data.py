@@ -4,7 +4,7 @@ from typing import Any
 
 from frame.pictured.beside import Beside, Loaded, Shown
 from frame.pictured.flexing import flexes
-from frame.report.data.plan_data import first
+from frame.report.data.plan_data import first_of_kinds
 from frame.units import DEG
 
 
@@ -39,8 +39,8 @@ def _shown(one: Shown) -> dict[str, Any]:
             "torque": one.swing.torque if one.swing and not gone else None,
         },
         "ground_share": one.ground,
-        "first_slip": first(one.first_slip),
-        "first_break": first(one.first_break),
+        "first_slip": first_of_kinds(one.first_slip),
+        "first_break": first_of_kinds(one.first_break),
     }
 
 

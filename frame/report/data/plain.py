@@ -15,7 +15,7 @@ METHOD = "ASD"
 Data = dict[str, Any]
 
 
-def heading(rack: Rack) -> Data:
+def document_opening(rack: Rack) -> Data:
     """Return what every document begins with."""
     site = rack.site
     return {

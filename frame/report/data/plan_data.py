@@ -13,7 +13,7 @@ from frame.records.results import Row
 Data = dict[str, Any]
 
 
-def first(going: Going | None) -> Data | None:
+def first_of_kinds(going: Going | None) -> Data | None:
     """Return what goes first of some kinds; null where nothing does."""
     if going is None:
         return None
@@ -78,8 +78,8 @@ def _step(step: PlanStep) -> Data:
 def _standing(at: Standing) -> Data:
     return {
         "bracing": list(at.bracing),
-        "first_slip": first(at.first_slip),
-        "first_break": first(at.first_break),
+        "first_slip": first_of_kinds(at.first_slip),
+        "first_break": first_of_kinds(at.first_break),
         "limit_gust": at.limit_gust if math.isfinite(at.limit_gust) else None,
         "sag": at.sag.dead,
         "droop": max(abs(at.sag.dead), abs(at.sag.still_air)),

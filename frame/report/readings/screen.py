@@ -41,11 +41,11 @@ def what_was_read(found: Diagnosis) -> list[str]:
     rack, measured = found.rack, found.found.forward.measured
     fitted = ", ".join(measured.fitted) or "bare"
     said = (
-        f"{len(measured.told)} readings, {fitted}, panels at {measured.tilt / DEG:.0f} deg. "
+        f"{len(measured.taken)} readings, {fitted}, panels at {measured.tilt / DEG:.0f} deg. "
         "Least squares with what is likely beforehand; bands hold in 19 of 20."
     )
     lines = paragraph(rack.name.upper(), said, min(len(rack.name) + 2, 30))
-    unused = [r.key for r in measured.told if r.key not in tellable(rack, measured)]
+    unused = [r.key for r in measured.taken if r.key not in tellable(rack, measured)]
     if unused:
         names = ", ".join(reading_name(key) for key in unused)
         why = "several posts hold the beam" if len(rack.posts.positions) > 1 else "no guys are on"
@@ -145,7 +145,8 @@ def told_values(found: Diagnosis) -> list[str]:
         "guy_pull": "guys pull {}",
     }
     each = [
-        f"{words[f.key].format(f.shown(f.value, units))} ({f.told(units)})" for f in found.fitted
+        f"{words[f.key].format(f.shown(f.value, units))} ({f.shown_band(units)})"
+        for f in found.fitted
     ]
     said = "; ".join(each) if each else "nothing better than was thought beforehand"
     return paragraph("Fitted", f"{said}.", INDENT)

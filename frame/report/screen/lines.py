@@ -13,12 +13,12 @@ from frame.records.results import BracingResult
 from frame.report.screen.phrases import (
     gust,
     happens,
-    length,
     movement,
     number,
     paragraph,
+    taped,
 )
-from frame.report.screen.steps import as_now, moved, why_gone
+from frame.report.screen.steps import as_now, moved_words, why_gone
 from frame.shop.buying.shopping import BAG
 from frame.shop.ground import Ground
 from frame.shop.steel.braces import WELDED, knee_piece
@@ -45,8 +45,8 @@ def head_paragraph(decision: Decision) -> list[str]:
     posts, footing = rack.posts, rack.posts.footing
     many = len(posts.positions)
     said = (
-        f"{many} post{'s' * (many > 1)} {posts.pipe.label}, {length(posts.height, units)} up, "
-        f"{length(footing.depth, units)} down; beam {length(rack.beam.length, units)}; "
+        f"{many} post{'s' * (many > 1)} {posts.pipe.label}, {taped(posts.height, units)} up, "
+        f"{taped(footing.depth, units)} down; beam {taped(rack.beam.length, units)}; "
         f"{rack.panels.across * rack.panels.up} panels"
     )
     name = rack.name.upper()
@@ -87,7 +87,7 @@ def sway_paragraph(decision: Decision) -> list[str]:
     over = "" if start.sway.use <= 1 else f", limit {limit}"
     knees = "; knees don't help that" if rack.knees else ""
     told = f"; limit {limit}" if why_gone(start, rack) else f"{over}: {cause}{knees}"
-    said = f"in a {wind} gust {moved(start, rack)}{told}."
+    said = f"in a {wind} gust {moved_words(start, rack)}{told}."
     swing = decision.start.swing
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
         holds = show(swing.grip_low, "torque", rack.units)
@@ -204,7 +204,7 @@ def cut_paragraph(decision: Decision) -> list[str]:
     if rack.knees and KNEES in end.bracing:
         with suppress(FrameError):
             piece = knee_piece(rack)
-            size = length(piece.length, rack.units)
+            size = taped(piece.length, rack.units)
             angle = f"{rack.knees.angle / DEG:.0f}"
             ends = "long point to long point"
             if rack.knees.ends != WELDED:
@@ -214,7 +214,7 @@ def cut_paragraph(decision: Decision) -> list[str]:
     for group in rack.guys_in(end.bracing):
         mine = [line for line in lines if line.group == group.name]
         corners, longest = len({m.eye.which for m in mine}), max(m.pins for m in mine)
-        pieces.append(f"{corners} {group.name} {length(longest, rack.units)} pin to pin")
+        pieces.append(f"{corners} {group.name} {taped(longest, rack.units)} pin to pin")
     return paragraph("Cut", "; ".join(pieces) + ".") if pieces else []
 
 

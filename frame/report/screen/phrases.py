@@ -5,11 +5,11 @@ import textwrap
 from frame.plan.phrases import gust, happens, number
 from frame.units import show
 
-__all__ = ["WIDTH", "gust", "happens", "length", "movement", "number", "paragraph"]
+__all__ = ["WIDTH", "gust", "happens", "movement", "number", "paragraph", "taped"]
 WIDTH = 80
 
 
-def length(value: float, units: str) -> str:
+def taped(value: float, units: str) -> str:
     """Return a length [m] off a tape."""
     return show(value, "length", units)
 

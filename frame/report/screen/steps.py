@@ -100,7 +100,7 @@ def top_moves(at: Standing, rack: Rack) -> str:
     return why_gone(at, rack) or show_number(at.sway.top, "movement", rack.units, 2)
 
 
-def moved(at: Standing, rack: Rack) -> str:
+def moved_words(at: Standing, rack: Rack) -> str:
     """Return how far the post top moves with its unit, or why that means nothing."""
     told = {"topples": "the rack topples", "broken": "something has broken already"}
     why = why_gone(at, rack)

@@ -39,7 +39,9 @@ def document(job: Job) -> Data:
         "racks": job.racks,
         "tilt_deg": job.tilt / DEG,
         "caution": CAUTION,
-        "pieces": [{**_piece(p, job.rack.units), "there": job.there.of(p)} for p in job.pieces],
+        "pieces": [
+            {**_piece(p, job.rack.units), "there": job.there.count_of(p)} for p in job.pieces
+        ],
         "joints": [_joint(j) for j in job.joints],
         "templates": [_template(t) for t in job.templates],
         "ground": {"slope_deg": job.ground.slope / DEG, "falls": job.ground.falls},

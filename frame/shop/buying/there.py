@@ -28,13 +28,13 @@ class There:
     count: Mapping[str, int] = field(default_factory=dict)
     concrete: float = 0.0
 
-    def of(self, piece: Piece) -> int:
+    def count_of(self, piece: Piece) -> int:
         """Return how many of a piece are there."""
         return self.count.get(piece.letter, 0)
 
     def to_cut(self, pieces: tuple[Piece, ...]) -> tuple[Piece, ...]:
         """Return the pieces that one rack still wants, with how many of each."""
-        left = (replace(p, count=p.count - self.of(p)) for p in pieces)
+        left = (replace(p, count=p.count - self.count_of(p)) for p in pieces)
         return tuple(p for p in left if p.count)
 
 

@@ -49,7 +49,7 @@ def rail_piece(rack: Rack, tilt: float) -> Piece:
         Mark(name="middle of the beam", at=half),
         Mark(name=UPPER, at=half + legs, hole=bore),
     ]
-    for j, (low, high) in enumerate(rack.panels.rows()):
+    for j, (low, high) in enumerate(rack.panels.row_edges()):
         row = f" of row {j + 1}" if rack.panels.up > 1 else ""
         marks += [
             Mark(name=f"panel{row}, lower edge", at=half + low),

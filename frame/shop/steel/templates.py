@@ -44,7 +44,7 @@ class Template:
         return float(self.cut.max())
 
     @property
-    def lowest(self) -> float:
+    def drawn_below(self) -> float:
         """How far below the long point anything is drawn [m]."""
         return max(self.depth, float(self.outside.max()))
 

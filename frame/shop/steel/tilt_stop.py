@@ -121,4 +121,4 @@ def _spread(rack: Rack) -> float:
         rail_wall=rack.rails.channel.wall,
         rail_tensile=0.0,
     )
-    return float(np.asarray(stop.spread))
+    return float(np.asarray(stop.bolt_spacing))

@@ -4,7 +4,14 @@ import numpy as np
 import pytest
 from hypothesis import given
 
-from frame.bracing.movement import sags, still_air, weighed, worst_sag, worst_sway, worst_swing
+from frame.bracing.movement import (
+    sags_of_beam,
+    still_air,
+    weighed,
+    worst_sag,
+    worst_sway,
+    worst_swing,
+)
 from frame.fem.second_order.buckling import buckling_factors
 from frame.loads.combinations import WHOLE_WIND
 from tests.builders import CASES, INCH, POUND, blocks_of, case, case_blocks, racks
@@ -14,14 +21,14 @@ ENDS = {"beam end, left": -1, "beam end, right": 1}
 
 @given(racks())
 def test_pipe_sleeve_and_post_add_up_to_the_dead_sag(rack):
-    for sag in sags(blocks_of(rack, rack.bracing_names)[0]):
+    for sag in sags_of_beam(blocks_of(rack, rack.bracing_names)[0]):
         assert sag.pipe + sag.sleeve + sag.post == pytest.approx(sag.dead, abs=1e-12)
 
 
 @given(racks(guyed=False))
 def test_without_guys_still_air_is_the_dead_sag_and_both_ends_sag_alike(rack):
     """Places closer than 1 mm are one node at the first of them, which need not be symmetric."""
-    found = {str(s.where): s for s in sags(blocks_of(rack, rack.bracing_names)[0])}
+    found = {str(s.where): s for s in sags_of_beam(blocks_of(rack, rack.bracing_names)[0])}
     for sag in found.values():
         assert sag.still_air == pytest.approx(sag.dead, abs=1e-12)
     left, right = (found[end].dead for end in ENDS)
@@ -30,7 +37,7 @@ def test_without_guys_still_air_is_the_dead_sag_and_both_ends_sag_alike(rack):
 
 def test_limits_and_play_are_those_of_the_file():
     """Boat shed: arm 85.25 in. over 180; play 1/8 in. in 8 in. of sleeve either way."""
-    for sag in sags(case_blocks("boat")[0]):
+    for sag in sags_of_beam(case_blocks("boat")[0]):
         assert sag.limit == pytest.approx(85.25 / 180 * INCH)
         assert sag.slop == pytest.approx(85.25 * (1 / 8) / 8 * INCH)
 
@@ -38,7 +45,7 @@ def test_limits_and_play_are_those_of_the_file():
 def test_a_span_between_posts_is_judged_from_the_chord():
     """Wash house: the middle of the 3.2 m span against the mean of the two posts, 1/240."""
     block = case_blocks("wash_house")[0]
-    (middle,) = (s for s in sags(block) if s.where.span)
+    (middle,) = (s for s in sags_of_beam(block) if s.where.span)
     marks, u = block.frame.ideal.marks, still_air(block)[0][:, 2]
     ends = [u[marks[f"beam at post {i}"]] for i in (1, 2)]
     assert middle.dead == pytest.approx(np.mean(ends) - u[marks["beam midspan 1"]])
@@ -49,7 +56,7 @@ def test_a_span_between_posts_is_judged_from_the_chord():
 @pytest.mark.parametrize("name", CASES)
 def test_the_worst_sag_is_nearest_its_limit(name):
     blocks = case_blocks(name)
-    uses = [max(abs(s.dead), abs(s.still_air)) / s.limit for b in blocks for s in sags(b)]
+    uses = [max(abs(s.dead), abs(s.still_air)) / s.limit for b in blocks for s in sags_of_beam(b)]
     worst = worst_sag(blocks)
     assert max(abs(worst.dead), abs(worst.still_air)) / worst.limit == pytest.approx(
         max(uses), rel=1e-8

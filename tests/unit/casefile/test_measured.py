@@ -50,7 +50,7 @@ def test_another_tool_is_as_good_as_it_is() -> None:
 def test_who_can_not_tell_may_say_so(said: str) -> None:
     measured = read(f'lift_left = "{said}"')
     assert measured.readings[0].value is None
-    assert measured.told == ()
+    assert measured.taken == ()
 
 
 def test_forces_and_how_the_rack_was_are_read_beside_them() -> None:

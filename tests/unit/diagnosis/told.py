@@ -11,7 +11,7 @@ def measured_text(measured: Measured) -> str:
     """Return the section of a file that says what was read, in metric units."""
     lines = ["[measured]", f'pull = "{measured.pull:.3f} N"', f'push = "{measured.push:.3f} N"']
     lines.append(f'press = "{measured.press:.3f} N"')
-    for reading in measured.told:
+    for reading in measured.taken:
         kind = reading_kinds()[reading.key].kind
         if kind == "shakes":
             lines.append(f"{reading.key} = {10 * reading.value:.3f}")

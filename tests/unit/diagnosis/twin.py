@@ -232,7 +232,7 @@ def _beam(m: FEModel3D, rack: Rack) -> None:
 
 
 def _clamps(rack: Rack) -> list[float]:
-    return [a + p * (b - a) for a, b in rack.panels.rows() for p in (0.25, 0.75)]
+    return [a + p * (b - a) for a, b in rack.panels.row_edges() for p in (0.25, 0.75)]
 
 
 def _rails(m: FEModel3D, rack: Rack, tilt: float) -> None:
@@ -271,12 +271,12 @@ def _weights(m: FEModel3D, rack: Rack, truth: Truth, *, lumped: bool) -> None:
     per_rail = rack.rails.channel.weight * rack.rails.length
     for i, x in enumerate(rack.rails.positions):
         column = min(
-            range(panels.across), key=lambda c, x=x: abs(sum(panels.columns()[c]) / 2 - x)
+            range(panels.across), key=lambda c, x=x: abs(sum(panels.column_edges()[c]) / 2 - x)
         )
         sharing = sum(
             1
             for y in rack.rails.positions
-            if abs(sum(panels.columns()[column]) / 2 - y) <= panels.width / 2
+            if abs(sum(panels.column_edges()[column]) / 2 - y) <= panels.width / 2
         )
         for s in _clamps(rack):
             m.add_node_load(_clamp(i, s), "FZ", -panels.weight / 2 / sharing, case="panels")

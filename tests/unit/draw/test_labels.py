@@ -40,7 +40,7 @@ def test_labels_never_overlap_wherever_the_points_are(points) -> None:
     unplaced = place_labels(ax, labels, [np.array([[0.0, 0.5], [1.0, 0.5]])])
     found = boxes(ax)
     assert len(found) + len(unplaced) == len(points)
-    assert not any(a.meets(b) for a, b in combinations(found, 2))
+    assert not any(a.overlaps(b) for a, b in combinations(found, 2))
 
 
 def test_what_finds_no_room_is_returned_not_drawn_over() -> None:
@@ -48,7 +48,7 @@ def test_what_finds_no_room_is_returned_not_drawn_over() -> None:
     labels = [label(f"number {i}", (0.5, 0.5), (1.0, 0.0)) for i in range(9)]
     unplaced = place_labels(ax, labels, [])
     assert unplaced
-    assert not any(a.meets(b) for a, b in combinations(boxes(ax), 2))
+    assert not any(a.overlaps(b) for a, b in combinations(boxes(ax), 2))
 
 
 @pytest.mark.parametrize(("toward", "axis", "sign"), [((0, 1), 1, 1), ((-1, 0), 0, -1)])

@@ -35,8 +35,8 @@ def test_no_text_covers_another_or_leaves_the_sheet(sheet) -> None:
         b = text.get_window_extent(renderer)
         boxes.append((text.get_text(), LabelBox(b.x0, b.y0, b.x1, b.y1)))
     page = LabelBox(0, 0, *(sheet.get_size_inches() * sheet.dpi))
-    assert all(box.inside(page) for _, box in boxes)
-    clashes = [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if one.meets(two)]
+    assert all(box.is_within(page) for _, box in boxes)
+    clashes = [(a, b) for (a, one), (b, two) in combinations(boxes, 2) if one.overlaps(two)]
     assert len(boxes) > 20
     assert not clashes
 

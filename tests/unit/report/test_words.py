@@ -31,8 +31,8 @@ def test_a_use_reads_as_a_percentage_and_never_hides_that_it_is_over(
 
 
 def test_a_use_reads_as_a_sentence() -> None:
-    assert words.uses(0.59) == "uses 59 % of what it can take"
-    assert words.uses(12.0) == "uses over 10 times what it can take"
+    assert words.use_words(0.59) == "uses 59 % of what it can take"
+    assert words.use_words(12.0) == "uses over 10 times what it can take"
 
 
 @pytest.mark.parametrize(
@@ -83,7 +83,7 @@ def test_winds_that_slacken_a_guy_are_told_by_direction(
     ("part", "told"), [(0.0, "0 %"), (7.3e-6, "0.0007 %"), (0.004, "0.4 %"), (0.25, "25 %")]
 )
 def test_a_difference_has_one_figure_below_one_percent(part: float, told: str) -> None:
-    assert words.difference(part) == told
+    assert words.difference_words(part) == told
 
 
 def test_a_gust_that_nothing_reaches_and_one_that_is_no_gust() -> None:

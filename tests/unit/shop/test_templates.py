@@ -226,7 +226,7 @@ def test_the_line_as_drawn_rolled_up_lies_on_the_header(seed: int) -> None:
     assert len(drawn) > 30
     edge, over = 0.1 * INCH, OVER * INCH
     across = drawn[:, 0] - edge
-    low = -(one.lowest + UNDER * INCH)
+    low = -(one.drawn_below + UNDER * INCH)
     up = float(height) / 72 * INCH - edge + low - drawn[:, 1]
     assert across.min() == pytest.approx(0.0, abs=1e-4)
     assert up.max() < over

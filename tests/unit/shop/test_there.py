@@ -17,7 +17,7 @@ def test_knees_on_a_standing_rack_are_all_that_is_cut() -> None:
     footing = replace(rack.posts.footing, depth=rack.posts.footing.depth + 2 * FOOT)
     deeper = replace(rack, posts=replace(rack.posts, footing=footing))
     job = make_job(deeper, (KNEES,), Wanted(standing=standing))
-    there = {p.name: job.there.of(p) for p in job.pieces}
+    there = {p.name: job.there.count_of(p) for p in job.pieces}
     assert there["post"] == there["knee"] == 0
     assert there["sleeve"] == there["beam"] == 1
     assert there["rail"] == len(rack.rails.positions)
@@ -40,4 +40,4 @@ def test_more_rails_are_those_that_are_missing() -> None:
     few = replace(rack, rails=replace(rack.rails, positions=places[1:-1]))
     job = make_job(rack, (), Wanted(standing=StandingRack(rack=few, bracing=())))
     (rail,) = (p for p in job.pieces if p.name == "rail")
-    assert rail.count - job.there.of(rail) == 2
+    assert rail.count - job.there.count_of(rail) == 2

@@ -117,7 +117,7 @@ def test_the_low_edge_balances_panels_and_rails_about_the_beam() -> None:
     moment = 0.0
     (rail,) = [p for p in job.pieces if p.name == "rail"]
     moment += rail.count * rail.weight * (rail_at * out)[0]
-    for low, high in rack.panels.rows():
+    for low, high in rack.panels.row_edges():
         for _ in range(rack.panels.across):
             moment += 49 * POUND * ((low + high) / 2 * up + face * out)[0]
     held = abs(moment) / (rack.rails.length / 2)
