@@ -179,6 +179,21 @@ def test_what_has_no_price_in_the_file_is_not_told_as_free(priced: bool) -> None
     assert told[3].endswith(" -")
 
 
+@pytest.mark.xdist_group("hay_barn")
+def test_a_margin_over_the_mapped_gust_is_not_told_as_short_of_it() -> None:
+    """Where a worker's weight is what fails, "to 43 m/s only, not to the 41" is no sentence."""
+    found = decided("hay_barn")
+    calm = replace(found.rack, site=replace(found.rack.site, map_gust=1.0))
+    worker = "a worker's weight on the beam end left (weight and a worker)"
+    failing = replace(found.end.rows[0], utilisation=1.2, words=worker)
+    end = replace(found.end, rows=(failing,))
+    plan = replace(found.plan, reached=False)
+    said = " ".join(" ".join(reached(replace(found, rack=calm, plan=plan, end=end))).split())
+    assert "it has the code's margin for the gust mapped here, 2 mph, but not for a" in said
+    assert "a worker's weight on the beam end left: " in said
+    assert "only" not in said
+
+
 @each
 def test_where_no_movement_is_told_the_limit_is_called_one(name: str) -> None:
     told = paragraph(name, "Moves")

@@ -139,6 +139,8 @@ def reached(decision: Decision) -> list[str]:
             else ""
         )
         return paragraph(after, f"it has the code's margin for its site, mapped at {site}{much}.")
+    if plan.end.limit_gust >= rack.site.map_gust:
+        return paragraph(after, _not_by_wind(decision, site))
     limit = plan.end.weakest.limit
     has = "lacks the code's margin even in still air, let alone at the"
     if limit.gust >= STILL:
@@ -163,6 +165,16 @@ def reached(decision: Decision) -> list[str]:
     elif plan.steps and not (lasting and lasting.key == limit.key):
         said += " No single step gains more; rack size weighs all together."
     return paragraph(after, said)
+
+
+def _not_by_wind(decision: Decision, site: str) -> str:
+    """Say what a rack that has the margin for its gust has none for: a worker, snow, ice."""
+    said = f"it has the code's margin for the gust mapped here, {site}, but not for all it asks"
+    row = max(decision.end.rows, key=lambda r: r.utilisation, default=None)
+    if row is not None and row.utilisation > 1:
+        load = row.words.partition(" (")[0]
+        said = said.replace("all it asks", f"{load}: {happens(*row.key)}")
+    return f"{said}. The plan weighs gusts and movement; rack size weighs that too."
 
 
 def guy_paragraph(decision: Decision) -> list[str]:
