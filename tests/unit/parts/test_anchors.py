@@ -8,6 +8,7 @@ import pytest
 
 from frame.checks.guys.deadman import Earth, Log, wedge
 from frame.loads.combinations import ASD
+from frame.parts.guys.anchor_ground import earth, middle_earth
 from frame.parts.guys.anchors import anchor_checks
 from frame.parts.guys.guys import fitted_guys
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK, SCREW, Anchor
@@ -98,6 +99,16 @@ def test_screw_and_tested_by_hand() -> None:
     assert allowable("tested", "stiff") == pytest.approx(2000, rel=1e-6)
     assert allowable("tested", "soft") == pytest.approx(1000, rel=1e-6)
     assert allowable("tested", "soft", tested_wet=True) == pytest.approx(2000, rel=1e-6)
+
+
+def test_no_ground_before_a_log_counts_as_firmer_than_stiff_clay() -> None:
+    """1000 to 2000 psf undrained (Terzaghi and Peck, from memory), whatever the rock holds."""
+    rock = replace(soils.find("sedimentary rock"), cu_soft=5000 * PSF, cu_stiff=9000 * PSF)
+    found = earth(rock, np.array([True, False]))
+    assert np.asarray(found.cohesion) / PSF == pytest.approx([2000, 2000])
+    assert middle_earth(replace(rock, cu_expected=7000 * PSF)).cohesion == 2000 * PSF
+    clay = earth(soils.find("clay"), np.array([True, False]))
+    assert np.asarray(clay.cohesion) / PSF == pytest.approx([500, 2000])
 
 
 def test_rock_by_hand() -> None:
