@@ -175,6 +175,8 @@ def test_expected_screw_picket_tested_and_rock_by_hand() -> None:
     assert strengths(PICKETS, "sand", 3.0) == pytest.approx([2000, 1000, 3600], rel=1e-6)
     held = [3000 * 0.7 * f for f in (1.25, 1.0, 2.25)]
     assert strengths("tested") == pytest.approx(held, rel=1e-6)
+    wet = [3000 * f for f in (1.25, 1.0, 2.25)]
+    assert strengths("tested", tested_wet=True) == pytest.approx(wet, rel=1e-6)
     bond = 200 * np.pi * 2 * 24
     assert strengths(ROCK) == pytest.approx([bond, 0.5 * bond, 1.8 * bond], rel=1e-6)
 

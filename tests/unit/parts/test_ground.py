@@ -8,6 +8,7 @@ import pytest
 
 from frame.casefile.read import read_rack
 from frame.loads.combinations import ASD, WHOLE_WIND
+from frame.parts.forces import squeeze
 from frame.parts.ground.posts import at_grade, ground_checks
 from frame.rack.rack import Rack
 from frame.search.governing import pick
@@ -70,6 +71,24 @@ def test_forces_at_grade_are_the_panels_own() -> None:
     assert load.moment[case] == pytest.approx(expected["moment"] * POUND * INCH, rel=3e-3)
     assert load.down[case] == pytest.approx(expected["down"] * POUND, rel=3e-3)
     assert load.torque[case] == pytest.approx(0.0, abs=0.1)
+
+
+def test_the_post_is_squeezed_at_grade_by_weight_and_bending() -> None:
+    """N / A + M / S, of 5.563 x 0.2399 in; where the wind lifts, the pull takes some off."""
+    now = bare()
+    post, node = now.rack.posts.pipe, now.block.frame.ideal.marks["post at grade"]
+    (kind,) = {m.part for m in now.block.frame.ideal.model.members if str(m.part) == "post"}
+    stress = squeeze(now, kind, [node], post)[:, 0]
+    inner = 5.563 - 2 * 0.2399
+    area = pi / 4 * (5.563**2 - inner**2)
+    modulus = pi / 32 * (5.563**4 - inner**4) / 5.563
+    expected, pascal = hand(1.3, 1.6), POUND / INCH**2
+    pressed = expected["down"] / area + expected["moment"] / modulus
+    assert stress[at(now, "D + W, front, A")] == pytest.approx(pressed * pascal, rel=5e-3)
+    load, case = at_grade(now, 0), at(now, "D + W, back, A")
+    assert load.down[case] < -2000 * POUND
+    pulled = load.down[case] / area / INCH**2 + load.moment[case] / modulus / INCH**3
+    assert stress[case] == pytest.approx(pulled, rel=1e-3)
 
 
 @pytest.mark.parametrize("side", ["left", "right"])
