@@ -4,6 +4,7 @@ import numpy as np
 import pytest
 
 from frame.parts.rails.clamps import clamp_checks
+from tests.step_check import printed
 from tests.unit.parts.solved import ONE_POST_30, POUND, found, solved, value, worst
 
 CLAMP = ("panel clamp", "clamp bolt against lift")
@@ -24,6 +25,13 @@ def test_lift_at_the_corner_by_hand():
     assert check.allowable == pytest.approx(800 * POUND, rel=0.01)
     use = check.utilisation[now.table.labels.index(label)]
     assert use == pytest.approx(2 * 1089 / 4 / 800, rel=0.01)
+
+
+def test_a_clamp_counts_the_quarter_of_a_panel_that_hangs_on_it():
+    """Panels of 75 x 72 in: a quarter is 0.871 m2, more than a2 = 0.81 m2, so CN -3.8."""
+    large = (("across", "across = 2"), ("size", 'size = "75 in x 72 in"'), *ONE_POST_30)
+    check = found(clamp_checks, solved("one_post", (), large))[CLAMP]
+    assert np.min(printed(check.steps, "C_N")) == pytest.approx(-3.8)
 
 
 def test_no_wind_no_lift():

@@ -115,6 +115,33 @@ def test_effective_wind_areas_by_the_standard():
     assert replace(on, arm=1.5).zone == 1.5
 
 
+def test_a_strip_at_the_side_edge_is_an_outer_one_however_wide():
+    """One column of panels 3 m wide on two rails: both strips begin at an edge (geometry)."""
+    rack = solved("one_post", (), ONE_POST_30).rack
+    wide = replace(
+        rack,
+        panels=replace(rack.panels, across=1, width=3.0),
+        rails=replace(rack.rails, positions=(-0.75, 0.75)),
+    )
+    on = strips(wide, radians(30))
+    assert on.width == pytest.approx([1.5])
+    assert on.outer == (True,)
+    assert on.arm == pytest.approx(rack.panels.chord / 2)
+
+
+@pytest.mark.parametrize(("width", "outer"), [(0.85, (True,)), (0.95, (False, True))])
+def test_a_strip_that_begins_in_the_edge_zone_is_an_outer_one(width, outer):
+    """Four strips side by side: the second begins a width from the edge, the zone is 0.9 m."""
+    rack = solved("one_post", (), ONE_POST_30).rack
+    rails = tuple(width * x for x in (-1.5, -0.5, 0.5, 1.5))
+    four = replace(
+        rack,
+        panels=replace(rack.panels, across=2, width=2 * width, gap=0.0),
+        rails=replace(rack.rails, positions=rails),
+    )
+    assert strips(four, radians(30)).outer == outer
+
+
 def test_two_channels_back_to_back_are_used_less():
     before = worst(found(local_rail_checks, solved("one_post", (), ONE_POST_30))[RAIL])
     thick = ("[rails] channel", 'channel = "1-5/8 x 1-5/8 in 12 ga back to back"')
