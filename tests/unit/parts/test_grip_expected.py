@@ -8,6 +8,7 @@ from frame.parts.rails.local_rails import local_rail_checks
 from frame.parts.rails.u_bolts import u_bolt_checks
 from frame.parts.steel.sleeve import sleeve_checks
 from frame.tables.expected import Variant, variants
+from tests.step_check import printed
 from tests.unit.parts.solved import (
     IN_LB,
     ONE_POST_30,
@@ -102,6 +103,18 @@ def test_jam_nuts_save_half_of_what_is_lost():
         now = expected("one_post", (), changes)
         grips.append(at(found(sleeve_checks, now)[SWING], now))
     assert grips[1] - grips[0] == pytest.approx(3505 * 15 / 70 * IN_LB, rel=1e-3)
+
+
+def test_jam_nuts_keep_all_of_the_torque_and_add_none_for_the_codes_margin():
+    """20 ft-lb are 240 of the 620 in-lb at which a chart has its holding force (from memory).
+
+    Half of that without jam nuts, judgement.
+    """
+    light = (*ONE_POST_30, ("set_bolt_torque", 'set_bolt_torque = "20 ft-lb"'))
+    jammed = (*light, ("[sleeve] jam_nuts", 'jam_nuts = "yes"'))
+    for changes, kept in ((light, 0.5), (jammed, 1.0)):
+        steps = found(sleeve_checks, solved("one_post", (), changes))[SWING].steps
+        assert np.asarray(printed(steps, "share")) == pytest.approx(kept * 240 / 620, rel=1e-6)
 
 
 def test_u_bolts_by_hand():
