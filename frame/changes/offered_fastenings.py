@@ -164,15 +164,14 @@ def _u_bolts(rack: Rack) -> Series:
 
 
 def _stops(rack: Rack) -> Series:
-    """Weld stops against tilting to the beam, at two rails, then at more."""
+    """Weld stops against tilting to the beam, at two rails, then at more.
+
+    Told by number: a step that comes before it may have set more rails.
+    """
     now, many = rack.rails.stops, len(rack.rails.positions)
     made: list[tuple[float, Rung]] = []
     for count in sorted({2, (many + 1) // 2, many} - {1}):
-        words = (
-            f"tilt stops welded at {count} rails"
-            if count < many
-            else (f"tilt stops welded at all {many} rails")
-        )
+        words = f"tilt stops welded at {count} rails"
         made.append((count, Rung(words=words, edits={("rails", "tilt_stops"): count})))
     described = Rung(words="tilt stops as described", edits={})
     helps = (

@@ -57,6 +57,13 @@ def test_words_are_a_builders() -> None:
         assert words in said
 
 
+@pytest.mark.parametrize("name", CASES)
+def test_no_words_speak_of_all_rails_where_a_step_before_may_set_more(name: str) -> None:
+    said = [r.words for r in offered(name)["tilt stop"].rungs if r.edits]
+    assert said
+    assert not [words for words in said if " all " in words]
+
+
 def test_papers_are_offered_for_unmarked_pipe_only() -> None:
     assert {"post steel", "beam steel"} <= set(offered("fifteen_lines"))
     text = path_of("fifteen_lines").read_text(encoding="utf-8")
