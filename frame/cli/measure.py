@@ -56,7 +56,7 @@ def command(file: Path, units: str | None, *, asks: bool) -> None:
 def _asked(rack: "Rack") -> "dict[Where, Value]":
     """Ask for every reading that can be taken of a rack; nothing is written before the end."""
     from frame.casefile.measured_answer import answered, answered_force
-    from frame.diagnosis.expected import expectations
+    from frame.diagnosis.expected_readings import expectations
     from frame.tables.readings import reading_kinds
 
     _say(

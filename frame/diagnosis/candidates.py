@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from frame.diagnosis.expected import tellable
+from frame.diagnosis.expected_readings import tellable
 from frame.diagnosis.fit import MODEL, STEP, Fit, values_at
 from frame.diagnosis.movements import MovementFound, cause_contrast
 from frame.diagnosis.predict import PREDICTED, Yard

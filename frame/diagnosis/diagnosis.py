@@ -12,7 +12,7 @@ from frame.casefile.write import Value, Where, edited
 from frame.diagnosis.candidates import Proposal, propose
 from frame.diagnosis.contradictions import Consistency, consistency
 from frame.diagnosis.effect import Effect, break_slopes, effect
-from frame.diagnosis.expected import tellable, with_tests
+from frame.diagnosis.expected_readings import tellable, with_tests
 from frame.diagnosis.fit import Fit, fit
 from frame.diagnosis.forward import Forward
 from frame.diagnosis.movements import MovementFound, chief, movements

@@ -3,7 +3,7 @@
 import re
 from collections.abc import Iterator
 
-from frame.page.blocks import Passage, table_passage
+from frame.page.passages import Passage, table_passage
 from frame.plan.decision import Decision
 from frame.report.screen.first import GROUPS, PARAGRAPHS
 from frame.report.screen.steps import plan_rows

@@ -16,8 +16,8 @@ from frame.draw.ladders import ladder_sheet, plan_sheet
 from frame.draw.rack_sheet import force_sheet, space_sheet
 from frame.draw.sheet import as_svg
 from frame.draw.two_panes import two_panes
-from frame.page.blocks import Passage, passages, table_passage
 from frame.page.first_words import paragraphs, plan_passage
+from frame.page.passages import Passage, passages, table_passage
 from frame.page.view import as_script, view_data
 from frame.pictured.beside import Beside, of_plan, of_step
 from frame.pictured.choices import choices

@@ -9,7 +9,7 @@ from typing import Any
 from frame.checks.check import Step
 from frame.records.going import Going
 from frame.records.results import Row
-from frame.report import expected, words
+from frame.report import going_words, words
 from frame.report.screen.phrases import number
 from frame.solved.alpha import ASD_ALPHA, CODE_ALPHA, STIFFNESS_LEFT
 from frame.tables.expected import spreads
@@ -90,7 +90,7 @@ def _grown(row: Row) -> Iterator[str]:
 
 def _uses(row: Row) -> str:
     """Say what a row uses, in words where no number says anything any more."""
-    return expected.beyond_numbers(row) or words.use_words(row.utilisation)
+    return going_words.beyond_numbers(row) or words.use_words(row.utilisation)
 
 
 def _by_medians(row: Row, system: str) -> Iterator[str]:
@@ -101,7 +101,7 @@ def _by_medians(row: Row, system: str) -> Iterator[str]:
         yield ""
         return
     where = words.when(going.words, going.tilt)
-    how = f"it {going.kind} {expected.about(going, system)}; {where}"
+    how = f"it {going.kind} {going_words.about(going, system)}; {where}"
     at = "that gust"
     if going.guessed is not None:
         guess = words.gust_rounded_down(going.guessed, system)

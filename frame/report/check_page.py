@@ -8,7 +8,7 @@ from rich.text import Text
 
 from frame.errors import InputError, Problem
 from frame.records.results import BracingResult, Row
-from frame.report import expected, words
+from frame.report import going_words, words
 from frame.report.by_hand import by_hand, steps_data
 from frame.report.data.bracing import lowered_data, rung
 from frame.report.data.plain import document_opening, finite, footing_data
@@ -131,7 +131,7 @@ def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:
 
 def used_cell(row: Row) -> RenderableType:
     """Return the cell of a use; in words where no number says anything any more."""
-    told = expected.beyond_numbers(row, why=False) if row.covered else ""
+    told = going_words.beyond_numbers(row, why=False) if row.covered else ""
     return Text(told, style=FLAG) if told else use_cell(row)
 
 
@@ -139,7 +139,7 @@ def _goes(row: Row, system: str) -> str:
     """Return how and at about which gust a row is expected to go."""
     if row.going is None:
         return "none" if row.covered else "-"
-    return f"{row.kind} {expected.ranged(row.going, system)}"
+    return f"{row.kind} {going_words.ranged(row.going, system)}"
 
 
 def _told(row: Row) -> tuple[object, ...]:
@@ -155,7 +155,7 @@ def _told(row: Row) -> tuple[object, ...]:
 def _gust(row: Row, gust: float | None, system: str) -> str:
     if not row.covered:
         return "-"
-    return "none" if gust is None else expected.forecast(gust, system)
+    return "none" if gust is None else going_words.forecast(gust, system)
 
 
 def hand_page(found: Inspection, rows: Sequence[Row], system: str) -> str:
@@ -191,7 +191,7 @@ def _check_data(row: Row) -> dict[str, Any]:
     """Return one check with the steps of both models; null where none is expected to go."""
     return {
         **rung(row),
-        "beyond": expected.beyond_numbers(row) or None,
+        "beyond": going_words.beyond_numbers(row) or None,
         "steps": steps_data(row.hand.steps),
         "expected_steps": steps_data(row.going.hand.steps) if row.going else None,
     }
@@ -225,7 +225,7 @@ def demand_and_allowable(row: Row, system: str) -> str:
     """
     if not row.covered:
         return "not covered by any rule"
-    told = expected.beyond_numbers(row)
+    told = going_words.beyond_numbers(row)
     if told:
         return told
     if row.unit in SHARES:

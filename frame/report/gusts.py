@@ -8,7 +8,7 @@ from rich.text import Text
 from frame.plan.gusts import Gusts
 from frame.rack.rack import Rack
 from frame.records.going import Going
-from frame.report import expected, unknowns, words
+from frame.report import going_words, unknowns, words
 from frame.report.data.plain import document_opening
 from frame.report.data.plan_data import Data, first_of_kinds
 from frame.report.lay_down import how_to_lower, lay_down_card, lay_down_data
@@ -59,13 +59,13 @@ def _cells(found: Weakest, system: str) -> list[str]:
         _act_by(found, system),
         _told(found.first_slip, system),
         _told(found.first_break, system),
-        expected.forecast(found.limit_gust, system),
+        going_words.forecast(found.limit_gust, system),
     ]
 
 
 def _act_by(found: Weakest, system: str) -> str:
     """Return the act-by gust, with what tilts where that is told in no other cell."""
-    told = expected.forecast(found.act_by_gust, system)
+    told = going_words.forecast(found.act_by_gust, system)
     going = found.act_by
     if going is None or going in (found.first_slip, found.first_break):
         return told
@@ -74,9 +74,9 @@ def _act_by(found: Weakest, system: str) -> str:
 
 def _told(going: Going | None, system: str) -> str:
     if going is None:
-        return expected.BEYOND
+        return going_words.BEYOND
     kind = f" {going.kind}" if going.slips else ""
-    return f"{expected.ranged(going, system)}\n{going.part}{kind}"
+    return f"{going_words.ranged(going, system)}\n{going.part}{kind}"
 
 
 def _curve(rack: Rack, curve: TiltCurve, system: str) -> Group:

@@ -9,7 +9,7 @@ from rich.text import Text
 
 from frame.rack.rack import Rack
 from frame.records.going import Going
-from frame.report import expected, words
+from frame.report import going_words, words
 from frame.report.data.plan_data import Data, first_of_kinds
 from frame.report.screen.phrases import gust, happens
 from frame.report.tables import FLAG
@@ -127,7 +127,9 @@ def _why(curve: TiltCurve, stages: Sequence[Deed], system: str) -> list[str]:
     if not found:
         last = stages[-1].going if stages else None
         return (
-            [f"{happens(last.part, last.check)} {expected.about(last, system)}."] if last else []
+            [f"{happens(last.part, last.check)} {going_words.about(last, system)}."]
+            if last
+            else []
         )
     told = {going.part: (tilt, going) for tilt, going in (found[-1], found[0])}
     said = [_at(going, tilt, system) for tilt, going in reversed(told.values())]
@@ -136,7 +138,7 @@ def _why(curve: TiltCurve, stages: Sequence[Deed], system: str) -> list[str]:
 
 def _at(going: Going, tilt: float, system: str) -> str:
     what = happens(going.part, going.check)
-    return f"{what} {expected.about(going, system)} at {words.tilt(tilt)}"
+    return f"{what} {going_words.about(going, system)} at {words.tilt(tilt)}"
 
 
 def _apart(curve: TiltCurve, system: str) -> list[str]:
@@ -144,11 +146,11 @@ def _apart(curve: TiltCurve, system: str) -> list[str]:
     points = _own(curve)
     acted = {p.tilt: p.act_by_gust for p in points}
     said = []
-    for going in expected.mildest(points):
+    for going in going_words.mildest(points):
         if going.gust >= acted.get(going.tilt, math.inf):
             continue
-        cure = expected.cure(going)
-        told = f"{_at(going, going.tilt, system)}: {expected.SAID[going.kind]}."
+        cure = going_words.cure(going)
+        told = f"{_at(going, going.tilt, system)}: {going_words.SAID[going.kind]}."
         said.append(f"{told} Cure: {cure}." if cure else told)
     return said
 
@@ -189,9 +191,9 @@ def lay_down_data(curve: TiltCurve, stages: Sequence[Deed]) -> Data:
             {
                 **(first_of_kinds(g) or {}),
                 "tilt_deg": g.tilt / DEG,
-                "cure": expected.cure(g) or None,
+                "cure": going_words.cure(g) or None,
             }
-            for g in expected.mildest(_own(curve))
+            for g in going_words.mildest(_own(curve))
         ],
     }
 

@@ -34,7 +34,7 @@ ALLOWED = {
     "draw/shop/paper.py": WRAPPED,
     "draw/shop/stop_template.py": PRINTED,
     "draw/two_panes.py": WRAPPED,
-    "page/blocks.py": "style of a printed text",
+    "page/passages.py": "style of a printed text",
     "page/first_words.py": "indent of a printed line",
     "plan/second_process.py": "name of the operating system",
     "report/by_hand.py": "sets a printed negative number in brackets",

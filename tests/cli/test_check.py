@@ -10,7 +10,7 @@ import pytest
 from frame.casefile.named import bracing_of
 from frame.rack.rack import Rack
 from frame.records.results import Row
-from frame.report import check_page, expected
+from frame.report import check_page, going_words
 from frame.report.wind import CHAIN
 from frame.units import show_no_more, show_number
 from frame.verdict import compare as comparison
@@ -135,7 +135,7 @@ def test_every_check_shows_its_margin(run_check: Any, found: Inspection) -> None
     _, out, _ = run_check("--bracing", "knees,guys")
     made = out[out.index("Every check") : out.index("Rules")]
     for row in found.result.rows:
-        gust = "none" if row.limit_gust is None else expected.forecast(row.limit_gust, "us")
+        gust = "none" if row.limit_gust is None else going_words.forecast(row.limit_gust, "us")
         assert gust in made
 
 
@@ -186,7 +186,7 @@ def test_every_row_says_in_which_way_it_goes(run_check: Any, found: Inspection) 
     made = out[out.index("Every check") : out.index("Rules")]
     for row in found.result.rows:
         if row.going:
-            assert f"{row.kind} {expected.ranged(row.going, 'us')}" in made
+            assert f"{row.kind} {going_words.ranged(row.going, 'us')}" in made
 
 
 def test_units_may_be_metric(run_check: Any, found: Inspection) -> None:

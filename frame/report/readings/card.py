@@ -2,7 +2,7 @@
 
 import textwrap
 
-from frame.diagnosis.expected import Expectation, conditions, expectations
+from frame.diagnosis.expected_readings import Expectation, conditions, expectations
 from frame.rack.rack import Rack
 from frame.report.readings.words import reading_shown
 from frame.report.screen.phrases import WIDTH

@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from frame.diagnosis.diagnosis import Diagnosis
-from frame.diagnosis.expected import tellable
+from frame.diagnosis.expected_readings import tellable
 from frame.diagnosis.movements import BOW, DROOP, SWAY, MovementFound, Share
 from frame.diagnosis.yielding import STORM, Yielding
 from frame.plan.greedy import Plan

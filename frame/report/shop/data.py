@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import asdict
 from typing import Any
 
-from frame.report.shop.plan_data import CUT_HEAD, clearance_data, cut_plan_data, cut_rows
+from frame.report.shop.cut_plan_data import CUT_HEAD, clearance_data, cut_plan_data, cut_rows
 from frame.shop.job import Job
 from frame.shop.job_words import amount_words, foot_words, price_words
 from frame.shop.steel.pieces import Joint, Mark, Piece, on_tape

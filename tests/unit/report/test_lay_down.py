@@ -7,7 +7,7 @@ from rich.console import Console
 
 from frame.checks.check import Check, Kind
 from frame.records.going import Going
-from frame.report import expected, lay_down
+from frame.report import going_words, lay_down
 from frame.search.weakest import Limit
 from frame.tables.limit_states import by_limit_state
 from frame.units import DEG, MPH
@@ -107,7 +107,7 @@ def test_metric_gusts_are_metric() -> None:
 
 @pytest.mark.parametrize("check", sorted(MILD))
 def test_every_slip_that_leaves_the_rack_standing_has_a_cure(check: str) -> None:
-    assert expected.cure(going("part", check, Kind.TURNS, 1, 2, 3))
+    assert going_words.cure(going("part", check, Kind.TURNS, 1, 2, 3))
 
 
 def test_cures_are_for_checks_that_have_words() -> None:
@@ -116,9 +116,9 @@ def test_cures_are_for_checks_that_have_words() -> None:
 
 def test_ranges_read_alike() -> None:
     some = tilts(30, 25.9, 33.9)
-    assert expected.ranged(some, "us") == "33 (25 to 50)"
-    assert expected.ranged(None, "us") == "none"
-    assert expected.ranged(going("a", "b", Kind.LEANS, 0, 0, 1), "us") == "still air"
-    assert expected.forecast(math.inf, "us") == "none"
-    lowest = expected.mildest([point(30, turns(30, 20, 30)), point(45, turns(45, 15, 25))])
+    assert going_words.ranged(some, "us") == "33 (25 to 50)"
+    assert going_words.ranged(None, "us") == "none"
+    assert going_words.ranged(going("a", "b", Kind.LEANS, 0, 0, 1), "us") == "still air"
+    assert going_words.forecast(math.inf, "us") == "none"
+    lowest = going_words.mildest([point(30, turns(30, 20, 30)), point(45, turns(45, 15, 25))])
     assert [g.gust for g in lowest] == [25 * MPH]
