@@ -54,7 +54,7 @@ def make_file(path: Path, *, force: bool) -> bool:
 
 def _keep(path: Path, answers: "Answers", *, force: bool) -> None:
     """Write what was answered before the questions were broken off, and say so."""
-    from frame.casefile.asking.written import file_text, left
+    from frame.casefile.asking.written import file_text, unanswered
     from frame.casefile.write import write_rack
     from frame.report.typed import typed
 
@@ -62,7 +62,7 @@ def _keep(path: Path, answers: "Answers", *, force: bool) -> None:
         click.echo("\nNothing was answered: no file is written.")
         return
     write_rack(path, file_text(answers), force=force)
-    names = ", ".join(question.name for question in left(answers))
+    names = ", ".join(question.name for question in unanswered(answers))
     still = f" Still open: {names}. Write them into it, each is named at its end;" if names else ""
     click.echo()
     _say(

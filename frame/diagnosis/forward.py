@@ -86,7 +86,7 @@ class Forward:
         return sparse.block_diag(node_mass(self.base), format="csr")
 
     @cached_property
-    def stressed(self) -> sparse.csr_matrix:
+    def stiffness_of_stress(self) -> sparse.csr_matrix:
         """What the weight, with the guys' pull, does to the stiffness (6 N, 6 N) [N/m ...]."""
         block, index = self.base, self.base.frame.response.model.load_index
         factors = np.zeros((1, len(index)))
@@ -153,7 +153,7 @@ class Forward:
         """Return the stage with taut guys, as the weight leaves it."""
         taut = np.ones(len(model.guys), dtype=bool)
         held = stage(model, AFTER, taut=taut) if taut.any() else free
-        K = (held.T.T @ (held.K + self.stressed) @ held.T).tocsr()
+        K = (held.T.T @ (held.K + self.stiffness_of_stress) @ held.T).tocsr()
         return replace(held, factor=factorise(model, AFTER, held.T, K))
 
     def _shakes(self, at: Stage) -> float:

@@ -77,7 +77,7 @@ class MovementFound:
     read: bool
 
     @property
-    def over(self) -> float:
+    def beyond_normal(self) -> float:
         """How far it is surely beyond what is normal, over that: over 1 is not normal [1]."""
         return self.surely / max(self.normal[2], HARDLY)
 
@@ -111,8 +111,8 @@ def chief(told: Sequence[MovementFound]) -> MovementFound:
     Where all are normal, the droop.
     """
     read = [m for m in told if m.read] or list(told)
-    worst = max(read, key=lambda m: m.over)
-    return worst if worst.over > 1 else next((m for m in read if m.kind == DROOP), worst)
+    worst = max(read, key=lambda m: m.beyond_normal)
+    return worst if worst.beyond_normal > 1 else next((m for m in read if m.kind == DROOP), worst)
 
 
 Elastic = Callable[[Moved], float]

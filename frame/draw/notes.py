@@ -43,7 +43,7 @@ def sag_note(
     roots = [0 if where.side is Side.LEFT else last]
     if where.span is not None:
         roots = [where.span - 1, where.span]
-    place, moved = _node(loaded, view, where.mark)
+    place, moved = _node(loaded, view, where.node_mark)
     level = np.mean([_node(loaded, view, beam_mark(rack, r))[1] for r in roots], axis=0)
     start, end = place + times * level, place + times * moved
     start = np.array([end[0], start[1]])

@@ -109,7 +109,7 @@ def _held(held: Held, system: str) -> dict[str, Any]:
     across = np.triu_indices(len(held.taken))
     return {
         "words": show(held.bare.frame.ideal.tilt, "angle", system),
-        "guys": held.fitted,
+        "guys": held.guy_places,
         "ends": [_end(held, i) for i in range(len(held.blocks))],
         "stretch": rounded_lists(held.stretch),
         "lines": rounded_lists(held.lines),
@@ -128,7 +128,7 @@ def _end(held: Held, i: int) -> dict[str, Any]:
     sag = worst_sag([block])
     return {
         "droop": max(abs(sag.dead), abs(sag.still_air)),
-        "droop_node": block.frame.ideal.marks[sag.where.mark],
+        "droop_node": block.frame.ideal.marks[sag.where.node_mark],
         "words": GUYS[block.state.pretension == HIGH],
         "give": rounded_lists(give),
         "slackness": rounded_lists(slackness),

@@ -149,7 +149,7 @@ class Held:
         )
 
     @cached_property
-    def fitted(self) -> tuple[int, ...]:
+    def guy_places(self) -> tuple[int, ...]:
         """Positions of its guys among those of the model."""
         return tuple(int(i) for i in np.flatnonzero(self.blocks[0].fitted))
 
@@ -160,7 +160,7 @@ class Held:
 
     def give(self, block: Block) -> tuple[Array, Array, Array]:
         """Give (g, g) [m/N], slackness (g,) [m/N] and pretension (g,) [N] of its guys."""
-        some = list(self.fitted)
+        some = list(self.guy_places)
         response, pull = block.response, block.band[1]
         lines = response.slackness[some]
         return response.flexibility[np.ix_(some, some)] + np.diag(lines), lines, pull[some]
@@ -171,7 +171,7 @@ class Held:
         response, loads = self.bare.frame.response, self.bare.loads
         count = loads.shape[1] - len(response.slackness)
         winds = loads[1 : 1 + self.bare.per_pressure.shape[1], :count]
-        stretched: Array = winds @ response.stretch[:, list(self.fitted)]
+        stretched: Array = winds @ response.stretch[:, list(self.guy_places)]
         return stretched
 
 

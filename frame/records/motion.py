@@ -18,7 +18,7 @@ class Sagging:
         return f"beam end, {self.side}" if self.span is None else f"beam, midspan {self.span}"
 
     @property
-    def mark(self) -> str:
+    def node_mark(self) -> str:
         """Return the mark of the frame's node there."""
         return f"beam end, {self.side}" if self.span is None else f"beam midspan {self.span}"
 

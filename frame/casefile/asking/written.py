@@ -32,12 +32,12 @@ def file_text(answers: Answers) -> str:
             parts.append("\n".join([f"[{section}]", *own] if section else own) + "\n")
     parts += [
         "\n".join(_comment(f"NOT ANSWERED: {', '.join(q.keys)}: {q.find_out}")) + "\n"
-        for q in left(answers)
+        for q in unanswered(answers)
     ]
     return "\n".join(parts)
 
 
-def left(answers: Answers) -> tuple[Question, ...]:
+def unanswered(answers: Answers) -> tuple[Question, ...]:
     """Return the questions without an answer."""
     return tuple(q for q in questions_to_put(answers) if q.name not in answers)
 

@@ -38,7 +38,7 @@ class Taken(float):
     said: str
 
 
-def taken(value: float, reason: str, kind: str, said: str) -> Taken:
+def as_taken(value: float, reason: str, kind: str, said: str) -> Taken:
     """Make a quantity taken of what the file says, to be told among the assumptions."""
     made = Taken(value)
     made.reason, made.kind, made.said = reason, kind, " ".join(said.split())
@@ -135,7 +135,7 @@ class Quantity(Leaf):
             if not self.heavier:
                 what, _, right = str(error).partition("; ")
                 raise complaint(what, right) from None
-            found = taken(max(error.both), "two values", self.kind, value)
+            found = as_taken(max(error.both), "two values", self.kind, value)
         except units.UnitError as error:
             what, _, right = str(error).partition("; ")
             raise complaint(what, right or f"write it as {EXAMPLES[self.kind]}") from None
@@ -146,7 +146,7 @@ class Quantity(Leaf):
     def of_gauge(self, value: str) -> Taken:
         """Read a wall written as a gauge."""
         try:
-            return taken(gauges.gauge_thickness(value), "gauge", "thickness", value)
+            return as_taken(gauges.gauge_thickness(value), "gauge", "thickness", value)
         except CatalogError as error:
             what, _, right = str(error).partition("; ")
             raise complaint(what, right) from None

@@ -165,7 +165,7 @@ def all_together(sheet: Sheet, pipe: RoundPipe, forces: Forces) -> Check:
     )
 
 
-def slenderness(pipe: RoundPipe, length: Numbers) -> Check:
+def slenderness_ratio(pipe: RoundPipe, length: Numbers) -> Check:
     """Lc/r against the 200 advised in compression; advice, so nothing lets go at any value.
 
     AISC 360-22 E2 user note; `length` Lc [m].

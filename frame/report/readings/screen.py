@@ -105,7 +105,7 @@ def _cause(found: Diagnosis, told: MovementFound) -> str:
         either = " or ".join(causes()[_named(found, part)].words for part, _ in (first, second))
         return f"Can't tell whether {either}." if second[1] > 0.05 else ""
     cause = causes()[_named(found, told.cause)]
-    if told.over <= 1:
+    if told.beyond_normal <= 1:
         return f"Nothing out of the ordinary; mostly {cause.words}."
     return f"Because of {cause.words}. {cause.worse} {cause.cure}"
 

@@ -78,13 +78,13 @@ def _cheapest(pile: Pile, plan: CutPlan, end: float, *, spliced: bool) -> CutPla
         first = cheaper if cheaper.money <= plan.money else plan
         return replace(first, proved=False, bound=(*least[:2], min(least[2], first.money)))
     opened = {c.stick for c in cheaper.cuts}
-    one.program.row(list(money.items()), -np.inf, cheaper.money + SLACK)
+    one.program.add_row(list(money.items()), -np.inf, cheaper.money + SLACK)
     cost = _strained(pile, one)
     if cheaper.bought:
         cost |= {c: OPENED * lengths[c] / total for c in one.opened}
     else:
         length = sum(pile.sticks[s].length for s in opened)
-        one.program.row(list(lengths.items()), -np.inf, length + SLACK)
+        one.program.add_row(list(lengths.items()), -np.inf, length + SLACK)
     cost |= {longest_rest(pile, one, untouched=cheaper.bought > 0): -1.0}
     last = solve_program(one.program, cost, min(end - time.monotonic(), SECONDS / 6))
     if last.values is not None:
@@ -96,10 +96,10 @@ def _hold(pile: Pile, one: Written, plan: CutPlan, *, spliced: bool) -> None:
     """Hold a program to as few bought and spliced as a plan known."""
     buying = [(c, 1.0) for s, c in zip(pile.sticks, one.opened, strict=True) if not s.at_hand]
     if buying:
-        one.program.row(buying, 0, plan.bought)
+        one.program.add_row(buying, 0, plan.bought)
     if spliced:
         more = [(part.is_made, 1.0) for some in one.parts for part in some[1:]]
-        one.program.row(more, 0, plan.splices)
+        one.program.add_row(more, 0, plan.splices)
 
 
 def _strained(pile: Pile, one: Written) -> dict[int, float]:

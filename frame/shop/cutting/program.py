@@ -37,7 +37,7 @@ class Program:
         self.whole.append(int(whole))
         return len(self.low) - 1
 
-    def row(self, terms: Sequence[tuple[int, float]], low: float, high: float) -> None:
+    def add_row(self, terms: Sequence[tuple[int, float]], low: float, high: float) -> None:
         """Add low <= sum of terms <= high."""
         row = len(self.row_low)
         self.entries += [(row, column, times) for column, times in terms]
@@ -87,12 +87,12 @@ def write_program(pile: Pile, *, spliced: bool) -> Written:
                     used[b] += [(column, pile.kerf), (part.takes[b], 1.0)]
     for b, (stick, (start, stop)) in enumerate(bins):
         room = stop - start + pile.kerf
-        program.row([*used[b], (opened[stick], -room)], -np.inf, 0.0)
+        program.add_row([*used[b], (opened[stick], -room)], -np.inf, 0.0)
     for a, b in pairwise(range(len(pile.sticks))):
         if replace(pile.sticks[a], name="") == replace(pile.sticks[b], name="") and all(
             (a in need.fits) == (b in need.fits) for need in pile.needs
         ):
-            program.row([(opened[a], 1.0), (opened[b], -1.0)], 0.0, np.inf)
+            program.add_row([(opened[a], 1.0), (opened[b], -1.0)], 0.0, np.inf)
     return Written(program=program, parts=parts, opened=opened, used=tuple(tuple(u) for u in used))
 
 
@@ -106,7 +106,7 @@ def _need(pile: Pile, program: Program, index: int, *, spliced: bool) -> tuple[P
             for b, (stick, _) in enumerate(bins)
             if stick in need.fits and lengths[b] >= need.length - NEARLY
         }
-        program.row([(c, 1.0) for c in put.values()], 1, 1)
+        program.add_row([(c, 1.0) for c in put.values()], 1, 1)
         return (PartColumns(is_made=-1, length=None, put=put, takes=None),)
     made: list[PartColumns] = []
     for j in range(count):
@@ -119,19 +119,21 @@ def _need(pile: Pile, program: Program, index: int, *, spliced: bool) -> tuple[P
                 most = min(need.length, lengths[b])
                 put[b] = program.column(0, 1, whole=True)
                 takes[b] = program.column(0, most)
-                program.row([(takes[b], 1.0), (put[b], -most)], -np.inf, 0.0)
-        program.row([*((c, 1.0) for c in put.values()), (is_made, -1.0)], 0, 0)
-        program.row([*((c, 1.0) for c in takes.values()), (length, -1.0)], 0, 0)
-        program.row([(length, 1.0), (is_made, -need.length)], -np.inf, 0.0)
-        program.row([(length, 1.0), (is_made, -min(pile.least, need.length))], 0.0, np.inf)
+                program.add_row([(takes[b], 1.0), (put[b], -most)], -np.inf, 0.0)
+        program.add_row([*((c, 1.0) for c in put.values()), (is_made, -1.0)], 0, 0)
+        program.add_row([*((c, 1.0) for c in takes.values()), (length, -1.0)], 0, 0)
+        program.add_row([(length, 1.0), (is_made, -need.length)], -np.inf, 0.0)
+        program.add_row([(length, 1.0), (is_made, -min(pile.least, need.length))], 0.0, np.inf)
         if made:
-            program.row([(is_made, 1.0), (made[-1].is_made, -1.0)], -np.inf, 0.0)
+            program.add_row([(is_made, 1.0), (made[-1].is_made, -1.0)], -np.inf, 0.0)
         made.append(PartColumns(is_made=is_made, length=length, put=put, takes=takes))
         if j == 1:
             whole = [c for b, c in made[0].put.items() if bins[b][0] not in joins]
             for column in whole:
-                program.row([(column, 1.0), (is_made, 1.0)], 0, 1)
-    program.row([(p.length, 1.0) for p in made if p.length is not None], need.length, need.length)
+                program.add_row([(column, 1.0), (is_made, 1.0)], 0, 1)
+    program.add_row(
+        [(p.length, 1.0) for p in made if p.length is not None], need.length, need.length
+    )
     _splices(program, need.zones, need.length, made)
     return tuple(made)
 
@@ -147,11 +149,11 @@ def _splices(
         then = made[j + 1].is_made
         there = [program.column(0, 1, whole=True) for _ in zones]
         reached = [(p.length, 1.0) for p in made[: j + 1] if p.length is not None]
-        program.row([*((c, 1.0) for c in there), (then, -1.0)], 0, 0)
+        program.add_row([*((c, 1.0) for c in there), (then, -1.0)], 0, 0)
         lows = [(c, -low) for c, (low, _) in zip(there, zones, strict=True)]
         highs = [(c, -high) for c, (_, high) in zip(there, zones, strict=True)]
-        program.row([*reached, *lows], 0.0, np.inf)
-        program.row([*reached, *highs, (then, length)], -np.inf, length)
+        program.add_row([*reached, *lows], 0.0, np.inf)
+        program.add_row([*reached, *highs, (then, length)], -np.inf, length)
 
 
 def longest_rest(pile: Pile, one: Written, *, untouched: bool = False) -> int:
@@ -167,11 +169,11 @@ def longest_rest(pile: Pile, one: Written, *, untouched: bool = False) -> int:
         this = program.column(0, 1, whole=True)
         chosen.append((this, 1.0))
         if not (untouched and pile.sticks[stick].at_hand):
-            program.row([(this, 1.0), (one.opened[stick], -1.0)], -np.inf, 0.0)
+            program.add_row([(this, 1.0), (one.opened[stick], -1.0)], -np.inf, 0.0)
         room = stop - start
-        program.row([(longest, 1.0), *one.used[b], (this, most)], -np.inf, most + room)
-    program.row(chosen, 0, 1)
-    program.row([(longest, 1.0), *((c, -most) for c, _ in chosen)], -np.inf, 0.0)
+        program.add_row([(longest, 1.0), *one.used[b], (this, most)], -np.inf, most + room)
+    program.add_row(chosen, 0, 1)
+    program.add_row([(longest, 1.0), *((c, -most) for c, _ in chosen)], -np.inf, 0.0)
     return longest
 
 

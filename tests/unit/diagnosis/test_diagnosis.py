@@ -164,7 +164,7 @@ def test_a_beam_that_sags_elastically_shows_as_normal() -> None:
     found = storm(40, hang, 9)
     assert found.bent < 0.5
     droop = found.movements[0]
-    assert droop.over <= 1.0
+    assert droop.beyond_normal <= 1.0
     assert droop.cause in ("beam", None)
 
 
