@@ -15,8 +15,8 @@ from frame.rack.stood import Stood
 from frame.report.data.plan_data import plan_data
 from frame.report.screen.doubts import stood, warned
 from frame.report.screen.first import CAUTIONS, MOST, first_screen
-from frame.report.screen.lines import left_out, reached
-from frame.report.screen.phrases import WIDTH
+from frame.report.screen.lines import lay_down_paragraph, left_out, reached
+from frame.report.screen.phrases import WIDTH, alike
 from frame.report.screen.steps import steps, why_gone
 from frame.units import DEG, parse
 from tests.decided import decided
@@ -192,6 +192,23 @@ def test_a_margin_over_the_mapped_gust_is_not_told_as_short_of_it() -> None:
     assert "it has the code's margin for the gust mapped here, 2 mph, but not for a" in said
     assert "a worker's weight on the beam end left: " in said
     assert "only" not in said
+
+
+@pytest.mark.xdist_group("hay_barn")
+def test_no_gust_is_told_of_a_rack_that_lies_flat() -> None:
+    """Near flat, panels flutter: the screen may not say before which gust to act."""
+    found = decided("hay_barn")
+    flat = replace(found, rack=replace(found.rack, tilts=(2 * DEG,)))
+    said = " ".join(" ".join(lay_down_paragraph(flat)).split())
+    assert said.startswith("Storm no gust can be told of panels laid under 8 deg")
+    assert "mph" not in said
+
+
+def test_quantities_to_be_compared_have_one_unit() -> None:
+    """77 in-lb is less than 52 ft-lb: 6.4 ft-lb."""
+    told = alike("torque", "us", 77 * 0.1129848, 52.2 * 1.355818)
+    assert told == ["6.4 ft-lb", "52.2 ft-lb"]
+    assert alike("torque", "us", 1.0, 2.0) == ["9 in-lb", "18 in-lb"]
 
 
 @each

@@ -11,6 +11,7 @@ from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
 from frame.records.results import BracingResult
 from frame.report.screen.phrases import (
+    alike,
     gust,
     happens,
     movement,
@@ -90,9 +91,8 @@ def sway_paragraph(decision: Decision) -> list[str]:
     said = f"in a {wind} gust {moved_words(start, rack)}{told}."
     swing = decision.start.swing
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
-        holds = show(swing.grip_low, "torque", rack.units)
-        said += f" A one-sided gust turns it with {show(swing.torque, 'torque', rack.units)}; "
-        said += f"the set bolts surely hold {holds}."
+        turns, holds = alike("torque", rack.units, swing.torque, swing.grip_low)
+        said += f" A one-sided gust turns it with {turns}; the set bolts surely hold {holds}."
     return paragraph("Moves", said)
 
 
@@ -244,6 +244,10 @@ def concrete(decision: Decision) -> list[str]:
 def lay_down_paragraph(decision: Decision) -> list[str]:
     """Say before which forecast gust panels come off or go low, as it is and after the plan."""
     rack, plan = decision.rack, decision.plan
+    least = f"{COVERED[0] / DEG:.0f} deg"
+    if max(rack.tilts) < COVERED[0] - 0.1 * DEG:
+        flat = f"no gust can be told of panels laid under {least}: they can flutter off far below "
+        return paragraph("Storm", f"{flat}any gust here. Tilt them more, or take them off.")
     low, end = decision.end.lowered, decision.end.act_by_gust
     if low and end and low.act_by_gust and low.act_by_gust < RISE * end:
         low = None
@@ -254,7 +258,7 @@ def lay_down_paragraph(decision: Decision) -> list[str]:
     said = f"panels off{flat} before a forecast gust of: {'; '.join(told)}."
     if low and low.act_by_gust:
         said += f" Laid low it is good to {gust(low.act_by_gust, rack.units)}."
-    return paragraph("Storm", f"{said} Never flat (under {COVERED[0] / DEG:.0f} deg).")
+    return paragraph("Storm", f"{said} Never flat (under {least}).")
 
 
 def _act_by(result: BracingResult, rack: Rack) -> str:

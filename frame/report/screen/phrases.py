@@ -3,9 +3,9 @@
 import textwrap
 
 from frame.plan.phrases import gust, happens, number
-from frame.units import show
+from frame.units import head_unit, show, show_number
 
-__all__ = ["WIDTH", "gust", "happens", "movement", "number", "paragraph", "taped"]
+__all__ = ["WIDTH", "alike", "gust", "happens", "movement", "number", "paragraph", "taped"]
 WIDTH = 80
 
 
@@ -17,6 +17,15 @@ def taped(value: float, units: str) -> str:
 def movement(value: float, units: str) -> str:
     """Return a small movement [m]."""
     return show(value, "movement", units)
+
+
+def alike(kind: str, units: str, *values: float) -> list[str]:
+    """Return quantities to be compared, all in one unit."""
+    told = [show(value, kind, units) for value in values]
+    if len({words.partition(" ")[2] for words in told}) == 1:
+        return told
+    unit = head_unit(kind, units)
+    return [f"{show_number(value, kind, units)} {unit}" for value in values]
 
 
 def paragraph(head: str, text: str, indent: int = 10) -> list[str]:
