@@ -28,6 +28,7 @@ from frame.verdict.sentences import (
     margin,
     movements_over_limit,
 )
+from frame.verdict.verdict import not_carried
 
 SHARES = ("", "1")
 """Units of a sum of shares, of which 1 is all there is."""
@@ -75,14 +76,14 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
         else "which `rack compare FILE --all` picks of those described, with nothing else changed "
         "as its plan would; --bracing NAMES shows another"
     )
-    here = mapped(rack)
+    here, calm = mapped(rack), not_carried(rack, result)
     holds = "It holds" if result.holds else "It does not hold"
+    margin_kept = f"{margin(rack, result.limit_gust)}.{barely(rack, result)}"
+    if calm and (result.limit_gust is None or result.limit_gust >= rack.site.map_gust):
+        margin_kept = f"it does not carry {calm}; for wind alone {margin_kept}"
     lines = [
         Text(f"Shown: {words.title_in_sentence(result.title)}, {why}.", style="bold"),
-        Text(
-            f"{holds} at the mapped gust of {here}{_but(result)}: "
-            f"{margin(rack, result.limit_gust)}.{barely(rack, result)}"
-        ),
+        Text(f"{holds} at the mapped gust of {here}{_but(result)}: {margin_kept}"),
         Text(act_by_words(rack, result)),
         Text(first_to_go(rack, result)),
     ]

@@ -54,6 +54,11 @@ def margin(rack: Rack, gust: float | None) -> str:
 def act_by_words(rack: Rack, result: BracingResult) -> str:
     """Say before which forecast gust to do what."""
     gust = result.act_by_gust
+    if max(rack.tilts) < COVERED[0] - 0.1 * DEG:
+        return (
+            f"No gust to act before can be told of panels laid under {FLAT:g} deg: they can "
+            "flutter off far below any gust here. Tilt them more, or take them off."
+        )
     if gust is None:
         return "Nothing is expected to tilt or break in any gust looked at."
     if gust < STILL:

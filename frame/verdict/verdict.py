@@ -139,7 +139,7 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         told = f"{what} holds{but}: {margin(rack, best.limit_gust)}; yours is {here}."
         return f"{told}{barely(rack, best)}"
     name = best.title if best.bracing else "the bare rack"
-    calm = _not_carried(rack, best)
+    calm = not_carried(rack, best)
     if all(fails_calm(r, rack) for r in best.rows if not r.passes):
         return (
             f"Nothing described carries {calm}. Nearest is {name}: for wind alone "
@@ -188,7 +188,7 @@ def fails_calm(row: Row, rack: Rack) -> bool:
     return not windy and (row.limit_gust is None or row.limit_gust >= rack.site.map_gust)
 
 
-def _not_carried(rack: Rack, best: BracingResult) -> str:
+def not_carried(rack: Rack, best: BracingResult) -> str:
     """Name the loads other than wind alone that are not carried; empty where there is none."""
     rows = [r for r in best.rows if not r.passes and fails_calm(r, rack)]
     without = dict.fromkeys(_load(r) for r in rows if not _with_wind(r))

@@ -3,11 +3,14 @@
 import math
 import re
 from dataclasses import replace
+from pathlib import Path
 from typing import Any
 
 import pytest
+from click.testing import CliRunner
 
 from frame.casefile.named import bracing_of
+from frame.cli.main import rack as rack_command
 from frame.rack.rack import Rack
 from frame.records.results import Row
 from frame.report import check_page, going_words
@@ -195,3 +198,15 @@ def test_units_may_be_metric(run_check: Any, found: Inspection) -> None:
     assert " kN" in out
     tables = out[: out.index("Assumed")]
     assert not re.search(r"\d (?:lb|in|ft-lb|mph|F|ksi)\b", tables)
+
+
+def test_a_flat_rack_that_a_worker_is_too_much_for_is_told_as_that(tmp_path: Path) -> None:
+    """Its margin for wind is over the mapped gust; near flat no gust to act before is told."""
+    on_rock = Path(__file__).parents[1] / "racks" / "on_rock.toml"
+    flat = tmp_path / "flat.toml"
+    flat.write_text(on_rock.read_text("utf-8").replace("25 deg", "2 deg"), "utf-8")
+    done = CliRunner().invoke(rack_command, ["check", str(flat), "--bracing", "bare"])
+    said = " ".join(done.output.split())
+    assert "It does not hold at the mapped gust of 95 mph: it does not carry a worker" in said
+    assert "No gust to act before can be told of panels laid under 8 deg" in said
+    assert "Before a forecast gust" not in said
