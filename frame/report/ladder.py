@@ -17,12 +17,18 @@ def gust_with_range(going: Going | None, system: str) -> str:
     """Return the gust at which something is expected to go, with its range in brackets."""
     if going is None:
         return words.gust_rounded_down(None, system)
-    if going.gust < words.STILL:
-        return words.gust_rounded_down(going.gust, system)
-    low = number(going.low, system) if going.low >= words.STILL else "still air"
-    high = number(going.high, system)
-    middle = f"{number(going.gust, system)} {head_unit('speed', system)}"
+    middle, *ends = (_told(g, system) for g in (going.gust, going.low, going.high))
+    unit = f" {head_unit('speed', system)}"
+    low, high = (end.removesuffix(unit) for end in ends)
     return middle if low == high else f"{middle} ({low} to {high})"
+
+
+def _told(gust: float, system: str) -> str:
+    """Return a gust [m/s], or that it is beyond the highest that any screen tells."""
+    beyond = number(gust, system)
+    if beyond.startswith(">"):
+        return f"{beyond} {head_unit('speed', system)}"
+    return words.gust_rounded_down(gust, system)
 
 
 def ladder_table(result: BracingResult, system: str) -> Group:

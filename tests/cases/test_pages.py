@@ -1,6 +1,7 @@
 """From the page alone a reader states what goes first and what to build, as the JSON has it."""
 
 import io
+import math
 import re
 from dataclasses import replace
 from functools import cache
@@ -81,20 +82,28 @@ def test_the_three_gusts(name: str, system: str) -> None:
 def test_every_bracing_is_told_with_what_slips_and_what_breaks_first(
     name: str, system: str
 ) -> None:
-    """The middle gust and its range, rounded down to whole mph or three figures."""
+    """The middle gust and its range, rounded down to whole mph or three figures.
+
+    Over 199 mph none is told, as on every other screen.
+    """
     page = printed(name, system)
     table = page[page.index("Which gust?") : page.index("margin short of the mapped")]
-    ranges = re.findall(rf"({NUMBER}) \(({NUMBER}) to ({NUMBER})\)", table)
+    some = rf">?{NUMBER}"
+    ranges = re.findall(rf"({some}) \(({some}) to ({some})\)", table)
     unit = "mph" if system == "us" else "m/s"
+    beyond = dict.fromkeys((">200", ">89"), 199.5 * 0.44704)
     firsts = [b[k] for b in data(name)["bracings"] for k in ("first_slip", "first_break") if b[k]]
     assert len(ranges) == len([f for f in firsts if f["gust"] > 0])
     for middle, low, high in ranges:
-        gusts = [parse(f"{g} {unit}", "speed") for g in (middle, low, high)]
+        gusts = [beyond.get(g) or parse(f"{g} {unit}", "speed") for g in (middle, low, high)]
+        over = [g in beyond for g in (middle, low, high)]
         lasts = [0.44704 if system == "us" else 0.1 if g < 100 else 1.0 for g in gusts]
         assert any(
             all(
-                0 <= f[key] - g < last + 1e-6
-                for key, g, last in zip(("gust", "low", "high"), gusts, lasts, strict=True)
+                0 <= f[key] - g < (math.inf if more else last + 1e-6)
+                for key, g, last, more in zip(
+                    ("gust", "low", "high"), gusts, lasts, over, strict=True
+                )
             )
             for f in firsts
         )
