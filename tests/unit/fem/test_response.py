@@ -1,5 +1,7 @@
 """Unit answers against closed forms of beam statics and against equilibrium."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -152,3 +154,15 @@ def test_short_pieces_cost_no_digits(short: float) -> None:
     # Local z is -x on a member up z with local y along y.
     assert np.abs(r.member_forces[0, :, 8]) == pytest.approx([1000.0] * 3, rel=1e-10)
     assert np.abs(r.member_forces[0, 1, 4]) == pytest.approx(3000.0, rel=1e-10)
+
+
+@pytest.mark.parametrize("size", [1e-4, 1e4])
+def test_an_axis_points_and_measures_nothing(size: float) -> None:
+    """Geometry: local y is a direction, however long it is given."""
+    model = post_and_beam()
+    longer = replace(
+        model,
+        members=tuple(replace(m, y_axis=tuple(size * a for a in m.y_axis)) for m in model.members),
+    )
+    found, expected = (respond(m).displacements for m in (longer, model))
+    assert found == pytest.approx(expected, rel=1e-9, abs=1e-12)
