@@ -65,6 +65,18 @@ def test_k3_of_figure_26_8_1(up: float, ridge: float, escarpment: float, hill: f
         assert ratio == pytest.approx(k3, abs=0.0051)
 
 
+@pytest.mark.parametrize("shape", ["ridge", "escarpment", "hill"])
+@pytest.mark.parametrize("steep", [0.6, 1.0, 3.0])
+def test_steep_rises_count_as_one_in_two(shape: str, steep: float) -> None:
+    # Fig. 26.8-1 note 2: over H/Lh = 0.5 take 0.5, and 2 H for Lh in K2 and K3.
+    given = Rise(shape=shape, height=30.0, half_length=30.0 / steep)
+    counted = Rise(shape=shape, height=30.0, half_length=60.0)
+    for up, far, side in ((0.0, 0.0, "upwind"), (5.0, 20.0, "upwind"), (3.0, 50.0, "downwind")):
+        expected = hill_factor(counted, "C", up, far, side)
+        assert expected > 1.05
+        assert hill_factor(given, "C", up, far, side) == pytest.approx(expected)
+
+
 def test_gentle_and_low_rises_count_for_nothing() -> None:
     # 26.8.1: H/Lh under 0.2; H under 15 ft in exposure C and D, 60 ft in B.
     assert hill_factor(Rise(shape="hill", height=30, half_length=160), "C", 3.0) == 1
