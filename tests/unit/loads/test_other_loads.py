@@ -64,6 +64,15 @@ def test_combinations_with_other_actions() -> None:
     assert "a worker's weight on the beam end left (weight and a worker)" in table.words
 
 
+@pytest.mark.parametrize(
+    ("height", "hill", "by_hand"),
+    [(3.0, 1.0, 0.8866), (275.0, 1.0, 1.3929), (400.0, 1.0, 1.3929), (10.0, 1.5, 1.1525)],
+)
+def test_ice_by_the_standards_powers(height: float, hill: float, by_hand: float) -> None:
+    # ASCE/SEI 7-22 Eq. 10.4-4 and 10.4-5 (from memory): 0.3^0.1, 27.5^0.1 and no more, 1.5^0.35.
+    assert design_thickness(0.01, height, hill) == pytest.approx(0.01 * by_hand, rel=1e-4)
+
+
 def test_ice_grows_with_height_and_hill() -> None:
     assert design_thickness(0.01, 10.0) == pytest.approx(0.01)
     assert design_thickness(0.01, 3.0) < 0.01 < design_thickness(0.01, 10.0, 1.5)

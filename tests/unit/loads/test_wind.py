@@ -52,6 +52,27 @@ def test_notes_name_what_lies_outside_the_tables() -> None:
     assert any("flutter" in n for n in wind.outside(math.radians(5), 2.0, 3.0))
 
 
+@pytest.mark.parametrize(
+    ("degrees", "height", "chord", "notes"),
+    [
+        # Fig. 27.3-4 is for 0.25 <= h / L <= 1 and up to 45 deg; L the chord as seen from above.
+        (30, 0.26 * 3 * math.cos(math.radians(30)), 3.0, 1),
+        (30, 0.24 * 3 * math.cos(math.radians(30)), 3.0, 2),
+        (30, 0.99 * 3 * math.cos(math.radians(30)), 3.0, 1),
+        (30, 1.01 * 3 * math.cos(math.radians(30)), 3.0, 2),
+        (44.9, 1.0, 2.0, 1),
+        (45.1, 1.0, 2.0, 2),
+        # Judgement: flutter under 8 deg.
+        (8.1, 1.0, 2.0, 1),
+        (7.9, 1.0, 2.0, 2),
+    ],
+)
+def test_notes_begin_where_the_tables_end(
+    degrees: float, height: float, chord: float, notes: int
+) -> None:
+    assert len(wind.outside(math.radians(degrees), height, chord)) == notes
+
+
 @pytest.mark.parametrize("bad", [("up", "A", "clear"), ("front", "C", "clear")])
 def test_unknown_case_is_refused(bad: tuple[str, str, str]) -> None:
     with pytest.raises(ValueError, match="no coefficients"):
