@@ -6,17 +6,21 @@ from collections.abc import Callable, Iterator
 
 OTHER = {" + ": " - ", " - ": " + ", "*": "/", "/": "*"}
 PLACE = re.compile(r"(?<![\w.])\d+(?:\.\d+)?(?![\w.])| [+-] |[*/]")
-UNIT = re.compile(r"(?:N|Pa|1|m)/(?:m[234]?|s)|[A-Z]+[0-9]*(?:\.\w+)?-[0-9]+\w?")
-"""Units and equations of a standard ("N/m", "F11-1") that read like formulas."""
+EQUATION = r"[A-Z]+[0-9]*(?:\.\w+)?-[0-9]+\w?"
+UNIT = re.compile(rf"(?:N|Pa|1|m)/(?:m[234]?|s)|{EQUATION}(?:, {EQUATION})*")
+"""Units and equations of a standard ("N/m", "F11-1", "J4-1, J4-2") that read like formulas."""
 Found = tuple[int, int, str, str, int, str]
 """Line, column, the text there and what it becomes; which node of the tree, and what that does."""
 
 
 def in_formulas(text: str, larger: Callable[[float], str]) -> Iterator[Found]:
-    """Find every place of a module's formulas, those written on one line."""
+    """Find every place of a module's formulas, those written on one line; no `name` is one."""
     lines, tree = text.splitlines(), ast.parse(text)
     pieces = [n.values for n in ast.walk(tree) if isinstance(n, ast.JoinedStr)]
     inside = {id(piece) for some in pieces for piece in some}
+    inside |= {
+        id(n.value) for n in ast.walk(tree) if isinstance(n, ast.keyword) and n.arg == "name"
+    }
     for number, node in enumerate(ast.walk(tree)):
         if id(node) in inside or not (
             isinstance(node, ast.Constant | ast.JoinedStr) and node.lineno == node.end_lineno

@@ -18,6 +18,7 @@ import argparse
 import ast
 import os
 import random
+import re
 import shutil
 import subprocess
 import sys
@@ -223,10 +224,8 @@ def seen_by(copy: Path, tests: list[str], but: Iterable[str] = ()) -> str | None
         return "no end"
     if done.returncode in (0, 5):
         return None
-    if done.returncode == 4:
-        sys.exit(done.stdout + done.stderr)
-    told = [w for w in done.stdout.splitlines() if w.startswith(("FAILED", "ERROR"))]
-    return told[0].split(" - ")[0] if told else done.stdout[-200:] or done.stderr[-200:]
+    told = re.search(r"^(FAILED|ERROR) [^\[\s]+(\[.*\](?= - |$))?", done.stdout, re.MULTILINE)
+    return told[0] if told else done.stdout[-200:] or done.stderr[-200:]
 
 
 def caught(copy: Path, change: Change, failing: set[str]) -> str | None:
