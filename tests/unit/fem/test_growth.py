@@ -9,7 +9,7 @@ import scipy.sparse.linalg
 
 from frame.fem.cases import Answer, solve
 from frame.fem.model import Model, Support, UnitLoad
-from frame.fem.pile import StackedAnswers
+from frame.fem.pile import Picked, StackedAnswers
 from frame.fem.response import respond
 from frame.fem.second_order.buckling import geometric_stiffness
 from frame.fem.second_order.ritz import NEAR, Ritz
@@ -183,3 +183,28 @@ def test_piles_and_picks_tell_the_same() -> None:
         assert together == pytest.approx(apart, rel=1e-9, abs=1e-6)
     assert (pile.tensions[len(FACTORS) :] == found.tensions[some]).all()
     assert found.only(some).lowest == pytest.approx(found.lowest[some])
+
+
+@pytest.mark.parametrize("rows", [[2, 0, 5], list(range(len(FACTORS) + 2))])
+def test_picks_of_a_pile_tell_what_the_answers_tell(rows: list[int]) -> None:
+    """One case at a time; at stations the ends' own forces (section forces, DEVELOPERS.md)."""
+    found, _ = grown(post_and_beam(), 8 * FACTORS, 2.0)
+    picked = Picked(StackedAnswers((found, found.only(np.array([4, 1])))), np.array(rows))
+    order = [*range(len(FACTORS)), 4, 1]
+    one = found.only(np.array([order[i] for i in rows]))
+    members, shares = [2, 7, 0], np.array([0.1, 0.6])
+    for ours, theirs in (
+        (picked.along(members), one.along(members)),
+        (picked.along(members, 3), one.along(members, 3)),
+        (picked.cut(members, shares), one.cut(members, shares)),
+    ):
+        for name in ("N", "Vy", "Vz", "T", "My", "Mz"):
+            told = getattr(theirs, name)
+            assert getattr(ours, name) == pytest.approx(told, rel=1e-9, abs=1e-6), name
+    ends = picked.on_members(members)
+    assert picked.along(members).N[:, :, 0] == pytest.approx(-ends[:, :, 0], abs=1e-6)
+    assert picked.along(members).N[:, :, -1] == pytest.approx(ends[:, :, 6], abs=1e-6)
+    assert picked.along(members).My[:, :, -1] == pytest.approx(ends[:, :, 10], abs=1e-6)
+    assert picked.on_connections([1, 0]) == pytest.approx(one.on_connections([1, 0]), abs=1e-6)
+    assert (picked.tensions == one.tensions).all()
+    assert (picked.first_tensions == one.pulled).all()
