@@ -131,6 +131,34 @@ def test_all_branches_of_the_interaction_are_reached() -> None:
     assert (w > 0.2).any()
 
 
+def test_all_together_from_the_single_checks() -> None:
+    """AISC 360-22 Eq. H3-6, H1-1a, H1-1b (from memory of the standard), each share by itself."""
+    a_pipe, L, Lv = round_pipe(), 3.0, 1.5
+    push = float(pipe.compression(a_pipe, 0.0, L).allowable)
+    twist = float(pipe.torsion(a_pipe, 0.0, L).allowable)
+    for N, M, V, T in (
+        *((-share * push, 2e3, 9e3, 0.0) for share in (0.19, 0.21)),
+        *((-2e4, 2e3, 9e3, share * twist) for share in (0.19, 0.21)),
+        (-3e4, 2e3, 9e3, 4e3),
+        (3e4, 2e3, 9e3, 4e3),
+        (-2e5, 2e3, 9e3, 9e2),
+        (-2e4, 2e3, 9e3, 9e2),
+        (2e4, 2e3, 9e3, 9e2),
+    ):
+        p = max(pipe.compression(a_pipe, -N, L).utilisation, pipe.tension(a_pipe, N).utilisation)
+        m = pipe.flexure(a_pipe, M, 0.0).utilisation
+        v = pipe.shear(a_pipe, V, 0.0, Lv).utilisation
+        w = pipe.torsion(a_pipe, T, L).utilisation
+        assert v > 0.05
+        by_hand = p / 2 + m
+        if w > 0.2:
+            by_hand = p + m + (v + w) ** 2
+        elif p >= 0.2:
+            by_hand = p + 8 / 9 * m
+        found = pipe.interaction(a_pipe, Forces(N=N, My=M, Vy=V, T=T), L, Lv)
+        assert found.utilisation == pytest.approx(float(by_hand), rel=1e-9)
+
+
 def test_shapes_broadcast_over_cases_and_stations() -> None:
     forces = Forces(N=np.zeros((6, 1)), My=np.ones((6, 9)), T=np.zeros(9))
     assert pipe.interaction(round_pipe(), forces, 3.0).utilisation.shape == (6, 9)
