@@ -116,7 +116,7 @@ def gusts(path: str | Path, bracing: str | None = None) -> Gusts:
     'bare'
     """
     rack = read_rack(path)
-    return laying.look(rack, None if bracing is None else bracing_of(bracing, rack))
+    return laying.gusts_of(rack, None if bracing is None else bracing_of(bracing, rack))
 
 
 @_one_thread

@@ -11,7 +11,7 @@ from frame.draw import whats
 from frame.page import page
 from frame.plan import decision, gusts, second_process
 from frame.plan.decision import Decision, decide, side_by_side
-from frame.plan.gusts import Gusts, look
+from frame.plan.gusts import Gusts, gusts_of
 from frame.rack.rack import Rack
 from frame.records.results import Study
 from frame.sizing import size as sizing
@@ -51,7 +51,7 @@ def beside_one_another(text: str, name: str, units: str | None) -> Study:
 @cache
 def looked(rack: Rack, asked: tuple[str, ...] | None) -> Gusts:
     """What `rack gusts` finds, worked out once for its page, its picture and its JSON."""
-    return look(rack, asked)
+    return gusts_of(rack, asked)
 
 
 @cache

@@ -9,7 +9,7 @@ from frame.parts.checkers import CHECKERS
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
-from frame.search.crossings import Key, lowest
+from frame.search.crossings import Key, lowest_gusts
 from frame.search.grid import coarse
 from frame.search.searched import Search
 from frame.solved.blocks import split
@@ -70,7 +70,7 @@ def gusts(rack: Rack, bracing: tuple[str, ...]) -> dict[Key, float]:
     work = Search.of(blocks)
     found = coarse(work)
     work = replace(work, owners=found.owners)
-    return {x.name.key: x.gust for x in lowest(work, found.crossing).values()}
+    return {x.name.key: x.gust for x in lowest_gusts(work, found.crossing).values()}
 
 
 def broken_by_weight(rack: Rack, bracing: tuple[str, ...]) -> set[Key]:

@@ -119,7 +119,7 @@ def most_sway(blocks: Sequence[Block], gust: float | None = None) -> Blown:
     best: tuple[tuple[bool, float], Block, int, Answer] | None = None
     for block in blocks:
         answer = _blown(block, gust)
-        level, over = level_sway(block, answer), answer.over
+        level, over = level_sway(block, answer), answer.sways_over
         standing = np.where(over, 0.0, level)
         case = int(np.argmin(answer.lowest)) if over.any() else worst_case(standing)
         most = max(best[0][1] if best else -1.0, float(standing.max()))
@@ -172,7 +172,7 @@ def worst_swing(
     for block in blocks:
         answer = _blown(block, gust)
         torque = np.abs(answer.connection_forces[:, sleeves(block)[0], 5])
-        torque[answer.over] = 0.0
+        torque[answer.sways_over] = 0.0
         case = worst_case(torque)
         best = max(best, (float(torque[case]), _plain(block.frame.cases(SERVICE).winds[case])))
     low, high = grip(rack)

@@ -9,7 +9,7 @@ from frame.casefile.write import Edits, Value, Where
 from frame.changes.offered_fastenings import fastening_series
 from frame.changes.offered_ground import ground_series
 from frame.changes.offered_lines import line_series
-from frame.changes.series import Rung, Series, Thing, series, written
+from frame.changes.series import Rung, Series, Thing, series, written_length
 from frame.changes.stock import Supply, beam_lengths, post_length
 from frame.named.aim import Aim, Helps
 from frame.named.limit_state import LimitState, Movement
@@ -176,7 +176,7 @@ def _rail_count(rack: Rack) -> Series:
             continue
         edits: Edits = {
             ("rails", "count"): None,
-            ("rails", "positions"): [written(x, rack.units) for x in places],
+            ("rails", "positions"): [written_length(x, rack.units) for x in places],
         }
         words = f"{len(places)} rails, {each} evenly under each column of panels"
         made.append((len(places), Rung(words=words, edits=edits)))
@@ -203,7 +203,7 @@ def _knee_places(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
     for drop in DROPS:
         for reach in REACHES:
             size = (drop * knees.drop, reach * max(rack.arms))
-            texts = [written(s, rack.units) for s in size]
+            texts = [written_length(s, rack.units) for s in size]
             edits: Edits = {("knees", "drop"): texts[0], ("knees", "reach"): texts[1]}
             words = f"knees from {texts[0]} down the post to {texts[1]} out along the beam"
             length = math.hypot(*size)

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterator
 
 from frame.casefile.write import Edits, Value, Where
-from frame.changes.series import Rung, Series, Thing, lengths, series, written
+from frame.changes.series import Rung, Series, Thing, lengths, series, written_length
 from frame.checks.fasteners.u_bolt import torque_for
 from frame.named.aim import Aim
 from frame.named.limit_state import LimitState
@@ -109,7 +109,7 @@ def _lock(rack: Rack) -> Series:
     gone: dict[Where, None] = {("sleeve", key): None for key in keys}
     pins = []
     for size in PINS[rack.units == METRIC]:
-        text = written(size, rack.units)
+        text = written_length(size, rack.units)
         edits: Edits = {**gone, ("sleeve", "pin"): text}
         words = f"{text} pin through sleeve and post"
         if size <= WIDEST_PIN * rack.posts.pipe.od:
@@ -147,7 +147,7 @@ def _u_bolts(rack: Rack) -> Series:
     made: list[tuple[float, Rung]] = []
     for rod in RODS[rack.units == METRIC]:
         pull = SHARE_OF_PROOF * proof_load(rod)
-        size = written(rod, rack.units)
+        size = written_length(rod, rack.units)
         tight = torque_words(float(torque_for(pull, rod)), rack.units)
         for count in range(1, MOST_U_BOLTS + 1):
             edits: Edits = {
@@ -199,7 +199,8 @@ def _lugs(rack: Rack) -> Series:
         sizes = {"lug_length": length, "lug_plate": plate, "lug_bolt": bolt}
         if length * INCH > welds.lug_length and plate * INCH >= welds.lug_plate:
             edits: dict[Where, Value] = {
-                ("welds", key): written(size * INCH, rack.units) for key, size in sizes.items()
+                ("welds", key): written_length(size * INCH, rack.units)
+                for key, size in sizes.items()
             }
             long, thick, thread = (str(value) for value in edits.values())
             words = f"lugs {long} long of {thick} plate with {thread} bolts"

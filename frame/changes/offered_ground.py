@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from frame.casefile.write import Value, Where
-from frame.changes.series import Rung, Series, Thing, lengths, series, written
+from frame.changes.series import Rung, Series, Thing, lengths, series, written_length
 from frame.named.aim import Aim, Helps
 from frame.named.limit_state import LimitState, Movement
 from frame.named.part import PartKind
@@ -65,7 +65,7 @@ def _cast(rack: Rack, sizes: list[float]) -> Series:
     footing, rungs = rack.posts.footing, []
     for size in sizes:
         if size > footing.hole * (1 - 1e-3):
-            text = written(size, rack.units)
+            text = written_length(size, rack.units)
             edits: dict[Where, Value] = {("post", "backfill"): CONCRETE, ("post", "hole"): text}
             rungs.append(Rung(words=f"concrete round the post, hole {text}", edits=edits))
     described = Rung(words=f"hole filled with {footing.backfill}", edits={})
@@ -78,7 +78,7 @@ def _foot(rack: Rack) -> Series:
     made = []
     for size in FEET:
         if footing.foot < size <= footing.hole * (1 + 1e-3):
-            text = written(size, rack.units)
+            text = written_length(size, rack.units)
             words = f"a plate or flat stone {text} wide under the post"
             made.append((size, Rung(words=words, edits={("post", "foot"): text})))
     described = Rung(words="the foot of the post as described", edits={})

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from frame.casefile.write import Edits
-from frame.changes.series import Rung, Series, Thing, series, written
+from frame.changes.series import Rung, Series, Thing, series, written_length
 from frame.checks.guys.guy import working_load
 from frame.named.aim import Aim
 from frame.named.limit_state import LimitState
@@ -71,7 +71,7 @@ def _fittings(rack: Rack, section: str, group: Guys) -> Series:
     made = []
     for row in rows("guy_hardware"):
         if row["item"] in (group.fitting, EYE_OR_JAW):
-            size = written(si(row, "size_in"), rack.units)
+            size = written_length(si(row, "size_in"), rack.units)
             edits: Edits = {(section, "fitting"): row["item"], (section, "fitting_size"): size}
             words = f"{group.name}: {row['item']}, {size}"
             made.append((si(row, "working_load_lb"), Rung(words=words, edits=edits)))
@@ -90,9 +90,9 @@ def _anchors(rack: Rack, section: str, group: Guys) -> Series:
         for longer in LONGER:
             keys = {
                 "kind": DEADMAN,
-                "depth": written(depth, rack.units),
-                "height": written(high, rack.units),
-                "length": written(longer * long, rack.units),
+                "depth": written_length(depth, rack.units),
+                "height": written_length(high, rack.units),
+                "length": written_length(longer * long, rack.units),
             }
             words = f"{group.name}: deadmen {keys['length']} long, {keys['depth']} down"
             edits: Edits = {(section, "anchor"): keys}
@@ -107,7 +107,7 @@ def _place(rack: Rack, section: str, group: Guys) -> Series:
     made = []
     for part in RUNS:
         run = round(part * rack.posts.height / 2**0.5 / INCH) * INCH
-        text = written(run, rack.units)
+        text = written_length(run, rack.units)
         edits: Edits = {(section, "out"): text, (section, "along"): text}
         words = f"{group.name}: anchors {text} out and {text} along"
         made.append((run, Rung(words=words, edits=edits)))

@@ -111,12 +111,12 @@ def lengths(
     """
     made = []
     for size in sizes:
-        text = written(size, rack.units)
+        text = written_length(size, rack.units)
         made.append((size, Rung(words=words.format(text), edits={where: text})))
     return series(thing, Rung(words=f"{thing} as described", edits={}), made, now, helps)
 
 
-def written(size: float, units: str) -> str:
+def written_length(size: float, units: str) -> str:
     """Write a length for a rack file: to a sixteenth of an inch, or in mm a builder would use.
 
     From 3 ft on in feet and inches.

@@ -70,12 +70,12 @@ class Check:
     @property
     def utilisation(self) -> npt.NDArray[np.float64]:
         """Demand over allowable [1]; infinite where the allowable is nil; nan if not covered."""
-        return self._covered(over(self.demand, self.allowable))
+        return self._covered(demand_over(self.demand, self.allowable))
 
     @property
     def let_go(self) -> npt.NDArray[np.float64]:
         """Demand over nominal strength [1]; at 1 the median model expects the part to go."""
-        return self._covered(over(self.demand, self.nominal))
+        return self._covered(demand_over(self.demand, self.nominal))
 
     def _covered(self, use: Numbers) -> npt.NDArray[np.float64]:
         """No number where not covered; what is covered and comes out as no number fails."""
@@ -84,7 +84,7 @@ class Check:
         return real if self.covered is True else np.where(self.covered, real, np.nan)
 
 
-def over(demand: Numbers, strength: Numbers) -> Numbers:
+def demand_over(demand: Numbers, strength: Numbers) -> Numbers:
     """Demand over strength [1]: 0 without demand, infinite where a demand meets no strength."""
     if isinstance(strength, float) and 0.0 < strength < np.inf:
         plain: Numbers = np.divide(demand, strength) + 0.0  # never a negative nil

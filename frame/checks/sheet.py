@@ -11,7 +11,7 @@ from typing import Any
 
 import numpy as np
 
-from frame.checks.check import Numbers, Step, over
+from frame.checks.check import Numbers, Step, demand_over
 
 
 def _least(*values: Numbers) -> Numbers:
@@ -75,8 +75,8 @@ class Sheet:
     def use(
         self, symbol: str, meaning: str, demand: str, strength: str, unit: str = ""
     ) -> Numbers:
-        """Write down the use [1]: one symbol over another, see `frame.checks.check.over`."""
-        value = over(self._known[demand], self._known[strength])
+        """Write down the use [1]: one symbol over another, see `checks.check.demand_over`."""
+        value = demand_over(self._known[demand], self._known[strength])
         return self._down(Step(symbol, meaning, f"{demand}/{strength}", value, unit))
 
     def _down(self, step: Step) -> Numbers:

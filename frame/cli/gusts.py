@@ -45,11 +45,11 @@ def command(
 
     fitted = None if bracing is None else bracing_of(bracing, rack)
 
-    from frame.plan.gusts import look
+    from frame.plan.gusts import gusts_of
     from frame.report import gusts
 
     system = units or rack.units
-    found = look(rack, fitted)
+    found = gusts_of(rack, fitted)
     if target is not None:
         draw_gusts(rack, found.curves, system, target)
     if as_json:

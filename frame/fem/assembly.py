@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 from scipy import sparse
 
-from frame.fem.element import Array, Elements, build, skew
+from frame.fem.element import Array, Elements, element_arrays, skew
 from frame.fem.model import AFTER, BEFORE, Connection, Model
 
 Mask = npt.NDArray[np.bool_]
@@ -75,7 +75,7 @@ def sparse_stiffness(model: Model, stage: str, elements: Elements | None = None)
 
     Rigid supports and rigid components of connections are left out: see constraints.py.
     """
-    e = elements or build(model)
+    e = elements or element_arrays(model)
     on = present_members(model, stage)
     to_local, dofs = e.to_local[on], e.dofs[on]
     blocks = [np.swapaxes(to_local, 1, 2) @ e.stiffness[on] @ to_local]
@@ -114,7 +114,7 @@ def load_matrix(
 
     `w` are the model's `line_loads`, worked out here if left out.
     """
-    e = elements or build(model)
+    e = elements or element_arrays(model)
     _check_loads(model)
     acts = np.array([load.acts == stage for load in model.unit_loads], dtype=bool)
     w = np.where(acts[:, None, None], line_loads(model) if w is None else w, 0.0)

@@ -135,7 +135,7 @@ class Answer:
         return np.where(self.topples, np.minimum(found, self.alpha), found)
 
     @property
-    def over(self) -> npt.NDArray[np.bool_]:
+    def sways_over(self) -> npt.NDArray[np.bool_]:
         """(n,) whether the rack sways over: no force of such a case means anything."""
         none = np.zeros(len(self.factors), dtype=bool)
         return none if self.topples is None else self.topples

@@ -116,7 +116,7 @@ class TiedNodes:
     owners: tuple[tuple[str, int, int], ...]
 
 
-def groups(model: Model, stage: str) -> tuple[TiedNodes, ...]:
+def tied_groups(model: Model, stage: str) -> tuple[TiedNodes, ...]:
     """Gather what holds the model rigidly, in groups whose own equilibrium gives the forces."""
     root = list(range(len(model.nodes)))
     held = [(i, c) for i, c in enumerate(model.connections) if stands(c.fitted, stage)]

@@ -59,7 +59,7 @@ class Elements:
     polar: Array
 
 
-def build(model: Model) -> Elements:
+def element_arrays(model: Model) -> Elements:
     """All members of a model as arrays; ValueError names a member with no length or no y axis."""
     members = model.members
     ends = np.array([m.ends for m in members], dtype=np.int64).reshape(-1, 2)

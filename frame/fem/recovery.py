@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.fem.assembly import present_members, spring_stretch, stands
-from frame.fem.constraints import groups
+from frame.fem.constraints import tied_groups
 from frame.fem.element import Array, skew
 from frame.fem.stage import Stage
 
@@ -110,7 +110,7 @@ def _holding_forces(at: Stage, spring_forces: Array, loose: Array) -> tuple[Arra
     forces = -spring_forces.transpose(2, 0, 1)
     connections, reactions = forces[:, :count].copy(), forces[:, count:].copy()
     places = {"connection": connections, "support": reactions}
-    for group in groups(at.model, at.name):
+    for group in tied_groups(at.model, at.name):
         found = np.linalg.lstsq(group.directions, loose[group.rows], rcond=None)[0]
         for (kind, i, part), value in zip(group.owners, found, strict=True):
             places[kind][:, i, part] = value

@@ -5,7 +5,7 @@ from dataclasses import dataclass, fields
 import numpy as np
 
 from frame.fem.assembly import line_loads, load_matrix, pull_matrix
-from frame.fem.element import Array, build
+from frame.fem.element import Array, element_arrays
 from frame.fem.model import AFTER, BEFORE, Model
 from frame.fem.recovery import recover
 from frame.fem.stage import Stage, stage
@@ -89,7 +89,7 @@ def respond(model: Model) -> Response:
     MechanismError
         Where a stage of the frame is loose or nearly so without its guys.
     """
-    e = build(model)
+    e = element_arrays(model)
     B, lengths = pull_matrix(model)
     w = line_loads(model)
     P_after = load_matrix(model, AFTER, e, w)

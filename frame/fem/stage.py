@@ -7,7 +7,7 @@ from scipy import sparse
 
 from frame.fem.assembly import Mask, Sparse, pull_matrix, sparse_stiffness
 from frame.fem.constraints import reduction
-from frame.fem.element import Array, Elements, build
+from frame.fem.element import Array, Elements, element_arrays
 from frame.fem.factor import Factor, factorise
 from frame.fem.model import Model
 
@@ -35,7 +35,7 @@ def stage(
 
     `taut` (G,): guys whose stiffness EA / L counts; none if left out.
     """
-    e = elements or build(model)
+    e = elements or element_arrays(model)
     K = sparse_stiffness(model, name, e)
     if taut is not None and taut.any():
         B, lengths = pull_matrix(model)

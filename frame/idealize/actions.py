@@ -54,21 +54,21 @@ def add_weights(draft: Draft, rack: Rack, slope: Slope) -> None:
             inside = [np.linalg.norm(s) for s in member.setback]
             for node, length in zip(member.ends, inside, strict=True):
                 if length:
-                    steel.push(node, weight * length * DOWN)
+                    steel.add_force(node, weight * length * DOWN)
             assert math.isclose(full, flexible + sum(inside), rel_tol=1e-9)
         else:
             for node in member.ends:
                 if node in standing:
-                    steel.push(node, weight * full / 2 * DOWN)
+                    steel.add_force(node, weight * full / 2 * DOWN)
     for connection in draft.connections:
         if connection.part and connection.part.kind is PartKind.SLEEVE:
             weight = SLEEVE_WEIGHT * rack.posts.pipe.weight * rack.sleeve.length
-            steel.push(connection.ends[1], weight * DOWN)
+            steel.add_force(connection.ends[1], weight * DOWN)
     panels = draft.load(PANELS, BEFORE)
     per_area = rack.panels.weight / (rack.panels.width * rack.panels.height)
     arm = slope.out * rack.rails.channel.depth / 2
     for patch in patches(draft, rack):
-        panels.push(patch.node, patch.area * per_area * DOWN, arm)
+        panels.add_force(patch.node, patch.area * per_area * DOWN, arm)
 
 
 def add_wind(draft: Draft, rack: Rack, slope: Slope) -> None:
@@ -78,11 +78,11 @@ def add_wind(draft: Draft, rack: Rack, slope: Slope) -> None:
             draft.load(f"panels, {half} {side}", AFTER)
     for patch in patches(draft, rack):
         load = draft.load(f"panels, {patch.chord_half} {patch.x_side}", AFTER)
-        load.push(patch.node, -patch.area * slope.out)
+        load.add_force(patch.node, -patch.area * slope.out)
     for name, window in strip_windows(rack, wind_height(rack, slope)).items():
         load = draft.load(name, AFTER)
         for patch in patches(draft, rack, window):
-            load.push(patch.node, -patch.area * slope.out)
+            load.add_force(patch.node, -patch.area * slope.out)
 
 
 def add_pushes(draft: Draft, rack: Rack) -> None:
@@ -91,7 +91,7 @@ def add_pushes(draft: Draft, rack: Rack) -> None:
     for name, way in zip(PUSHES, np.eye(3)[:2], strict=True):
         load = draft.load(name, AFTER)
         for i in range(posts):
-            load.push(draft.marks[beam_mark(rack, i)], way / posts)
+            load.add_force(draft.marks[beam_mark(rack, i)], way / posts)
 
 
 def _lengths(draft: Draft, member: Member) -> tuple[float, float]:

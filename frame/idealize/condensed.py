@@ -8,7 +8,7 @@ import scipy.linalg
 
 from frame.errors import MechanismError
 from frame.fem.assembly import present_members, stiffness
-from frame.fem.element import Elements, build
+from frame.fem.element import Elements, element_arrays
 from frame.fem.model import Model
 from frame.fem.plane.model import Array
 from frame.fem.plane.polish import moves_apart
@@ -76,7 +76,7 @@ class _Borne:
     @classmethod
     def of(cls, model: Model, stage: str) -> "_Borne":
         on = present_members(model, stage)
-        elements: Elements = build(model)
+        elements: Elements = element_arrays(model)
         to_local = elements.to_local[on]
         return cls(
             members=np.swapaxes(to_local, 1, 2) @ elements.stiffness[on] @ to_local,

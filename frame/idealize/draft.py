@@ -50,7 +50,7 @@ class LoadDraft:
         self.nodes: dict[int, np.ndarray] = defaultdict(lambda: np.zeros(6))
         self.members: dict[int, np.ndarray] = defaultdict(lambda: np.zeros(3))
 
-    def push(self, node: int, force: np.ndarray, arm: np.ndarray | None = None) -> None:
+    def add_force(self, node: int, force: np.ndarray, arm: np.ndarray | None = None) -> None:
         """Add a force [N] at a node, or at `arm` [m] from it."""
         self.nodes[node][:3] += force
         if arm is not None:

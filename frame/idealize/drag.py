@@ -40,7 +40,7 @@ def add_iced_drag(draft: Draft, rack: Rack, names: tuple[str, str], thickness: f
         width = wire[guy.name.group] + 2 * thickness
         for load, axis in zip(loads, (1, 0), strict=True):
             facing = width * length * _square_to(line / length, axis)
-            load.push(guy.node, PIPE_DRAG * facing / 2 * np.eye(3)[axis])
+            load.add_force(guy.node, PIPE_DRAG * facing / 2 * np.eye(3)[axis])
 
 
 def _pipes(draft: Draft, rack: Rack, names: tuple[str, str], grown: float) -> None:
@@ -74,7 +74,7 @@ def _edges(draft: Draft, rack: Rack, name: str, grown: float) -> None:
     along = draft.load(name, AFTER)
     per_area = FLAT_EDGE_DRAG * (rack.panels.thickness + grown) / rack.panels.width
     for patch in patches(draft, rack):
-        along.push(patch.node, np.array([per_area * patch.area, 0.0, 0.0]))
+        along.add_force(patch.node, np.array([per_area * patch.area, 0.0, 0.0]))
 
 
 def _square_to(line: np.ndarray, axis: int) -> float:

@@ -11,7 +11,7 @@ import numpy as np
 
 from frame.fem.assembly import load_matrix, present_members, pull_matrix
 from frame.fem.cables import solve_taut
-from frame.fem.element import build
+from frame.fem.element import element_arrays
 from frame.fem.model import AFTER, BEFORE, Model
 from frame.fem.plane.model import RIGID, TRUSS, Array, Mask, PlaneAnswer, PlaneFrame
 from frame.fem.plane.polish import moves_apart
@@ -136,7 +136,7 @@ def _end_forces(elev: Elevation, rows: Array, early: Array, late: Array) -> Arra
     """N, V, M (n, M, 2, 3) at the plane members' ends, from the space members' own forces."""
     reduction = elev.reduction
     model, view = reduction.model, reduction.view
-    elements = build(reduction.strained)
+    elements = element_arrays(reduction.strained)
     standing = present_members(model, BEFORE)
     w = np.zeros((len(model.unit_loads), len(model.members), 3))
     for i, load in enumerate(model.unit_loads):
@@ -181,12 +181,12 @@ def solve_twice(
     Differences of movements, of rotations, of forces (tensions, N, V) and of moments are each
     divided by the largest of their kind; slack lengths by the largest movement.
     """
-    from frame.fem.plane.planar import solve
+    from frame.fem.plane.planar import solve_plane
 
     elev = model if isinstance(model, Elevation) else elevation(model, view)
     t0, there = _guys(elev.reduction.model, pretension, fitted)
     space = solve_reduced(elev, factors, t0, there)
-    plane = solve(elev.frame, np.asarray(factors), t0, space.tensions[0] > 0, there)
+    plane = solve_plane(elev.frame, np.asarray(factors), t0, space.tensions[0] > 0, there)
     return SolvedTwice(worst=_difference(elev.frame, plane, space), plane=plane, space=space)
 
 

@@ -103,16 +103,16 @@ def add_surcharges(draft: Draft, rack: Rack, slope: Slope) -> None:
     """
     level = draft.load(LEVEL, AFTER)
     for patch in patches(draft, rack):
-        level.push(patch.node, patch.area * abs(math.sin(slope.tilt)) * ACROSS_WAY)
+        level.add_force(patch.node, patch.area * abs(math.sin(slope.tilt)) * ACROSS_WAY)
     for place in worker_places(rack):
-        draft.load(f"worker, {place}", AFTER).push(draft.marks[place], DOWN)
+        draft.load(f"worker, {place}", AFTER).add_force(draft.marks[place], DOWN)
     if rack.site.snow > 0:
         for half, side in QUARTERS:
             draft.load(f"snow, {half} {side}", AFTER)
         flat = abs(math.cos(slope.tilt))
         for patch in patches(draft, rack):
             load = draft.load(f"snow, {patch.chord_half} {patch.x_side}", AFTER)
-            load.push(patch.node, patch.area * flat * DOWN)
+            load.add_force(patch.node, patch.area * flat * DOWN)
     if rack.site.ice > 0:
         _add_ice(draft, rack, slope)
 
@@ -131,12 +131,12 @@ def _add_ice(draft: Draft, rack: Rack, slope: Slope) -> None:
         if max(draft.xyz(n)[2] for n in member.ends) > 0:
             load.members[i] += float(ice_weight(across[member.part.kind], thickness)) * DOWN
     for patch in patches(draft, rack):
-        load.push(patch.node, PLATE_ICE * thickness * patch.area * ICE * DOWN)
+        load.add_force(patch.node, PLATE_ICE * thickness * patch.area * ICE * DOWN)
     wire = {g.name: g.wire.diameter for g in rack.guys}
     for guy in draft.guys:
         length = float(np.linalg.norm(np.subtract(guy.anchor, draft.xyz(guy.node))))
         weight = float(ice_weight(wire[guy.name.group], thickness))
-        load.push(guy.node, weight * length / 2 * DOWN)
+        load.add_force(guy.node, weight * length / 2 * DOWN)
 
 
 def _diameters(rack: Rack) -> dict[PartKind, float]:

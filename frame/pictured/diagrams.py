@@ -11,7 +11,7 @@ from frame.parts.steel.braces import brace_checks
 from frame.parts.steel.pipes import pipe_checks
 from frame.pictured.beside import Beside, Shown
 from frame.rack.rack import Rack
-from frame.search.governing import STATE_WORDS, governing, look
+from frame.search.governing import STATE_WORDS, governing, run_checks
 from frame.solved.blocks import Block, blocks
 from frame.solved.frames import solve_frames, stiff_part
 from frame.solved.situation import situation, windy
@@ -62,7 +62,7 @@ def diagrams(beside: Beside) -> Diagrams:
         solve_frames(last.rack, [last.bracing], last.rack.tilts), last.bracing, last.rack.tilts
     )
     nows = [windy(b, last.rack.site.map_gust) for b in found]
-    row = governing(look(nows, BENT))[0]
+    row = governing(run_checks(nows, BENT))[0]
     now, case = governing_case(nows, row)
     wind, state, alone = now.table.winds[case], row.state, len(beside.racks) == 1
     at_left = _block(first, row.tilt, state)

@@ -53,6 +53,6 @@ def pulls(beside: Beside) -> Pulls | None:
     case = next(i for i, w in enumerate(table.winds) if w and w.words == one.sway.words)
     factors = np.vstack([table.at(block.frame.pressure(float(g)))[case] for g in gusts])
     answer = block.grown(block.answer(factors), MEDIAN_ALPHA)
-    found = np.where(answer.over[:, None], np.nan, answer.tensions)[:, fitted]
+    found = np.where(answer.sways_over[:, None], np.nan, answer.tensions)[:, fitted]
     names = tuple(block.frame.ideal.model.guys[i].name for i in fitted)
     return Pulls(shown=one, names=names, gusts=gusts, pulls=found)

@@ -211,8 +211,8 @@ def _few(blocks: tuple[Block, ...], moved: Array) -> Array:
         for share in SHARES:
             pressure = block.frame.pressure(share * site.map_gust)
             answer = block.grown(block.answer(table.at(pressure)), MEDIAN_ALPHA)
-            grown.append(_amplitudes(answer)[~answer.over])
-            most.append(np.abs(answer.displacements[~answer.over, :, :3]).max(axis=(1, 2)))
+            grown.append(_amplitudes(answer)[~answer.sways_over])
+            most.append(np.abs(answer.displacements[~answer.sways_over, :, :3]).max(axis=(1, 2)))
     size = np.concatenate(most)
     parts = np.vstack(grown) / size[:, None]
     rows = np.linalg.svd(parts, full_matrices=False)[2]

@@ -92,7 +92,7 @@ def exhausted(
     asked = Asked(name=name, learned=learned_of(rack), ranged=False)
     start = stand(text, plan.start.bracing, asked)
     space = make_space(start, plan, asked, most)
-    return exhaust(space, plan, asked, lambda done: tell(done, space.size))
+    return exhaust(space, plan, asked, lambda done: tell(done, space.most_combinations))
 
 
 def exhaust(

@@ -8,7 +8,7 @@ from frame.plan.decision import as_it_is
 from frame.rack.rack import Rack, bracing_title
 from frame.search.weakest import learned_of
 from frame.solved.frames import Bracing
-from frame.whatif.imperfect import Slip, slips
+from frame.whatif.imperfect import Flaw, flaws
 from frame.whatif.known_better import KnownBetter, known_better, ladder_of
 from frame.whatif.losses import Loss, losses
 from frame.whatif.tilts import Deed, TiltCurve, lay_down, tilt_curves
@@ -18,7 +18,7 @@ from frame.whatif.tilts import Deed, TiltCurve, lay_down, tilt_curves
 class Gusts:
     """The whole answer: curves of every bracing, and for that of the card (`why` that one) more.
 
-    `curve` and `stages` make the card; `losses`, `slips` of building; `known`: what knowing more
+    `curve` and `stages` make the card; `losses`, `flaws` of building; `known`: what knowing more
     lifts the code's margin by; `decides`: what moves it most when it goes.
     """
 
@@ -28,7 +28,7 @@ class Gusts:
     why: str
     stages: Sequence[Deed]
     losses: Sequence[Loss]
-    slips: Sequence[Slip]
+    flaws: Sequence[Flaw]
     known: KnownBetter
     decides: Sequence[Deciding]
 
@@ -38,7 +38,7 @@ class Gusts:
         return f"Gusts({self.rack.name!r}, {title!r}, {len(self.stages)} stages)"
 
 
-def look(rack: Rack, asked: Bracing | None) -> Gusts:
+def gusts_of(rack: Rack, asked: Bracing | None) -> Gusts:
     """Work out the card of the bracing asked for, or of the rack as it is."""
     learned = learned_of(rack)
     if asked is not None:
@@ -57,7 +57,7 @@ def look(rack: Rack, asked: Bracing | None) -> Gusts:
         why=why,
         stages=lay_down(curve),
         losses=losses(rack, fitted, learned=learned),
-        slips=slips(rack, fitted, learned=learned),
+        flaws=flaws(rack, fitted, learned=learned),
         known=known_better(rack, fitted, worst),
         decides=deciding(ladder_of(rack, fitted, learned)),
     )

@@ -63,8 +63,8 @@ def worked_on(made: Sequence[Offer], rack: Rack) -> frozenset[str]:
 def in_order(groups: Sequence[Changes], rack: Rack) -> list[Changes]:
     """Put what is done to a part right after the last step that replaces it.
 
-    All else stays in its order, so does what is `light`: it buys what it buys at once. A sleeve of
-    another size is made with a new post.
+    All else stays in its order, so does what is `small_enough`: it buys what it buys at once. A
+    sleeve of another size is made with a new post.
     """
     waiting = list(_sleeve_with_post(groups))
     found: list[Changes] = []
@@ -76,19 +76,19 @@ def in_order(groups: Sequence[Changes], rack: Rack) -> list[Changes]:
     return found
 
 
-def light(made: Changes) -> bool:
+def small_enough(made: Changes) -> bool:
     """Whether changes are small enough to be made twice: a pin, or set bolts."""
     where = [each for one in made for each in one.edits]
     return bool(where) and all(s == SLEEVE and key not in OF_THE_SLEEVE for s, key in where)
 
 
 def made_again(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:
-    """Whether what is `light` has to be made anew when a later step replaces its part."""
-    return light(made) and _lost_in(made, later, rack)
+    """Whether what is `small_enough` has to be made anew when a later step replaces its part."""
+    return small_enough(made) and _lost_in(made, later, rack)
 
 
 def _lost(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:
-    return not light(made) and _lost_in(made, later, rack)
+    return not small_enough(made) and _lost_in(made, later, rack)
 
 
 def _lost_in(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:

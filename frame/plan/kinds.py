@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from frame.casefile.write import Edits, Value, Where, edited
-from frame.changes.series import written
+from frame.changes.series import written_length
 from frame.errors import FrameError
 from frame.plan.standing import Asked, Standing, stand
 from frame.rack.rack import Rack
@@ -40,7 +40,7 @@ def _ways(rack: Rack) -> Iterator[tuple[str, Edits]]:
     if len(rack.posts.positions) == 1:
         apart: dict[Where, Value] = {
             ("post", "count"): 2,
-            ("post", "spacing"): written(APART[1] * rack.beam.length, rack.units),
+            ("post", "spacing"): written_length(APART[1] * rack.beam.length, rack.units),
         }
         yield "two posts", apart
     if panels.up > 1:

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator
 
-from frame.changes.series import written
+from frame.changes.series import written_length
 from frame.rack.rack import Rack
 from frame.tables import pipes
 
@@ -30,8 +30,8 @@ def _knees(rack: Rack) -> Iterator[str]:
         return
     yield "[knees]"
     yield f'pipe = "{pipe}"'
-    yield f'drop = "{written(drop, rack.units)}"'
-    yield f'reach = "{written(reach, rack.units)}"'
+    yield f'drop = "{written_length(drop, rack.units)}"'
+    yield f'reach = "{written_length(reach, rack.units)}"'
     yield 'fitted = "jacked"'
 
 
@@ -48,5 +48,5 @@ def _guys(rack: Rack) -> Iterator[str]:
     yield "[[guys]]"
     yield 'from = "post top"'
     yield f'wire = "{WIRE}"'
-    yield f'out = "{written(run, rack.units)}"'
-    yield f'along = "{written(run, rack.units)}"'
+    yield f'out = "{written_length(run, rack.units)}"'
+    yield f'along = "{written_length(run, rack.units)}"'

@@ -40,7 +40,7 @@ class Space:
     beside: int = 0
 
     @property
-    def size(self) -> int:
+    def most_combinations(self) -> int:
         """How many combinations there are at most."""
         choices = (len(thing) + 1 for thing in self.things)
         return math.prod(choices, start=1 << len(self.fitting))
@@ -85,7 +85,7 @@ def make_space(start: Standing, plan: Plan, asked: Asked, most: int = MOST) -> S
     space, done, beside = Space(start=start, fitting=fitting, things=()), list[Offer](), 0
     for one in filter(None, chain.from_iterable(zip_longest(*ways))):
         wider = _with(space, one)
-        if wider.size <= most:
+        if wider.most_combinations <= most:
             space = wider
         elif one in taken:
             done.insert(0, one)

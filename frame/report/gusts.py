@@ -16,7 +16,7 @@ from frame.report.tables import FLAG, new_table, once, under_title
 from frame.search.weakest import Weakest
 from frame.units import DEG, head_unit, show
 from frame.verdict.wind_notes import balance_sentence
-from frame.whatif.imperfect import Slip
+from frame.whatif.imperfect import Flaw
 from frame.whatif.tilts import AtTilt, TiltCurve
 
 NEAR_FLAT = (
@@ -37,7 +37,7 @@ def page(found: Gusts, system: str) -> Group:
         _others(found, system),
         unknowns.decisive(title, found.decides, system),
         _losses(found, system),
-        _slips(found, system),
+        _flaws(found, system),
         unknowns.page(title, found.known, system),
         how_to_lower(rack, found.curve.bracing, system),
         Group(
@@ -126,18 +126,18 @@ def _losses(found: Gusts, system: str) -> Group:
     return under_title(f"One part gone, at the file's worst tilt [{unit}]: {title}", made)
 
 
-def _slips(found: Gusts, system: str) -> Group:
-    told = [s for s in found.slips if s.flips or _matters(s)]
-    rest = "; ".join(s.words for s in found.slips if s not in told)
+def _flaws(found: Gusts, system: str) -> Group:
+    told = [s for s in found.flaws if s.flips or _matters(s)]
+    rest = "; ".join(s.words for s in found.flaws if s not in told)
     made = new_table("What is off", *HEADS)
-    for slip in told:
-        flips = Text(f"{slip.words}  FLIPS THE ANSWER", style=FLAG)
-        made.add_row(flips if slip.flips else slip.words, *_cells(slip.after, system))
-    if not found.slips:
+    for flaw in told:
+        flips = Text(f"{flaw.words}  FLIPS THE ANSWER", style=FLAG)
+        made.add_row(flips if flaw.flips else flaw.words, *_cells(flaw.after, system))
+    if not found.flaws:
         return Group()
     unit, title = head_unit("speed", system), words.title_in_sentence(found.curve.title)
     made.add_section()
-    made.add_row("nothing: as drawn", *_cells(found.slips[0].drawn, system))
+    made.add_row("nothing: as drawn", *_cells(found.flaws[0].drawn, system))
     return under_title(
         f"Built a little wrong [{unit}]: {title}",
         *([made] if told else []),
@@ -145,11 +145,11 @@ def _slips(found: Gusts, system: str) -> Group:
     )
 
 
-def _matters(slip: Slip) -> bool:
+def _matters(flaw: Flaw) -> bool:
     """Whether an error of building changes any gust by enough to tell."""
     return any(
         abs(a - b) > SAME_GUST * max(a, b)
-        for a, b in zip(_three(slip.drawn), _three(slip.after), strict=True)
+        for a, b in zip(_three(flaw.drawn), _three(flaw.after), strict=True)
         if math.isfinite(a) or math.isfinite(b)
     )
 
@@ -188,7 +188,7 @@ def document(found: Gusts) -> Data:
                 "first": x.first or None,
                 "flips": x.flips,
             }
-            for x in found.slips
+            for x in found.flaws
         ],
         "bands": unknowns.document(found.known),
         "decides": [unknowns.deciding_data(one) for one in found.decides],

@@ -109,7 +109,7 @@ def together(rows: Sequence[Rows]) -> Rows:
     return Rows(*(np.concatenate([getattr(r, f.name) for r in rows]) for f in fields(Rows)))
 
 
-def lowest(
+def lowest_gusts(
     work: Work, found: dict[Name, Rows], rival: Callable[[Name], Hashable] = lambda name: name
 ) -> dict[Hashable, Lowest]:
     """Lowest gust of each check; of all the checks that are rivals where `rival` names them alike.

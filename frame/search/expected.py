@@ -16,7 +16,7 @@ import numpy as np
 from frame.checks.check import Check
 from frame.named.aim import Key
 from frame.records.going import Going
-from frame.search.crossings import Lowest, Name, lowest
+from frame.search.crossings import Lowest, Name, lowest_gusts
 from frame.search.governing import pick
 from frame.search.grid import Coarse, coarse
 from frame.search.searched import Search
@@ -39,7 +39,7 @@ def expect(
     found = coarse(work)
     work = replace(work, owners=found.owners)
     going: dict[Bracing, dict[Key, Going]] = {b: {} for b in work.bracings}
-    best = {x.name: x for x in lowest(work, found.crossing).values()}
+    best = {x.name: x for x in lowest_gusts(work, found.crossing).values()}
     for name, one in _going(work, found, best).items():
         going[name.bracing][name.key] = told(one, learned)
     return going
@@ -63,7 +63,7 @@ def first_going(
     work = Search.of(blocks)
     found = coarse(work)
     work = replace(work, owners=found.owners)
-    best = lowest(work, found.crossing, lambda name: found.kinds[name.key])
+    best = lowest_gusts(work, found.crossing, lambda name: found.kinds[name.key])
     going = _going(work, found, {x.name: x for x in best.values()}, ranged=ranged).values()
     return tuple(sorted(going, key=lambda g: g.gust))
 

@@ -73,7 +73,7 @@ def pick(check: Check, case: int, count: int) -> Check:
     )
 
 
-def look(nows: Iterable[Situation], checkers: Iterable[Checker]) -> dict[Key, list[Seen]]:
+def run_checks(nows: Iterable[Situation], checkers: Iterable[Checker]) -> dict[Key, list[Seen]]:
     """Run every check on every situation."""
     seen: dict[Key, list[Seen]] = defaultdict(list)
     for now in nows:

@@ -37,7 +37,7 @@ class Grid:
     of: IntArray
 
     @classmethod
-    def over(cls, work: Search) -> "Grid":
+    def of_all(cls, work: Search) -> "Grid":
         """Every case of every table, block by block."""
         counts = [len(t.labels) for t in work.tables]
         bracing = [work.bracings.index(b.bracing) for b in work.blocks]
@@ -50,12 +50,12 @@ class Grid:
         """Return uses bracing by bracing at a gust [m/s], all or those of its `owners` only."""
         at = stacked([blown(b, gust) for b in self.work.blocks])
         if owners is None:
-            return self.split(self.work.used(at))
+            return self.by_bracing(self.work.used(at))
         some = {
             i: np.flatnonzero(np.isin(self.of, [k for k, mine in enumerate(owners) if i in mine]))
             for i in set().union(*owners)
         }
-        return self.split(self.work.used(at, some))
+        return self.by_bracing(self.work.used(at, some))
 
     def looks(self, gusts: Sequence[float]) -> list[list[Uses]]:
         """Return uses of every check bracing by bracing at some gusts [m/s], all in one.
@@ -70,7 +70,7 @@ class Grid:
         for i in range(len(gusts)):
             at = [s + i * n + np.arange(n) for s, n in zip(starts, counts, strict=True)]
             found.append(
-                self.split({key: one.only(np.concatenate(at)) for key, one in used.items()})
+                self.by_bracing({key: one.only(np.concatenate(at)) for key, one in used.items()})
             )
         return found
 
@@ -79,9 +79,9 @@ class Grid:
         first, same = _still(self.work.tables)
         nil = np.zeros(len(first))
         at = whole(self.work.blocks, self.work.tables, self.block[first], self.case[first], nil)
-        return self.split({key: one.only(same) for key, one in self.work.used(at).items()})
+        return self.by_bracing({key: one.only(same) for key, one in self.work.used(at).items()})
 
-    def split(self, used: Uses) -> list[Uses]:
+    def by_bracing(self, used: Uses) -> list[Uses]:
         """Return the uses of each bracing, of the parts that it has."""
         found = []
         for k in range(len(self.work.bracings)):
@@ -106,7 +106,7 @@ class Coarse:
     grid: Grid
     seen: dict[Bracing, list[tuple[float, Uses]]]
 
-    def read(self, name: Name) -> set[str]:
+    def inputs_read(self, name: Name) -> set[str]:
         """Keys of the uncertain inputs that a check's use was seen to depend on."""
         looks = (used for _, used in self.seen[name.bracing] if name.key in used)
         return set().union(*(used[name.key].read for used in looks))
@@ -142,7 +142,7 @@ def coarse(
     reached 1, from a gust on that it is thought to be `near` [m/s]: uses are convex in the
     velocity pressure where nothing buckles, and reach 1 but once.
     """
-    grid = Grid.over(work)
+    grid = Grid.of_all(work)
     if work.blocks[0].median:
         gusts = sorted({*map(float, GRID), *((wanted,) if wanted else ())})
         by_gust = grid.looks(gusts)

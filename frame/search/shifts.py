@@ -135,7 +135,7 @@ def _followed(work: Search, found: Coarse, best: Mapping[Name, Lowest]) -> Follo
     for i, (name, held) in enumerate(best.items()):
         if held.gust <= 0:
             continue
-        read = found.read(name)
+        read = found.inputs_read(name)
         block, case, guess = found.guess(name)
         rows = found.crossing[name]
         own = int(

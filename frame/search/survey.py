@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 from frame.named.aim import Key
 from frame.records.going import Going
 from frame.records.results import Row
-from frame.search.crossings import lowest
+from frame.search.crossings import lowest_gusts
 from frame.search.expected import expect
 from frame.search.governing import Seen, governing
 from frame.search.grid import TOP, coarse
@@ -51,7 +51,7 @@ def search(blocks: Sequence[Block]) -> dict[Key, CheckGusts]:
         work = Search.of(code)
         found = coarse(work)
         keys.update(dict.fromkeys(found.owners))
-        best = lowest(replace(work, owners=found.owners), found.crossing)
+        best = lowest_gusts(replace(work, owners=found.owners), found.crossing)
         whole = {x.name.key: x.gust for x in best.values()}
     going = expect(median)[median[0].bracing] if median else {}
     keys.update(dict.fromkeys(going))
@@ -79,7 +79,7 @@ def surveys(
     work = Search.of(code)
     found = coarse(work, whole_wind(gust))
     work = replace(work, owners=found.owners)
-    seen, limits = _steady(work), lowest(work, found.crossing).values()
+    seen, limits = _steady(work), lowest_gusts(work, found.crossing).values()
     going = expect(median, learned)
     rows = {}
     for bracing, at in found.at.items():

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from frame.named.aim import Key
 from frame.rack.rack import Rack
 from frame.records.going import Going
-from frame.search.crossings import lowest
+from frame.search.crossings import lowest_gusts
 from frame.search.expected import expect, first_going
 from frame.search.grid import coarse
 from frame.search.searched import Search
@@ -103,7 +103,7 @@ def limit_of(blocks: Sequence[Block], near: float = 0.0) -> Limit:
     """
     work = Search.of(blocks)
     seen = coarse(work, first=True, near=whole_wind(near))
-    best = lowest(replace(work, owners=seen.owners), seen.crossing, lambda _: "")
+    best = lowest_gusts(replace(work, owners=seen.owners), seen.crossing, lambda _: "")
     first = best.get("")
     gust = limit(first.gust) if first else None
     if first is None or gust is None:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 from frame.casefile.read import parse_rack
 from frame.casefile.write import Edits, Value, Where, edited
 from frame.changes.cost import burden
-from frame.changes.series import written
+from frame.changes.series import written_length
 from frame.errors import FrameError
 from frame.fem.response import respond
 from frame.idealize.build import build
@@ -84,7 +84,7 @@ def _attachments(rack: Rack) -> Iterator[tuple[dict[Where, Value], str]]:
 def _posts(rack: Rack) -> Iterator[tuple[dict[Where, Value], str]]:
     many = len(rack.posts.positions)
     if many in APART:
-        apart = written(round(APART[many] * rack.beam.length / INCH) * INCH, rack.units)
+        apart = written_length(round(APART[many] * rack.beam.length / INCH) * INCH, rack.units)
         edits: dict[Where, Value] = {("post", "count"): many + 1, ("post", "spacing"): apart}
         yield edits, f"{COUNTS[many + 1]} posts, {apart} apart"
     if many == 2:

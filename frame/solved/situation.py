@@ -132,7 +132,7 @@ class Situation:
     @property
     def topples(self) -> np.ndarray:
         """Whether the rack sways over in a case, (n,): no force of it means anything there."""
-        return self.grown.over
+        return self.grown.sways_over
 
     def each(self, value: Callable[[Block], Numbers]) -> FloatArray:
         """Return a value (...) of the block that each case belongs to, (n, ...)."""

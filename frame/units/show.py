@@ -51,7 +51,7 @@ class QuantityUnits:
     metric_small: Unit | None = None
     metric_below: float = 0.0
 
-    def unit(self, system: str, size: float = math.inf) -> Unit:
+    def unit_for(self, system: str, size: float = math.inf) -> Unit:
         """Return the unit for a quantity of absolute `size` [SI]; the usual one without a size."""
         small = self.us_small if system == US else self.metric_small
         below = self.us_below if system == US else self.metric_below
@@ -122,7 +122,7 @@ def show(value: float, kind: str, system: str = US, digits: int = 3) -> str:
         return "no limit"
     if kind == "length":
         return _tape(value) if system == US else _metric_length(value)
-    unit = KINDS[kind].unit(system, abs(value))
+    unit = KINDS[kind].unit_for(system, abs(value))
     return f"{_figures(value / unit.factor, unit.decimals, digits)} {unit.label}".rstrip()
 
 
@@ -131,10 +131,10 @@ def show_no_more(value: float, kind: str, system: str = US) -> str:
 
     What must not be passed is never printed larger than it is.
     """
-    factor = KINDS[kind].unit(system, abs(value)).factor
+    factor = KINDS[kind].unit_for(system, abs(value)).factor
     if not math.isfinite(value) or not value:
         return show(value, kind, system)
-    places = _places(value / factor, KINDS[kind].unit(system, abs(value)).decimals, 3)
+    places = _places(value / factor, KINDS[kind].unit_for(system, abs(value)).decimals, 3)
     steps = math.floor(value / factor * 10**places + NEARLY)
     return show(steps / 10**places * factor, kind, system)
 
@@ -155,7 +155,7 @@ def show_number(value: float, kind: str, system: str = US, digits: int = 3) -> s
         raise ValueError(f"a {kind} that is not a number cannot be shown")
     if math.isinf(value):
         return "no limit"
-    unit = KINDS[kind].unit(system)
+    unit = KINDS[kind].unit_for(system)
     if kind == "thickness":
         return f"{round(value / unit.factor, unit.decimals) + 0.0:.{unit.decimals}f}"
     return _figures(value / unit.factor, unit.decimals, digits)
@@ -163,7 +163,7 @@ def show_number(value: float, kind: str, system: str = US, digits: int = 3) -> s
 
 def head_unit(kind: str, system: str = US) -> str:
     """Return the label of the unit `show_number` writes in."""
-    return KINDS[kind].unit(system).label
+    return KINDS[kind].unit_for(system).label
 
 
 def _figures(value: float, decimals: int, digits: int) -> str:

@@ -31,7 +31,7 @@ SHALLOW = 2 * INCH
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Slip:
+class Flaw:
     """One error of building, solved: what decides of the rack `drawn`, and `after` the error.
 
     `flips`: the rack holds the map gust as drawn and no longer so, or it first gives in
@@ -59,12 +59,12 @@ class Slip:
         return self.after.let_go.part if self.after.let_go else ""
 
 
-def slips(
+def flaws(
     rack: Rack,
     bracing: tuple[str, ...],
     whole: Weakest | None = None,
     learned: Learned | None = None,
-) -> tuple[Slip, ...]:
+) -> tuple[Flaw, ...]:
     """Solve the rack with one small error of building at a time, the worst first.
 
     `whole`: what decides of it as drawn, `learned`: what it has stood tells, if known already.
@@ -79,7 +79,7 @@ def slips(
             after = weakest(solved_models(wrong, bracing), learned)
         except FrameError:
             continue
-        found.append(_slip(rack, words, drawn, after))
+        found.append(_flaw(rack, words, drawn, after))
     return tuple(sorted(found, key=lambda s: (s.let_go_gust, s.limit_gust)))
 
 
@@ -137,10 +137,10 @@ def _can_be(rack: Rack) -> bool:
     return not notes.problems
 
 
-def _slip(rack: Rack, words: str, drawn: Weakest, after: Weakest) -> Slip:
+def _flaw(rack: Rack, words: str, drawn: Weakest, after: Weakest) -> Flaw:
     gust = rack.site.map_gust
     held = drawn.limit_gust >= gust > after.limit_gust
-    return Slip(words=words, drawn=drawn, after=after, flips=held or _goes(drawn) != _goes(after))
+    return Flaw(words=words, drawn=drawn, after=after, flips=held or _goes(drawn) != _goes(after))
 
 
 def _goes(found: Weakest) -> tuple[str, str]:

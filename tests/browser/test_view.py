@@ -222,7 +222,7 @@ def test_places_pulls_and_labels_are_the_programs(name: str, tmp_path: Path, sta
         block, answer, rest = program(choices, at)
         model = block.frame.ideal.model
         top = float(level_sway(block, answer)[0])
-        if answer.over[0] or top > rack.posts.height:
+        if answer.sways_over[0] or top > rack.posts.height:
             assert got["gone"] == "topples", at
             assert "sway" not in got["rows"]
             continue

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step, over
+from frame.checks.check import Check, Numbers, Step, demand_over
 from frame.checks.sheet import Sheet
 from frame.checks.welds.chord_wall import (
     CHORD_LEFT,
@@ -134,12 +134,12 @@ def stop_wall(
     if expected is None:
         Q = chord_factor(chord_stress, 0.6 * np.asarray(Fy))
         share = Q / PLASTIFY_FACTOR
-        use = over(M, share * whole)
-        demand, allowable, nominal = of_both_uses(use, over(M, Qn * whole), PLASTIFY_FACTOR)
+        use = demand_over(M, share * whole)
+        demand, allowable, nominal = of_both_uses(use, demand_over(M, Qn * whole), PLASTIFY_FACTOR)
         last = Step("k", "share allowed", f"Q/{PLASTIFY_FACTOR}", share, "")
     else:
         Q, share = Qn, Qn * expected
-        use = demand = over(M, share * whole)
+        use = demand = demand_over(M, share * whole)
         allowable = nominal = 1.0
         last = Step("k", "share expected", "m*Q", share, "")
     left = CHORD_LEFT if expected is None else CHORD_LEFT_AT_YIELD

@@ -17,7 +17,7 @@ apart, always make the larger couple.
 
 import numpy as np
 
-from frame.checks.check import Check, Numbers, Step, over
+from frame.checks.check import Check, Numbers, Step, demand_over
 from frame.checks.welds.round_joint import BranchLoads, RoundJoint, covered
 from frame.named.limit_state import LimitState
 
@@ -143,7 +143,9 @@ def _lesser(
 
 def _together(loads: tuple[Numbers, ...], strength: Three) -> Numbers:
     """AISC Eq. K4-8; infinite where a load meets no strength."""
-    axial, in_plane, out = (over(load, most) for load, most in zip(loads, strength, strict=True))
+    axial, in_plane, out = (
+        demand_over(load, most) for load, most in zip(loads, strength, strict=True)
+    )
     total: Numbers = axial + in_plane**2 + out
     return total
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from frame.checks.check import Check, Numbers, Step, over
+from frame.checks.check import Check, Numbers, Step, demand_over
 from frame.checks.welds.chord_wall import (
     CHORD_LEFT,
     CHORD_LEFT_AT_YIELD,
@@ -102,7 +102,7 @@ def lug_wall(
 
     def together(share: Numbers) -> Numbers:
         loads = ((P, P1), (V * at.arm, I1), (S * at.arm, O1))
-        total: Numbers = sum(over(load, share * strength) for load, strength in loads)
+        total: Numbers = sum(demand_over(load, share * strength) for load, strength in loads)
         return total
 
     if expected is None:

@@ -38,7 +38,7 @@ def nothing(frame: PlaneFrame) -> Result:
     return Result(np.zeros((len(frame.nodes), 3)), np.zeros(shape), np.zeros(len(frame.guys)))
 
 
-def gather(frame: PlaneFrame, factors: Array, acts: str) -> Loads:
+def loads_of_stage(frame: PlaneFrame, factors: Array, acts: str) -> Loads:
     """Return the loads of a case that act in one stage, each unit load times its factor."""
     nodes, members = np.zeros((len(frame.nodes), 3)), np.zeros((len(frame.members), 2))
     for factor, load in zip(factors, frame.loads, strict=True):

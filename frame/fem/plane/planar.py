@@ -11,8 +11,8 @@ from frame.fem.plane.diagram import (
     Result,
     approach,
     diagram,
-    gather,
     gives,
+    loads_of_stage,
     nothing,
     pulled,
 )
@@ -22,7 +22,7 @@ from frame.fem.plane.spring_cut import SPRING_LENGTH
 from frame.fem.plane.system import System
 
 
-def solve(
+def solve_plane(
     frame: PlaneFrame,
     factors: Array,
     pretension: Array | None = None,
@@ -51,7 +51,7 @@ def solve(
     there = np.ones(guys, dtype=bool) if fitted is None else fitted
     pull = np.zeros(guys) if pretension is None else np.where(there, pretension, 0.0)
     pulling = there if taut is None else taut & there
-    early, late = gather(frame, factors, BEFORE), gather(frame, factors, AFTER)
+    early, late = loads_of_stage(frame, factors, BEFORE), loads_of_stage(frame, factors, AFTER)
     drawn = pulled(frame, pull)
     lost = pulled(frame, np.where(pulling, 0.0, -pull))
     later = Loads(late.nodes + lost, late.members)
@@ -97,7 +97,7 @@ def _answered(at: System, loads: Loads, taut: Mask) -> Result:
     lines = {
         int(i): at.add_line(int(i)) for i in np.flatnonzero(taut) if at.frame.guys[i].share > 0
     }
-    at.load(loads)
+    at.put_loads(loads)
     at.system.solve(naked=True)
     u = _polished(at)
     result = nothing(at.frame)

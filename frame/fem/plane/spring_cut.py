@@ -36,12 +36,12 @@ def single_length(
     return float(np.linalg.norm(ends[1].astype(float) - ends[0].astype(float)))
 
 
-def point(at: Array) -> tuple[float, float]:
+def plain_point(at: Array) -> tuple[float, float]:
     """Return a place as a pair of plain floats."""
     return float(at[0]), float(at[1])
 
 
-def cut(frame: PlaneFrame, ends: tuple[int, int], k: float) -> SpringCut:
+def cut_spring(frame: PlaneFrame, ends: tuple[int, int], k: float) -> SpringCut:
     """Cut a spring into the one beam that ends at one of its nodes."""
     for low, high in (ends, ends[::-1]):
         found = [i for i, m in enumerate(frame.members) if low in m.ends and m.kind != TRUSS]
@@ -49,7 +49,7 @@ def cut(frame: PlaneFrame, ends: tuple[int, int], k: float) -> SpringCut:
             along, _ = frame.line(found[0])
             out = along * (1 if frame.members[found[0]].ends[1] == low else -1) * SPRING_LENGTH / 2
             at = np.array(frame.nodes[low].at)
-            return SpringCut(low, high, found[0], k, point(at - out), point(at + out))
+            return SpringCut(low, high, found[0], k, plain_point(at - out), plain_point(at + out))
     names = " and ".join(frame.nodes[i].name for i in ends)
     raise ValueError(f"spring between {names}: neither ends just one beam")
 

@@ -15,7 +15,13 @@ from anastruct.fem.system import SystemElements
 from frame.fem.model import AFTER, BEFORE
 from frame.fem.plane.diagram import Loads
 from frame.fem.plane.model import BEAM, RIGID, TRUSS, PlaneFrame, PlaneMember
-from frame.fem.plane.spring_cut import SpringCut, cut, onto_springs, point, single_length
+from frame.fem.plane.spring_cut import (
+    SpringCut,
+    cut_spring,
+    onto_springs,
+    plain_point,
+    single_length,
+)
 
 STIFF = 3e7
 """How much stiffer a rigid element is than the stiffest member would be over the frame's span.
@@ -41,7 +47,8 @@ class System:
         self.span = float(np.ptp([n.at for n in frame.nodes], axis=0).max())
         self.stiffest = max(m.EA for m in beams), max(m.EI for m in beams)
         self.springs = {
-            spring.low: spring for spring in (cut(frame, s.ends, s.k) for s in frame.springs)
+            spring.low: spring
+            for spring in (cut_spring(frame, s.ends, s.k) for s in frame.springs)
         }
         self.place = [
             self.springs[i].below if i in self.springs else n.at for i, n in enumerate(frame.nodes)
@@ -126,7 +133,7 @@ class System:
         way = np.array(g.anchor) - node
         # Stiffness along the line is all that counts, so the far end may go where no node is.
         for reach in np.linspace(1.0, 0.3, 71):
-            end = point(node + reach * way)
+            end = plain_point(node + reach * way)
             if self.system.find_node_id(end, tolerance=1e-3) is None:
                 break
         else:
@@ -138,7 +145,7 @@ class System:
         self.system.add_support_fixed(self.system.find_node_id(end))
         return int(element)
 
-    def load(self, loads: Loads) -> None:
+    def put_loads(self, loads: Loads) -> None:
         """Put the loads on the nodes and elements."""
         total = onto_springs(tuple(self.springs.values()), loads)
         for i, (Fa, Fz, M) in enumerate(total):

@@ -26,7 +26,7 @@ _POINTS = (0.5 - np.sqrt(0.15), 0.5, 0.5 + np.sqrt(0.15))
 _WEIGHTS = (5 / 18, 8 / 18, 5 / 18)
 
 
-def along(lever: Array) -> Array:
+def along_lever(lever: Array) -> Array:
     """Part (..., 3, 3) of a force that runs along a lever (..., 3), none if that has no length."""
     size = np.maximum((lever**2).sum(axis=-1), 1e-300)
     part: Array = lever[..., :, None] * lever[..., None, :] / size[..., None, None]
@@ -98,7 +98,7 @@ def connection_blocks(lever: Array, axes: Array, *, axial_only: bool = False) ->
     levers = np.broadcast_to(lever, (3, 3))
     if axial_only:
         blocks = np.zeros((6, 12, 12))
-        blocks[:3, 3:6, 3:6] = lean(levers, axes @ along(lever))
+        blocks[:3, 3:6, 3:6] = lean(levers, axes @ along_lever(lever))
         return blocks
     first = np.zeros((3, 12))
     first[:, 3:6] = np.eye(3)

@@ -12,7 +12,7 @@ from frame.fem.element import Array, skew
 from frame.fem.model import Model
 from frame.fem.response import Response
 from frame.fem.second_order.geometric import (
-    along,
+    along_lever,
     connection_blocks,
     lean,
     member_blocks,
@@ -82,7 +82,7 @@ def _levers(at: Stage, forces: Array, *, axial_only: bool) -> Pieces:
     member, end = np.nonzero(e.setback.any(axis=2) & here)
     lever = e.setback[member, end]
     on_end = forces.reshape(len(forces), -1, 4, 3)[:, member, 2 * end]
-    ways = along(lever) if axial_only else np.broadcast_to(np.eye(3), (len(lever), 3, 3))
+    ways = along_lever(lever) if axial_only else np.broadcast_to(np.eye(3), (len(lever), 3, 3))
     return Pieces(
         e.dofs[member[:, None], 6 * end[:, None] + np.arange(3, 6)],
         lean(np.broadcast_to(lever[:, None], ways.shape), ways),
@@ -119,7 +119,7 @@ def _lines(model: Model, tensions: Array, *, axial_only: bool) -> Pieces:
     across = (np.eye(3) - toward[:, :, None] * toward[:, None, :]) / length[:, :, None]
     reach = np.concatenate([np.tile(np.eye(3), (len(at), 1, 1)), -skew(hang)], axis=2)
     block = np.swapaxes(reach, 1, 2) @ across @ reach
-    on_hook = toward[:, None] @ along(hang) if axial_only else toward[:, None]
+    on_hook = toward[:, None] @ along_lever(hang) if axial_only else toward[:, None]
     block[:, 3:, 3:] += lean(hang, -on_hook[:, 0])
     dofs = 6 * at[:, None] + np.arange(6)
     return Pieces(dofs, block[:, None], tensions.T[:, None], 6 * len(model.nodes))

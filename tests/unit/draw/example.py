@@ -19,7 +19,7 @@ from frame.fem.plane.model import (
     PlaneNode,
     PlaneSupport,
 )
-from frame.fem.plane.planar import solve
+from frame.fem.plane.planar import solve_plane
 from frame.named.part import BEAM as BEAM_PART
 from frame.named.part import PartKind, Side, knee, post
 
@@ -134,7 +134,9 @@ def side(*, braced: bool) -> Picture:
 
 def _picture(frame: PlaneFrame, taut: list[bool]) -> Picture:
     pretension = np.full(len(frame.guys), 700.0)
-    answer = solve(frame, np.ones(2), pretension, np.array(taut[: len(frame.guys)], dtype=bool))
+    answer = solve_plane(
+        frame, np.ones(2), pretension, np.array(taut[: len(frame.guys)], dtype=bool)
+    )
     return elevation_picture(answer, "us", PANELS)
 
 

@@ -10,7 +10,7 @@ from frame.fem.plane.model import (
     PlaneNode,
     PlaneSupport,
 )
-from frame.fem.plane.planar import solve
+from frame.fem.plane.planar import solve_plane
 
 EA, EI = 4.0e8, 6.0e5
 CLAMP = (True, (0.0, 0.0, 0.0))
@@ -53,7 +53,7 @@ def roller(k=1e12):
 
 
 def one(*loads):
-    return solve(*loads, np.ones(len(loads[0].loads)))
+    return solve_plane(*loads, np.ones(len(loads[0].loads)))
 
 
 def close(value, expected, rel=1e-5, scale=None):

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from frame.fem.plane.model import RIGID, TRUSS, PlaneGuy
-from frame.fem.plane.planar import solve
+from frame.fem.plane.planar import solve_plane
 from tests.unit.fem.plane import CLAMP, EA, EI, close, frame, one, pinned, roller
 
 
@@ -134,7 +134,7 @@ def test_guy_takes_its_share_of_a_push():
     share, give, P, T0 = 0.8, 1e-6, 2000.0, 300.0
     f = guyed(share, give)
     taut = np.array([True, False])
-    a = solve(f, np.array([1.0, 1.0]), np.array([T0, T0]), taut)
+    a = solve_plane(f, np.array([1.0, 1.0]), np.array([T0, T0]), taut)
     bend, press = 27 / (3 * EI), 3 / EA
     # Unknown: change c of the left guy; the right one loses T0. Pulls at 45 degrees, in plane.
     pull = share / sqrt(2)
@@ -153,19 +153,21 @@ def test_guy_takes_its_share_of_a_push():
 
 
 def test_still_air_keeps_the_pretension():
-    a = solve(guyed(), np.array([0.0, 1.0]), np.array([400.0, 400.0]))
+    a = solve_plane(guyed(), np.array([0.0, 1.0]), np.array([400.0, 400.0]))
     close(a.tensions, [400.0, 400.0])
     close(a.displacements[1, 1], -(500 + 2 * 400 / sqrt(2)) * 3 / EA)
 
 
 def test_a_wrong_taut_set_shows_as_negative_slack():
-    a = solve(guyed(), np.array([1.0, 0.0]), np.zeros(2), np.array([False, True]))
+    a = solve_plane(guyed(), np.array([1.0, 0.0]), np.zeros(2), np.array([False, True]))
     assert a.slack[0] < 0
     assert a.tensions[1] < 0
 
 
 def test_guy_not_fitted():
-    a = solve(guyed(), np.array([1.0, 0.0]), np.array([9.0, 9.0]), fitted=np.array([True, False]))
+    a = solve_plane(
+        guyed(), np.array([1.0, 0.0]), np.array([9.0, 9.0]), fitted=np.array([True, False])
+    )
     assert a.tensions[1] == 0
     assert np.isnan(a.slack[1])
 
@@ -175,12 +177,12 @@ def test_brace_fitted_after_takes_no_dead_load():
     bars = [(0, 1), (1, 2), (3, 1, TRUSS, 1e7, "after")]
     loads = [("before", ((2, (0, -300.0, 0)),), ()), ("after", ((2, (0, -300.0, 0)),), ())]
     f = frame([(0, 0), (1, 0), (2, 0), (1, -1)], bars, {0: CLAMP, 3: CLAMP}, loads)
-    dead = solve(f, np.array([1.0, 0.0]))
+    dead = solve_plane(f, np.array([1.0, 0.0]))
     close(dead.displacements[2, 1], -300 * 8 / (3 * EI))
     assert dead.axial("bar 2") == 0
-    late = solve(f, np.array([0.0, 1.0]))
+    late = solve_plane(f, np.array([0.0, 1.0]))
     assert late.axial("bar 2") < -100
-    both = solve(f, np.array([1.0, 1.0]))
+    both = solve_plane(f, np.array([1.0, 1.0]))
     close(both.displacements, dead.displacements + late.displacements)
 
 

@@ -9,7 +9,7 @@ from frame.parts.steel.sleeve import sleeve_checks
 from frame.parts.steel.splices import splice_checks
 from frame.parts.welds.joints import joint_checks
 from frame.parts.welds.welds import weld_checks
-from frame.search.governing import governing, look
+from frame.search.governing import governing, run_checks
 from tests.step_check import assert_steps
 from tests.unit.parts.solved import solved
 
@@ -39,7 +39,7 @@ def test_steps_of_the_governing_cases_work_out(name, bracing):
         ("[beam] splices", 'splices = ["12 in"]'),
         ("[panels] rating", 'rating = "2400 Pa"'),
     )
-    rows = governing(look((solved(name, bracing, more),), CHECKERS))
+    rows = governing(run_checks((solved(name, bracing, more),), CHECKERS))
     assert len(rows) > 10
     for row in rows:
         assert_steps(row.hand)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from frame.checks.check import Check, Step
 from frame.parts.checkers import CHECKERS
 from frame.parts.steel.pipes import pipe_checks
-from frame.search.governing import by_case, governing, look, pick
+from frame.search.governing import by_case, governing, pick, run_checks
 from frame.solved.situation import fixed, windy
 from tests.builders import case, case_blocks
 
@@ -74,7 +74,7 @@ def test_rows_are_the_worst_of_every_block_and_case(name, bracing):
             for part, check in checker(now):
                 use = float(np.nan_to_num(check.utilisation, nan=0.0, posinf=np.inf).max())
                 largest[part, check.name] = max(largest.get((part, check.name), 0.0), use)
-    rows = governing(look(nows, CHECKERS))
+    rows = governing(run_checks(nows, CHECKERS))
     assert {(r.part, r.check) for r in rows} == set(largest)
     assert [r.utilisation for r in rows] == sorted((r.utilisation for r in rows), reverse=True)
     for row in rows:
@@ -98,7 +98,7 @@ def test_the_unknown_that_decides_is_one_whose_other_end_is_kinder():
         for now in nows
     }
     worse = max(by_soil, key=by_soil.get)
-    for row in governing(look(nows, (pipe_checks,))):
+    for row in governing(run_checks(nows, (pipe_checks,))):
         if row.part == "post":
             assert row.state.soil in by_soil
             if "ground" in row.decided_by:

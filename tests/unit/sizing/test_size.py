@@ -13,7 +13,7 @@ from frame.bracing.movement import worst_sag, worst_sway
 from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.changes.offered import all_series
-from frame.changes.series import written
+from frame.changes.series import written_length
 from frame.changes.stock import supply
 from frame.checks.check import Kind
 from frame.errors import FrameError
@@ -167,7 +167,7 @@ def test_most_rungs_are_files_that_read_and_the_rest_are_refused(case: Path) -> 
 def test_lengths_are_written_to_the_sixteenth(sixteenths: int) -> None:
     for sign in (1, -1):
         value = sign * sixteenths * INCH / 16
-        assert parse(written(value, "us"), "length") == pytest.approx(value, rel=1e-12)
-    assert written(8 * 12 * INCH, "us") == "8 ft"
-    metric = parse(written(sixteenths / 100, "metric"), "length")
+        assert parse(written_length(value, "us"), "length") == pytest.approx(value, rel=1e-12)
+    assert written_length(8 * 12 * INCH, "us") == "8 ft"
+    metric = parse(written_length(sixteenths / 100, "metric"), "length")
     assert metric == pytest.approx(sixteenths / 100, abs=1e-9)

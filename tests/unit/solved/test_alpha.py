@@ -66,9 +66,9 @@ def test_a_heavier_rack_never_has_a_higher_factor() -> None:
     factors[:, weights] = np.linspace(0.2, 60.0, 30)[:, None]
     grown = block.shapes.grown(block.answer(factors), block.alpha)
     assert (np.diff(grown.lowest) < 0).all()
-    assert not grown.over[0]
-    assert grown.over[-1]
-    assert (grown.over == (grown.lowest <= block.alpha)).all()
+    assert not grown.sways_over[0]
+    assert grown.sways_over[-1]
+    assert (grown.sways_over == (grown.lowest <= block.alpha)).all()
 
 
 @pytest.mark.parametrize("bracing", [(), ("knees",)])

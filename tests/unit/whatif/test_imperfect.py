@@ -13,7 +13,7 @@ from frame.search.survey import search
 from frame.search.weakest import Limit, weakest
 from frame.solved.blocks import solved_models
 from frame.units import DEG, INCH
-from frame.whatif.imperfect import LEAN, building_errors, slips
+from frame.whatif.imperfect import LEAN, building_errors, flaws
 
 CASES = Path(__file__).parents[3] / "cases"
 
@@ -47,11 +47,11 @@ def test_every_error_is_small_and_named_once(rack: Rack) -> None:
 
 
 def test_a_slip_equals_the_rack_drawn_that_way(rack: Rack) -> None:
-    found = {s.words: s for s in slips(rack, ("guys",))}
+    found = {s.words: s for s in flaws(rack, ("guys",))}
     words = "tilt 1 deg steeper"
     steeper = replace(rack, tilts=tuple(t + DEG for t in rack.tilts))
     assert found[words].let_go_gust == pytest.approx(let_go(steeper, ("guys",)), rel=1e-6)
-    gusts = [s.let_go_gust for s in slips(rack, ())]
+    gusts = [s.let_go_gust for s in flaws(rack, ())]
     assert gusts == sorted(gusts)
 
 
@@ -62,12 +62,12 @@ def test_a_flip_is_told_where_the_margin_is_lost_or_another_part_breaks(rack: Ra
     part = drawn.act_by.part
     same = [
         s
-        for s in slips(modest, (), holds)
+        for s in flaws(modest, (), holds)
         if s.after.act_by.part == part and s.after.let_go.kind == drawn.let_go.kind
     ]
     assert same
     assert not any(s.flips for s in same)
     going = tuple(replace(g, part=PANEL) if g.grave else g for g in drawn.going)
-    assert all(s.flips for s in slips(modest, (), replace(holds, going=going)))
+    assert all(s.flips for s in flaws(modest, (), replace(holds, going=going)))
     windy = replace(rack, site=replace(rack.site, map_gust=80.0))
-    assert all(s.flips for s in slips(windy, (), holds))
+    assert all(s.flips for s in flaws(windy, (), holds))
