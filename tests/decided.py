@@ -92,7 +92,7 @@ def side_by_side_once(text: str, name: str, units: str | None = None) -> Study:
 
 def share(patch: pytest.MonkeyPatch) -> None:
     """Let commands take what they find from here, and work in this process alone."""
-    patch.setattr(gusts, "look", looked)
+    patch.setattr(gusts, "gusts_of", looked)
     patch.setattr(diagnosis, "diagnose", diagnose_once)
     patch.setattr(inspection, "inspect", inspected)
     patch.setattr(sizing, "size", size_once)

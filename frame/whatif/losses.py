@@ -231,7 +231,7 @@ def _fasteners(rack: Rack) -> Iterator[tuple[str, str, Rack]]:
         yield "U-bolt", "a U-bolt gone", replace(rack, rails=fewer)
         return
     places = rack.rails.positions
-    first = places[0] if alike(rack) else places[-1]
+    first = places[0] if mirrored(rack) else places[-1]
     for name, gone in (("end", first), ("inner", places[len(places) // 2])):
         kept = tuple(x for x in places if x != gone)
         if len(kept) >= 2:
@@ -240,7 +240,7 @@ def _fasteners(rack: Rack) -> Iterator[tuple[str, str, Rack]]:
             yield f"U-bolt, {name} rail", words, changed
 
 
-def alike(rack: Rack) -> bool:
+def mirrored(rack: Rack) -> bool:
     """Whether the rack is the same seen in a mirror across the beam."""
     places = np.array(rack.rails.positions)
     return bool(np.allclose(places, -places[::-1], atol=1e-6)) and not rack.beam.splices
@@ -248,8 +248,8 @@ def alike(rack: Rack) -> bool:
 
 def _mirrored(rack: Rack, part: Part) -> bool:
     """Whether a part is the mirror image of one that is tried."""
-    return alike(rack) and part.side is Side.RIGHT
+    return mirrored(rack) and part.side is Side.RIGHT
 
 
 def _either(rack: Rack, part: Part) -> str:
-    return " (or its mirror image)" if alike(rack) and part.side is Side.LEFT else ""
+    return " (or its mirror image)" if mirrored(rack) and part.side is Side.LEFT else ""

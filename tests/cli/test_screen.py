@@ -16,7 +16,7 @@ from frame.report.data.plan_data import plan_data
 from frame.report.screen.doubts import stood, warned
 from frame.report.screen.first import CAUTIONS, MOST, first_screen
 from frame.report.screen.lines import lay_down_paragraph, left_out, reached
-from frame.report.screen.phrases import WIDTH, alike
+from frame.report.screen.phrases import WIDTH, in_one_unit
 from frame.report.screen.steps import steps, why_gone
 from frame.units import DEG, parse
 from tests.decided import decided
@@ -206,9 +206,9 @@ def test_no_gust_is_told_of_a_rack_that_lies_flat() -> None:
 
 def test_quantities_to_be_compared_have_one_unit() -> None:
     """77 in-lb is less than 52 ft-lb: 6.4 ft-lb."""
-    told = alike("torque", "us", 77 * 0.1129848, 52.2 * 1.355818)
+    told = in_one_unit("torque", "us", 77 * 0.1129848, 52.2 * 1.355818)
     assert told == ["6.4 ft-lb", "52.2 ft-lb"]
-    assert alike("torque", "us", 1.0, 2.0) == ["9 in-lb", "18 in-lb"]
+    assert in_one_unit("torque", "us", 1.0, 2.0) == ["9 in-lb", "18 in-lb"]
 
 
 @each

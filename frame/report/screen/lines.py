@@ -11,9 +11,9 @@ from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
 from frame.records.results import BracingResult
 from frame.report.screen.phrases import (
-    alike,
     gust,
     happens,
+    in_one_unit,
     movement,
     number,
     paragraph,
@@ -91,7 +91,7 @@ def sway_paragraph(decision: Decision) -> list[str]:
     said = f"in a {wind} gust {moved_words(start, rack)}{told}."
     swing = decision.start.swing
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
-        turns, holds = alike("torque", rack.units, swing.torque, swing.grip_low)
+        turns, holds = in_one_unit("torque", rack.units, swing.torque, swing.grip_low)
         said += f" A one-sided gust turns it with {turns}; the set bolts surely hold {holds}."
     return paragraph("Moves", said)
 

@@ -19,7 +19,7 @@ def movement(value: float, units: str) -> str:
     return show(value, "movement", units)
 
 
-def alike(kind: str, units: str, *values: float) -> list[str]:
+def in_one_unit(kind: str, units: str, *values: float) -> list[str]:
     """Return quantities to be compared, all in one unit."""
     told = [show(value, kind, units) for value in values]
     if len({words.partition(" ")[2] for words in told}) == 1:
