@@ -5,7 +5,7 @@ import textwrap
 from frame.plan.phrases import gust, happens, number
 from frame.units import head_unit, show, show_number
 
-__all__ = ["WIDTH", "alike", "gust", "happens", "movement", "number", "paragraph", "taped"]
+__all__ = ["WIDTH", "gust", "happens", "in_one_unit", "movement", "number", "paragraph", "taped"]
 WIDTH = 80
 
 
