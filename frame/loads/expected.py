@@ -12,7 +12,7 @@ from frame.loads.uneven import Unevenness
 from frame.tables.expected import spreads
 
 FloatArray = npt.NDArray[np.float64]
-WIND, ONE_SIDED, ACROSS = "wind", "one_sided", "across"
+WIND, ONE_SIDED, CASE_B = "wind", "one_sided", "across"
 """Keys of the uncertain inputs of the wind."""
 
 
@@ -28,11 +28,11 @@ class ExpectedTable:
     parts: FloatArray
 
     def per_pressure(
-        self, case: npt.NDArray[np.int64], one_sided: FloatArray, across: FloatArray
+        self, case: npt.NDArray[np.int64], one_sided: FloatArray, case_b: FloatArray
     ) -> FloatArray:
         """Return factors (n, loads) per velocity pressure of cases struck so unevenly, (n,)."""
         even, either, other, both = (part[case] for part in self.parts)
-        a, b = one_sided[:, None], across[:, None]
+        a, b = one_sided[:, None], case_b[:, None]
         found: FloatArray = even + a * either + b * other + a * b * both
         return found
 
@@ -42,14 +42,14 @@ def expected_table(
 ) -> ExpectedTable:
     """Cross the real weight with every wind, however unevenly gusts may strike."""
 
-    def made(one_sided: float, across: float) -> CaseTable:
-        some = winds(Unevenness(one_sided=one_sided, across=across))
+    def made(one_sided: float, case_b: float) -> CaseTable:
+        some = winds(Unevenness(one_sided=one_sided, case_b=case_b))
         return case_table(WHOLE_WIND[:1], some, unit_loads)
 
-    a, b = spreads()[ONE_SIDED].high, spreads()[ACROSS].high
+    a, b = spreads()[ONE_SIDED].high, spreads()[CASE_B].high
     even, one, other, both = (
         made(*uneven).per_pressure for uneven in ((0.0, 0.0), (a, 0.0), (0.0, b), (a, b))
     )
     parts = (even, (one - even) / a, (other - even) / b, (both - one - other + even) / (a * b))
-    middle = made(spreads()[ONE_SIDED].median, spreads()[ACROSS].median)
+    middle = made(spreads()[ONE_SIDED].median, spreads()[CASE_B].median)
     return ExpectedTable(middle, np.stack(parts))

@@ -13,12 +13,12 @@ Judgement after case B of ASCE/SEI 7-22 Fig. 29.3-1 for signs."""
 class Unevenness:
     """How unevenly a gust strikes.
 
-    `one_sided`: its resultant off centre over the length of the beam, left or right; `across`: the
+    `one_sided`: its resultant off centre over the length of the beam, left or right; `case_b`: the
     share taken of case B's off-centre of ASCE/SEI 7-22 Fig. 27.3-4, up and down the slope.
     """
 
     one_sided: float = ONE_SIDED
-    across: float = 1.0
+    case_b: float = 1.0
 
     def shares(self, side: str) -> tuple[float, float]:
         """Shares of the left and right half [1], halves' middles a quarter off centre."""
@@ -29,7 +29,7 @@ class Unevenness:
         """Coefficients of the windward and the leeward half [1] from those of the standard."""
         if case != "B":
             return pair
-        middle, off = (pair[0] + pair[1]) / 2, self.across * (pair[0] - pair[1]) / 2
+        middle, off = (pair[0] + pair[1]) / 2, self.case_b * (pair[0] - pair[1]) / 2
         return middle + off, middle - off
 
 

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from frame.loads.expected import ACROSS, ONE_SIDED, WIND
+from frame.loads.expected import CASE_B, ONE_SIDED, WIND
 from frame.records.going import Going
 from frame.search.grid import TOP
 from frame.tables.expected import spreads
@@ -13,7 +13,7 @@ TOLD = 3
 """Unknowns told at most."""
 LEAST = math.log(1.03)
 """Rise of ln(gust) below which an unknown does not decide anything."""
-GUSTS = (WIND, ONE_SIDED, ACROSS)
+GUSTS = (WIND, ONE_SIDED, CASE_B)
 """Inputs that nobody can find out beforehand."""
 
 

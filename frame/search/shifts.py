@@ -12,7 +12,7 @@ from statistics import NormalDist
 
 import numpy as np
 
-from frame.loads.expected import ACROSS, ONE_SIDED, WIND
+from frame.loads.expected import CASE_B, ONE_SIDED, WIND
 from frame.loads.wording import EVEN
 from frame.named.aim import Key
 from frame.records.going import Shift
@@ -21,7 +21,7 @@ from frame.search.grid import Coarse
 from frame.search.searched import Search
 from frame.tables.expected import MEDIANS, spreads, variants
 
-UNEVEN = (ONE_SIDED, ACROSS)
+UNEVEN = (ONE_SIDED, CASE_B)
 """Inputs that change the loads of a case, so that another case may go first."""
 DRAWS = 4096
 """Draws of all inputs at once, for the range of what was solved one at a time."""

@@ -12,7 +12,7 @@ from frame.fem.cases import Answer, Totals
 from frame.fem.forces import Sections
 from frame.loads.cases import CaseTable
 from frame.loads.combinations import ASD_WINDY, SNOW_AND_WIND, WHOLE_WIND
-from frame.loads.expected import ACROSS, ONE_SIDED
+from frame.loads.expected import CASE_B, ONE_SIDED
 from frame.named.part import Part
 from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe
 from frame.rack.rack import Rack
@@ -103,7 +103,7 @@ class Situation:
     def per_pressure(self) -> FloatArray:
         """Factors of unit loads per velocity pressure, (n, loads)."""
         if self.median:
-            uneven = (self.inputs[key][self.variant] for key in (ONE_SIDED, ACROSS))
+            uneven = (self.inputs[key][self.variant] for key in (ONE_SIDED, CASE_B))
             return self.block.frame.expected.per_pressure(self.case, *uneven)
         coded: FloatArray = self.table.per_pressure[self.case]
         return coded

@@ -29,7 +29,7 @@ def test_the_median_gust_presses_half_as_much_again_on_one_half():
 @given(SHARE, st.floats(-3, 3), st.floats(-3, 3))
 def test_off_centre_up_the_slope_is_the_share_of_the_standard_s(share, windward, leeward):
     """Chord 1, halves' middles a quarter from the middle: moment (w - l) / 8, force unchanged."""
-    w, l = Unevenness(across=share).pair((windward, leeward), "B")
+    w, l = Unevenness(case_b=share).pair((windward, leeward), "B")
     assert w + l == pytest.approx(windward + leeward, abs=1e-12)
     assert (w - l) / 8 == pytest.approx(share * (windward - leeward) / 8, abs=1e-12)
 
@@ -37,5 +37,5 @@ def test_off_centre_up_the_slope_is_the_share_of_the_standard_s(share, windward,
 @given(SHARE, st.floats(-3, 3), st.floats(-3, 3))
 def test_case_a_and_the_code_keep_the_standard_s_pair(share, windward, leeward):
     pair = windward, leeward
-    assert Unevenness(across=share).pair(pair, "A") == pair
+    assert Unevenness(case_b=share).pair(pair, "A") == pair
     assert CODED.pair(pair, "B") == pytest.approx(pair, abs=1e-12)

@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.loads.expected import ACROSS, ONE_SIDED, WIND
+from frame.loads.expected import CASE_B, ONE_SIDED, WIND
 from frame.rack.sleeve import Pin
 from frame.search.searched import Search
 from frame.search.stack import whole
@@ -14,7 +14,7 @@ from frame.tables import soils
 from frame.tables.expected import MEDIANS, variants
 from tests.builders import MPH, case, case_models, models_of
 
-BY_THE_LOADS = {WIND, ONE_SIDED, ACROSS}
+BY_THE_LOADS = {WIND, ONE_SIDED, CASE_B}
 
 
 def sandy():
