@@ -12,7 +12,7 @@ from frame.loads.uneven import Unevenness
 from frame.tables.expected import spreads
 
 FloatArray = npt.NDArray[np.float64]
-WIND, ONE_SIDED, CASE_B = "wind", "one_sided", "across"
+WIND, ONE_SIDED, CASE_B = "wind", "one_sided", "case_b"
 """Keys of the uncertain inputs of the wind."""
 
 

@@ -56,7 +56,7 @@ LOCAL = {30: (3.9, -3.8, -5.0), 45: (3.9, -3.5, -4.6)}
 SPREADS = {
     "wind": (1.3, 0.95, 0.7),
     "one-sided": (0.22, 0.12, 0.06),
-    "across": (1.0, 0.7, 0.45),
+    "case_b": (1.0, 0.7, 0.45),
     "set bolt friction": (0.3, 0.5, 0.85),
     "set bolt kept": (0.45, 0.7, 0.95),
     "U-bolt friction": (0.13, 0.2, 0.32),
@@ -183,7 +183,7 @@ def wind(mph: float, tilt: int, case: str, given: Inputs) -> Wind:
     """ASCE/SEI 7-22 Eq. 26.10-1, 27.3-2: 0.00256 Kz V2 psf, Kz 0.851 (C, to 15 ft), Kd, G 0.85."""
     low, high = COEFFICIENTS[tilt][case]
     if case.endswith("B"):
-        mean, off = (low + high) / 2, (low - high) / 2 * given["across"]
+        mean, off = (low + high) / 2, (low - high) / 2 * given["case_b"]
         low, high = mean + off, mean - off
     return Wind(
         q=0.00256 * 0.851 * mph**2 * 0.85 * 0.85 * given["wind"] / 144 / 1000,

@@ -42,7 +42,7 @@ def test_one_input_alone_gives_its_own_ends_on_either_side():
 
 def test_what_shifts_one_way_at_both_ends_never_shifts_the_other():
     """Half the draws lie on each side: a tenth of all at the score of a twentieth in each half."""
-    low, high = drawn_ends(by_case({("across", False): -0.1, ("across", True): -0.1}))
+    low, high = drawn_ends(by_case({("case_b", False): -0.1, ("case_b", True): -0.1}))
     assert low == pytest.approx(-0.1 * norm.ppf(0.95) / norm.ppf(0.9), rel=NEAR)
     assert -0.02 < high <= 0
 
