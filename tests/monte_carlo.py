@@ -13,7 +13,7 @@ from scipy.optimize import brentq
 from scipy.stats import norm, qmc
 
 from frame.parts.checkers import CHECKERS
-from frame.search.expected import expect
+from frame.search.expected_going import expect
 from frame.search.searched import Search
 from frame.search.stack import whole
 from frame.solved.situation import whole_table

@@ -20,7 +20,7 @@ from frame.plan.second_process import second_process
 from frame.plan.standing import Asked, stand
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
-from frame.search.expected import first_going
+from frame.search.expected_going import first_going
 from frame.search.weakest import learned_of
 from frame.solved.blocks import Block
 from frame.solved.frames import Frame

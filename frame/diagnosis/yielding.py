@@ -13,7 +13,7 @@ from frame.geometry.tube import Tube
 from frame.idealize.build import build
 from frame.idealize.posts import post_name
 from frame.idealize.state import State
-from frame.loads.expected import ONE_SIDED, WIND
+from frame.loads.expected_winds import ONE_SIDED, WIND
 from frame.named.part import BEAM, Part, PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack

@@ -4,7 +4,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from frame.loads.expected import CASE_B, ONE_SIDED, WIND
+from frame.loads.expected_winds import CASE_B, ONE_SIDED, WIND
 from frame.records.going import Going
 from frame.search.grid import TOP
 from frame.tables.expected import spreads

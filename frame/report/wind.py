@@ -6,8 +6,8 @@ from rich.console import Group
 from rich.table import Table
 
 from frame.loads.combinations import ASD_WINDY
-from frame.loads.expected import ONE_SIDED as EXPECTED_ONE_SIDED
-from frame.loads.expected import WIND
+from frame.loads.expected_winds import ONE_SIDED as EXPECTED_ONE_SIDED
+from frame.loads.expected_winds import WIND
 from frame.loads.uneven import ONE_SIDED
 from frame.loads.wind import DIRECTIONALITY, GUST_EFFECT
 from frame.rack.rack import Rack

@@ -12,7 +12,7 @@ from statistics import NormalDist
 
 import numpy as np
 
-from frame.loads.expected import CASE_B, ONE_SIDED, WIND
+from frame.loads.expected_winds import CASE_B, ONE_SIDED, WIND
 from frame.loads.wording import EVEN
 from frame.named.aim import Key
 from frame.records.going import Shift

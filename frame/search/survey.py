@@ -3,7 +3,7 @@
 Code: forces depend on the wind only through (wind factor) x (velocity pressure). A code
 combination with 0.6W at a gust V is therefore the same state as the whole wind at V sqrt(0.6),
 guys and all: the limit gust is exactly the gust at which the whole wind meets the allowable, over
-sqrt(0.6). What lets go is found in the median model, with its range, by `frame.search.expected`.
+sqrt(0.6). What lets go is found in the median model, with its range, by `expected_going.py`.
 """
 
 import math
@@ -15,7 +15,7 @@ from frame.named.aim import Key
 from frame.records.going import Going
 from frame.records.results import Row
 from frame.search.crossings import lowest_gusts
-from frame.search.expected import expect
+from frame.search.expected_going import expect
 from frame.search.governing import Seen, governing
 from frame.search.grid import TOP, coarse
 from frame.search.searched import Search

@@ -8,7 +8,7 @@ from frame.named.aim import Key
 from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.search.crossings import lowest_gusts
-from frame.search.expected import expect, first_going
+from frame.search.expected_going import expect, first_going
 from frame.search.grid import coarse
 from frame.search.searched import Search
 from frame.search.survey import limit
@@ -87,7 +87,7 @@ def weakest(
     """Find the limit gust and what is expected to go first, over all blocks of both models.
 
     `learned` of what the rack has stood. Blocks of one model leave the other's gusts infinite.
-    `ranged`: see `frame.search.expected.first_going`; `near`: see `limit_of`.
+    `ranged`: see `frame.search.expected_going.first_going`; `near`: see `limit_of`.
     """
     code, median = split(blocks)
     return Weakest(

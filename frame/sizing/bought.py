@@ -10,7 +10,7 @@ from frame.changes.tried import median_places
 from frame.errors import FrameError
 from frame.named.aim import Short, helped
 from frame.rack.rack import Rack
-from frame.search.expected import first_going
+from frame.search.expected_going import first_going
 from frame.search.weakest import Weakest, limit_of
 from frame.sizing.bench import Bench, ChosenRungs, with_rung
 from frame.units import MPH

@@ -27,7 +27,7 @@ from frame.loads.combinations import (
     WHOLE_WIND,
     Combination,
 )
-from frame.loads.expected import ExpectedTable, expected_table
+from frame.loads.expected_winds import ExpectedTable, expected_table
 from frame.loads.ice import ASD_ICE_AND_WIND, iced
 from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wind import velocity_pressure

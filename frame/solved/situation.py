@@ -12,7 +12,7 @@ from frame.fem.cases import Answer, Totals
 from frame.fem.forces import Sections
 from frame.loads.cases import CaseTable
 from frame.loads.combinations import ASD_WINDY, SNOW_AND_WIND, WHOLE_WIND
-from frame.loads.expected import CASE_B, ONE_SIDED
+from frame.loads.expected_winds import CASE_B, ONE_SIDED
 from frame.named.part import Part
 from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe
 from frame.rack.rack import Rack

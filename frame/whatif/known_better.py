@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from frame.rack.rack import Rack
 from frame.records.going import Going
-from frame.search.expected import expect
+from frame.search.expected_going import expect
 from frame.search.survived import Learned
 from frame.search.weakest import limit_of
 from frame.solved.blocks import Block, blocks, corners, median_blocks

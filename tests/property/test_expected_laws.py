@@ -11,7 +11,7 @@ import pytest
 from frame.checks.check import Kind
 from frame.rack.rack import Rack
 from frame.rack.stood import NOTHING, TURNED, Stood
-from frame.search.expected import expect
+from frame.search.expected_going import expect
 from frame.search.survived import learn
 from frame.solved.blocks import Block, split
 from tests.builders import CASES, case, case_models, models_of

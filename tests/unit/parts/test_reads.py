@@ -5,7 +5,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from frame.loads.expected import CASE_B, ONE_SIDED, WIND
+from frame.loads.expected_winds import CASE_B, ONE_SIDED, WIND
 from frame.rack.sleeve import Pin
 from frame.search.searched import Search
 from frame.search.stack import whole
