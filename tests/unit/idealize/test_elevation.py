@@ -225,3 +225,12 @@ def test_an_elevation_sees_the_springs_that_lie_in_it(axes, front, side):
     one = replace(model.connections[0], axes=axes, k=(1.0, 2.0, 3.0, 4.0, 5.0, 6.0))
     assert reduce(model, "front").plane_stiffness(one) == front
     assert reduce(model, "side").plane_stiffness(one) == side
+
+
+def test_in_an_elevation_rigid_stays_rigid_and_what_gives_way_freely_gives() -> None:
+    """Of the front x, z and the turn about y, of the side y, z and the turn about x."""
+    model = rack(posts=1)
+    axes = ((1, 0, 0), (0, 1, 0), (0, 0, 1))
+    one = replace(model.connections[0], axes=axes, k=(None, 2.0, 0.0, 0.0, None, 7.0))
+    assert reduce(model, "front").plane_stiffness(one) == (None, 0.0, None)
+    assert reduce(model, "side").plane_stiffness(one) == (2.0, 0.0, 0.0)

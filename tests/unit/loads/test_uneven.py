@@ -1,9 +1,13 @@
 """Gusts that strike unevenly: the resultant of their halves by statics."""
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from frame.loads.cases import DEAD, QUARTER_LOADS, case_table, wind_cases
+from frame.loads.combinations import WHOLE_WIND
+from frame.loads.expected import expected_table
 from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wording import EVEN, LEFT, RIGHT
 
@@ -32,6 +36,24 @@ def test_off_centre_up_the_slope_is_the_share_of_the_standard_s(share, windward,
     w, l = Unevenness(case_b=share).pair((windward, leeward), "B")
     assert w + l == pytest.approx(windward + leeward, abs=1e-12)
     assert (w - l) / 8 == pytest.approx(share * (windward - leeward) / 8, abs=1e-12)
+
+
+@pytest.mark.parametrize(("off", "across"), [(0.0, 0.0), (0.07, 0.3), (0.2, 0.9), (0.12, 0.0)])
+def test_expected_winds_struck_unevenly_are_those_worked_out_for_it(off, across):
+    """Halves and quarters are products of both shares: the table made anew, case by case."""
+    names = (*DEAD, *QUARTER_LOADS, "strip 1 from left", "strip 1 from right", "drag across")
+    names = (*names, "drag along")
+
+    def winds(uneven):
+        return wind_cases(0.5, ("clear",), 1, uneven)
+
+    there = winds(Unevenness(one_sided=off, across=across))
+    made = case_table(WHOLE_WIND[:1], there, names).per_pressure
+    count = len(made)
+    found = expected_table(winds, names).per_pressure(
+        np.arange(count), np.full(count, off), np.full(count, across)
+    )
+    assert found == pytest.approx(made, abs=1e-12)
 
 
 @given(SHARE, st.floats(-3, 3), st.floats(-3, 3))
