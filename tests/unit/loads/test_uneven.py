@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 
 from frame.loads.cases import DEAD, QUARTER_LOADS, case_table, wind_cases
 from frame.loads.combinations import WHOLE_WIND
-from frame.loads.expected import expected_table
+from frame.loads.expected_winds import expected_table
 from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wording import EVEN, LEFT, RIGHT
 
