@@ -38,8 +38,8 @@ def test_off_centre_up_the_slope_is_the_share_of_the_standard_s(share, windward,
     assert (w - l) / 8 == pytest.approx(share * (windward - leeward) / 8, abs=1e-12)
 
 
-@pytest.mark.parametrize(("off", "across"), [(0.0, 0.0), (0.07, 0.3), (0.2, 0.9), (0.12, 0.0)])
-def test_expected_winds_struck_unevenly_are_those_worked_out_for_it(off, across):
+@pytest.mark.parametrize(("off", "share"), [(0.0, 0.0), (0.07, 0.3), (0.2, 0.9), (0.12, 0.0)])
+def test_expected_winds_struck_unevenly_are_those_worked_out_for_it(off, share):
     """Halves and quarters are products of both shares: the table made anew, case by case."""
     names = (*DEAD, *QUARTER_LOADS, "strip 1 from left", "strip 1 from right", "drag across")
     names = (*names, "drag along")
@@ -47,11 +47,11 @@ def test_expected_winds_struck_unevenly_are_those_worked_out_for_it(off, across)
     def winds(uneven):
         return wind_cases(0.5, ("clear",), 1, uneven)
 
-    there = winds(Unevenness(one_sided=off, across=across))
+    there = winds(Unevenness(one_sided=off, case_b=share))
     made = case_table(WHOLE_WIND[:1], there, names).per_pressure
     count = len(made)
     found = expected_table(winds, names).per_pressure(
-        np.arange(count), np.full(count, off), np.full(count, across)
+        np.arange(count), np.full(count, off), np.full(count, share)
     )
     assert found == pytest.approx(made, abs=1e-12)
 
