@@ -113,13 +113,24 @@ class OneTried:
     def _solve(self, place: Place, ideal: Idealized) -> Block:
         key = place.tilt, place.state.soil
         if key not in self.solved:
-            self.solved[key] = Frame(ideal=ideal, response=respond(ideal.model))
+            like = self._like(place, ideal)
+            self.solved[key] = Frame(ideal=ideal, response=respond(ideal.model), like=like)
         return self.among.kind(
             frame=self.solved[key],
             bracing=self.among.bracing,
             state=place.state,
             median=place.median,
         )
+
+    def _like(self, place: Place, ideal: Idealized) -> Frame | None:
+        """Return a frame of as many nodes: of the rack tried before, or of this on soft ground."""
+        before = [block.frame for block in self.among.kept[place]]
+        soft = self.solved.get((place.tilt, SOFT))
+        for frame in (*before, *([soft] if soft else [])):
+            if len(frame.ideal.model.nodes) == len(ideal.model.nodes):
+                # Never a row of them, each kept by the next.
+                return frame.like or frame
+        return None
 
     def _ideal(self, place: Place) -> Idealized:
         tilt, soil = place.tilt, place.state.soil

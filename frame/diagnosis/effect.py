@@ -13,7 +13,7 @@ from frame.diagnosis.unknowns import BEAM_WALL, GROUND, GUY_PULL, POST_WALL, SLE
 from frame.fem.response import respond
 from frame.idealize.build import build
 from frame.idealize.state import State
-from frame.plan.decision import as_it_is, light, with_bracing
+from frame.plan.decision import as_it_is, with_bracing
 from frame.plan.greedy import Plan, make_plan
 from frame.plan.offers import Offer
 from frame.plan.second_process import second_process
@@ -93,9 +93,8 @@ def planned(text: str, name: str) -> Plan:
     """Make the plan of a rack file, with bracing of ours where it describes none."""
     text, rack, _ = with_bracing(text, name, None)
     asked = Asked(name=name, learned=learned_of(rack), ranged=False)
-    plan = make_plan(stand(text, as_it_is(rack), asked), asked)
-    steps = tuple(replace(step, after=light(step.after)) for step in plan.steps)
-    return replace(plan, start=light(plan.start), steps=steps)
+    plan, _ = make_plan(stand(text, as_it_is(rack), asked), asked)
+    return plan
 
 
 def break_slopes(found: Fit, rack: Rack, bracing: tuple[str, ...]) -> FloatArray:

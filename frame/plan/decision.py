@@ -12,7 +12,7 @@ from frame.plan.kinds import OtherRack, other_kinds
 from frame.plan.moves import moves
 from frame.plan.ours import described
 from frame.plan.second_process import second_process
-from frame.plan.standing import Asked, Standing, holds, stand, stand_like
+from frame.plan.standing import Asked, Standing, holds, light, stand, stand_like
 from frame.plan.unmended import unmended
 from frame.plan.why import ground_share
 from frame.rack.rack import MOST_BRACINGS, Rack
@@ -169,24 +169,19 @@ def _planned(text: str, bracing: Bracing, asked: Asked) -> _Planned:
 
 
 def _plan_from(start: Standing, asked: Asked) -> _Planned:
-    plan = make_plan(start, asked)
-    kinds = () if plan.reached else other_kinds(plan.end, asked.name, ranged=asked.ranged)
-    guyed = _guyed(plan, asked)
+    plan, end = make_plan(start, asked)
+    kinds = () if plan.reached else other_kinds(end, asked.name, ranged=asked.ranged)
+    guyed = _guyed(plan, end, asked)
     return _Planned(
-        plan=replace(
-            plan,
-            start=light(plan.start),
-            steps=tuple(replace(s, after=light(s.after)) for s in plan.steps),
-        ),
-        end=_in_full(plan.end, asked),
+        plan=plan,
+        end=_in_full(end, asked),
         kinds=tuple(replace(k, standing=light(k.standing)) for k in kinds),
         guyed=light(guyed) if guyed else None,
     )
 
 
-def _guyed(plan: Plan, asked: Asked) -> Standing | None:
+def _guyed(plan: Plan, end: Standing, asked: Asked) -> Standing | None:
     """Solve the plan's end with the guys left out, where its post top moves too far."""
-    end = plan.end
     names = [g.name for g in end.rack.guys_in(plan.left_out)]
     if not names or end.sway.use <= 1:
         return None
@@ -199,12 +194,6 @@ def _guyed(plan: Plan, asked: Asked) -> Standing | None:
 
 def _agreed(full: BracingResult, asked: SolverCase) -> BracingResult:
     return replace(full, agreement=agreement(asked))
-
-
-def light(at: Standing) -> Standing:
-    """Return a standing without the blocks it was solved on, which are large."""
-    limit = replace(at.weakest.limit, block=None)
-    return replace(at, blocks=(), weakest=replace(at.weakest, limit=limit))
 
 
 def _in_full(at: Standing, asked: Asked) -> tuple[BracingResult, SolverCase]:

@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from frame.plan.offers import Offer
-from frame.plan.standing import Asked, Standing
+from frame.plan.standing import FURTHER, Asked, Standing, light, stand
 from frame.plan.steps import PlanStep, joined, step_to, steps_through, tidied, told_again
 from frame.plan.trials import Made, Trial, full, settled, trials
 from frame.plan.worth import BEYOND
@@ -27,7 +27,7 @@ MOST_CURES = 2
 
 @dataclass(frozen=True, kw_only=True)
 class Plan:
-    """Steps from `start`; `reached` the site's gust with the code's margin at the end.
+    """Steps from `start`, light; `reached` the site's gust with the code's margin at the end.
 
     `left_out`: bracing described that no step took. `cut_short`: more steps might have gained
     more, but were not tried.
@@ -46,24 +46,35 @@ class Plan:
 
     @property
     def end(self) -> Standing:
-        """The rack after every step."""
+        """The rack after every step, without the blocks it was solved on."""
         return self.steps[-1].after if self.steps else self.start
 
 
-def make_plan(start: Standing, asked: Asked) -> Plan:
-    """Take the best step until the site's gust is reached, or no step gains enough."""
-    steps, cut_short = _climbed(start, [], asked)
-    kept = tidied(start, steps, asked)
-    if _fitted(kept) < _fitted(steps) and not _reaches(kept[-1].after):
+def make_plan(start: Standing, asked: Asked) -> tuple[Plan, Standing]:
+    """Take the best step until the site's gust is reached, or no step gains enough.
+
+    And what it then stands, solved afresh: on the way shapes to buckle in are carried from rack
+    to rack.
+    """
+    steps, end, cut_short = _climbed(start, [], start, asked)
+    kept, end = tidied(start, steps, end, asked)
+    if _fitted(kept) < _fitted(steps) and not _reaches(end):
         # Without bracing that is not needed, what limits is mended once more.
-        steps, cut_short = _climbed(start, kept, asked)
-        kept = tidied(start, steps, asked)
+        steps, end, cut_short = _climbed(start, kept, end, asked)
+        kept, end = tidied(start, steps, end, asked)
     kept = told_again(joined(kept, start.rack), start.rack)
-    now = kept[-1].after if kept else start
-    left = tuple(b for b in now.rack.bracing_names if b not in now.bracing)
-    return Plan(
-        start=start, steps=tuple(kept), reached=now.holds, left_out=left, cut_short=cut_short
+    if kept:
+        end = stand(end.text, end.bracing, asked, near=FURTHER * end.limit_gust)
+        kept[-1] = replace(kept[-1], after=light(end))
+    left = tuple(b for b in end.rack.bracing_names if b not in end.bracing)
+    plan = Plan(
+        start=light(start),
+        steps=tuple(kept),
+        reached=end.holds,
+        left_out=left,
+        cut_short=cut_short,
     )
+    return plan, end
 
 
 def _reaches(now: Standing) -> bool:
@@ -75,11 +86,13 @@ def _fitted(steps: Sequence[PlanStep]) -> int:
 
 
 def _climbed(
-    start: Standing, taken: Sequence[PlanStep], asked: Asked
-) -> tuple[list[PlanStep], bool]:
-    """Go on from steps taken until no step gains enough; and whether that was cut short."""
-    steps = list(taken)
-    now, vain = steps[-1].after if steps else start, frozenset[Made]()
+    start: Standing, taken: Sequence[PlanStep], reached: Standing, asked: Asked
+) -> tuple[list[PlanStep], Standing, bool]:
+    """Go on from what steps taken have `reached` until no step gains enough.
+
+    The steps, what they reach, and whether that was cut short.
+    """
+    steps, now, vain = list(taken), reached, frozenset[Made]()
     while len(steps) < MOST_STEPS and not _done(now):
         best, more = _best(now, asked, vain)
         vain |= more
@@ -90,11 +103,14 @@ def _climbed(
         now = best.after
     cut_short = len(steps) >= MOST_STEPS and not _done(now)
     if cut_short and not now.holds:
-        steps += _further(now, steps, asked)
-    return steps, cut_short
+        further, now = _further(now, steps, asked)
+        steps += further
+    return steps, now, cut_short
 
 
-def _further(now: Standing, steps: Sequence[PlanStep], asked: Asked) -> list[PlanStep]:
+def _further(
+    now: Standing, steps: Sequence[PlanStep], asked: Asked
+) -> tuple[list[PlanStep], Standing]:
     """Take sizes of the plan further where that puts off what breaks first: no step more."""
     found: list[PlanStep] = []
     known = {key for step in steps for one in step.made for key in one.edits}
@@ -105,7 +121,7 @@ def _further(now: Standing, steps: Sequence[PlanStep], asked: Asked) -> list[Pla
             break
         found.append(step_to(now, best.made, best.after))
         now = best.after
-    return found
+    return found, now
 
 
 def _done(now: Standing) -> bool:
@@ -161,7 +177,7 @@ def _chain(now: Standing, looked: Sequence[Trial], asked: Asked, *, code: bool) 
         solved = full(settled(best, at, now, asked), now, asked)
         if solved.after is None or solved.enough:
             return replace(solved, through=through) if solved.after else None
-        at, made, through = solved.after, solved.made, (*through, solved.after)
+        at, made, through = solved.after, solved.made, (*through, light(solved.after))
     return None
 
 
@@ -209,7 +225,7 @@ def _braced(now: Standing, looked: Sequence[Trial], asked: Asked) -> Trial | Non
             best = max(cures, key=_most_gain, default=None)
             if best is None:
                 break
-            through = (*solved.through, at)
+            through = (*solved.through, light(at))
             solved = full(replace(settled(best, at, now, asked), through=through), now, asked)
         if solved.gains:
             return solved

@@ -79,6 +79,12 @@ class Asked:
     ranged: bool = True
 
 
+def light(at: Standing) -> Standing:
+    """Return a standing without the blocks it was solved on, which are large."""
+    limit = replace(at.weakest.limit, block=None)
+    return replace(at, blocks=(), weakest=replace(at.weakest, limit=limit))
+
+
 FURTHER = 1.3
 """Limit gust looked for first over that of the rack before the change [1]: seldom exceeded."""
 FAILED = 1.1

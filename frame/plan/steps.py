@@ -7,7 +7,7 @@ from frame.errors import FrameError
 from frame.plan.in_order import in_order, made_again, reworded
 from frame.plan.offers import BRACING, MOVE, Offer, guys_by_section
 from frame.plan.price import added_cost, added_steel
-from frame.plan.standing import Asked, Standing, stand_like
+from frame.plan.standing import Asked, Standing, light, stand_like
 from frame.plan.trimmed import trimmed
 from frame.plan.written import written
 from frame.rack.rack import Rack
@@ -23,6 +23,7 @@ AGAIN = "and again through the new one"
 class PlanStep:
     """One step: what is `made` (more than one change where they only help together), and `after`.
 
+    The standing after it is light: many of them are kept.
     `added_steel` [N], `added_cost` in the file's currency, None without prices.
     """
 
@@ -67,7 +68,7 @@ def step_to(before: Standing, made: tuple[Offer, ...], after: Standing) -> PlanS
     """Return the step from a standing to the one `after` changes `made`."""
     return PlanStep(
         made=made,
-        after=after,
+        after=light(after),
         added_steel=added_steel(before, after.rack, after.steel),
         added_cost=added_cost(before, after.rack, after.cost),
     )
@@ -122,15 +123,17 @@ def _sum(one: float | None, other: float | None) -> float | None:
     return None if one is None or other is None else one + other
 
 
-def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanStep]:
+def tidied(
+    start: Standing, steps: list[PlanStep], end: Standing, asked: Asked
+) -> tuple[list[PlanStep], Standing]:
     """Take at once the last of several sizes, and all that is one job; solve again.
 
     A post that is set and dug out again for the next step is two jobs where one would do. What the
     end is as good without is left out. What is done to a part comes after the step that replaces
-    it: the end is the same.
+    it: the end is the same. Returns what then is reached too.
     """
     if not steps:
-        return steps
+        return steps, end
     groups = [step.made for step in steps]
     kept: list[tuple[Offer, ...]] = []
     for i, made in enumerate(groups):
@@ -140,14 +143,14 @@ def tidied(start: Standing, steps: list[PlanStep], asked: Asked) -> list[PlanSte
         last = tuple(_last(o, later) for o in fresh)
         if last:
             kept.append(last)
-    kept, end = trimmed(start, _jobs_at_once(kept, start.rack), steps[-1].after, asked)
+    kept, less = trimmed(start, _jobs_at_once(kept, start.rack), end, asked)
     for order in (in_order(kept, start.rack), kept):
         try:
-            return _solved_again(start, steps, order, end, asked)
+            return _solved_again(start, steps, order, less, asked), less
         except FrameError:
             # Halfway through, such a rack cannot be built.
             continue
-    return steps
+    return steps, end
 
 
 def told_again(steps: Sequence[PlanStep], rack: Rack) -> list[PlanStep]:

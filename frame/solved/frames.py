@@ -9,8 +9,9 @@ import numpy.typing as npt
 
 from frame.fem.cases import Answer
 from frame.fem.response import Response, respond
-from frame.fem.second_order.ritz import Ritz
+from frame.fem.second_order.ritz import Chosen, Ritz
 from frame.fem.second_order.shapes import Statics
+from frame.fem.second_order.told import carried
 from frame.idealize.actions import wind_height
 from frame.idealize.bands import guy_directions
 from frame.idealize.build import Idealized, build, on_other_ground
@@ -43,10 +44,14 @@ TYPICAL = ((WHOLE_WIND[0], 0.6, 3), (WHOLE_WIND[1], 3.0, 1))
 
 @dataclass(frozen=True, kw_only=True)
 class Frame:
-    """One geometry and ground, factorised: every guy described is in, fitted or not."""
+    """One geometry and ground, factorised: every guy described is in, fitted or not.
+
+    `like`: a frame of as many nodes whose shapes to buckle in do for this one, see `carried`.
+    """
 
     ideal: Idealized
     response: Response
+    like: "Frame | None" = None
 
     @property
     def rack(self) -> Rack:
@@ -83,8 +88,14 @@ class Frame:
     def shapes_with(self, bracing: tuple[str, ...], cases: Callable[[], list[Answer]]) -> Ritz:
         """Return the shapes it buckles in with a bracing, looked for in `cases` only once."""
         if bracing not in self._shapes:
-            self._shapes[bracing] = self.statics.ritz(*cases())
+            known = self.like.chosen(bracing) if self.like else None
+            own = carried(self.response, known) if known else self.statics.ritz(*cases())
+            self._shapes[bracing] = own
         return self._shapes[bracing]
+
+    def chosen(self, bracing: tuple[str, ...]) -> Chosen | None:
+        """Return the shapes it buckles in with a bracing; None where none were looked for."""
+        return self._shapes[bracing].chosen if bracing in self._shapes else None
 
     @cached_property
     def typical(self) -> FloatArray:

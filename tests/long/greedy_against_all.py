@@ -39,7 +39,7 @@ def main(racks: int = 20, combinations: int = 96, seed: int = 500) -> int:
             continue
         began = time.time()
         asked = Asked(name=name, learned=learned_of(rack))
-        plan = make_plan(stand(text, as_it_is(rack), asked), asked)
+        plan, _ = make_plan(stand(text, as_it_is(rack), asked), asked)
         found = exhausted(text, name, None, plan, most=combinations)
         worst.append(found.behind)
         dear.append(found.dearer)

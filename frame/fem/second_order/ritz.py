@@ -131,6 +131,17 @@ class Projection:
 
 
 @dataclass(frozen=True, kw_only=True)
+class Chosen:
+    """Shapes of a frame as what answers them: `loads` (6 N, k) on its nodes.
+
+    `modal` (k, m): sums of the shapes, orthonormal, that hold its modes.
+    """
+
+    loads: Array
+    modal: Array
+
+
+@dataclass(frozen=True, kw_only=True)
 class Ritz(Projection):
     """A projection that answers cases at second order.
 
@@ -143,11 +154,14 @@ class Ritz(Projection):
         Movement and forces of the frame in each shape.
     modal
         The frame in the fewer shapes that hold its modes, which tell the factors.
+    chosen
+        The shapes as what answers them, for frames like this one.
     """
 
     pushes: Array
     shapes: Shapes
     modal: Projection
+    chosen: Chosen
 
     def __post_init__(self) -> None:
         """Make the arrays read-only."""

@@ -20,14 +20,13 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
-from frame.fem.bow import slenderness
-from frame.fem.cases import Answer, Shapes
+from frame.fem.cases import Answer
 from frame.fem.element import Array
-from frame.fem.recovery import recover
 from frame.fem.response import Response
 from frame.fem.second_order.pieces import Pieces, pieces_of, projected, push
-from frame.fem.second_order.ritz import Projection, Ritz
+from frame.fem.second_order.ritz import Chosen, Projection, Ritz
 from frame.fem.second_order.spans import LEFT, SPANNED, apart, fewest, lowest, spanning, unit
+from frame.fem.second_order.told import told
 
 ROUNDS = 6
 """Most rounds."""
@@ -111,7 +110,9 @@ class Statics:
             found = found._onto(modes)
             states, before = (states[0][some], states[1][some]), mu[some]
         found = found._onto(found._differing(*states)[0], found._growth(amounts, lines))
-        return _told(found, found._differing(amounts, lines)[0])
+        modal = _modal(found._differing(amounts, lines)[0])
+        chosen = Chosen(loads=found.loads, modal=modal)
+        return told(self.response, self.pieces, found.shapes, found.basis, chosen)
 
     def _differing(
         self, amounts: Array, lines: Array
@@ -189,29 +190,11 @@ class Statics:
         return unit(*better)
 
 
-def _told(found: Statics, modes: BucklingModes) -> Ritz:
-    """Return what answers of second order need of the shapes; `modes` tell the factors."""
-    response, count = found.response, found.shapes.shape[1]
-    unloaded = np.zeros((count, *response.line_loads.shape[1:]))
-    forces = recover(response.at, found.loads, unloaded)
-    moved = np.concatenate([response.displacements, response.pull_displacements])
-    U = moved.reshape(len(moved), -1).T
+def _modal(modes: BucklingModes) -> Array:
+    """Return sums (k, m) of shapes that hold `modes`, which tell the factors."""
     weighed = modes.weight * modes.shape
-    pool = np.hstack([weighed, LAST * np.eye(count)])
-    within, _ = fewest(pool, pool, weighed.shape[1])
-    return Ritz(
-        geometric=found.basis.geometric,
-        pulls=found.basis.pulls,
-        pushes=-projected(found.pieces, found.shapes, U).swapaxes(1, 2),
-        shapes=Shapes(
-            displacements=forces.displacements,
-            member_forces=forces.members,
-            connection_forces=forces.connections,
-            reactions=forces.reactions,
-            slender=slenderness(response.model, response.length),
-        ),
-        modal=found.basis.within(within),
-    )
+    pool = np.hstack([weighed, LAST * np.eye(len(weighed))])
+    return fewest(pool, pool, weighed.shape[1])[0]
 
 
 def _change(before: Array, now: Array) -> float:

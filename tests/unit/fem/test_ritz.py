@@ -12,6 +12,7 @@ from frame.fem.response import Response, respond
 from frame.fem.second_order.buckling import buckling_factors, geometric_stiffness
 from frame.fem.second_order.pieces import Pieces
 from frame.fem.second_order.shapes import SMALL, Statics
+from frame.fem.second_order.told import carried
 from tests.unit.fem.builders import FIXED, PIPE, member, node, point, post_and_beam
 
 EI = PIPE["E"] * PIPE["Iy"]
@@ -112,6 +113,41 @@ def test_shapes_found_at_both_ends_of_the_band_serve_either() -> None:
         found = shapes.factors(answer.factors, answer.tensions, end.slackness)
         assert found == pytest.approx(exact, rel=0.01)
         assert (found >= exact * (1 - 1e-6)).all()
+
+
+def test_shapes_carried_to_a_stiffer_post_on_a_spring() -> None:
+    # A post twice as stiff, its foot sprung by beta = 10 E I / L: u tan u = beta L / E I, the
+    # transcendental equation of such a column (Timoshenko and Gere, Theory of Elastic Stability,
+    # 2nd ed., sec. 2.2), whose root by interval halving is u = 1.428870.
+    response = respond(post())
+    known = Statics.of(response).ritz(solve(response, [[1.0, 0.01, 0.01]])).chosen
+    turning = 10 * 2 * EI / LENGTH
+    foot = Support(
+        node=0,
+        fixed=(True, True, True, False, False, True),
+        k=(0.0, 0.0, 0.0, turning, turning, 0.0),
+    )
+    members = tuple(member(i, i + 1, E=2 * PIPE["E"]) for i in range(8))
+    model = replace(post(), members=members, supports=(foot,))
+    found = carried(respond(model), known)
+    lowest = found.factors(np.array([[1.0, 0, 0]]), np.zeros((1, 0)), np.zeros(0))
+    assert lowest[0] == pytest.approx(1.428870**2 * 2 * EI / LENGTH**2, rel=2e-3)
+
+
+@pytest.mark.parametrize("guyed", [False, True])
+def test_shapes_carried_to_a_rack_of_other_pipe(guyed: bool) -> None:
+    response, factors = rack()
+    known = Statics.of(response).ritz(solve(response, factors, fitted=[guyed] * 4)).chosen
+    model = response.model
+    members = tuple(
+        replace(m, E=(2.0 if i % 2 else 0.7) * m.E) for i, m in enumerate(model.members)
+    )
+    other = respond(replace(model, members=members))
+    answer = solve(other, factors, fitted=[guyed] * 4)
+    found = carried(other, known).factors(answer.factors, answer.tensions, other.slackness)
+    exact = buckling_factors(answer, range(len(factors)))
+    assert 1 / found + SMALL == pytest.approx(1 / exact + SMALL, rel=0.03)
+    assert (found >= exact * (1 - 1e-6)).all()
 
 
 def test_pieces_add_up_to_the_geometric_stiffness() -> None:
