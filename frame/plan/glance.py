@@ -5,7 +5,7 @@ that went first, and interpolated. What another tilt or corner would say is left
 order where the frame changed, so a glance can only flatter; what is chosen is solved in full.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -20,6 +20,7 @@ from frame.rack.rack import Rack
 from frame.records.motion import Sag, Sway
 from frame.search.crossings import FloatArray
 from frame.search.grid import TOP
+from frame.search.laden import Laden, laden_uses
 from frame.search.searched import Search
 from frame.search.stack import stacked
 from frame.solved.blocks import Block, corners
@@ -40,7 +41,8 @@ FAR = 1e3
 class Glance:
     """Gusts [m/s] of the first break, the first slip and the code's limit, as far as looked at.
 
-    `over`: how far it sags and sways over its limits [1]. What was not looked at stays as it was.
+    `over`: how far it sags and sways over its limits [1]; `short`: see `Laden`. What was not
+    looked at stays as it was.
     `serves`: whether what the change strengthens is good for the site's gust, False where that is
     not known.
     """
@@ -49,13 +51,15 @@ class Glance:
     slip: float
     limit: float
     over: float
+    short: float = 1.0
     serves: bool = False
 
 
 def before(at: Standing) -> Glance:
     """Gusts of a standing; infinite where nothing is reached."""
     gusts = [g.gust if g else np.inf for g in (at.first_break, at.first_slip)]
-    return Glance(float(gusts[0]), float(gusts[1]), at.limit_gust, over(at.sag, at.sway))
+    first_break, slip = map(float, gusts)
+    return Glance(first_break, slip, at.limit_gust, over(at.sag, at.sway), at.laden.short)
 
 
 def over(sag: Sag, sway: Sway) -> float:
@@ -91,7 +95,12 @@ def glance(
         uses = _uses(blocks, [whole_wind(max(was.limit, LEAST))], whole_wind(most))
         found = _gusts(uses)
         limit = min(found.values()) / whole_wind(1.0) if found else was.limit
-        return replace(was, limit=limit, serves=_serves(uses, helps))
+        short, at_most = was.short, uses.at_most
+        if not at.laden.carried:
+            loaded = {key: float(use.max()) for key, use in laden_uses(blocks).items()}
+            short = Laden(max(loaded.values(), default=0.0)).short
+            at_most = {key: max(loaded.get(key, 0.0), use) for key, use in at_most.items()}
+        return replace(was, limit=limit, short=short, serves=_serves(at_most, helps))
     uses = _uses(blocks, (was.first_break, was.slip), most)
     found = _gusts(uses)
     slips = [gust for kind, gust in found.items() if kind is not Kind.BREAKS]
@@ -102,7 +111,8 @@ def glance(
         slip=min(slips, default=np.inf),
         limit=was.limit,
         over=max(was.over + calmer, 0.0),
-        serves=_serves(uses, helps),
+        short=was.short,
+        serves=_serves(uses.at_most, helps),
     )
 
 
@@ -116,15 +126,16 @@ def _places(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> tuple[
         going = [g for g in (at.first_break, at.first_slip) if g]
         tilts = [g.tilt if g.tilt in rack.tilts else max(rack.tilts) for g in going]
         return tuple(Place(t, State(), median=True) for t in dict.fromkeys(tilts))
-    block = at.weakest.limit.block
-    if block is None:
-        return ()
-    tilt, state = block.frame.ideal.tilt, block.state
-    return tuple(
-        Place(tilt if tilt in rack.tilts else max(rack.tilts), s, median=False)
-        for s in corners(bracing)
-        if s.soil == state.soil and (s.guys == state.guys or MIDDLE in (s.guys, state.guys))
-    )
+    worst = (at.weakest.limit.block, None if at.laden.carried else at.laden.block)
+    found: dict[Place, None] = {}
+    for block in filter(None, worst):
+        tilt, state = block.frame.ideal.tilt, block.state
+        for s in corners(bracing):
+            if s.soil == state.soil and (s.guys == state.guys or MIDDLE in (s.guys, state.guys)):
+                found[Place(tilt if tilt in rack.tilts else max(rack.tilts), s, median=False)] = (
+                    None
+                )
+    return tuple(found)
 
 
 @dataclass(frozen=True)
@@ -156,9 +167,9 @@ def _uses(blocks: Sequence[Block], near: Iterable[float], most: float) -> _Uses:
     return _Uses(gusts, found, kinds, {key: float(use[at]) for key, use in found.items()})
 
 
-def _serves(uses: _Uses, helps: Helps) -> bool:
+def _serves(at_most: Mapping[Key, float], helps: Helps) -> bool:
     """Whether the checks helped are all good for the most that is asked for; not where none is."""
-    own = [use for key, use in uses.at_most.items() if helped(helps, key)]
+    own = [use for key, use in at_most.items() if helped(helps, key)]
     return bool(helps and own) and max(own) <= 1.0
 
 

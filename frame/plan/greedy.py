@@ -58,7 +58,7 @@ def make_plan(start: Standing, asked: Asked) -> tuple[Plan, Standing]:
     """
     steps, end, cut_short = _climbed(start, [], start, asked)
     kept, end = tidied(start, steps, end, asked)
-    if _fitted(kept) < _fitted(steps) and not _reaches(end):
+    if _fitted(kept) < _fitted(steps) and not end.holds:
         # Without bracing that is not needed, what limits is mended once more.
         steps, end, cut_short = _climbed(start, kept, end, asked)
         kept, end = tidied(start, steps, end, asked)
@@ -75,10 +75,6 @@ def make_plan(start: Standing, asked: Asked) -> tuple[Plan, Standing]:
         cut_short=cut_short,
     )
     return plan, end
-
-
-def _reaches(now: Standing) -> bool:
-    return now.limit_gust >= now.rack.site.map_gust
 
 
 def _fitted(steps: Sequence[PlanStep]) -> int:

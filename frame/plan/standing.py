@@ -15,6 +15,7 @@ from frame.fem.element import Array
 from frame.rack.rack import Rack, bracing_title
 from frame.records.going import Going
 from frame.records.motion import Sag, Sway
+from frame.search.laden import Laden, laden
 from frame.search.survived import Learned
 from frame.search.weakest import Weakest, weakest
 from frame.sizing.bench import worst_uses
@@ -27,7 +28,8 @@ class Standing:
     """What the rack of a file's `text` stands with a `bracing`.
 
     `steel`: weight of pipe, rails and rod [N]; `cost` in the file's currency, None without
-    prices. `holds`: the code's margin at the site's gust and in every case without wind.
+    prices. `laden`: what it uses under loads that no gust changes; not looked at where neither
+    snow nor ice falls and the code's margin ends below the site's gust.
     """
 
     text: str
@@ -38,7 +40,7 @@ class Standing:
     sway: Sway
     steel: float
     cost: float | None
-    holds: bool
+    laden: Laden
     blocks: tuple[Block, ...]
 
     def __repr__(self) -> str:
@@ -61,6 +63,11 @@ class Standing:
         return self.weakest.limit_gust
 
     @property
+    def holds(self) -> bool:
+        """Whether it has the code's margin at the site's gust and under every other load."""
+        return self.limit_gust >= self.rack.site.map_gust and self.laden.carried
+
+    @property
     def moves_too_far(self) -> bool:
         """Whether it sags or sways over its limits."""
         return max(self.sag.use, self.sway.use) > 1.0
@@ -81,8 +88,8 @@ class Asked:
 
 def light(at: Standing) -> Standing:
     """Return a standing without the blocks it was solved on, which are large."""
-    limit = replace(at.weakest.limit, block=None)
-    return replace(at, blocks=(), weakest=replace(at.weakest, limit=limit))
+    limit, load = replace(at.weakest.limit, block=None), replace(at.laden, block=None)
+    return replace(at, blocks=(), weakest=replace(at.weakest, limit=limit), laden=load)
 
 
 FURTHER = 1.3
@@ -123,6 +130,8 @@ def stand(
         solved = both_models(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
     code, _ = split(solved)
     found = weakest(solved, asked.learned, ranged=asked.ranged, near=near)
+    site = rack.site
+    asks = found.limit_gust >= site.map_gust or site.snow > 0 or site.ice > 0
     return Standing(
         text=text,
         rack=rack,
@@ -132,7 +141,7 @@ def stand(
         sway=worst_sway(code),
         steel=bought_steel(rack, bracing),
         cost=cost(rack, bracing),
-        holds=found.limit_gust >= rack.site.map_gust and _carries(code),
+        laden=laden(code) if asks else Laden(),
         blocks=solved,
     )
 

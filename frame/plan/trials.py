@@ -197,6 +197,7 @@ def _trial(
 def _weakest(at: Standing, most: float, *, code: bool) -> tuple[Key, ...]:
     """Return what limits the code's margin, or what slips and breaks first below a gust [m/s]."""
     if code:
-        return (at.weakest.limit.key,) if at.weakest.limit.key else ()
+        short = (at.weakest.limit.key, None if at.laden.carried else at.laden.key)
+        return tuple(key for key in short if key)
     going = (at.first_slip, at.first_break)
     return tuple(g.key for g in going if g and g.gust < most)

@@ -14,8 +14,8 @@ What is expected to break at half as much again breaks in one rack of ten at the
 SLOWEST = 1.0
 """Gust taken for still air where gains are weighed [m/s]."""
 SLIP, MARGIN, MOVEMENT = 0.7, 0.5, 0.1
-"""Weights of ln(gust) of the first slip and of the limit, and of movement over its limits, beside
-ln(gust) of the first break [1] (judgement)."""
+"""Weights of ln(gust) of the first slip, of the limit and of what it is short of under other
+loads, and of movement over its limits, beside ln(gust) of the first break [1] (judgement)."""
 LEAST_RISE = 1.03
 """Rise of a gust below which a step is not worth its trouble [1]."""
 MOST_FALL = 0.65
@@ -37,8 +37,8 @@ def better(rack: Rack, was: Glance, now: Glance, changes: int = 1) -> bool:
     """
     rises = _rises(rack, was, now)
     calmer = was.over - now.over > LEAST_CALM * changes
-    reaches = was.limit < rack.site.map_gust <= now.limit
-    kept = min(rises[:2]) > 1 / LEAST_RISE and rises[2] > MOST_FALL
+    reaches = was.limit < rack.site.map_gust <= now.limit or now.short <= 1.0 < was.short
+    kept = min(rises[:2]) > 1 / LEAST_RISE and min(rises[2:]) > MOST_FALL
     return (calmer or reaches or max(rises) > LEAST_RISE**changes) and kept
 
 
@@ -67,10 +67,11 @@ def keeps(end: Standing, now: Glance, *, size: bool) -> bool:
     return max(_rises(end.rack, now, was)) <= LEAST_RISE and now.over <= was.over + more
 
 
-def _rises(rack: Rack, was: Glance, now: Glance) -> tuple[float, float, float]:
+def _rises(rack: Rack, was: Glance, now: Glance) -> tuple[float, float, float, float]:
     """How many times as high the gusts of the first break, the first slip and the limit are [1].
 
-    None counts beyond the site's, nor a slip that comes after the break.
+    None counts beyond the site's, nor a slip that comes after the break. And how many times as
+    strong it is under other loads, by the root.
     """
     most = rack.site.map_gust
 
@@ -81,6 +82,7 @@ def _rises(rack: Rack, was: Glance, now: Glance) -> tuple[float, float, float]:
         rise(was.first_break, now.first_break, BEYOND * most),
         rise(min(was.slip, was.first_break), min(now.slip, now.first_break), SLIP_BEYOND * most),
         rise(was.limit, now.limit, most),
+        was.short / now.short,
     )
 
 
@@ -93,4 +95,5 @@ def value(rack: Rack, found: Glance) -> float:
 
     slip = min(found.slip, found.first_break)
     gone = height(found.first_break, BEYOND * most) + SLIP * height(slip, SLIP_BEYOND * most)
-    return gone + MARGIN * height(found.limit, most) - MOVEMENT * found.over
+    margin = height(found.limit, most) - math.log(found.short)
+    return gone + MARGIN * margin - MOVEMENT * found.over

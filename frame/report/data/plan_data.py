@@ -86,4 +86,5 @@ def _standing(at: Standing) -> Data:
         "sway": at.sway.top,
         "sway_gone": gone(at.sway, at.first_break, at.rack.posts.height) or None,
         "holds": at.holds,
+        "other_loads": at.laden.use if math.isfinite(at.laden.use) else None,
     }

@@ -5,6 +5,7 @@ from collections.abc import Callable, Sequence
 from frame.plan.decision import Decision
 from frame.report.screen import doubts, lines
 from frame.report.screen.phrases import WIDTH
+from frame.report.screen.reached import reached
 from frame.report.screen.steps import steps
 from frame.report.typed import typed
 
@@ -75,7 +76,7 @@ PARAGRAPHS: dict[str, Paragraph] = {
     "sways": lines.sway_paragraph,
     "steps": steps,
     "left out": lines.left_out,
-    "reached": lines.reached,
+    "reached": reached,
     "guys": lines.guy_paragraph,
     "knees": lines.knee_paragraph,
     "cut": lines.cut_paragraph,

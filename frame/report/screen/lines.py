@@ -25,7 +25,6 @@ from frame.shop.ground import Ground
 from frame.shop.steel.braces import WELDED, knee_piece
 from frame.shop.yard.lines import guy_lines
 from frame.units import DEG, show
-from frame.verdict.sentences import STILL
 from frame.whatif.tilts import COVERED
 
 MOSTLY = 0.5
@@ -125,56 +124,6 @@ def _price_of_calm(guyed: Standing, end: Standing) -> str:
         margins = number(guyed.limit_gust, units), gust(end.limit_gust, units)
         return f"the code's margin ends at {margins[0]}, not {margins[1]}"
     return ""
-
-
-def reached(decision: Decision) -> list[str]:
-    """Say whether the plan reaches the site's gust with the code's margin, and what else would."""
-    rack, plan = decision.rack, decision.plan
-    units, site = rack.units, gust(rack.site.map_gust, rack.units)
-    after = f"After {len(plan.steps)}" if plan.steps else "As it is"
-    if plan.reached:
-        much = (
-            "; it still moves too far, which is no matter of strength"
-            if plan.end.moves_too_far
-            else ""
-        )
-        return paragraph(after, f"it has the code's margin for its site, mapped at {site}{much}.")
-    if plan.end.limit_gust >= rack.site.map_gust:
-        return paragraph(after, _not_by_wind(decision, site))
-    limit = plan.end.weakest.limit
-    has = "lacks the code's margin even in still air, let alone at the"
-    if limit.gust >= STILL:
-        has = f"keeps the code's margin to {gust(limit.gust, units)} only, not to the"
-    first = f": {happens(*limit.key)} first" if limit.key else ""
-    said = f"it {has} {site} mapped here{first}."
-    lasting = decision.unmended
-    if lasting and lasting.limit_gust:
-        what = happens(*lasting.key)
-        told = gust(lasting.limit_gust, units)
-        said += (
-            " Nothing here mends that."
-            if lasting.key == limit.key
-            else f" Nothing here mends this: by the code {what} at {told}."
-        )
-    better = [k for k in decision.kinds if k.standing.limit_gust > 1.03 * plan.end.limit_gust]
-    if better:
-        told = ", ".join(f"{gust(k.standing.limit_gust, units)} with {k.words}" for k in better)
-        said += f" Built the same: {told}; rack size weighs all together."
-    elif plan.cut_short:
-        said += " More steps may gain more: write these into the file and run it again."
-    elif plan.steps and not (lasting and lasting.key == limit.key):
-        said += " No single step gains more; rack size weighs all together."
-    return paragraph(after, said)
-
-
-def _not_by_wind(decision: Decision, site: str) -> str:
-    """Say what a rack that has the margin for its gust has none for: a worker, snow, ice."""
-    said = f"it has the code's margin for the gust mapped here, {site}, but not for all it asks"
-    row = max(decision.end.rows, key=lambda r: r.utilisation, default=None)
-    if row is not None and row.utilisation > 1:
-        load = row.words.partition(" (")[0]
-        said = said.replace("all it asks", f"{load}: {happens(*row.key)}")
-    return f"{said}. The plan weighs gusts and movement; rack size weighs that too."
 
 
 def guy_paragraph(decision: Decision) -> list[str]:

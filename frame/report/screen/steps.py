@@ -5,6 +5,7 @@ import textwrap
 
 from frame.plan.decision import Decision
 from frame.plan.gone import gone
+from frame.plan.greedy import Plan
 from frame.plan.standing import Standing
 from frame.plan.steps import PlanStep
 from frame.rack.rack import Rack
@@ -13,6 +14,7 @@ from frame.report.screen.phrases import gust, movement, number
 from frame.units import head_unit, show_number
 
 LEGEND = "   !: too much; margin: the code's"
+LEGEND_LADEN = "   !: too much; margin!: not in {load}"
 DOING = 39
 """Letters that the words of a step have."""
 COLUMNS = "{:>6} {:>7} {:>5} {:>6} {:>6} {:>6}"
@@ -29,7 +31,7 @@ def steps(decision: Decision) -> list[str]:
     units = COLUMNS.format(
         head_unit("movement", rack.units), wind, speed, speed, speed, "" if priced else weight
     )
-    lines = [f"{'Do, in this order':<{DOING}}{heads}", f"{LEGEND:<{DOING}}{units}"]
+    lines = [f"{'Do, in this order':<{DOING}}{heads}", f"{_legend(plan):<{DOING}}{units}"]
     lines.append(_row(f"   {as_now(rack)}", plan.start, rack, ""))
     for count, step in enumerate(plan.steps, 1):
         lines += _step(count, step, rack)
@@ -54,6 +56,15 @@ def plan_rows(decision: Decision) -> list[tuple[str, ...]]:
     for count, step in enumerate(plan.steps, 1):
         made.append((f"{count}) {step.words}", *_cells(step.after, rack), _added(step, rack)))
     return made
+
+
+def _legend(plan: Plan) -> str:
+    """Say what the marks mean; a margin marked in wind alone, that the rack lacks it otherwise."""
+    if all(at.laden.carried for at in (plan.start, *(step.after for step in plan.steps))):
+        return LEGEND
+    site = plan.end.rack.site
+    load = "snow" if site.snow > 0 else "ice" if site.ice > 0 else "no wind"
+    return LEGEND_LADEN.format(load=load)
 
 
 def as_now(rack: Rack) -> str:
@@ -87,7 +98,10 @@ def _cells(at: Standing, rack: Rack) -> tuple[str, ...]:
         _flag(top_moves(at, rack), over=at.sway.use > 1 and not why_gone(at, rack)),
         number(at.first_slip.gust if at.first_slip else None, rack.units),
         number(at.first_break.gust if at.first_break else None, rack.units),
-        number(None if math.isinf(at.limit_gust) else at.limit_gust, rack.units),
+        _flag(
+            number(None if math.isinf(at.limit_gust) else at.limit_gust, rack.units),
+            over=not at.laden.carried,
+        ),
     )
 
 

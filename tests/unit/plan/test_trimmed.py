@@ -13,6 +13,7 @@ from frame.plan.standing import Asked, Standing, stand
 from frame.plan.trimmed import _Trim, trimmed
 from frame.plan.worth import keeps
 from frame.plan.written import written
+from frame.search.laden import Laden
 from tests.decided import file_of
 
 
@@ -50,9 +51,11 @@ def test_as_good_is_within_what_a_step_must_gain_and_holds_and_moves_no_further(
         rack=SimpleNamespace(site=site), holds=False, moves_too_far=True, limit_gust=30.0,
         first_break=SimpleNamespace(gust=40.0), first_slip=SimpleNamespace(gust=35.0),
         sag=SimpleNamespace(use_with_play=0.5), sway=SimpleNamespace(use=2.5),
+        laden=Laden(1.44),
     )  # fmt: skip
-    same = Glance(first_break=40.0, slip=35.0, limit=30.0, over=1.5)
+    same = Glance(first_break=40.0, slip=35.0, limit=30.0, over=1.5, short=1.2)
     assert keeps(end, same, size=False)
+    assert not keeps(end, replace(same, short=1.25), size=False), "weaker under snow"
     assert keeps(end, replace(same, limit=30 / 1.029), size=False)
     assert not keeps(end, replace(same, limit=30 / 1.031), size=False)
     assert not keeps(end, replace(same, first_break=38.8), size=False)
@@ -72,7 +75,7 @@ def test_a_plan_that_carries_its_snow_carries_it_still(monkeypatch: pytest.Monke
         return SimpleNamespace(
             rack=SimpleNamespace(site=site), holds=holds, moves_too_far=False, limit_gust=52.0,
             first_break=None, first_slip=None, sag=SimpleNamespace(use_with_play=0.5),
-            sway=SimpleNamespace(use=0.5),
+            sway=SimpleNamespace(use=0.5), laden=Laden(),
         )  # fmt: skip
 
     monkeypatch.setattr(module, "written", lambda *_: ("", None, ()))

@@ -1,0 +1,61 @@
+"""Whether the plan reaches its site's gust and carries everything else, and what else would."""
+
+from frame.plan.decision import Decision
+from frame.report.screen.phrases import gust, happens, paragraph
+from frame.verdict.sentences import STILL
+from frame.verdict.verdict import not_carried
+
+RISE = 1.03
+"""Rise of a gust worth telling [1]."""
+
+
+def reached(decision: Decision) -> list[str]:
+    """Say whether the plan reaches the site's gust with the code's margin, and what else would."""
+    rack, plan = decision.rack, decision.plan
+    units, site = rack.units, gust(rack.site.map_gust, rack.units)
+    after = f"After {len(plan.steps)}" if plan.steps else "As it is"
+    if plan.reached:
+        much = (
+            "; it still moves too far, which is no matter of strength"
+            if plan.end.moves_too_far
+            else ""
+        )
+        return paragraph(after, f"it has the code's margin for its site, mapped at {site}{much}.")
+    limit = plan.end.weakest.limit
+    if limit.gust >= rack.site.map_gust:
+        wind = f"it has the code's margin in wind, mapped at {site}"
+        return paragraph(after, f"{wind}, {_laden(decision)}")
+    has = "lacks the code's margin even in still air, let alone at the"
+    if limit.gust >= STILL:
+        has = f"keeps the code's margin to {gust(limit.gust, units)} only, not to the"
+    first = f": {happens(*limit.key)} first" if limit.key else ""
+    said = f"it {has} {site} mapped here{first}."
+    lasting = decision.unmended
+    if lasting and lasting.limit_gust:
+        what = happens(*lasting.key)
+        told = gust(lasting.limit_gust, units)
+        said += (
+            " Nothing here mends that."
+            if lasting.key == limit.key
+            else f" Nothing here mends this: by the code {what} at {told}."
+        )
+    better = [k for k in decision.kinds if k.standing.limit_gust > RISE * plan.end.limit_gust]
+    if better:
+        told = ", ".join(f"{gust(k.standing.limit_gust, units)} with {k.words}" for k in better)
+        said += f" Built the same: {told}; rack size weighs all together."
+    elif plan.cut_short:
+        said += " More steps may gain more: write these into the file and run it again."
+    elif plan.steps and not (lasting and lasting.key == limit.key):
+        said += " No single step gains more; rack size weighs all together."
+    return paragraph(after, said)
+
+
+def _laden(decision: Decision) -> str:
+    """Say what the plan's end does not carry beside the wind, and which other rack would."""
+    end, key = decision.plan.end, decision.plan.end.laden.key
+    said = f"but does not carry {not_carried(end.rack, decision.end)}"
+    if key:
+        said += f": {happens(*key)} first"
+    would = [k.words for k in decision.kinds if k.standing.holds]
+    built = f" Built the same, it would with {' or '.join(would)}." if would else ""
+    return f"{said}.{built} The command rack size weighs all together."
