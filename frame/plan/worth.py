@@ -42,6 +42,13 @@ def better(rack: Rack, was: Glance, now: Glance, changes: int = 1) -> bool:
     return (calmer or reaches or max(rises) > LEAST_RISE**changes) and kept
 
 
+def pays(was: Standing, now: Standing) -> bool:
+    """Whether a step buys anything by itself: a gust rises enough, or it moves less."""
+    before_it, after_it = before(was), before(now)
+    calmer = before_it.over - after_it.over > LEAST_CALM
+    return calmer or max(_rises(now.rack, before_it, after_it)) > LEAST_RISE
+
+
 def as_good(rack: Rack, was: Glance, smaller: Glance, larger: Glance) -> bool:
     """Whether a larger size buys next to nothing more than a smaller one.
 

@@ -8,13 +8,15 @@ from frame.plan.gone import gone
 from frame.plan.greedy import Plan
 from frame.plan.standing import Standing
 from frame.plan.steps import PlanStep
+from frame.plan.worth import pays
 from frame.rack.rack import Rack
 from frame.report.money import amount
 from frame.report.screen.phrases import gust, movement, number
 from frame.units import head_unit, show_number
 
 LEGEND = "   !: too much; margin: the code's"
-LEGEND_LADEN = "   !: too much; margin!: not in {load}"
+LEGEND_LADEN = "   !: too much; margin!: in wind alone"
+LATER = "pays with the steps after it"
 DOING = 39
 """Letters that the words of a step have."""
 COLUMNS = "{:>6} {:>7} {:>5} {:>6} {:>6} {:>6}"
@@ -33,9 +35,18 @@ def steps(decision: Decision) -> list[str]:
     )
     lines = [f"{'Do, in this order':<{DOING}}{heads}", f"{_legend(plan):<{DOING}}{units}"]
     lines.append(_row(f"   {as_now(rack)}", plan.start, rack, ""))
-    for count, step in enumerate(plan.steps, 1):
-        lines += _step(count, step, rack)
+    for count, (step, words) in enumerate(zip(plan.steps, step_words(plan), strict=True), 1):
+        lines += _step(count, step, words, rack)
     return lines
+
+
+def step_words(plan: Plan) -> list[str]:
+    """Return every step in words; of one that buys nothing by itself, that it pays later."""
+    before = (plan.start, *(step.after for step in plan.steps))
+    return [
+        step.words if pays(was, step.after) else f"{step.words} ({LATER})"
+        for was, step in zip(before, plan.steps, strict=False)
+    ]
 
 
 def plan_rows(decision: Decision) -> list[tuple[str, ...]]:
@@ -53,18 +64,15 @@ def plan_rows(decision: Decision) -> list[tuple[str, ...]]:
         money,
     )
     made = [head, (as_now(rack), *_cells(plan.start, rack), "")]
-    for count, step in enumerate(plan.steps, 1):
-        made.append((f"{count}) {step.words}", *_cells(step.after, rack), _added(step, rack)))
+    for count, (step, words) in enumerate(zip(plan.steps, step_words(plan), strict=True), 1):
+        made.append((f"{count}) {words}", *_cells(step.after, rack), _added(step, rack)))
     return made
 
 
 def _legend(plan: Plan) -> str:
-    """Say what the marks mean; a margin marked in wind alone, that the rack lacks it otherwise."""
-    if all(at.laden.carried for at in (plan.start, *(step.after for step in plan.steps))):
-        return LEGEND
-    site = plan.end.rack.site
-    load = "snow" if site.snow > 0 else "ice" if site.ice > 0 else "no wind"
-    return LEGEND_LADEN.format(load=load)
+    """Say what the marks mean; a margin marked is not kept under snow, ice or people."""
+    carried = all(at.laden.carried for at in (plan.start, *(step.after for step in plan.steps)))
+    return LEGEND if carried else LEGEND_LADEN
 
 
 def as_now(rack: Rack) -> str:
@@ -72,8 +80,8 @@ def as_now(rack: Rack) -> str:
     return "as it is" if rack.stands else "bare"
 
 
-def _step(count: int, step: PlanStep, rack: Rack) -> list[str]:
-    said = textwrap.wrap(step.words, DOING - 4, break_long_words=False)
+def _step(count: int, step: PlanStep, words: str, rack: Rack) -> list[str]:
+    said = textwrap.wrap(words, DOING - 4, break_long_words=False)
     first, *rest = said
     return [
         _row(f"{count:>2} {first}", step.after, rack, _added(step, rack)),

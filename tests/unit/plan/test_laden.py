@@ -65,7 +65,7 @@ def test_a_plan_mends_what_snow_alone_breaks() -> None:
     assert plan.reached
     assert plan.end.laden.carried
     said = "\n".join(first_screen(found, name))
-    assert "margin!: not in snow" in said
+    assert "margin!: in wind alone" in said
     assert "it has the code's margin for its site" in said
     again = stand(plan.end.text, plan.end.bracing, Asked(name=name, ranged=False))
     assert laden(split(again.blocks)[0]).use == pytest.approx(plan.end.laden.use, rel=1e-6)
