@@ -92,7 +92,7 @@ def effect(before: str, after: str, name: str, processes: int = 1) -> Effect:
 def planned(text: str, name: str) -> Plan:
     """Make the plan of a rack file, with bracing of ours where it describes none."""
     text, rack, _ = with_bracing(text, name, None)
-    asked = Asked(name=name, learned=learned_of(rack), ranged=False)
+    asked = Asked(name=name, learned=learned_of(rack), read=rack, ranged=False)
     plan, _ = make_plan(stand(text, as_it_is(rack), asked), asked)
     return plan
 

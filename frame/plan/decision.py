@@ -87,7 +87,7 @@ def decide(
         Where the file is wrong, or the two solvers disagree.
     """
     text, rack, ours = with_bracing(text, name, units)
-    asked = Asked(name=name, learned=learned_of(rack), ranged=ranged)
+    asked = Asked(name=name, learned=learned_of(rack), read=rack, ranged=ranged)
     with second_process(processes) as worker:
         later = worker.submit(_planned, text, as_it_is(rack), asked) if worker else None
         first = stand(text, as_it_is(rack), asked)
@@ -199,8 +199,9 @@ def _agreed(full: BracingResult, asked: SolverCase) -> BracingResult:
 def _in_full(at: Standing, asked: Asked) -> tuple[BracingResult, SolverCase]:
     """Return everything about the rack of a standing, and the case for the second solver."""
     code, _ = split(at.blocks)
-    rows = survey(at.blocks, asked.learned)
+    learned = asked.learned_of(at.rack)
+    rows = survey(at.blocks, learned)
     steel = steel_weight(code[0])
     full = result(code, rows, steel, steel)
     question_of = solver_case(*governing_case(situations(code), rows[0]))
-    return replace(full, lowered=lowered(at.rack, at.bracing, at.blocks)), question_of
+    return replace(full, lowered=lowered(at.rack, at.bracing, learned, at.blocks)), question_of

@@ -89,7 +89,7 @@ def exhausted(
     `tell` hears how many are solved, and of how many.
     """
     text, rack, _ = with_bracing(text, name, units)
-    asked = Asked(name=name, learned=learned_of(rack), ranged=False)
+    asked = Asked(name=name, learned=learned_of(rack), read=rack, ranged=False)
     start = stand(text, plan.start.bracing, asked)
     space = make_space(start, plan, asked, most)
     return exhaust(space, plan, asked, lambda done: tell(done, space.most_combinations))

@@ -27,7 +27,7 @@ def moves(
     cheapest first. None may be found where two parts go together: then change both. `found`: the
     blocks of the bracing at every tilt and corner, if at hand.
     """
-    asked = Asked(name=rack.name, learned=learned, ranged=False)
+    asked = Asked(name=rack.name, learned=learned, read=rack, ranged=False)
     at = stand(text, bracing, asked, found)
     tried = {
         t.do: t

@@ -16,7 +16,7 @@ from frame.rack.rack import Rack, bracing_title
 from frame.records.going import Going
 from frame.records.motion import Sag, Sway
 from frame.search.laden import Laden, laden
-from frame.search.survived import Learned
+from frame.search.survived import Learned, still_counts
 from frame.search.weakest import Weakest, weakest
 from frame.sizing.bench import worst_uses
 from frame.solved.blocks import Block, both_models, split
@@ -77,13 +77,18 @@ class Standing:
 class Asked:
     """What is asked of every rack tried.
 
-    The file's `name` in messages, what is `learned` of what the rack has stood, and whether what
-    goes first is `ranged` or only its middle is told.
+    The file's `name` in messages, what is `learned` of what the rack `read` has stood, and whether
+    what goes first is `ranged` or only its middle is told.
     """
 
     name: str
     learned: Learned = field(default_factory=dict)
+    read: Rack | None = None
     ranged: bool = True
+
+    def learned_of(self, rack: Rack) -> Learned:
+        """Return what is learned of the parts that a rack shares with the one read."""
+        return still_counts(self.learned, self.read, rack) if self.read else self.learned
 
 
 def light(at: Standing) -> Standing:
@@ -129,7 +134,7 @@ def stand(
     else:
         solved = both_models(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
     code, _ = split(solved)
-    found = weakest(solved, asked.learned, ranged=asked.ranged, near=near)
+    found = weakest(solved, asked.learned_of(rack), ranged=asked.ranged, near=near)
     site = rack.site
     asks = found.limit_gust >= site.map_gust or site.snow > 0 or site.ice > 0
     return Standing(

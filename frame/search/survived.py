@@ -7,12 +7,13 @@ check by itself (judgement). The code's margin never hears of it.
 """
 
 import math
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from statistics import NormalDist
 
 from frame.checks.check import Kind
 from frame.named.aim import Key
+from frame.named.part import Part, PartKind
 from frame.rack.rack import Rack
 from frame.rack.stood import LEANED, TILTED, TURNED
 from frame.records.going import Going
@@ -22,6 +23,35 @@ TENTH = NORMAL.inv_cdf(0.9)
 """Standard deviations from the median to either end of a 10 to 90 range."""
 SURE = 1e-4
 """Least chance left to what was lived through [1]: a report may be wrong (judgement)."""
+OF_ITSELF: Mapping[PartKind, Callable[[Rack], object]] = {
+    PartKind.RACK: lambda rack: (rack.posts, rack.sleeve, rack.beam, rack.rails, rack.panels),
+    PartKind.POST: lambda rack: rack.posts,
+    PartKind.BEAM: lambda rack: rack.beam,
+    PartKind.SPLICE: lambda rack: rack.beam,
+    PartKind.KNEE: lambda rack: rack.knees,
+    PartKind.STAY: lambda rack: rack.stays,
+    PartKind.TIE: lambda rack: rack.ties,
+    PartKind.TAB: lambda rack: (rack.knees, rack.stays),
+    PartKind.FOOT: lambda rack: rack.stays,
+    PartKind.RAIL: lambda rack: rack.rails,
+    PartKind.U_BOLT: lambda rack: rack.rails,
+    PartKind.STRAP: lambda rack: rack.rails,
+    PartKind.STOP: lambda rack: rack.rails,
+    PartKind.CLAMP: lambda rack: rack.panels,
+    PartKind.PANEL: lambda rack: rack.panels,
+    PartKind.SLEEVE: lambda rack: (rack.sleeve.length, rack.sleeve.wall, rack.sleeve.steel),
+    PartKind.SET_BOLT: lambda rack: (rack.sleeve.lock, rack.posts.pipe),
+    PartKind.PIN: lambda rack: (rack.sleeve.lock, rack.posts.pipe),
+    PartKind.HOLE: lambda rack: (rack.sleeve.lock, rack.posts.pipe),
+    PartKind.GUY: lambda rack: rack.guys,
+    PartKind.ANCHOR: lambda rack: rack.guys,
+    PartKind.LUG: lambda rack: rack.guys,
+    PartKind.WELD: lambda rack: rack.welds,
+    PartKind.WALL: lambda _: None,
+}
+"""What of a rack must be as it was for what a part has stood to count still.
+
+The play of a sleeve is not of it: a shim makes no bolt stronger."""
 GAVE = {TURNED: Kind.TURNS, TILTED: Kind.TILTS, LEANED: Kind.LEANS}
 
 
@@ -62,6 +92,24 @@ def learn(rack: Rack, then: Iterable[Going]) -> dict[Key, CutOff]:
         elif gave is None or going.kind != gave:
             cuts[going.key] = CutOff(bottom=reached)
     return cuts
+
+
+def still_counts(learned: Learned, then: Rack, now: Rack) -> Learned:
+    """Return what is learned of those parts that are in a rack `now` as they were `then`.
+
+    A part that is replaced has stood nothing yet. A wall, weld or hole is of what it is on and of
+    what meets it there.
+    """
+    return {key: cut for key, cut in learned.items() if _as_it_was(key[0], then, now)}
+
+
+def _as_it_was(part: Part, then: Rack, now: Rack) -> bool:
+    kinds = (part.kind, part.on, part.met)
+    return all(
+        OF_ITSELF[kind](then) == OF_ITSELF[kind](now)
+        for kind in kinds
+        if isinstance(kind, PartKind)
+    )
 
 
 def told(going: Going, learned: Learned) -> Going:

@@ -14,16 +14,17 @@ from frame.casefile.write import edited
 from frame.changes.cost import burden, cost, pipe_weight
 from frame.changes.offered import all_series
 from frame.changes.stock import supply
-from frame.changes.tried import median_places
 from frame.errors import FrameError
 from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.search.survey import survey
+from frame.search.survived import NOTHING_LEARNED
 from frame.sizing.arrangements import Arrangement, arrangements, picked, screened, short_of
 from frame.sizing.bench import Bench, ChosenRungs, Failing, Tell, worst_movements
 from frame.sizing.bought import Bought, bought
 from frame.sizing.growth import cuttable, grow, trim
 from frame.sizing.stopped import Stopped, stopped
+from frame.solved.blocks import solved_models, split
 from frame.units import MPH
 from frame.verdict.bracings import result, steel_weight
 from frame.whatif.lowered import lowered
@@ -235,12 +236,13 @@ def _sized(
     bench = chosen.bench
     rack, bracing = bench.rack(final), bench.bracing
     bench.tell("solving the sized rack in full")
-    one = bench.on(rack)
-    code = one.blocks(bench.places(rack))
-    found = (*code, *one.blocks(median_places(rack.tilts)))
+    found = solved_models(rack, bracing)
+    code, _ = split(found)
     steel = steel_weight(code[0])
     rows = survey(found)
-    full = replace(result(code, rows, steel, steel), lowered=lowered(rack, bracing, found))
+    full = replace(
+        result(code, rows, steel, steel), lowered=lowered(rack, bracing, NOTHING_LEARNED, found)
+    )
     changes = chosen.arrangement.changes
     return Sized(
         text=bench.written(final),

@@ -6,6 +6,7 @@ from dataclasses import replace
 from frame.bracing.second_opinion import agreement
 from frame.rack.rack import MOST_BRACINGS, Rack, bracing_title
 from frame.records.results import BracingResult, Move, Study
+from frame.search.weakest import learned_of
 from frame.solved.blocks import Block
 from frame.solved.frames import Bracing
 from frame.verdict.bracings import blocks_of_bracings, results
@@ -33,7 +34,7 @@ def compare(rack: Rack, cheapest: Cheapest = no_moves, *, knees: bool = True) ->
     told = [replace(one, agreement=agreement(q)) for one, q in results(rack, found).values()]
     first = best(rack, told)
     at = told.index(first)
-    low = lowered(rack, first.bracing, found[first.bracing])
+    low = lowered(rack, first.bracing, learned_of(rack), found[first.bracing])
     told[at] = first = replace(first, lowered=low)
     better = cheapest(first, found[first.bracing])
     card = knee_card(rack, told[0].sag.dead, [max(rack.tilts)]) if knees else ()

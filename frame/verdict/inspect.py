@@ -48,9 +48,10 @@ def inspect(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
     frames = solve_frames(rack, ((), bracing), rack.tilts)
     bare, found = (blocks(frames, b, rack.tilts) for b in ((), bracing))
     median = median_blocks(frames, bracing, rack.tilts)
-    rows = survey((*found, *median), learned_of(rack))
+    learned = learned_of(rack)
+    rows = survey((*found, *median), learned)
     result = solve_result(found, rows, steel_weight(found[0]), steel_weight(bare[0]))
-    result = replace(result, lowered=lowered(rack, bracing, (*found, *median)))
+    result = replace(result, lowered=lowered(rack, bracing, learned, (*found, *median)))
     now, case = governing_case(situations(found), result.rows[0])
     still = situation(now.block, now.block.frame.cases((WEIGHT_ONLY,)), [0.0])
     refused = "no answer is given"

@@ -4,16 +4,19 @@ from collections.abc import Sequence
 
 from frame.rack.rack import Rack
 from frame.records.what_if import Lowered
-from frame.search.weakest import learned_of, weakest
+from frame.search.survived import Learned
+from frame.search.weakest import weakest
 from frame.solved.blocks import Block, solved_models
 from frame.whatif.tilts import COVERED, SAME_TILT, holds_one_tilt
 
 
-def lowered(rack: Rack, bracing: tuple[str, ...], found: Sequence[Block] = ()) -> Lowered | None:
+def lowered(
+    rack: Rack, bracing: tuple[str, ...], learned: Learned, found: Sequence[Block] = ()
+) -> Lowered | None:
     """Find the act-by gust at the flattest tilt of the file; None if there is none to lower to.
 
     Tilts flatter than a static answer covers do not count. `found`: the blocks of the bracing,
-    if at hand.
+    if at hand; `learned` of what the rack has stood.
     """
     covered = [t for t in rack.tilts if t >= COVERED[0] - SAME_TILT / 10]
     if not covered or min(covered) > max(rack.tilts) - SAME_TILT:
@@ -22,7 +25,7 @@ def lowered(rack: Rack, bracing: tuple[str, ...], found: Sequence[Block] = ()) -
     there = [b for b in found if b.frame.ideal.tilt == tilt]
     if not there:
         there = list(solved_models(rack, bracing, [tilt]))
-    act_by = weakest(there, learned_of(rack)).act_by
+    act_by = weakest(there, learned).act_by
     return Lowered(
         tilt=tilt,
         act_by_gust=act_by.low if act_by else None,

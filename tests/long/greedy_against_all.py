@@ -38,7 +38,7 @@ def main(racks: int = 20, combinations: int = 96, seed: int = 500) -> int:
         if len(rack.posts.positions) > MOST_POSTS:
             continue
         began = time.time()
-        asked = Asked(name=name, learned=learned_of(rack))
+        asked = Asked(name=name, learned=learned_of(rack), read=rack)
         plan, _ = make_plan(stand(text, as_it_is(rack), asked), asked)
         found = exhausted(text, name, None, plan, most=combinations)
         worst.append(found.behind)

@@ -9,9 +9,11 @@ from scipy.optimize import brentq
 from scipy.stats import norm
 
 from frame.checks.check import Check, Kind
+from frame.named.limit_state import LimitState
+from frame.named.part import SET_BOLT, U_BOLT, Part, PartKind
 from frame.rack.stood import LEANED, NOTHING, TILTED, TURNED, Stood
 from frame.records.going import Going
-from frame.search.survived import SURE, CutOff, learn, told
+from frame.search.survived import OF_ITSELF, SURE, CutOff, learn, still_counts, told
 from tests.builders import case
 
 STOOD = 20.0
@@ -139,3 +141,24 @@ def test_a_cut_leaves_its_shares(share):
     """Of a standard normal cut at its quartiles."""
     score = CutOff(bottom=0.25, top=0.75).score(share)
     assert (norm.cdf(score) - 0.25) / 0.5 == pytest.approx(share)
+
+
+def test_what_is_replaced_has_stood_nothing_and_what_stays_has() -> None:
+    rack = case("hay_barn")
+    other = replace(rack, posts=replace(rack.posts, height=1.01 * rack.posts.height))
+    shimmed = replace(rack, sleeve=replace(rack.sleeve, clearance=0.5e-3))
+    cut = CutOff(bottom=0.4)
+    walls = [
+        Part(PartKind.WALL, on=PartKind.POST, at=Part(PartKind.SLEEVE)),
+        Part(PartKind.WALL, on=PartKind.BEAM),
+    ]
+    parts = (Part(PartKind.POST), Part(PartKind.BEAM), U_BOLT, SET_BOLT, *walls)
+    learned = {(part, LimitState.BENDING): cut for part in parts}
+    assert still_counts(learned, rack, rack) == learned
+    assert still_counts(learned, rack, shimmed) == learned, "a shim makes no part new"
+    left = still_counts(learned, rack, other)
+    assert {part for part, _ in left} == {Part(PartKind.BEAM), U_BOLT, SET_BOLT, walls[1]}
+
+
+def test_of_every_kind_of_part_it_is_known_what_makes_it_new() -> None:
+    assert set(OF_ITSELF) == set(PartKind)
