@@ -31,11 +31,6 @@ def code_places(bracing: Bracing, tilts: Iterable[float]) -> tuple[Place, ...]:
     return tuple(Place(tilt, state) for tilt in tilts for state in corners(bracing))
 
 
-def median_places(tilts: Iterable[float]) -> tuple[Place, ...]:
-    """Every tilt of the median model."""
-    return tuple(Place(tilt, State(), median=True) for tilt in tilts)
-
-
 def place_of(block: Block) -> Place:
     """Return where a block is."""
     return Place(block.frame.ideal.tilt, block.state, block.median)
