@@ -199,7 +199,7 @@ def _agreed(full: BracingResult, asked: SolverCase) -> BracingResult:
 def _in_full(at: Standing, asked: Asked) -> tuple[BracingResult, SolverCase]:
     """Return everything about the rack of a standing, and the case for the second solver."""
     code, _ = split(at.blocks)
-    learned = asked.learned_of(at.rack)
+    learned = asked.still_learned(at.rack)
     rows = survey(at.blocks, learned)
     steel = steel_weight(code[0])
     full = result(code, rows, steel, steel)

@@ -86,7 +86,7 @@ class Asked:
     read: Rack | None = None
     ranged: bool = True
 
-    def learned_of(self, rack: Rack) -> Learned:
+    def still_learned(self, rack: Rack) -> Learned:
         """Return what is learned of the parts that a rack shares with the one read."""
         return still_counts(self.learned, self.read, rack) if self.read else self.learned
 
@@ -134,7 +134,7 @@ def stand(
     else:
         solved = both_models(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
     code, _ = split(solved)
-    found = weakest(solved, asked.learned_of(rack), ranged=asked.ranged, near=near)
+    found = weakest(solved, asked.still_learned(rack), ranged=asked.ranged, near=near)
     site = rack.site
     asks = found.limit_gust >= site.map_gust or site.snow > 0 or site.ice > 0
     return Standing(

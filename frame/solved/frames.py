@@ -9,9 +9,9 @@ import numpy.typing as npt
 
 from frame.fem.cases import Answer
 from frame.fem.response import Response, respond
+from frame.fem.second_order.like_frames import ritz_like
 from frame.fem.second_order.ritz import Chosen, Ritz
 from frame.fem.second_order.shapes import Statics
-from frame.fem.second_order.told import carried
 from frame.idealize.actions import wind_height
 from frame.idealize.bands import guy_directions
 from frame.idealize.build import Idealized, build, on_other_ground
@@ -46,7 +46,7 @@ TYPICAL = ((WHOLE_WIND[0], 0.6, 3), (WHOLE_WIND[1], 3.0, 1))
 class Frame:
     """One geometry and ground, factorised: every guy described is in, fitted or not.
 
-    `like`: a frame of as many nodes whose shapes to buckle in do for this one, see `carried`.
+    `like`: a frame of as many nodes whose shapes to buckle in do for this one, see `ritz_like`.
     """
 
     ideal: Idealized
@@ -88,12 +88,12 @@ class Frame:
     def shapes_with(self, bracing: tuple[str, ...], cases: Callable[[], list[Answer]]) -> Ritz:
         """Return the shapes it buckles in with a bracing, looked for in `cases` only once."""
         if bracing not in self._shapes:
-            known = self.like.chosen(bracing) if self.like else None
-            own = carried(self.response, known) if known else self.statics.ritz(*cases())
+            known = self.like.shapes_chosen(bracing) if self.like else None
+            own = ritz_like(self.response, known) if known else self.statics.ritz(*cases())
             self._shapes[bracing] = own
         return self._shapes[bracing]
 
-    def chosen(self, bracing: tuple[str, ...]) -> Chosen | None:
+    def shapes_chosen(self, bracing: tuple[str, ...]) -> Chosen | None:
         """Return the shapes it buckles in with a bracing; None where none were looked for."""
         return self._shapes[bracing].chosen if bracing in self._shapes else None
 

@@ -45,7 +45,6 @@ ALLOWED = {
     "report/readings/screen.py": PRINTED,
     "report/screen/doubts.py": "puts a full stop after a printed sentence",
     "report/screen/first.py": "shortens a printed command",
-    "report/screen/lines.py": "leaves what stands in brackets out of a sentence",
     "report/screen/phrases.py": PRINTED,
     "plan/steps.py": "joins the words of one step",
     "report/side_by_side.py": PRINTED,

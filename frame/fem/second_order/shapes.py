@@ -23,10 +23,10 @@ import numpy.typing as npt
 from frame.fem.cases import Answer
 from frame.fem.element import Array
 from frame.fem.response import Response
+from frame.fem.second_order.like_frames import ritz_in
 from frame.fem.second_order.pieces import Pieces, pieces_of, projected, push
 from frame.fem.second_order.ritz import Chosen, Projection, Ritz
 from frame.fem.second_order.spans import LEFT, SPANNED, apart, fewest, lowest, spanning, unit
-from frame.fem.second_order.told import told
 
 ROUNDS = 6
 """Most rounds."""
@@ -112,7 +112,7 @@ class Statics:
         found = found._onto(found._differing(*states)[0], found._growth(amounts, lines))
         modal = _modal(found._differing(amounts, lines)[0])
         chosen = Chosen(loads=found.loads, modal=modal)
-        return told(self.response, self.pieces, found.shapes, found.basis, chosen)
+        return ritz_in(self.response, self.pieces, found.shapes, found.basis, chosen)
 
     def _differing(
         self, amounts: Array, lines: Array

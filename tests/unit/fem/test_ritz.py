@@ -10,9 +10,9 @@ from frame.fem.cases import solve
 from frame.fem.model import Guy, Model, Support
 from frame.fem.response import Response, respond
 from frame.fem.second_order.buckling import buckling_factors, geometric_stiffness
+from frame.fem.second_order.like_frames import ritz_like
 from frame.fem.second_order.pieces import Pieces
 from frame.fem.second_order.shapes import SMALL, Statics
-from frame.fem.second_order.told import carried
 from tests.unit.fem.builders import FIXED, PIPE, member, node, point, post_and_beam
 
 EI = PIPE["E"] * PIPE["Iy"]
@@ -129,7 +129,7 @@ def test_shapes_carried_to_a_stiffer_post_on_a_spring() -> None:
     )
     members = tuple(member(i, i + 1, E=2 * PIPE["E"]) for i in range(8))
     model = replace(post(), members=members, supports=(foot,))
-    found = carried(respond(model), known)
+    found = ritz_like(respond(model), known)
     lowest = found.factors(np.array([[1.0, 0, 0]]), np.zeros((1, 0)), np.zeros(0))
     assert lowest[0] == pytest.approx(1.428870**2 * 2 * EI / LENGTH**2, rel=2e-3)
 
@@ -144,7 +144,7 @@ def test_shapes_carried_to_a_rack_of_other_pipe(guyed: bool) -> None:
     )
     other = respond(replace(model, members=members))
     answer = solve(other, factors, fitted=[guyed] * 4)
-    found = carried(other, known).factors(answer.factors, answer.tensions, other.slackness)
+    found = ritz_like(other, known).factors(answer.factors, answer.tensions, other.slackness)
     exact = buckling_factors(answer, range(len(factors)))
     assert 1 / found + SMALL == pytest.approx(1 / exact + SMALL, rel=0.03)
     assert (found >= exact * (1 - 1e-6)).all()

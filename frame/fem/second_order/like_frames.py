@@ -17,7 +17,7 @@ from frame.fem.second_order.pieces import Pieces, pieces_of, projected
 from frame.fem.second_order.ritz import Chosen, Projection, Ritz
 
 
-def told(
+def ritz_in(
     response: Response,
     pieces: tuple[Pieces, ...],
     shapes: Array,
@@ -48,7 +48,7 @@ def told(
     )
 
 
-def carried(response: Response, known: Chosen) -> Ritz:
+def ritz_like(response: Response, known: Chosen) -> Ritz:
     """Return a frame's answers in the shapes `chosen` for another of as many nodes."""
     V = response.at.displacements(known.loads)
     products = V.T @ known.loads
@@ -58,4 +58,4 @@ def carried(response: Response, known: Chosen) -> Ritz:
     modal, _ = np.linalg.qr(L.T @ known.modal)
     pieces = pieces_of(response)
     basis = Projection(geometric=projected(pieces, shapes), pulls=shapes.T @ response.pulls)
-    return told(response, pieces, shapes, basis, Chosen(loads=loads, modal=modal))
+    return ritz_in(response, pieces, shapes, basis, Chosen(loads=loads, modal=modal))
