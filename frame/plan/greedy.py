@@ -56,15 +56,18 @@ def make_plan(start: Standing, asked: Asked) -> tuple[Plan, Standing]:
     And what it then stands, solved afresh: on the way shapes to buckle in are carried from rack
     to rack.
     """
-    steps, end, cut_short = _climbed(start, [], start, asked)
-    kept, end = tidied(start, steps, end, asked)
+    quick = replace(asked, ranged=False)
+    steps, end, cut_short = _climbed(start, [], start, quick)
+    kept, end = tidied(start, steps, end, quick)
     if _fitted(kept) < _fitted(steps) and not end.holds:
         # Without bracing that is not needed, what limits is mended once more.
-        steps, end, cut_short = _climbed(start, kept, end, asked)
-        kept, end = tidied(start, steps, end, asked)
+        steps, end, cut_short = _climbed(start, kept, end, quick)
+        kept, end = tidied(start, steps, end, quick)
     kept = told_again(joined(kept, start.rack), start.rack)
+    if asked.ranged:
+        kept = [replace(step, after=light(_afresh(step.after, asked))) for step in kept]
     if kept:
-        end = stand(end.text, end.bracing, asked, near=FURTHER * end.limit_gust)
+        end = _afresh(end, asked)
         kept[-1] = replace(kept[-1], after=light(end))
     left = tuple(b for b in end.rack.bracing_names if b not in end.bracing)
     plan = Plan(
@@ -75,6 +78,10 @@ def make_plan(start: Standing, asked: Asked) -> tuple[Plan, Standing]:
         cut_short=cut_short,
     )
     return plan, end
+
+
+def _afresh(at: Standing, asked: Asked) -> Standing:
+    return stand(at.text, at.bracing, asked, near=FURTHER * at.limit_gust)
 
 
 def _fitted(steps: Sequence[PlanStep]) -> int:

@@ -167,10 +167,10 @@ class BracingResult:
     def act_by_gust(self) -> float | None:
         """Forecast gust before which panels come off or go low [m/s]; None if none is.
 
-        The low end of the first row that tilts or breaks.
+        The least low end of the rows that tilt or break: one further up may be surer of its middle
+        and less of its end.
         """
-        grave = next((r.going for r in self.ladder if r.going and r.going.grave), None)
-        return grave.low if grave else None
+        return _least(r.act_by_gust for r in self.rows)
 
     @property
     def let_go_gust(self) -> float | None:

@@ -54,17 +54,21 @@ def first_going(
     """Find what is expected to go first of each kind, in order of their gusts.
 
     None of a kind of which no gust searched brings anything down. Blocks of one bracing. Ranges
-    are left as wide as the middle where they are not asked for.
+    are left as wide as the middle where they are not asked for; where they are, what tilts or
+    breaks at the least low end is told too.
     """
-    if learned:
+    if learned or ranged:
         (all_of,) = expect(blocks, learned).values()
         ladder = sorted(all_of.values(), key=lambda g: g.gust, reverse=True)
-        return tuple(sorted({g.kind: g for g in ladder}.values(), key=lambda g: g.gust))
+        firsts = {g.key: g for g in {g.kind: g for g in ladder}.values()}
+        grave = min((g for g in ladder if g.grave), key=lambda g: g.low, default=None)
+        told_of = firsts | ({grave.key: grave} if grave else {})
+        return tuple(sorted(told_of.values(), key=lambda g: g.gust))
     work = Search.of(blocks)
     found = coarse(work)
     work = replace(work, owners=found.owners)
     best = lowest_gusts(work, found.crossing, lambda name: found.kinds[name.key])
-    going = _going(work, found, {x.name: x for x in best.values()}, ranged=ranged).values()
+    going = _going(work, found, {x.name: x for x in best.values()}, ranged=False).values()
     return tuple(sorted(going, key=lambda g: g.gust))
 
 

@@ -35,7 +35,7 @@ class Weakest:
     """What decides of a rack by both models.
 
     `limit`: what uses the code's margin up first; `going`: what is expected to go first of each
-    kind, in order.
+    kind, in order, and where there are ranges what has the least low end; see `first_going`.
     """
 
     limit: Limit
@@ -53,8 +53,8 @@ class Weakest:
 
     @property
     def act_by(self) -> Going | None:
-        """What is expected to tilt or break first; None where nothing is."""
-        return next((g for g in self.going if g.grave), None)
+        """What tilts or breaks at the least low end; None where nothing is expected to."""
+        return min((g for g in self.going if g.grave), key=lambda g: g.low, default=None)
 
     @property
     def first_slip(self) -> Going | None:
