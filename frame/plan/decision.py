@@ -8,8 +8,8 @@ from frame.casefile.read import parse_rack
 from frame.errors import FrameError
 from frame.plan.decides import Deciding, deciding
 from frame.plan.greedy import Plan, make_plan
-from frame.plan.kinds import OtherRack, other_kinds
 from frame.plan.moves import moves
+from frame.plan.other_racks import OtherRack, other_kinds
 from frame.plan.ours import described
 from frame.plan.second_process import second_process
 from frame.plan.standing import Asked, Standing, holds, light, stand, stand_like

@@ -14,8 +14,7 @@ ALLOWED = {
     "buckling_factors": "the whole frame's own, which the shapes are held to",
     "flexure": "printed values of the standard are for bending alone",
     "node_index": "places in a model, for tests",
-    "slenderness_ratio": "advice on a pipe that no adaptor in `frame/parts` asks for yet",
-    "panel_sliding": "a check whose loads no adaptor in `frame/parts` works out yet",
+    "gyration": "tables of pipe print it, which a tube is held to",
     "as_png": "a page as a picture, to measure what is on it",
     "visit_IfExp": "the standard library calls it as it walks a formula",
 }

@@ -57,13 +57,3 @@ def test_wind_lift_grows_with_the_square_of_the_gust_and_weight_relieves(
     np.testing.assert_allclose(clamp.corner_uplift(4 * q, CN, 2.0, 0.0), 4 * bare)
     lift = clamp.corner_uplift(q, CN, 2.0, weight)
     assert clamp.corner_uplift(q, CN, 2.0, growth * weight) <= lift <= bare
-
-
-@given(force=FORCE, preload=st.floats(1.0, 2e4), growth=GROWTH)
-def test_more_bolt_torque_never_raises_the_use(
-    force: float, preload: float, growth: float
-) -> None:
-    loose, tight = clamp.panel_sliding(
-        force, np.array([1.0, growth]) * preload, 0.15, 4.0
-    ).utilisation
-    assert tight <= loose * SLACK

@@ -1,4 +1,4 @@
-"""Panel clamps: lift at each corner, the clamp bolt, sliding, and the panel's own rating."""
+"""Panel clamps: lift at each corner, the clamp bolt, and the panel's own rating."""
 
 import numpy as np
 
@@ -7,9 +7,6 @@ from frame.checks.sheet import Sheet
 from frame.named.limit_state import LimitState
 
 BOLT_OMEGA = 2.0
-SLIP_OMEGA = 2.0
-RELAXED = 0.5
-"""Share of the bolt preload counted on after a year (judgement)."""
 NUT_RESERVE = 2.0
 """Channel-nut nominal strength over its rating: ratings carry 3 on mean tests, of which two thirds
 are counted on (judgement)."""
@@ -20,7 +17,6 @@ WIND = "ASCE/SEI 7-22 chapter 30, open buildings, net pressure coefficients of c
 BOLT = "AISC 360-22 J3.6 (tension 0.75 Fu Ab, safety factor 2.0); from memory of the standard"
 NUT = "channel makers' pull-out ratings, safety factor 3 on tests; from memory, low confidence"
 RATING = "IEC 61215-2 MQT 16 (test load 1.5 times design load); from memory of the standard"
-FRICTION = "dry friction, half of the preload counted, safety factor 2: judgement"
 
 
 def corner_uplift(
@@ -111,49 +107,6 @@ def hold_down(
         steps=tuple(sheet.steps),
         covered=np.greater_equal(lever, 1.0),
         note="a bowing panel can walk out of a clamp that holds: through-bolt the panel frame",
-    )
-
-
-def panel_sliding(force: Numbers, preload: Numbers, friction: Numbers, clamps: Numbers) -> Check:
-    """Panel held from sliding down the slope by its clamps alone.
-
-    Parameters
-    ----------
-    force : float or array
-        Force along the slope on one panel [N].
-    preload : float or array
-        Preload of one clamp bolt as tightened, less the lift on that clamp [N].
-    friction : float or array
-        Friction factor, low end of its band [1].
-    clamps : float or array
-        Clamps that hold the panel, a shared one counted as a half.
-
-    Returns
-    -------
-    Check
-        Force against friction on the rail face [N]; one face counted.
-
-    Notes
-    -----
-    Dry friction F = mu N (Coulomb); half of the preload after relaxation and safety factor 2 are
-    judgement. Limits: preload >= 0 (a lifted clamp has no grip: strength nil).
-    """
-    sheet = Sheet()
-    sheet.given("F", "force along the slope", np.abs(force), "N")
-    sheet.given("N_0", "preload of a clamp bolt", preload, "N")
-    sheet.given("mu", "friction factor", friction, "1")
-    sheet.given("n", "clamps on the panel", clamps, "1")
-    sheet.work("R_n", "grip", f"n*max({RELAXED}*mu*N_0, 0)", "N", FRICTION)
-    sheet.work("R_a", "allowable grip", f"R_n/{SLIP_OMEGA:g}", "N")
-    sheet.use("use", "use", "F", "R_a", "1")
-    return Check(
-        name=LimitState.CLAMP_SLIDING,
-        demand=sheet["F"],
-        allowable=sheet["R_a"],
-        nominal=sheet["R_n"],
-        unit="N",
-        source=FRICTION,
-        steps=tuple(sheet.steps),
     )
 
 

@@ -23,8 +23,6 @@ from frame.checks.steel.pipe_strength import (
 )
 from frame.named.limit_state import LimitState
 
-SLENDEREST = 200.0
-"""Lc/r advised at most in compression, AISC 360-22 E2 user note."""
 ALL = "p + m + (v + w)^2 if w > 0.2 else (p + 8/9*m if p >= 0.2 else p/2 + m)"
 """Shares of axial force, bending, shear and torque together, AISC 360-22 H1-1, H3-6."""
 
@@ -162,28 +160,6 @@ def all_together(sheet: Sheet, pipe: RoundPipe, forces: Forces) -> Check:
         source="AISC 360-22 H1, H3.2",
         steps=tuple(sheet.steps),
         covered=pipe.covered,
-    )
-
-
-def slenderness_ratio(pipe: RoundPipe, length: Numbers) -> Check:
-    """Lc/r against the 200 advised in compression; advice, so nothing lets go at any value.
-
-    AISC 360-22 E2 user note; `length` Lc [m].
-    """
-    sheet = Sheet()
-    sheet.given("Lc", "effective length", length, "m")
-    sheet.given("r", "radius of gyration", pipe.tube.gyration, "m")
-    ratio = sheet.work("s", "slenderness", "Lc/r", "")
-    sheet.work("U", "slenderness over the 200 advised", f"s/{SLENDEREST:g}", "")
-    return Check(
-        name=LimitState.SLENDERNESS,
-        demand=ratio,
-        allowable=SLENDEREST,
-        nominal=np.inf,
-        unit="",
-        source="AISC 360-22 E2 user note",
-        steps=tuple(sheet.steps),
-        note="advice of the standard, not a limit",
     )
 
 

@@ -157,7 +157,6 @@ ANY_UNIT: dict[str, Made] = {
     "clamp lifted": lambda N, m: clamp.hold_down(
         400 * N, 1.5, 5e-5 * m**2, 3e8 * N / m**2, 2e3 * N
     ),
-    "panel slides": lambda N, m: clamp.panel_sliding(200 * N, 4e3 * N, 0.2, 4.0),
     "panel": lambda N, m: clamp.panel_rating(900 * N / m**2, -1.3, 2400 * N / m**2),
     "weld": lambda N, m: weld.weld_metal(line(N, m), metal(N, m)),
     "beside the weld": lambda N, m: weld.base_metal(line(N, m), metal(N, m)),

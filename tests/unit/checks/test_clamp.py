@@ -42,12 +42,6 @@ def test_lever_below_one_is_not_covered() -> None:
     assert np.isnan(clamp.hold_down(100.0, 0.5, 1e-4, 4e8).utilisation)
 
 
-def test_sliding_counts_half_of_the_preload_and_none_of_a_lifted_clamp() -> None:
-    check = clamp.panel_sliding(100.0, np.array([2000.0, -5.0]), 0.2, 4.0)
-    assert_allclose(check.allowable, [400.0, 0.0])
-    assert_allclose(check.utilisation, [0.25, np.inf])
-
-
 def test_panel_without_rating_is_not_covered() -> None:
     assert np.isnan(clamp.panel_rating(800.0, -2.0, np.nan).utilisation)
 
@@ -56,7 +50,6 @@ def test_steps_work_out() -> None:
     for i in range(3):
         lift = np.array([0.0, 300.0, 5000.0])
         assert_steps(clamp.hold_down(lift, 1.6, 3e-5, 4e8, 3500.0), (i,))
-        assert_steps(clamp.panel_sliding(lift, 4000.0, 0.15, 4.0), (i,))
         assert_steps(clamp.panel_rating(lift, -2.2, 2400.0), (i,))
 
 

@@ -42,7 +42,6 @@ CHECKS = {
     "shear": pipe.shear(round_pipe(), 1e4, np.array([0.0, 5e3]), 2.0),
     "torsion": pipe.torsion(round_pipe(), np.array([-1e3, 2e3]), 2.0),
     "interaction": pipe.interaction(round_pipe(), CASES, 3.0, 1.5),
-    "slenderness": pipe.slenderness_ratio(round_pipe(), np.array([2.0, 9.0])),
     "brace buckling": brace.buckling(round_pipe(), np.array([-3e4, 3e4]), 1.4),
     "brace pull": brace.pull(round_pipe(), np.array([-3e4, 3e4])),
     "brace bent": brace.bent(round_pipe(0.06, 0.004), CASES, 1.4, 0.02),
@@ -192,13 +191,6 @@ def test_splice_counts_by_its_efficiency() -> None:
         pipe.flexure(p, 1e3, 0.0).utilisation for p in (round_pipe(), round_pipe().spliced(0.7))
     )
     assert float(spliced) == pytest.approx(float(whole) / 0.7)
-
-
-def test_slenderness_is_advice() -> None:
-    check = pipe.slenderness_ratio(round_pipe(0.06, 0.004), 5.0)
-    assert float(check.utilisation) > 1
-    assert float(check.let_go) == 0
-    assert "advice" in check.note
 
 
 def test_eccentric_brace_against_the_differential_equation() -> None:
