@@ -54,6 +54,20 @@ def test_it_fits_a_terminal(name: str) -> None:
     assert max(map(len, lines(name))) <= WIDTH == 80
 
 
+@pytest.mark.xdist_group("orchard_wall")
+def test_the_readme_shows_the_figures_of_the_screen() -> None:
+    """Its words are held by `tests/test_documents.py`; a last digit may turn on the machine."""
+    readme = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+    file = "cases/orchard_wall.toml"
+    _, _, rest = readme.partition(f"$ rack compare {file}\n")
+    shown, _, _ = rest.partition("\n```")
+    told, given = (
+        [float(figure.replace(",", "")) for figure in re.findall(r"\d[\d,]*\.?\d*", text)]
+        for text in (shown, "\n".join(first_screen(decided("orchard_wall"), file)))
+    )
+    assert told == pytest.approx(given, rel=0.01)
+
+
 @each
 def test_no_sentence_is_cut_off(name: str) -> None:
     """Every paragraph before a blank line or the cautions ends as a sentence or a table does."""
