@@ -80,6 +80,18 @@ def test_every_path_and_name_in_the_documents_exists(name: str) -> None:
         assert pkgutil.resolve_name(dotted)
 
 
+def test_what_is_said_to_stand_in_a_file_does() -> None:
+    """Every "`name` in `frame/....py`" of DEVELOPERS.md is defined there."""
+    pairs = re.findall(r"`([\w.]+)` in `(frame/[\w/]+\.py)`", DOCUMENTS["DEVELOPERS.md"])
+    assert len(pairs) > 10
+    for name, path in pairs:
+        last = name.rpartition(".")[2]
+        text = (ROOT / path).read_text("utf-8")
+        assert re.search(
+            rf"^ *((def|class) {last}\b|(\w+, )*{last}\b.*[:=])", text, re.MULTILINE
+        ), name
+
+
 @pytest.mark.parametrize(("name", "most"), [("README.md", 250), ("DEVELOPERS.md", 320)])
 def test_the_documents_stay_short(name: str, most: int) -> None:
     assert len(DOCUMENTS[name].splitlines()) < most
