@@ -13,7 +13,7 @@ from frame.plan.decision import Decision
 from frame.rack.prices import Prices
 from frame.rack.stood import Stood
 from frame.report.data.plan_data import plan_data
-from frame.report.screen.doubts import stood, warned
+from frame.report.screen.doubts import stood, unknown, warned
 from frame.report.screen.first import CAUTIONS, MOST, first_screen
 from frame.report.screen.lines import lay_down_paragraph, left_out
 from frame.report.screen.phrases import WIDTH, in_one_unit
@@ -52,6 +52,15 @@ def paragraph(name: str, head: str) -> str:
 def test_it_fits_a_terminal(name: str) -> None:
     assert len(lines(name)) <= MOST == 40
     assert max(map(len, lines(name))) <= WIDTH == 80
+
+
+@pytest.mark.xdist_group("orchard_wall")
+@pytest.mark.parametrize(("rise", "little"), [(1.01, True), (1.2, False)])
+def test_an_unknown_that_hardly_moves_anything_is_called_so(rise: float, little: bool) -> None:
+    found = decided("orchard_wall")
+    one = replace(found.decides[0], gust_if_well=rise * found.decides[0].going.gust)
+    said = " ".join(unknown(replace(found, decides=(one,)), 0))
+    assert ("nothing much by itself; most, " in said) is little
 
 
 @pytest.mark.xdist_group("orchard_wall")

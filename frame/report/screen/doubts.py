@@ -19,6 +19,8 @@ from frame.whatif.tilts import COVERED
 
 TOLD_HERE = re.compile("Tilt .* is (over|under) ")
 """Warnings of the file that the screen gives in words of its own."""
+RISE = 1.03
+"""Rise of a gust from which on an unknown moves it much [1] (judgement)."""
 THICK_ENOUGH = 0.999
 """Part of a least size that is taken for it [1]: rounding of inches."""
 
@@ -34,8 +36,10 @@ def unknown(decision: Decision, place: int) -> list[str]:
     lines: list[str] = []
     for one in decision.decides[place : place + 1]:
         going, well = one.going, gust(one.gust_if_well, units)
+        little = one.gust_if_well < RISE * going.gust
         said = (
-            f"{one.unknown}: {happens(going.part, going.check)} at {well}, not "
+            f"{'nothing much by itself; most, ' if little else ''}{one.unknown}: "
+            f"{happens(going.part, going.check)} at {well}, not "
             f"{number(going.gust, units)}. {_find_out(one.find_out)}"
         )
         lines += paragraph(" ", said, 2)
@@ -65,7 +69,7 @@ def stood(decision: Decision) -> list[str]:
     better = [
         r.going
         for r in decision.start.ladder
-        if r.going and r.going.guessed and r.going.gust > 1.03 * r.going.guessed
+        if r.going and r.going.guessed and r.going.gust > RISE * r.going.guessed
     ]
     moved = "nothing moved" if told.moved == NOTHING else f"and {told.moved}"
     said = f"it stood {gust(told.gust, rack.units)} at {tilt(told.tilt)}, {moved}"
