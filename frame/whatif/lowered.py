@@ -6,7 +6,7 @@ from frame.rack.rack import Rack
 from frame.records.what_if import Lowered
 from frame.search.survived import Learned
 from frame.search.weakest import weakest
-from frame.solved.blocks import Block, solved_models
+from frame.solved.blocks import Block, solved_models, split
 from frame.whatif.tilts import COVERED, SAME_TILT, holds_one_tilt
 
 
@@ -22,9 +22,9 @@ def lowered(
     if not covered or min(covered) > max(rack.tilts) - SAME_TILT:
         return None
     tilt = min(covered)
-    there = [b for b in found if b.frame.ideal.tilt == tilt]
+    there = [b for b in found if b.median and b.frame.ideal.tilt == tilt]
     if not there:
-        there = list(solved_models(rack, bracing, [tilt]))
+        _, there = map(list, split(solved_models(rack, bracing, [tilt])))
     act_by = weakest(there, learned).act_by
     return Lowered(
         tilt=tilt,
