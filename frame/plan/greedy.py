@@ -64,11 +64,10 @@ def make_plan(start: Standing, asked: Asked) -> tuple[Plan, Standing]:
         steps, end, cut_short = _climbed(start, kept, end, quick)
         kept, end = tidied(start, steps, end, quick)
     kept = told_again(joined(kept, start.rack), start.rack)
-    if asked.ranged:
-        kept = [replace(step, after=light(_afresh(step.after, asked))) for step in kept]
     if kept:
         end = _afresh(end, asked)
-        kept[-1] = replace(kept[-1], after=light(end))
+        last = replace(kept[-1], after=light(end))
+        kept = [*(_ranged(kept[:-1], asked) if asked.ranged else kept[:-1]), last]
     left = tuple(b for b in end.rack.bracing_names if b not in end.bracing)
     plan = Plan(
         start=light(start),
@@ -78,6 +77,10 @@ def make_plan(start: Standing, asked: Asked) -> tuple[Plan, Standing]:
         cut_short=cut_short,
     )
     return plan, end
+
+
+def _ranged(steps: Sequence[PlanStep], asked: Asked) -> list[PlanStep]:
+    return [replace(step, after=light(_afresh(step.after, asked))) for step in steps]
 
 
 def _afresh(at: Standing, asked: Asked) -> Standing:
