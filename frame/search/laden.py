@@ -10,7 +10,7 @@ from frame.named.aim import Key
 from frame.search.searched import Search
 from frame.search.stack import stacked
 from frame.solved.blocks import Block
-from frame.solved.situation import fixed, wintry
+from frame.solved.situation import gustless
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,7 +52,7 @@ def laden_uses(code: Sequence[Block]) -> dict[Key, np.ndarray]:
     if not code:
         return found
     work = Search.of(code)
-    for nows in zip(*((fixed(b), *wintry(b)) for b in code), strict=True):
+    for nows in zip(*map(gustless, code), strict=True):
         of = np.repeat(np.arange(len(code)), [len(now.case) for now in nows])
         for key, used in work.used(stacked(nows)).items():
             most = found.setdefault(key, np.zeros(len(code)))

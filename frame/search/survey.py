@@ -23,7 +23,7 @@ from frame.search.stack import stacked
 from frame.search.survived import NOTHING_LEARNED, Learned
 from frame.solved.blocks import Block, split
 from frame.solved.frames import Bracing
-from frame.solved.situation import CODE_SHARE, fixed, whole_wind, windy, wintry
+from frame.solved.situation import CODE_SHARE, gustless, whole_wind, windy
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +103,7 @@ def limit(whole: float) -> float | None:
 def _steady(work: Search) -> dict[Bracing, dict[Key, list[Seen]]]:
     """Look at every case that no gust changes, and at wind with snow or ice."""
     seen: dict[Bracing, dict[Key, list[Seen]]] = {b: defaultdict(list) for b in work.bracings}
-    for nows in zip(*((fixed(b), *wintry(b)) for b in work.blocks), strict=True):
+    for nows in zip(*map(gustless, work.blocks), strict=True):
         for key, used in work.used(stacked(nows)).items():
             start = 0
             for now in nows:

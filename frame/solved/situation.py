@@ -280,9 +280,14 @@ def wintry(block: Block) -> tuple[Situation, ...]:
     return tuple(found)
 
 
+def gustless(block: Block) -> tuple[Situation, ...]:
+    """Every case that is the same whatever gust is asked about: those of `fixed` and `wintry`."""
+    return fixed(block), *wintry(block)
+
+
 def coded(block: Block) -> tuple[Situation, ...]:
     """Every case of the code's combinations at the map gust, on one block, kind by kind."""
-    return windy(block, block.frame.rack.site.map_gust), fixed(block), *wintry(block)
+    return windy(block, block.frame.rack.site.map_gust), *gustless(block)
 
 
 def situations(blocks: Iterable[Block]) -> tuple[Situation, ...]:
