@@ -5,8 +5,9 @@ that went first, and interpolated. What another tilt or corner would say is left
 order where the frame changed, so a glance can only flatter; what is chosen is solved in full.
 """
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
+from itertools import chain
 
 import numpy as np
 
@@ -126,16 +127,16 @@ def _places(at: Standing, rack: Rack, bracing: Bracing, *, code: bool) -> tuple[
         going = [g for g in (at.first_break, at.first_slip) if g]
         tilts = [g.tilt if g.tilt in rack.tilts else max(rack.tilts) for g in going]
         return tuple(Place(t, State(), median=True) for t in dict.fromkeys(tilts))
-    worst = (at.weakest.limit.block, None if at.laden.carried else at.laden.block)
-    found: dict[Place, None] = {}
-    for block in filter(None, worst):
-        tilt, state = block.frame.ideal.tilt, block.state
-        for s in corners(bracing):
-            if s.soil == state.soil and (s.guys == state.guys or MIDDLE in (s.guys, state.guys)):
-                found[Place(tilt if tilt in rack.tilts else max(rack.tilts), s, median=False)] = (
-                    None
-                )
-    return tuple(found)
+    worst = (_places_near(one.block, rack, bracing) for one in at.held_back if one.block)
+    return tuple(dict.fromkeys(chain.from_iterable(worst)))
+
+
+def _places_near(block: Block, rack: Rack, bracing: Bracing) -> Iterator[Place]:
+    """Places of the code's model of the soil of a block, and of its guys where both have some."""
+    tilt, state = block.frame.ideal.tilt, block.state
+    for s in corners(bracing):
+        if s.soil == state.soil and (s.guys == state.guys or MIDDLE in (s.guys, state.guys)):
+            yield Place(tilt if tilt in rack.tilts else max(rack.tilts), s, median=False)
 
 
 @dataclass(frozen=True)

@@ -17,7 +17,7 @@ from frame.records.going import Going
 from frame.records.motion import Sag, Sway
 from frame.search.laden import Laden, laden
 from frame.search.survived import Learned, still_counts
-from frame.search.weakest import Weakest, weakest
+from frame.search.weakest import Limit, Weakest, weakest
 from frame.sizing.bench import worst_uses
 from frame.solved.blocks import Block, both_models, split
 from frame.solved.frames import Bracing, solve_frames
@@ -61,6 +61,12 @@ class Standing:
     def limit_gust(self) -> float:
         """Gust up to which the code's margin is kept [m/s], infinite beyond the highest."""
         return self.weakest.limit_gust
+
+    @property
+    def held_back(self) -> tuple[Limit | Laden, ...]:
+        """Return what the code's margin ends by: in wind, and under other loads if not carried."""
+        limit = self.weakest.limit
+        return (limit,) if self.laden.carried else (limit, self.laden)
 
     @property
     def holds(self) -> bool:

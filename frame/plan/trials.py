@@ -197,7 +197,6 @@ def _trial(
 def _weakest(at: Standing, most: float, *, code: bool) -> tuple[Key, ...]:
     """Return what limits the code's margin, or what slips and breaks first below a gust [m/s]."""
     if code:
-        short = (at.weakest.limit.key, None if at.laden.carried else at.laden.key)
-        return tuple(key for key in short if key)
+        return tuple(one.key for one in at.held_back if one.key)
     going = (at.first_slip, at.first_break)
     return tuple(g.key for g in going if g and g.gust < most)
