@@ -1,5 +1,6 @@
 """What is expected to let go at which gust: one record for its gusts, its kind and its words."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -67,3 +68,11 @@ class Going:
     def slips(self) -> bool:
         """Whether it turns, tilts or leans: it gives way without breaking."""
         return self.kind is not Kind.BREAKS
+
+
+def least_low(found: Iterable[Going]) -> Going | None:
+    """Return what tilts or breaks at the least low end, to act before; None where nothing does.
+
+    One further up may be surer of its middle and less of its end.
+    """
+    return min((g for g in found if g.grave), key=lambda g: g.low, default=None)

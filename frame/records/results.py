@@ -12,7 +12,7 @@ from frame.named.aim import Key
 from frame.named.limit_state import LimitState
 from frame.named.part import Part
 from frame.rack.rack import Rack, bracing_title
-from frame.records.going import Going
+from frame.records.going import Going, least_low
 from frame.records.motion import Sag, Shaking, Stability, Sway, Swing
 from frame.records.what_if import KneeChoice, Lowered
 
@@ -167,10 +167,10 @@ class BracingResult:
     def act_by_gust(self) -> float | None:
         """Forecast gust before which panels come off or go low [m/s]; None if none is.
 
-        The least low end of the rows that tilt or break: one further up may be surer of its middle
-        and less of its end.
+        See `least_low`.
         """
-        return _least(r.act_by_gust for r in self.rows)
+        going = least_low(r.going for r in self.rows if r.going)
+        return going.low if going else None
 
     @property
     def let_go_gust(self) -> float | None:

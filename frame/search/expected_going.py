@@ -15,7 +15,7 @@ import numpy as np
 
 from frame.checks.check import Check
 from frame.named.aim import Key
-from frame.records.going import GRAVE, Going
+from frame.records.going import GRAVE, Going, least_low
 from frame.search.crossings import Lowest, Name, lowest_gusts
 from frame.search.governing import pick
 from frame.search.grid import Coarse, coarse
@@ -89,7 +89,7 @@ def _firsts(found: Iterable[Going]) -> tuple[Going, ...]:
     """Return what goes first of each kind, and what tilts or breaks at the least low end."""
     ladder = sorted(found, key=lambda g: g.gust, reverse=True)
     firsts = {g.key: g for g in {g.kind: g for g in ladder}.values()}
-    grave = min((g for g in ladder if g.grave), key=lambda g: g.low, default=None)
+    grave = least_low(ladder)
     some = firsts | ({grave.key: grave} if grave else {})
     return tuple(sorted(some.values(), key=lambda g: g.gust))
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 
 from frame.named.aim import Key
 from frame.rack.rack import Rack
-from frame.records.going import Going
+from frame.records.going import Going, least_low
 from frame.search.crossings import lowest_gusts
 from frame.search.expected_going import expect, first_going
 from frame.search.grid import coarse
@@ -54,7 +54,7 @@ class Weakest:
     @property
     def act_by(self) -> Going | None:
         """What tilts or breaks at the least low end; None where nothing is expected to."""
-        return min((g for g in self.going if g.grave), key=lambda g: g.low, default=None)
+        return least_low(self.going)
 
     @property
     def first_slip(self) -> Going | None:
