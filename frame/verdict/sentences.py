@@ -8,7 +8,7 @@ from frame.records.going import Going
 from frame.records.results import BracingResult
 from frame.units import DEG, show, show_no_more
 from frame.verdict.wind_notes import worst_side
-from frame.whatif.tilts import COVERED
+from frame.whatif.tilts import COVERED, lies_flat
 
 TOO_FAR = 10.0
 """Use past which the number itself says nothing [1]."""
@@ -18,6 +18,10 @@ GAIN = 1.02
 """Rise of a gust below which nothing is gained [1]."""
 FLAT = COVERED[0] / DEG
 """Tilt below which panels may gallop [deg]."""
+FLUTTER = (
+    f"under {FLAT:g} deg: they can flutter off far below any gust here. Tilt them more, or take "
+    "them off."
+)
 GUSTS = "`rack gusts FILE`"
 HAPPENS = {
     Kind.TURNS: "it turns, nothing breaks yet",
@@ -54,11 +58,8 @@ def margin(rack: Rack, gust: float | None) -> str:
 def act_by_words(rack: Rack, result: BracingResult) -> str:
     """Say before which forecast gust to do what."""
     gust = result.act_by_gust
-    if max(rack.tilts) < COVERED[0] - 0.1 * DEG:
-        return (
-            f"No gust to act before can be told of panels laid under {FLAT:g} deg: they can "
-            "flutter off far below any gust here. Tilt them more, or take them off."
-        )
+    if lies_flat(rack):
+        return f"No gust to act before can be told of panels laid {FLUTTER}"
     if gust is None:
         return "Nothing is expected to tilt or break in any gust looked at."
     if gust < STILL:

@@ -97,6 +97,11 @@ class Deed:
     listed: float | None = None
 
 
+def lies_flat(rack: Rack) -> bool:
+    """Whether every tilt of the file is flatter than a static answer covers."""
+    return max(rack.tilts) < COVERED[0] - SAME_TILT / 5
+
+
 def sweep(rack: Rack) -> tuple[float, ...]:
     """Tilts [rad] to look at: the file's, and every five degrees that keep off the ground."""
     extra = (t for t in SWEEP if all(abs(t - own) > SAME_TILT for own in rack.tilts))

@@ -8,6 +8,7 @@ from frame.plan.decision import Decision
 from frame.rack.rack import Rack
 from frame.rack.stood import NOTHING
 from frame.report.screen.phrases import (
+    RISE,
     gust,
     happens,
     number,
@@ -19,8 +20,6 @@ from frame.whatif.tilts import COVERED
 
 TOLD_HERE = re.compile("Tilt .* is (over|under) ")
 """Warnings of the file that the screen gives in words of its own."""
-RISE = 1.03
-"""Rise of a gust from which on an unknown moves it much [1] (judgement)."""
 THICK_ENOUGH = 0.999
 """Part of a least size that is taken for it [1]: rounding of inches."""
 

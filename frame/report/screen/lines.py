@@ -11,6 +11,7 @@ from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
 from frame.records.results import BracingResult
 from frame.report.screen.phrases import (
+    RISE,
     gust,
     happens,
     in_one_unit,
@@ -25,13 +26,12 @@ from frame.shop.ground import Ground
 from frame.shop.steel.braces import WELDED, knee_piece
 from frame.shop.yard.lines import guy_lines
 from frame.units import DEG, show
-from frame.whatif.tilts import COVERED
+from frame.verdict.sentences import FLAT, FLUTTER
+from frame.whatif.tilts import lies_flat
 
 MOSTLY = 0.5
 HARDLY = 0.25e-3
 """Movement that nobody sees [m]."""
-RISE = 1.03
-"""Rise of a gust worth telling [1]."""
 CALMED = {"topples": "it topples all the same; ", "broken": ""}
 """What is told of the post top with guys where its movement means nothing."""
 FREE = "no gust falls: fit them if that matters"
@@ -193,10 +193,8 @@ def concrete(decision: Decision) -> list[str]:
 def lay_down_paragraph(decision: Decision) -> list[str]:
     """Say before which forecast gust panels come off or go low, as it is and after the plan."""
     rack, plan = decision.rack, decision.plan
-    least = f"{COVERED[0] / DEG:.0f} deg"
-    if max(rack.tilts) < COVERED[0] - 0.1 * DEG:
-        flat = f"no gust can be told of panels laid under {least}: they can flutter off far below "
-        return paragraph("Storm", f"{flat}any gust here. Tilt them more, or take them off.")
+    if lies_flat(rack):
+        return paragraph("Storm", f"no gust can be told of panels laid {FLUTTER}")
     low, end = decision.end.lowered, decision.end.act_by_gust
     if low and end and low.act_by_gust and low.act_by_gust < RISE * end:
         low = None
@@ -207,7 +205,7 @@ def lay_down_paragraph(decision: Decision) -> list[str]:
     said = f"panels off{flat} before a forecast gust of: {'; '.join(told)}."
     if low and low.act_by_gust:
         said += f" Laid low it is good to {gust(low.act_by_gust, rack.units)}."
-    return paragraph("Storm", f"{said} Never flat (under {least}).")
+    return paragraph("Storm", f"{said} Never flat (under {FLAT:.0f} deg).")
 
 
 def _act_by(result: BracingResult, rack: Rack) -> str:

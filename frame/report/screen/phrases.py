@@ -7,6 +7,8 @@ from frame.units import head_unit, show, show_number
 
 __all__ = ["WIDTH", "gust", "happens", "in_one_unit", "movement", "number", "paragraph", "taped"]
 WIDTH = 80
+RISE = 1.03
+"""Rise of a gust worth telling [1] (judgement)."""
 
 
 def taped(value: float, units: str) -> str:

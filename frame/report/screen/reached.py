@@ -1,12 +1,9 @@
 """Whether the plan reaches its site's gust and carries everything else, and what else would."""
 
 from frame.plan.decision import Decision
-from frame.report.screen.phrases import gust, happens, paragraph
+from frame.report.screen.phrases import RISE, gust, happens, paragraph
 from frame.verdict.sentences import STILL
 from frame.verdict.verdict import not_carried
-
-RISE = 1.03
-"""Rise of a gust worth telling [1]."""
 
 
 def reached(decision: Decision) -> list[str]:
