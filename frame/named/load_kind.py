@@ -11,3 +11,8 @@ class LoadKind(StrEnum):
     WORKER = "worker"
     ICE = "ice"
     ICE_AND_SNOW = "ice and snow"
+
+    @property
+    def of_site(self) -> bool:
+        """Whether only some sites have it, as snow; every rack leans and is worked on."""
+        return self not in (LoadKind.LEANING, LoadKind.WORKER)

@@ -28,8 +28,8 @@ class Standing:
     """What the rack of a file's `text` stands with a `bracing`.
 
     `steel`: weight of pipe, rails and rod [N]; `cost` in the file's currency, None without
-    prices. `laden`: what it uses under loads that no gust changes; not looked at where neither
-    snow nor ice falls and the code's margin ends below the site's gust.
+    prices. `laden`: what it uses under loads that no gust changes; not looked at where the
+    site has none of its own, as snow, and the code's margin ends below its gust.
     """
 
     text: str
@@ -141,8 +141,7 @@ def stand(
         solved = both_models(solve_frames(rack, [bracing], rack.tilts), bracing, rack.tilts)
     code, _ = split(solved)
     found = weakest(solved, asked.still_learned(rack), ranged=asked.ranged, near=near)
-    site = rack.site
-    asks = found.limit_gust >= site.map_gust or site.snow > 0 or site.ice > 0
+    asks = found.limit_gust >= rack.site.map_gust or code[0].frame.site_loads
     return Standing(
         text=text,
         rack=rack,

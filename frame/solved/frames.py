@@ -126,6 +126,11 @@ class Frame:
     def _actions(self) -> tuple[ActionCase, ...]:
         return (*leaning(self.response), *surcharges(self.rack, Slope(self.ideal.tilt)))
 
+    @property
+    def site_loads(self) -> bool:
+        """Whether its site loads it with more than wind: with snow, ice or what else falls."""
+        return any(action.kind.of_site for action in self._actions)
+
     @cached_property
     def _tables(self) -> dict[tuple[str, tuple[Combination, ...]], CaseTable]:
         """Tables of cases made so far, by kind of wind and combinations."""

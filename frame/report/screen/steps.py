@@ -70,7 +70,7 @@ def plan_rows(decision: Decision) -> list[tuple[str, ...]]:
 
 
 def _legend(plan: Plan) -> str:
-    """Say what the marks mean; a margin marked is not kept under snow, ice or people."""
+    """Say what the marks mean; a margin marked is not kept under other loads than wind."""
     carried = all(at.laden.carried for at in (plan.start, *(step.after for step in plan.steps)))
     return LEGEND if carried else LEGEND_LADEN
 

@@ -6,13 +6,16 @@ from math import cos, exp, pi, radians, sin
 import numpy as np
 import pytest
 
-from frame.idealize.surcharge import worker_places
+from frame.idealize.deck import Slope
+from frame.idealize.surcharge import surcharges, worker_places
 from frame.loads.combinations import ASD_SNOW, ASD_WINDY, WHOLE_WIND
+from frame.named.load_kind import LoadKind
 from frame.parts.ground.posts import at_grade
 from frame.rack.rack import Rack
 from frame.rack.site import Hill
 from frame.solved.frames import Frame
 from frame.solved.situation import Situation, situation, wintry
+from frame.verdict.verdict import LOADS
 from tests.unit.parts.racks import FOOT, INCH, MPH, ONE_POST, POUND, at, block, first_order, solved
 
 TILT = radians(15)
@@ -53,6 +56,23 @@ def test_the_worker_is_tried_at_both_ends_of_the_beam() -> None:
     assert len(worker_places(ONE_POST)) == 2
     labels = fixed().table.labels
     assert sum("worker" in label for label in labels) == 2
+
+
+def test_what_only_some_sites_have_is_told_from_what_loads_every_rack() -> None:
+    """Whoever stops at a rack short of its wind still has to see what its site asks for beside."""
+    mild, harsh = ONE_POST, site(snow=25 * PSF, ice=INCH / 2, ice_gust=40 * MPH)
+    by_rack = {rack: block(rack, (), TILT).frame for rack in (mild, harsh)}
+    leaning = {LoadKind.LEANING}
+    kinds = {r: {a.kind for a in surcharges(r, Slope(TILT))} | leaning for r in by_rack}
+    assert kinds[mild] == {kind for kind in LoadKind if not kind.of_site}
+    assert kinds[harsh] == set(LoadKind)
+    assert [f.site_loads for f in by_rack.values()] == [False, True]
+    for given in ({"snow": PSF}, {"ice": INCH / 4, "ice_gust": 30 * MPH}):
+        assert block(site(**given), (), TILT).frame.site_loads
+
+
+def test_every_load_has_a_name_in_the_answer() -> None:
+    assert set(LOADS) == {None, *LoadKind}
 
 
 def test_snow_whole_slid_and_half() -> None:
