@@ -33,9 +33,8 @@ def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
     total = posts_weight(rack) + sleeves_weight(rack) + beam_weight(rack)
     if KNEES in bracing:
         total += knees_weight(rack)
-    if rack.stays and STAYS in bracing:
-        run = math.hypot(rack.stays.out, rack.stays.along, rack.posts.height)
-        total += 4 * rack.stays.pipe.weight * run
+    if STAYS in bracing:
+        total += stays_weight(rack)
     return total
 
 
@@ -56,6 +55,14 @@ def knees_weight(rack: Rack) -> float:
     if rack.knees is None:
         return 0.0
     return 2 * len(rack.posts.positions) * rack.knees.pipe.weight * rack.knees.work_length
+
+
+def stays_weight(rack: Rack) -> float:
+    """Weight [N] of the stays described, their feet on level ground, none where there are none."""
+    if rack.stays is None:
+        return 0.0
+    run = math.hypot(rack.stays.out, rack.stays.along, rack.posts.height)
+    return 4 * rack.stays.pipe.weight * run
 
 
 def sleeves_weight(rack: Rack) -> float:

@@ -12,9 +12,10 @@ from frame.changes.cost import (
     posts_weight,
     rail_length,
     sleeves_weight,
+    stays_weight,
 )
 from frame.rack.pipe import Pipe
-from frame.rack.rack import KNEES, Rack
+from frame.rack.rack import KNEES, STAYS, Rack
 
 LONGER = 1e-3
 """How much longer a pipe has to be before another takes its place [m]: what a cut is off by."""
@@ -47,6 +48,7 @@ def thrown_away(before: Rack, after: Rack, bracing: tuple[str, ...]) -> ThrownAw
         (_other_beam(before, after), _pipe(before, beam_weight(before))),
         (_other_rails(before, after), _rails(before)),
         (KNEES in bracing and _other_knees(before, after), _pipe(before, knees_weight(before))),
+        (STAYS in bracing and _other_stays(before, after), _pipe(before, stays_weight(before))),
     )
     return sum((gone for other, gone in parts if other), start=ThrownAway())
 
@@ -84,6 +86,11 @@ def _other_knees(before: Rack, after: Rack) -> bool:
     if was is None or now is None:
         return False
     return now.work_length > was.work_length + LONGER or _other_pipe(was.pipe, now.pipe)
+
+
+def _other_stays(before: Rack, after: Rack) -> bool:
+    was, now = before.stays, after.stays
+    return was is not None and now is not None and _other_pipe(was.pipe, now.pipe)
 
 
 def _posts(rack: Rack) -> ThrownAway:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from frame.plan.offers import Changes, Offer, offers
 from frame.plan.standing import Standing
 from frame.rack.guy import BEAM_ENDS, POST_TOP
-from frame.rack.rack import KNEES, Rack
+from frame.rack.rack import KNEES, STAYS, Rack
 
 POST, BEAM, SLEEVE = "post", "beam", "sleeve"
 NEW_PIPE = {"pipe", "steel"}
@@ -38,21 +38,22 @@ def replaced(made: Sequence[Offer], stands: bool) -> frozenset[str]:
 def worked_on(made: Sequence[Offer], rack: Rack) -> frozenset[str]:
     """Name the parts that changes drill, weld to, clamp round or fill: lost with those parts.
 
-    Guys come off with what they hold on to.
+    Guys and stays come off with what they hold on to.
     """
-    ends = {POST_TOP: POST, BEAM_ENDS: BEAM}
+    ends = {POST_TOP: {POST}, BEAM_ENDS: {BEAM}}
+    held = {KNEES: {POST, BEAM}, **{g.name: ends.get(g.attach, set()) for g in rack.guys}}
+    if rack.stays:
+        held[STAYS] = ends.get(rack.stays.attach, set())
     found = set[str]()
     for one in made:
-        found |= {ends[g.attach] for g in rack.guys if g.name in one.fits and g.attach in ends}
-        if KNEES in one.fits:
-            found |= {POST, BEAM}
+        found |= {part for name in one.fits for part in held.get(name, ())}
         for section, key in one.edits:
             if section == SLEEVE:
                 found |= {POST} if key in NEW_SLEEVE else {POST, SLEEVE}
             elif section == "rails" and key in ROUND_BEAM:
                 found.add(BEAM)
-            elif section == KNEES:
-                found |= {POST, BEAM}
+            elif section in (KNEES, STAYS):
+                found |= held[section]
             elif section == "welds":
                 found |= {POST, BEAM, SLEEVE}
             elif section == BEAM and key not in NEW_PIPE:

@@ -31,13 +31,15 @@ U_BOLTS = change("U-bolts", "rails", u_bolts=2)
 RAILS = change("rails", "rails", channel="deep")
 KNEES = change("knees", fits=("knees",))
 GUYS = change("guys", fits=("guys",))
+STAYS = change("stays", fits=("stays",))
 WELDS = change("welds", "welds", leg="1/4 in")
 
 
 def ordered(*made: Offer, stands: bool = False) -> list[str]:
     """Words of the steps, one change each, in the order to take them."""
     ours = SimpleNamespace(name="guys", attach="post top")
-    rack: Any = SimpleNamespace(stands=stands, guys=(ours,))
+    stays = SimpleNamespace(attach="beam ends")
+    rack: Any = SimpleNamespace(stands=stands, guys=(ours,), stays=stays)
     return [" + ".join(o.do for o in group) for group in in_order([(o,) for o in made], rack)]
 
 
@@ -46,6 +48,7 @@ def test_what_sits_on_a_part_goes_right_after_what_replaces_it() -> None:
     assert ordered(STOPS, GUYS, U_BOLTS, BEAM, RAILS) == [
         "guys", "beam", "stops", "U-bolts", "rails",
     ]  # fmt: skip
+    assert ordered(STAYS, POST, BEAM, RAILS) == ["post", "beam", "stays", "rails"]
     assert ordered(KNEES, GUYS, POST, RAILS, BEAM) == ["post", "guys", "rails", "beam", "knees"]
     assert ordered(WELDS, SHIM, BEAM, RAILS, POST) == ["beam", "rails", "post", "welds", "shim"]
 
@@ -53,7 +56,7 @@ def test_what_sits_on_a_part_goes_right_after_what_replaces_it() -> None:
 def test_a_pin_is_worth_drilling_twice_and_stays_where_it_buys_most() -> None:
     """Half an hour and a rod against years with a rack that swings (judgement)."""
     assert ordered(PIN, SHIM, POST, RAILS) == ["pin", "post", "shim", "rails"]
-    rack: Any = SimpleNamespace(stands=True, guys=())
+    rack: Any = SimpleNamespace(stands=True, guys=(), stays=None)
     assert made_again((PIN,), [(RAILS,), (POST,)], rack)
     assert not made_again((PIN,), [(RAILS,)], rack)
     assert not made_again((SHIM,), [(POST,)], rack)
