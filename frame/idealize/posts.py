@@ -102,9 +102,11 @@ def _nodes_up(draft: Draft, name: str, x: float, marks: list[tuple[float, str]])
 
 
 def beam_stations(rack: Rack) -> list[tuple[float, str]]:
-    """Where the beam needs nodes: (x, mark), left to right, what is close to a post right over it.
+    """Where the beam needs nodes: (x, mark), left to right; marks close together share one place.
 
-    Else the post would hold the beam a little beside its own axis.
+    What is close to a post is right over it, else the post would hold the beam a little beside
+    its own axis; of other marks the one nearest the beam's middle says where, so that a rack
+    alike left and right gets a frame that is.
     """
     half = rack.beam.length / 2
     found = [(-half, "beam end, left"), (half, "beam end, right")]
@@ -117,12 +119,29 @@ def beam_stations(rack: Rack) -> list[tuple[float, str]]:
             found.append((x + rack.knees.reach, f"beam at knee of {name}, right"))
     gaps = zip(rack.posts.positions[:-1], rack.posts.positions[1:], strict=True)
     found += [((a + b) / 2, f"beam midspan {i + 1}") for i, (a, b) in enumerate(gaps)]
-    return sorted((_over(rack, x), mark) for x, mark in found)
+    places = _shared([_over(rack, x) for x, _ in found])
+    return sorted((places[_over(rack, x)], mark) for x, mark in found)
+
+
+def _shared(along: list[float]) -> dict[float, float]:
+    """Return for every place [m] along the beam the one that it shares a node with."""
+    kept: list[float] = []
+    shared = {}
+    for x in sorted(along, key=abs):
+        shared[x] = next((inner for inner in reversed(kept) if _close(x, inner)), x)
+        if shared[x] == x:
+            kept.append(x)
+    return shared
 
 
 def _over(rack: Rack, x: float) -> float:
     """Return the axis of the post that a place [m] along the beam is over, else the place."""
-    return next((post for post in rack.posts.positions if abs(x - post) < CLOSE), x)
+    return next((post for post in rack.posts.positions if _close(x, post)), x)
+
+
+def _close(a: float, b: float) -> bool:
+    """Whether two places [m] share a node: to the nanometre, so that rounding tells no sides."""
+    return round(abs(a - b), 9) < CLOSE
 
 
 def add_beam(draft: Draft, rack: Rack, state: State) -> None:
@@ -133,7 +152,7 @@ def add_beam(draft: Draft, rack: Rack, state: State) -> None:
     """
     nodes: list[int] = []
     for x, mark in beam_stations(rack):
-        if nodes and x - draft.xyz(nodes[-1])[0] < CLOSE:
+        if nodes and x == draft.xyz(nodes[-1])[0]:
             draft.marks[mark] = nodes[-1]
         else:
             nodes.append(draft.node(mark, (x, 0, rack.posts.height)))

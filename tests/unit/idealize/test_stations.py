@@ -28,6 +28,20 @@ def test_knees_reach_as_far_to_either_side_of_their_own_post() -> None:
     assert knees == pytest.approx([-1.2 - 0.762, -1.2 + 0.762, 0.9 - 0.762, 0.9 + 0.762])
 
 
+@pytest.mark.parametrize("beside", [6e-4, -6e-4])
+def test_a_knee_beside_a_rail_shares_its_place_alike_on_both_sides(beside: float) -> None:
+    """The inner of the two: the rail, or the knee where that ends nearer the middle."""
+    rail = next(x for x in BOAT.rails.positions if x > 0.4)
+    rack = replace(BOAT, knees=replace(BOAT.knees, reach=rail + beside))
+    marks = {mark: x for x, mark in beam_stations(rack)}
+    knees = marks["beam at knee of post, left"], marks["beam at knee of post, right"]
+    inner = rail + min(beside, 0.0)
+    assert knees == pytest.approx((-inner, inner), abs=1e-12)
+    rails = sorted(x for mark, x in marks.items() if "rail" in mark)
+    assert rails == pytest.approx(sorted(-x for x in rails), abs=1e-12)
+    assert any(x == marks["beam at knee of post, right"] for x in rails)
+
+
 @pytest.mark.parametrize(
     ("heights", "by_hand"),
     [
