@@ -10,9 +10,9 @@ from frame.tables.reader import rows, si
 from frame.units import PCF
 
 CONSTANT = "constant"
-WATER = 62.4 * PCF
+WATER_UNIT_WEIGHT = 62.4 * PCF
 """Unit weight of fresh water [N/m3]."""
-CONCRETE = 145 * PCF
+CONCRETE_UNIT_WEIGHT = 145 * PCF
 """Unit weight of plain concrete, low end of the usual 145 to 150 pcf [N/m3] (judgement)."""
 
 

@@ -6,7 +6,7 @@ from frame.casefile.keys.lines import AnchorKeys, GuyKeys
 from frame.casefile.notes import Notes
 from frame.rack.guy import BLOCK, DEADMAN, NO_FITTING, PICKETS, ROCK, SCREW, Anchor
 from frame.tables.reader import rows, si
-from frame.tables.soils import CONCRETE
+from frame.tables.soils import CONCRETE_UNIT_WEIGHT
 from frame.units import parse
 
 FITTING_SIZE = "3/8 in"
@@ -99,7 +99,7 @@ def _size(notes: Notes, home: str, name: str, given: AnchorKeys) -> float:
 
 def _cube(notes: Notes, home: str, weight: float, given: AnchorKeys) -> dict[str, float]:
     """Fill in the size of a block: a cube of concrete of its weight, the eye on its top [m]."""
-    side = math.cbrt(weight / CONCRETE)
+    side = math.cbrt(weight / CONCRETE_UNIT_WEIGHT)
     sizes = {"height": given.height, "length": given.length}
     for name, value in sizes.items():
         if value is None:

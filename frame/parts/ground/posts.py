@@ -49,7 +49,7 @@ from frame.parts.ground.at_grade import (
 from frame.parts.ground.posts_expected import expected_ground_checks
 from frame.rack.rack import STAYS
 from frame.solved.situation import Situation
-from frame.tables.soils import CONCRETE, WATER
+from frame.tables.soils import CONCRETE_UNIT_WEIGHT, WATER_UNIT_WEIGHT
 from frame.units import INCH
 
 DIG = INCH
@@ -160,7 +160,7 @@ def _pressed(now: Situation, load: AtGrade) -> Check:
     """
     posts, soil = now.rack.posts, now.rack.site.soil
     footing = posts.footing
-    force = load.down + below_grade(posts, CONCRETE - soil.unit_weight_dry)
+    force = load.down + below_grade(posts, CONCRETE_UNIT_WEIGHT - soil.unit_weight_dry)
     friction = workable_friction(soil.vertical, soil.vertical, footing.backfill, down=True)
     sides = np.pi * rubbing_width(posts) * (footing.depth - footing.ignored)
     check = bearing(force, foot_area(posts), soil.vertical, sides, friction)
@@ -173,7 +173,9 @@ def _lifted(now: Situation, load: AtGrade, *, wet: bool) -> Check:
     wished = FRICTION_CLAY if soil.cu_soft > 0 else FRICTION_SAND
     return uplift(
         -load.down,
-        below_grade(posts, CONCRETE - WATER if wet else CONCRETE),
+        below_grade(
+            posts, CONCRETE_UNIT_WEIGHT - WATER_UNIT_WEIGHT if wet else CONCRETE_UNIT_WEIGHT
+        ),
         rubbing_width(posts),
         footing.depth,
         workable_friction(wished, soil.vertical, footing.backfill),
@@ -196,7 +198,9 @@ def _turned(now: Situation, load: AtGrade, *, wet: bool) -> Check:
         middle = (footing.depth + footing.ignored) / 2
         grip = grip_cast(middle) if cast(posts) else grip_tamped(phi)
         friction = grip * above
-        own = DEAD_SHARE * below_grade(posts, CONCRETE - WATER if wet else CONCRETE)
+        own = DEAD_SHARE * below_grade(
+            posts, CONCRETE_UNIT_WEIGHT - WATER_UNIT_WEIGHT if wet else CONCRETE_UNIT_WEIGHT
+        )
         foot = foot_friction(width, 0.0, own + np.minimum(load.down, 0.0), np.tan(phi))
     if cast(posts):
         friction = without_report(friction, soil.vertical)

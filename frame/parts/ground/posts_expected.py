@@ -40,7 +40,7 @@ from frame.parts.ground.at_grade import (
     rubbing_width,
 )
 from frame.solved.situation import Situation
-from frame.tables.soils import CONCRETE
+from frame.tables.soils import CONCRETE_UNIT_WEIGHT
 
 LIFT_SHARE = 0.4
 """Side friction of a post pulled up over the undrained strength of clay [1] (judgement)."""
@@ -122,7 +122,7 @@ def _pressed(now: Situation, load: AtGrade) -> Check:
     """Post pressed down; concrete counts by what it weighs more than the soil it replaces."""
     posts, soil = now.rack.posts, now.rack.site.soil
     footing = posts.footing
-    force = load.down + below_grade(posts, CONCRETE - soil.unit_weight_dry)
+    force = load.down + below_grade(posts, CONCRETE_UNIT_WEIGHT - soil.unit_weight_dry)
     sides = np.pi * rubbing_width(posts) * (footing.depth - _dead(now))
     if soil.cu_soft > 0:
         tip, source = CLAY_BEARING * _cohesion(now), SOURCE_CLAY_TIP
@@ -143,7 +143,7 @@ def _lifted(now: Situation, load: AtGrade) -> Check:
     )
     return expected_uplift(
         -load.down,
-        below_grade(posts, CONCRETE),
+        below_grade(posts, CONCRETE_UNIT_WEIGHT),
         rubbing_width(posts),
         posts.footing.depth,
         friction,
@@ -158,7 +158,7 @@ def _turned(now: Situation, load: AtGrade) -> Check:
     if _adheres(now):
         foot = foot_friction(width, friction)
     else:
-        weight = below_grade(posts, CONCRETE) + ON_FOOT * load.down
+        weight = below_grade(posts, CONCRETE_UNIT_WEIGHT) + ON_FOOT * load.down
         foot = foot_friction(width, 0.0, weight, np.tan(_angle(now)))
     return expected_turning(
         load.torque,

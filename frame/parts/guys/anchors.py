@@ -24,7 +24,7 @@ from frame.parts.guys.anchors_expected import BOND, expected_holding
 from frame.parts.guys.guys import FittedGuy, fitted_guys
 from frame.rack.guy import BLOCK, DEADMAN, PICKETS, ROCK
 from frame.solved.situation import Situation
-from frame.tables.soils import CONCRETE, WATER, Soil
+from frame.tables.soils import CONCRETE_UNIT_WEIGHT, WATER_UNIT_WEIGHT, Soil
 
 TESTED_DRY = 0.5
 """Part of a pull stood in dry ground that counts in wet ground [1] (judgement)."""
@@ -73,7 +73,7 @@ def _holding(line: FittedGuy, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
 
 def _block(line: FittedGuy, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:
     hold = line.group.hold
-    water = np.where(wet, WATER / CONCRETE, 0.0)
+    water = np.where(wet, WATER_UNIT_WEIGHT / CONCRETE_UNIT_WEIGHT, 0.0)
     drag, lift = line.pull * np.cos(line.slope), line.pull * np.sin(line.slope)
     return (
         block_sliding(drag, lift, hold.weight, soil.friction or CLAY_FRICTION, water=water),

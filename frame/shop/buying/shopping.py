@@ -14,7 +14,7 @@ from frame.shop.cutting.cut_plan import PilePlan
 from frame.shop.steel.pieces import CHANNEL, PIPE, PLATE, Piece
 from frame.shop.steel.welds import Weld, rod_weight_of
 from frame.shop.yard.lines import GuyLine, clips_of
-from frame.tables.soils import CONCRETE
+from frame.tables.soils import CONCRETE_UNIT_WEIGHT
 from frame.tables.wires import CLIPS
 from frame.units import FT, METRIC, show
 
@@ -138,7 +138,7 @@ def _ground(rack: Rack, bracing: tuple[str, ...], poured: float) -> Iterator[Ite
     prices, volume = rack.prices, max(concrete_volume(rack) - poured, 0.0)
     for group in rack.guys_in(bracing):
         if group.anchor == BLOCK:
-            volume += 4 * group.hold.weight / CONCRETE
+            volume += 4 * group.hold.weight / CONCRETE_UNIT_WEIGHT
     if volume:
         bag, words = BAG[rack.units]
         yield Item(

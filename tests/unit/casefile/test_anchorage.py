@@ -9,6 +9,8 @@ from frame.casefile.starter import starter_text
 from frame.errors import InputError
 from frame.rack.guy import Anchor
 from frame.rack.rack import Rack
+from frame.shop.buying.shopping import BAG
+from frame.tables.soils import CONCRETE_UNIT_WEIGHT
 from frame.units import FT, FT_LB, INCH, LB, PCF, PSF
 
 
@@ -29,6 +31,13 @@ def test_a_described_anchor_is_taken_as_it_is() -> None:
     assert group.anchor == "deadman"
     assert group.hold == Anchor(depth=4 * FT, height=8 * INCH, length=3 * FT)
     assert not assumed(rack, "guys.anchor")
+
+
+def test_who_measures_a_block_weighs_it_as_the_program_does() -> None:
+    (told,) = (a for a in read('anchor = "concrete block"').assumptions if "weight" in a.key)
+    assert f"concrete weighs {CONCRETE_UNIT_WEIGHT / PCF:g} lb a cubic foot" in told.find_out
+    volume, words = BAG["us"]
+    assert f"{words} of dry mix gives {volume / FT**3:.1f} of one" in told.find_out
 
 
 def test_a_named_anchor_is_taken_for_a_small_one() -> None:
