@@ -25,7 +25,6 @@ STEEL_A_CUBIC_FOOT = 8 * LB
 """Weight of steel that a cubic foot of concrete is taken to be worth [N] (judgement)."""
 THREADS, PAST = 1.5 * INCH, INCH
 """Rod past the rail at each leg of a U-bolt, past the sleeve at a pin's ends [m] (judgement)."""
-CONCRETE = "concrete"
 
 
 def pipe_weight(rack: Rack, bracing: tuple[str, ...]) -> float:
@@ -123,7 +122,7 @@ def hole_volume(rack: Rack) -> float:
 def concrete_volume(rack: Rack) -> float:
     """Concrete round the posts [m3]."""
     posts = rack.posts
-    if posts.footing.backfill != CONCRETE:
+    if not posts.footing.cast:
         return 0.0
     inside = math.pi / 4 * posts.pipe.od**2 * posts.footing.depth
     return hole_volume(rack) - len(posts.positions) * inside

@@ -5,12 +5,12 @@ from collections.abc import Iterator
 from frame.casefile.write import Value, Where
 from frame.changes.series import Rung, Series, Thing, lengths, series, written_length
 from frame.named.aim import Aim, Helps
+from frame.named.backfill import CONCRETE
 from frame.named.limit_state import LimitState, Movement
 from frame.named.part import PartKind
 from frame.rack.rack import Rack
 from frame.units import FT, INCH, METRIC, MM
 
-CONCRETE = "concrete"
 HOLES = {
     False: tuple(INCH * n for n in (10, 12, 14, 16, 18, 20, 24, 27, 30)),
     True: tuple(MM * n for n in (250, 300, 350, 400, 450, 500, 600, 700, 750)),
@@ -51,7 +51,7 @@ def ground_series(rack: Rack) -> Iterator[Series]:
     helps = IN_GROUND
     yield lengths(rack, Thing.POST_DEPTH, where, f"{post} {{}} deep", footing.depth, deep, helps)
     sizes = [h for h in HOLES[units == METRIC] if h >= rack.posts.pipe.od + 2 * COVER]
-    if footing.backfill == CONCRETE:
+    if footing.cast:
         words = "concrete round the post, hole {}"
         where = ("post", "hole")
         yield lengths(rack, Thing.HOLE, where, words, footing.hole, sizes, helps)

@@ -128,7 +128,7 @@ def _ground(ax: Any, cell: Cell) -> None:
         zorder=1,
     )  # fmt: skip
     footing = cell.rack.posts.footing
-    if footing.backfill != "concrete":
+    if not footing.cast:
         return
     at = [s.at for s in cell.seen.strips if s.part.kind is PartKind.POST and s.at[0, 1] < 0]
     for x in dict.fromkeys(float(round(p[0, 0], 4)) for p in at):

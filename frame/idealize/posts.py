@@ -61,7 +61,7 @@ def turns_freely(rack: Rack, where: str) -> bool:
     if len(rack.posts.positions) == 1:
         return False
     pinned = isinstance(rack.sleeve.lock, Pin)
-    return where == SOFT or not (pinned and rack.posts.footing.backfill == "concrete")
+    return where == SOFT or not (pinned and rack.posts.footing.cast)
 
 
 def add_posts(draft: Draft, rack: Rack, state: State) -> None:

@@ -48,7 +48,7 @@ def shear_modulus(lateral: float) -> float:
 def spring_width(posts: Posts) -> float:
     """Width of what bears on the ground [m]: the filled hole if concrete, else the pipe."""
     footing = posts.footing
-    return footing.hole if footing.backfill == "concrete" else posts.pipe.od
+    return footing.hole if footing.cast else posts.pipe.od
 
 
 def embedded_depths(posts: Posts, pieces: int = 8) -> np.ndarray:
@@ -88,7 +88,7 @@ def encased_second_moment(posts: Posts, where: str, modulus: float) -> float:
     added (cracked; judgement), which draws moment to the post as the stiff end of the band should.
     """
     pipe = posts.pipe.design.second_moment
-    if posts.footing.backfill != "concrete" or where != "stiff":
+    if not posts.footing.cast or where != "stiff":
         return pipe
     gross = math.pi / 64 * (posts.footing.hole**4 - posts.pipe.od**4)
     return pipe + 0.5 * gross * CONCRETE_MODULUS / modulus

@@ -84,7 +84,7 @@ def view_data(
 def _rack(choice: ViewChoice, system: str) -> dict[str, Any]:
     rack = choice.rack
     footing = rack.posts.footing
-    concrete = [footing.hole, footing.depth] if footing.backfill == "concrete" else None
+    concrete = [footing.hole, footing.depth] if footing.cast else None
     return {
         "title": choice.title,
         "height": rack.posts.height,

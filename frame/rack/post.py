@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from frame.named.backfill import CONCRETE
 from frame.rack.pipe import Pipe
 
 
@@ -9,7 +10,7 @@ from frame.rack.pipe import Pipe
 class Footing:
     """The hole: `depth` of the post below grade, `hole` diameter [m], `backfill`, `ignored` [m].
 
-    `backfill` is "concrete", "earth" (tamped) or "gravel"; soil above `ignored` is not counted.
+    `backfill` is one of `BACKFILLS`; soil above `ignored` is not counted.
     `foot`: width of a plate or flat stone under the post, 0 if there is none [m]. `slab`: a rigid
     slab all round the post at grade holds it.
     """
@@ -20,6 +21,11 @@ class Footing:
     ignored: float
     foot: float = 0.0
     slab: bool = False
+
+    @property
+    def cast(self) -> bool:
+        """Whether concrete is cast round the post."""
+        return self.backfill == CONCRETE
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -102,7 +102,7 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
         f"{'each' if several else 'it'} four ways, fill"
         + (
             "; leave the concrete a week."
-            if rack.posts.footing.backfill == "concrete"
+            if rack.posts.footing.cast
             else " in layers, each tamped hard."
         ),
         lift=post.weight,

@@ -22,6 +22,7 @@ from frame.casefile.keys.rack import (
 )
 from frame.casefile.keys.store import PriceKeys
 from frame.casefile.notes import Notes
+from frame.named.backfill import CONCRETE
 from frame.rack.beam import Beam, Rails, UBolts
 from frame.rack.panel import Panels
 from frame.rack.post import Footing, Posts
@@ -177,7 +178,7 @@ def build_posts(notes: Notes, keys: PostKeys) -> Posts:
     elif keys.spacing is not None:
         spacing = keys.spacing
     first = -(keys.count - 1) / 2
-    if keys.foot is None and keys.backfill != "concrete":
+    if keys.foot is None and keys.backfill != CONCRETE:
         notes.assume("post.foot", "none, the pipe's own end")
     footing = Footing(
         depth=keys.depth,

@@ -23,6 +23,7 @@ from frame.casefile.keys.section import (
     key,
 )
 from frame.casefile.keys.store import PriceKeys, StickKeys, StockKeys
+from frame.named.backfill import BACKFILLS, EARTH
 from frame.rack.stood import MOVED
 from frame.units import MPH
 
@@ -105,9 +106,7 @@ class PostKeys(Section):
         "whole length less what stands above grade"
     )
     hole: Length = key("diameter of the hole", "10 in")
-    backfill: Annotated[str, Choice(("concrete", "earth", "gravel"))] = key(
-        "what the hole is filled with", "earth"
-    )
+    backfill: Annotated[str, Choice(BACKFILLS)] = key("what the hole is filled with", EARTH)
     ignored: Offset = key("top of the soil that is not counted: frost, plough, shrinkage", "1 ft")
     foot: Length | None = key("width of a plate or flat stone under the foot", None)
     slab: Annotated[str, Choice(("yes", "no"))] = key(

@@ -16,6 +16,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers, Step
+from frame.named.backfill import CONCRETE
 from frame.named.limit_state import LimitState
 from frame.units import FT
 
@@ -42,7 +43,7 @@ def bearing_width(od: Numbers, hole: Numbers, backfill: str) -> Numbers:
     IBC 2021 1807.3.3 knows concrete (2000 psi), clean sand compacted in layers and controlled
     low-strength material. Tamped earth is not among them: the pipe alone counts (judgement).
     """
-    return hole if backfill == "concrete" else od
+    return hole if backfill == CONCRETE else od
 
 
 def expected_width(od: Numbers, hole: Numbers, backfill: str) -> Numbers:
@@ -50,7 +51,7 @@ def expected_width(od: Numbers, hole: Numbers, backfill: str) -> Numbers:
 
     Tamped earth spreads the push of the pipe a little, never beyond the hole (judgement).
     """
-    return hole if backfill == "concrete" else np.minimum(np.multiply(TAMPED_SPREAD, od), hole)
+    return hole if backfill == CONCRETE else np.minimum(np.multiply(TAMPED_SPREAD, od), hole)
 
 
 def presumptive_free(

@@ -11,6 +11,7 @@ import numpy as np
 from frame.checks.check import Check, Kind, Numbers
 from frame.checks.ground.post_vertical import workable_friction
 from frame.checks.sheet import Sheet
+from frame.named.backfill import CONCRETE
 from frame.named.limit_state import LimitState
 from frame.units import FT, PSF
 
@@ -21,7 +22,6 @@ TAMPED_PRESSURE = 0.5
 STEEL_SHARE = 2 / 3
 TOUCHING_SHARE = 0.8
 TAMPED_MOST = 2000 * PSF
-CONCRETE = "concrete"
 SOURCE = "friction over the buried cylinder and the disc of its foot times their radii (statics)"
 SOURCE_FACTOR = "safety factor 2 on ground (judgement)"
 

@@ -4,6 +4,7 @@ import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers
 from frame.checks.sheet import Sheet
+from frame.named.backfill import CONCRETE
 from frame.named.limit_state import LimitState
 from frame.units import PSF
 
@@ -42,7 +43,7 @@ def workable_friction(
     (common practice, no source). `down`, where it settles in sight and the earth is pressed on,
     it gets half (judgement).
     """
-    share = 1.0 if backfill == "concrete" else TAMPED_SHARE * down
+    share = 1.0 if backfill == CONCRETE else TAMPED_SHARE * down
     return share * np.minimum(np.minimum(friction, np.divide(bearing, 6)), FRICTION_LIMIT)
 
 

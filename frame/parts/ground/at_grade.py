@@ -11,7 +11,6 @@ from frame.rack.post import Posts
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
 
-GRAVEL = "gravel"
 GRAVEL_ANGLE = float(np.radians(35.0))
 """Angle of friction of gravel filled in round a post, hardly tamped [rad] (judgement)."""
 
@@ -48,15 +47,10 @@ def at_grade(now: Situation, post: int) -> AtGrade:
     )
 
 
-def cast(posts: Posts) -> bool:
-    """Whether the hole is full of concrete."""
-    return posts.footing.backfill == "concrete"
-
-
 def below_grade(posts: Posts, unit_weight: float) -> Numbers:
     """Weight of the buried post and the concrete round it, of `unit_weight` [N/m3], [N]."""
     footing, pipe = posts.footing, posts.pipe
-    plug = plug_weight(pipe.od, footing.hole, footing.depth, unit_weight) if cast(posts) else 0.0
+    plug = plug_weight(pipe.od, footing.hole, footing.depth, unit_weight) if footing.cast else 0.0
     return plug + pipe.weight * footing.depth
 
 
@@ -67,10 +61,10 @@ def foot_area(posts: Posts) -> float:
     outline of the pipe, which soil soon plugs (judgement).
     """
     footing = posts.footing
-    width = footing.hole if cast(posts) else max(posts.pipe.od, footing.foot)
+    width = footing.hole if footing.cast else max(posts.pipe.od, footing.foot)
     return float(np.pi / 4 * width**2)
 
 
 def rubbing_width(posts: Posts) -> float:
     """Diameter of the sides that rub on the ground [m]: the hole full of concrete, or the pipe."""
-    return posts.footing.hole if cast(posts) else posts.pipe.od
+    return posts.footing.hole if posts.footing.cast else posts.pipe.od

@@ -34,15 +34,14 @@ from frame.checks.ground.post_vertical import (
 )
 from frame.idealize.posts import post_name
 from frame.idealize.state import STIFF
+from frame.named.backfill import GRAVEL
 from frame.named.limit_state import LimitState
 from frame.parts.checker import PartCheck
 from frame.parts.ground.at_grade import (
-    GRAVEL,
     GRAVEL_ANGLE,
     AtGrade,
     at_grade,
     below_grade,
-    cast,
     foot_area,
     rubbing_width,
 )
@@ -196,13 +195,13 @@ def _turned(now: Situation, load: AtGrade, *, wet: bool) -> Check:
         phi = soil.phi_expected or GRAVEL_ANGLE
         above = overburden(unit_weight, footing.depth, footing.ignored)
         middle = (footing.depth + footing.ignored) / 2
-        grip = grip_cast(middle) if cast(posts) else grip_tamped(phi)
+        grip = grip_cast(middle) if posts.footing.cast else grip_tamped(phi)
         friction = grip * above
         own = DEAD_SHARE * below_grade(
             posts, CONCRETE_UNIT_WEIGHT - WATER_UNIT_WEIGHT if wet else CONCRETE_UNIT_WEIGHT
         )
         foot = foot_friction(width, 0.0, own + np.minimum(load.down, 0.0), np.tan(phi))
-    if cast(posts):
+    if posts.footing.cast:
         friction = without_report(friction, soil.vertical)
     return turning(
         load.torque,

@@ -28,10 +28,10 @@ from frame.checks.ground.post_vertical import (
     expected_uplift,
 )
 from frame.idealize.posts import post_name
+from frame.named.backfill import GRAVEL
 from frame.named.limit_state import LimitState
 from frame.parts.checker import PartCheck
 from frame.parts.ground.at_grade import (
-    GRAVEL,
     GRAVEL_ANGLE,
     AtGrade,
     at_grade,

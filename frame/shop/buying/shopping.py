@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 
 from frame.changes.cost import channel_price, concrete_volume, cost, rod_weight
+from frame.named.backfill import GRAVEL
 from frame.rack.guy import BLOCK, NO_FITTING
 from frame.rack.rack import Rack
 from frame.shop.buying.bolts import bolts
@@ -148,7 +149,7 @@ def _ground(rack: Rack, bracing: tuple[str, ...], poured: float) -> Iterator[Ite
             price=(prices.concrete or None) if prices else None,
             note=f"{math.ceil(volume / bag)} bags of {words} dry mix a rack",
         )
-    if rack.posts.footing.backfill == "gravel":
+    if rack.posts.footing.backfill == GRAVEL:
         hole = rack.posts.footing.hole**2 - rack.posts.pipe.od**2
         many = len(rack.posts.positions)
         volume = math.pi / 4 * hole * rack.posts.footing.depth * many
