@@ -12,7 +12,7 @@ from frame.plan.standing import Asked, Standing, stand_like
 from frame.plan.worth import keeps
 from frame.plan.written import on_what_is_there, written
 
-DEAR = 0.1
+SAVES_FROM = 0.1
 """Part of a plan's price from which on a smaller size of what digs nothing is looked for [1]."""
 
 Kept = tuple[Offer | None, ...]
@@ -109,7 +109,7 @@ class _Trim:
         one, whole = plan[i], self.price(plan)
         if one is None or one.fits:
             return False
-        return one.digs or one.unloads or whole - self.rest(plan, i) > DEAR * whole
+        return one.digs or one.unloads or whole - self.rest(plan, i) > SAVES_FROM * whole
 
     def enough(self, less: Kept, plan: Kept) -> bool:
         """Look whether less than a plan is as good as its end."""
