@@ -1,4 +1,4 @@
-"""How tight a man makes a nut with the wrench of its size."""
+"""How tight a man makes a nut or set bolt with the wrench of its size."""
 
 from itertools import pairwise
 

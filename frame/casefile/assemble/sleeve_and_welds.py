@@ -11,7 +11,8 @@ from frame.rack.weld import Welds
 from frame.tables import wrench
 from frame.units import parse
 
-SET_BOLTS, SET_BOLT = 1, "1/2 in"
+ASSUMED_COUNT, ASSUMED_SIZE = 1, "1/2 in"
+"""Set bolts of a sleeve whose lock the file does not describe."""
 BOLT_KEYS = ("set_bolts", "set_bolt", "set_bolt_torque", "jam_nuts")
 
 
@@ -41,10 +42,10 @@ def build_lock(notes: Notes, keys: SleeveKeys) -> SetBolts | Pin:
         return Pin(diameter=keys.pin)
     count, size, torque = keys.set_bolts, keys.set_bolt, keys.set_bolt_torque
     if count is None:
-        count = SET_BOLTS
+        count = ASSUMED_COUNT
         notes.assume("sleeve.set_bolts", str(count))
     if size is None:
-        size = parse(SET_BOLT, "length")
+        size = parse(ASSUMED_SIZE, "length")
         notes.assume("sleeve.set_bolt", notes.show(size))
     if torque is None:
         torque = wrench.wrench_torque(size)
