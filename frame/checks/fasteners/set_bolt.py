@@ -118,9 +118,9 @@ def expected_set_bolt_grip(
     """Check swing and lift as in `set_bolt_grip` against the grip expected, by friction alone.
 
     The thrust of every bolt times `friction` [1], that of its point and of the far wall together
-    (0.5 in the middle, 0.3 to 0.85; judgement), at the post's radius, and 0.25 times the `weight`
-    [N] at the radius where it rubs. The tables of set screws take no part. Allowable is the
-    strength.
+    (`set_bolt_friction` of `expected.csv`), at the post's radius, and `EXPECTED_TOP_FRICTION` of
+    the `weight` [N] at the radius where it rubs. The tables of set screws take no part. Allowable
+    is the strength.
     """
     sheet = _bolts(_loads(swing, lift, grip), grip)
     sheet.given("mu", "friction of point and far wall together", friction, "")

@@ -115,9 +115,9 @@ def u_bolt_grip(loads: RailLoads, bolt: UBolt, count: int = 1) -> Check:
 def expected_u_bolt_grip(loads: RailLoads, bolt: UBolt, count: int = 1) -> Check:
     """Check loads as in `u_bolt_grip` against the grip of the friction and preload expected.
 
-    `bolt.friction` and `bolt.kept` are one draw for all U-bolts: 0.2 (0.13 to 0.32) and 0.7 (0.45
-    to 0.95), judgement. What pulls rails against one another, as guys at opposite corners do, is
-    not counted: a little slip hands it to the panels between. Allowable is the strength.
+    `bolt.friction` and `bolt.kept` are one draw for all U-bolts: `u_bolt_friction`, `u_bolt_kept`
+    of `expected.csv`. What pulls rails against one another, as guys at opposite corners do, is not
+    counted: a little slip hands it to the panels between. Allowable is the strength.
     """
     return _grip(*loads.as_one, loads, bolt, count)
 

@@ -47,9 +47,9 @@ def bearing_width(od: Numbers, hole: Numbers, backfill: str) -> Numbers:
 
 
 def expected_width(od: Numbers, hole: Numbers, backfill: str) -> Numbers:
-    """Width [m] that bears as is to be expected: the hole of concrete, 1.25 of a tamped-in pipe.
+    """Width [m] that bears as is to be expected: the hole of concrete, more than a tamped-in pipe.
 
-    Tamped earth spreads the push of the pipe a little, never beyond the hole (judgement).
+    Tamped earth spreads the pipe's push by `TAMPED_SPREAD`, never beyond the hole (judgement).
     """
     return hole if backfill == CONCRETE else np.minimum(np.multiply(TAMPED_SPREAD, od), hole)
 

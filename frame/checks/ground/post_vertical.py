@@ -184,8 +184,9 @@ def expected_uplift(
     """Post pulled up, at what is expected of the ground: force <= W + f pi b l.
 
     Parameters as in `uplift`, but `force` under the real weight, `weight` of the footing in moist
-    ground, and `friction` the median: 0.4 cu in clay, K tan(delta) times the overburden in sand,
-    earth tamped back too. Nominal = allowable [N]; arrays broadcast.
+    ground, and `friction` the median on being pulled: a share of cu in clay, `shaft` of
+    `expected.csv` times the overburden in sand, of earth tamped back too. Nominal =
+    allowable [N]; arrays broadcast.
     """
     sheet = _pulled(force, weight, width, depth, ignored, friction, SOURCE_SIDES)
     sheet.work("Rn", "strength", "W + G", "N")
