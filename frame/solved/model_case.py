@@ -49,8 +49,9 @@ def solve_model(rack: Rack, bracing: tuple[str, ...], tilt: float, gust: float) 
     frame = Frame(ideal=ideal, response=respond(ideal.model))
     site = rack.site
     gusts = [(frame.cases((WEIGHT_ONLY, *WINDY, *WHOLE_WIND)), gust), (frame.fixed_cases(), gust)]
-    if site.ice > 0:
-        gusts.append((frame.icy_cases(), site.ice_gust))
+    iced = frame.icy_cases() if site.ice > 0 else None
+    if iced:
+        gusts.append((iced, site.ice_gust))
     tables = [table for table, _ in gusts]
     factors = np.vstack([table.at(frame.pressure(at)) for table, at in gusts])
     return ModelCase(
@@ -58,10 +59,10 @@ def solve_model(rack: Rack, bracing: tuple[str, ...], tilt: float, gust: float) 
         gust=gust,
         labels=tuple(label for table in tables for label in table.labels),
         words=tuple(words for table in tables for words in table.words),
-        gusty=tuple(on for i, table in enumerate(tables) for on in _gusty(table, fixed=i > 1)),
+        gusty=tuple(on for t in tables for on in _gusty(t, own_gust=t is iced)),
         answer=solve(frame.response, factors),
     )
 
 
-def _gusty(table: CaseTable, *, fixed: bool) -> list[bool]:
-    return [bool(row.any()) and not fixed for row in table.per_pressure]
+def _gusty(table: CaseTable, *, own_gust: bool) -> list[bool]:
+    return [bool(row.any()) and not own_gust for row in table.per_pressure]
