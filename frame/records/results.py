@@ -233,7 +233,7 @@ class Verdict:
     bracing: tuple[str, ...]
     holds: bool | None
     headline: str
-    act_by: str
+    act_by_words: str
     reason: str
     next_cure: str
     first_to_go: str | None

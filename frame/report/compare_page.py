@@ -56,7 +56,7 @@ def verdict_words(study: Study, *, cautions: bool = True) -> Group:
     lines = [
         Text(AS_DESCRIBED, style="bold"),
         Text(told.headline),
-        Text(told.act_by),
+        Text(told.act_by_words),
         Text(told.reason),
         Text(told.next_cure),
         *(Text(line, style="italic") for line in words.CAUTIONS if cautions),

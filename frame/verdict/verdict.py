@@ -76,7 +76,7 @@ def verdict(
         bracing=chosen.bracing,
         holds=chosen.holds,
         headline=f"{_headline(rack, chosen)}{_harm(results)}",
-        act_by=act_by_words(rack, chosen),
+        act_by_words=act_by_words(rack, chosen),
         reason=f"{first_to_go(rack, chosen)}{_sets(chosen)}{_cures(results)}",
         next_cure=_next(rack, chosen, results, moves),
         first_to_go=chosen.ladder[0].part if chosen.rows else None,

@@ -22,7 +22,14 @@ def test_below_the_first_screen_come_the_nearest_its_reason_the_next_cure_and_th
     flat = " ".join(text.split())
     told = study.verdict
     first = " ".join(
-        [AS_DESCRIBED, told.headline, told.act_by, told.reason, told.next_cure, *words.CAUTIONS]
+        [
+            AS_DESCRIBED,
+            told.headline,
+            told.act_by_words,
+            told.reason,
+            told.next_cure,
+            *words.CAUTIONS,
+        ]
     )
     assert flat.startswith(" ".join(first.split()))
     assert "licensed engineer" in flat

@@ -70,7 +70,7 @@ def _verdict(study: Study) -> Data:
         "bracing": bracing_title(verdict.bracing),
         "holds": verdict.holds,
         "headline": verdict.headline,
-        "act_by": verdict.act_by,
+        "act_by": verdict.act_by_words,
         "reason": verdict.reason,
         "next_cure": verdict.next_cure,
         "first_to_go": verdict.first_to_go,

@@ -77,7 +77,7 @@ def test_the_three_gusts_are_told_with_what_each_is_compared_with() -> None:
     said = told(result(row(1.44)))
     limit = MAP / 1.2 / 0.44704
     assert f"for a site mapped at up to {int(limit)} mph" in said.headline
-    assert said.act_by.startswith(
+    assert said.act_by_words.startswith(
         f"Before a forecast gust of {int(0.75 * limit)} mph take the panels off; `rack gusts"
     )
     gusts = f"{int(limit)} mph ({int(0.75 * limit)} to {int(1.5 * limit)})"
@@ -98,16 +98,18 @@ def test_what_only_slips_is_told_apart_from_what_breaks_and_is_no_reason_to_act(
         f"The first to break is the beam, at about {breaks[0]} mph ({breaks[1]} to {breaks[2]})"
         in said.reason
     )
-    assert said.act_by.startswith(f"Before a forecast gust of {breaks[1]} mph")
+    assert said.act_by_words.startswith(f"Before a forecast gust of {breaks[1]} mph")
     calm = told(result(slips))
-    assert calm.act_by == "Nothing is expected to tilt or break in any gust looked at."
+    assert calm.act_by_words == "Nothing is expected to tilt or break in any gust looked at."
     assert "No gust looked at is expected to break anything." in calm.reason
 
 
 def test_a_rack_that_stands_is_not_said_to_be_too_heavy_but_its_file_to_be_wrong() -> None:
     fallen = result(row(9.0, let_go_gust=0.0))
-    assert told(fallen).act_by.startswith("The weight alone is expected to be too much for it")
-    stands = verdict(replace(ONE_POST, stands=True), fallen, [fallen]).act_by
+    assert told(fallen).act_by_words.startswith(
+        "The weight alone is expected to be too much for it"
+    )
+    stands = verdict(replace(ONE_POST, stands=True), fallen, [fallen]).act_by_words
     assert "some number in the file is wrong" in stands
     assert "keep from under it" in stands
     assert "do not load" not in stands
@@ -116,13 +118,13 @@ def test_a_rack_that_stands_is_not_said_to_be_too_heavy_but_its_file_to_be_wrong
 def test_what_the_flattest_tilt_of_the_file_gains_is_told_and_its_end() -> None:
     low = Lowered(tilt=math.radians(15), act_by_gust=30 * 0.44704, rigged_anew=False)
     found = result(row(20.0, let_go_gust=25 * 0.44704, low=0.8))
-    assert told(replace(found, lowered=low)).act_by == (
+    assert told(replace(found, lowered=low)).act_by_words == (
         "Before a forecast gust of 20 mph take the panels off, or set them at 15 deg, which is "
         "good up to 30 mph and no more. Never flat (under 8 deg)."
     )
-    anew = told(replace(found, lowered=replace(low, rigged_anew=True))).act_by
+    anew = told(replace(found, lowered=replace(low, rigged_anew=True))).act_by_words
     assert "at 15 deg (guys and stays fitted anew at that tilt), which" in anew
-    worse = told(replace(found, lowered=replace(low, act_by_gust=19 * 0.44704))).act_by
+    worse = told(replace(found, lowered=replace(low, act_by_gust=19 * 0.44704))).act_by_words
     assert "take the panels off: at 15 deg it stands no more. Never lay them flat" in worse
 
 
