@@ -17,6 +17,11 @@ GROWTH = st.floats(1.0, 3.0)
 SLACK = 1 + 1e-9
 
 
+def measurable(x: float) -> bool:
+    """Whether a number is nil, or large enough that products of it have all their digits."""
+    return x == 0 or abs(x) > 1e-9
+
+
 @given(M1=MOMENT, M2=MOMENT, factor=st.floats(0.3, 1.0), growth=GROWTH)
 def test_a_larger_section_or_better_bracing_never_raises_bending_use(
     M1: float, M2: float, factor: float, growth: float
@@ -45,8 +50,8 @@ def test_let_go_never_comes_before_the_allowable(P: float, M1: float, length: fl
 
 
 @given(
-    q=st.floats(0.0, 3e3),
-    CN=st.floats(-5.0, 5.0),
+    q=st.floats(0.0, 3e3).filter(measurable),
+    CN=st.floats(-5.0, 5.0).filter(measurable),
     weight=st.floats(0.0, 500.0),
     growth=GROWTH,
 )
