@@ -8,6 +8,7 @@ import pytest
 from click.testing import CliRunner
 
 from frame.casefile.read import parse_rack
+from frame.cli.draw import WHATS
 from frame.cli.main import COMMANDS, rack
 
 ROOT = Path(__file__).parents[1]
@@ -29,6 +30,12 @@ def plain(text: str) -> str:
 @pytest.mark.parametrize("command", COMMANDS)
 def test_readme_names_every_command(command: str) -> None:
     assert f"rack {command}" in README
+
+
+@pytest.mark.parametrize("what", WHATS[1:])
+def test_readme_names_every_picture(what: str) -> None:
+    (told,) = re.findall(r"`--what` draws more: ([^.]*)", README)
+    assert what in re.findall(r"\w+", told)
 
 
 @pytest.mark.xdist_group("boat_shed")

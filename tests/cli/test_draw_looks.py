@@ -6,10 +6,11 @@ from functools import cache
 import numpy as np
 import pytest
 
+from frame.cli.draw import WHATS
 from frame.draw.pulls import pull_sheet
 from frame.draw.rack_sheet import force_sheet, space_sheet
 from frame.draw.two_panes import two_panes
-from frame.draw.whats import FIGURES, DrawingAsked
+from frame.draw.whats import FIGURES, MOVING, DrawingAsked
 from frame.pictured.beside import of_bracing, of_plan
 from frame.pictured.pulls import pulls
 from tests.builders import CASES, case
@@ -71,6 +72,10 @@ def test_the_space_view(name: str) -> None:
 def test_the_charts(what: str) -> None:
     make, _ = FIGURES[what]
     looked_at(make(orchard_wall()))
+
+
+def test_every_picture_that_can_be_asked_for_can_be_drawn() -> None:
+    assert set(WHATS) == {*FIGURES, MOVING}
 
 
 def test_the_guys_where_there_are_many_with_long_names() -> None:
