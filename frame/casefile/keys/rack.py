@@ -261,7 +261,9 @@ class RackKeys(Section):
     stays: StayKeys | None = None
     guys: list[GuyKeys] = Field(default_factory=list)
     limits: LimitKeys = Field(default_factory=LimitKeys)
-    stands: YesNo = key("yes if the rack is welded up and in the ground already", "no")
+    stands: YesNo = key(
+        "yes if the rack is welded up and in the ground already; [measured] says so too", "no"
+    )
     stood: StoodKeys | None = None
     measured: MeasuredKeys | None = None
     prices: PriceKeys | None = None
