@@ -132,7 +132,8 @@ def expected_screw(
 
     As `screw`, in line with the guy, in the ground that its torque was read in; a helix less than
     5 diameters deep goes by `helix_in_clay` whatever its torque. `cohesion` middle cu [Pa], 0 in
-    sand: not covered then without a torque or less deep. `spread` [1]. Nothing is taken off.
+    sand: not covered then without a torque or less deep. `spread` [1]: `anchor` of `expected.csv`.
+    Nothing is taken off.
     """
     area = np.pi / 4 * np.square(helix)
     deep = np.asarray(helix_depth) >= 5 * np.asarray(helix) - TOUCH
