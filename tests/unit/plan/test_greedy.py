@@ -38,7 +38,7 @@ def made_up(monkeypatch: pytest.MonkeyPatch) -> None:
 
 def standing(*, holds: bool = False, far: bool = False) -> Any:
     """A rack made up, of which a plan asks whether it holds and what it is worth."""
-    rack = SimpleNamespace(bracing_names=("knees", "guys"), guys=(), stands=False)
+    rack = SimpleNamespace(bracing_names=("knees", "guys"), guys=(), stays=None, stands=False)
     return SimpleNamespace(
         holds=holds,
         moves_too_far=far,
