@@ -21,6 +21,11 @@ from frame.units import INCH, show
 
 SAW = INCH / 8
 """Lost at each cut [m] (common practice)."""
+WIDEST = 9 * INCH
+"""Widest pipe that is offered to be bought [m]: 8 in. nominal (judgement).
+
+What is wider is neither coped nor set in a home shop; who has some lists it as stock.
+"""
 ALL_CATALOG = "Pipe and wire are offered from the catalog."
 FROM_STOCK = (
     "Pipe and wire are offered from [[stock]]{too}, beside what is described, and cut from its "
@@ -55,11 +60,11 @@ class Supply:
 
 
 def catalog_pipes() -> tuple[OnOffer, ...]:
-    """Every standard pipe of the catalog."""
+    """Every standard pipe of the catalog, up to the `WIDEST`."""
     return tuple(
         OnOffer(name=p.name, weight=p.weight, od=p.od, written=p.name)
         for p in pipes.pipes()
-        if p.family == pipes.STANDARD
+        if p.family == pipes.STANDARD and p.od <= WIDEST
     )
 
 

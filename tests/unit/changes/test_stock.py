@@ -67,6 +67,16 @@ def test_the_catalog_comes_on_top_when_told_and_alone_where_no_pipe_is_listed() 
     assert alone == set(rungs(text('[[stock]]\nwire = "1/4 in EHS strand"\n'), "beam"))
 
 
+def test_pipe_too_wide_for_a_home_shop_is_offered_from_stock_alone() -> None:
+    """10 in nominal is 10-3/4 in across, 8 in nominal 8-5/8 in (ASME B36.10M): judgement."""
+    bought = rungs(text(""), "post")
+    assert "8 in nominal sch 80" in bought
+    assert not [name for name in bought if name and name.startswith("10 in")]
+    wide = '[[stock]]\npipe = "10 in nominal sch 40"\nlength = "20 ft"\n'
+    assert "10 in nominal sch 40" in rungs(text(wide), "post")
+    assert "10 in nominal sch 40" in rungs(text(wide), "post", catalog=True)
+
+
 def test_wire_is_offered_from_the_coils() -> None:
     said = text(YARD, "salvage_yard")
     rack = parse_rack(said, NAME)
