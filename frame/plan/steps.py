@@ -134,15 +134,7 @@ def tidied(
     """
     if not steps:
         return steps, end
-    groups = [step.made for step in steps]
-    kept: list[tuple[Offer, ...]] = []
-    for i, made in enumerate(groups):
-        later = [o for group in groups[i + 1 :] for o in group]
-        earlier = [o for group in groups[:i] for o in group]
-        fresh = [o for o in made if not any(_same(o, e) for e in earlier)]
-        last = tuple(_last(o, later) for o in fresh)
-        if last:
-            kept.append(last)
+    kept = last_sizes([step.made for step in steps])
     kept, less = trimmed(start, _jobs_at_once(kept, start.rack), end, asked)
     for order in (in_order(kept, start.rack), kept):
         try:
@@ -151,6 +143,16 @@ def tidied(
             # Halfway through, such a rack cannot be built.
             continue
     return steps, end
+
+
+def last_sizes(groups: Sequence[tuple[Offer, ...]]) -> list[tuple[Offer, ...]]:
+    """Take the last of several sizes of a thing where its first one stood, in its own step too."""
+    all_made = [(i, one) for i, made in enumerate(groups) for one in made]
+    kept: list[list[Offer]] = [[] for _ in groups]
+    for n, (i, one) in enumerate(all_made):
+        if not any(_same(one, earlier) for _, earlier in all_made[:n]):
+            kept[i].append(_last(one, [later for _, later in all_made[n + 1 :]]))
+    return [tuple(made) for made in kept if made]
 
 
 def told_again(steps: Sequence[PlanStep], rack: Rack) -> list[PlanStep]:

@@ -8,7 +8,7 @@ import pytest
 from frame.casefile.write import Edits, Value
 from frame.plan.in_order import in_order, made_again
 from frame.plan.offers import Offer
-from frame.plan.steps import AGAIN
+from frame.plan.steps import AGAIN, last_sizes
 from frame.plan.written import written
 from tests.builders import CASES
 from tests.decided import decided
@@ -51,6 +51,18 @@ def test_what_sits_on_a_part_goes_right_after_what_replaces_it() -> None:
     assert ordered(STAYS, POST, BEAM, RAILS) == ["post", "beam", "stays", "rails"]
     assert ordered(KNEES, GUYS, POST, RAILS, BEAM) == ["post", "guys", "rails", "beam", "knees"]
     assert ordered(WELDS, SHIM, BEAM, RAILS, POST) == ["beam", "rails", "post", "welds", "shim"]
+
+
+def test_a_size_passed_through_is_no_step_nor_told_within_one() -> None:
+    """A builder who is told of three walls of one sleeve has to guess which one to make."""
+    thin, thick = (change(t, "sleeve", wall=t) for t in ("5/16 in", "1/2 in"))
+    wide = change("wider post", "post", pipe="8 in nominal sch 80")
+    found = last_sizes([(POST, thin), (BEAM,), (SHIM, wide, thick)])
+    assert [[o.do for o in made] for made in found] == [
+        ["wider post", "1/2 in"], ["beam"], ["shim"],
+    ]  # fmt: skip
+    (once,) = last_sizes([(BEAM, thin, thick)])
+    assert [o.do for o in once] == ["beam", "1/2 in"]
 
 
 def test_a_pin_is_worth_drilling_twice_and_stays_where_it_buys_most() -> None:
