@@ -26,8 +26,8 @@ LINE, BAR, FREE = 0.17, 0.15, 0.13
 """Heights of a line of words, a bar, and the room under it [in]."""
 LETTERS = 98
 """Letters of the words over a bar that fit on a line."""
-HEAD, KNEES = 1.6, 2.3
-"""Heights of title and key, and of a chart of the knees [in]."""
+HEAD, MARK, KNEES = 0.65, 0.19, 2.3
+"""Heights of the title, of a line of the key, and of a chart of the knees [in]."""
 SOON, LATE = "////", "xxxxxx"
 """Hatches, told apart in grey too: it may go; it is gone more likely than not."""
 FAR = 1.8
@@ -82,7 +82,7 @@ def bar_sheet(
     bars_high = sum(n * (LINE + 0.04) + FREE for n in titles)
     bars_high += sum(_high(bar) for _, bars in groups for bar in bars)
     low = (KNEES + 0.1) * 2 * (reaches is not None) + 0.3
-    height = HEAD + bars_high + BETWEEN + 0.4 + low
+    height = HEAD + MARK * len(key) + bars_high + BETWEEN + 0.4 + low
     with styled(**{"hatch.linewidth": 0.7}):
         figure = Figure(figsize=(WIDE, height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(figure)

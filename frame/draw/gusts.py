@@ -8,6 +8,7 @@ from matplotlib.figure import Figure
 
 from frame.draw.bars import LETTERS, Bar, bar_sheet
 from frame.draw.reaches import Reaches
+from frame.plan.phrases import happens
 from frame.rack.rack import Rack
 from frame.units import DEG, show_no_more
 from frame.whatif.tilts import STILL, AtTilt, TiltCurve
@@ -50,9 +51,9 @@ def _bar(point: AtTilt, system: str) -> Bar:
     else:
         said.append(f"panels off before {told(point.act_by_gust)}")
     if breaks and point.act_by_gust >= STILL:
-        said.append(f"{breaks.part} breaks about {told(breaks.gust)}")
+        said.append(f"{happens(breaks.part, breaks.check)} at about {told(breaks.gust)}")
     if slip:
-        said.append(f"{slip.part} {slip.kind} about {told(slip.gust)}")
+        said.append(f"{happens(slip.part, slip.check)} at about {told(slip.gust)}")
     text = f"{round(point.tilt / DEG, 1):g} deg: {'; '.join(said)}"
     finite = (_finite(g) for g in (point.act_by_gust, point.limit_gust))
     act_by, margin = finite

@@ -28,6 +28,8 @@ from frame.units import show
 
 MOST = 10
 """Rows of a ladder that are drawn."""
+ALIKE = 1.02
+"""Gust over the lowest of parts of one sort up to which they are told as one [1] (judgement)."""
 TOLD = {TOPPLES: "the rack topples", BROKEN: "something has broken already"}
 
 
@@ -52,17 +54,31 @@ def plan_sheet(found: Decision, system: str) -> Figure:
     return bar_sheet(rack, title, groups, system, key=(BEGINS, ENDS, SLIPS, MARGIN, MAPPED))
 
 
-def _first(found: Sequence[Going]) -> list[Going]:
-    """Return the lowest, one of a left and a right that go alike."""
-    seen: dict[Key, Going] = {}
+def _first(found: Sequence[Going]) -> list[list[Going]]:
+    """Return the lowest; left and right, and post and post, that go alike are one."""
+    seen: dict[Key, list[Going]] = {}
     for going in sorted(found, key=lambda g: g.gust):
-        seen.setdefault((going.part.unsided, going.check), going)
-    return list(seen.values())[:MOST]
+        seen.setdefault((going.part.unsided.unnumbered, going.check), []).append(going)
+    rungs = (rung for alike in seen.values() for rung in _rungs(alike))
+    return sorted(rungs, key=lambda rung: rung[0].gust)[:MOST]
 
 
-def _rung(going: Going, system: str) -> Bar:
+def _rungs(found: Sequence[Going]) -> list[list[Going]]:
+    """Gather what goes at nearly the gust of the lowest of it."""
+    rungs: list[list[Going]] = []
+    for going in found:
+        if rungs and going.gust <= ALIKE * rungs[-1][0].gust:
+            rungs[-1].append(going)
+        else:
+            rungs.append([going])
+    return rungs
+
+
+def _rung(alike: Sequence[Going], system: str) -> Bar:
+    going = alike[0]
     low, middle, high = (number(g, system) for g in (going.low, going.gust, going.high))
-    said = f"{happens(going.part, going.check)} at about {middle} ({low} to {high})"
+    what = happens(going.part, going.check, several=len(alike) > 1)
+    said = f"{what} at about {middle} ({low} to {high})"
     return Bar(
         lines=tuple(wrap(said, LETTERS)),
         act_by=going.low,

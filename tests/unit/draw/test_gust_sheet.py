@@ -12,8 +12,11 @@ from matplotlib.patches import Rectangle
 from frame.checks.check import Check, Kind
 from frame.draw.bars import WIDE
 from frame.draw.gusts import gust_sheet
+from frame.draw.ladders import ladder_sheet
 from frame.draw.reaches import Reaches
 from frame.draw.sheet import DPI
+from frame.named.limit_state import LimitState
+from frame.named.part import BEAM, RAILS, SET_BOLT, Part, PartKind, Side, Spot, knee, post, wall
 from frame.records.going import Going
 from frame.records.what_if import KneeChoice
 from frame.search.weakest import Limit
@@ -24,17 +27,18 @@ from tests.builders import case
 HAND = Check(name="", demand=1.0, allowable=1.0, nominal=1.0, unit="1", source="")
 
 
-def going(mph: float, low: float, high: float, kind: Kind, part: str) -> Going:
+def going(mph: float, low: float, high: float, kind: Kind, part: Part, check: LimitState) -> Going:
     return Going(
-        part=part, check="bending", kind=kind, gust=mph * MPH, low=low * MPH, high=high * MPH,
+        part=part, check=check, kind=kind, gust=mph * MPH, low=low * MPH, high=high * MPH,
         case="", words="", tilt=0.5, shifts=(), hand=HAND,
     )  # fmt: skip
 
 
-BREAKS = going(70, 52, 91, Kind.BREAKS, "post wall at foot of sleeve")
-TURNS = going(22, 13, 37, Kind.TURNS, "set bolt")
-STILL = going(0, 0, 0, Kind.BREAKS, "beam")
-FAR = going(170, 120, 900, Kind.BREAKS, "rail")
+FOOT = wall(PartKind.POST, Spot.SLEEVE_FOOT)
+BREAKS = going(70, 52, 91, Kind.BREAKS, FOOT, LimitState.SLEEVE_BEARING)
+TURNS = going(22, 13, 37, Kind.TURNS, SET_BOLT, LimitState.SWING_GRIP)
+STILL = going(0, 0, 0, Kind.BREAKS, BEAM, LimitState.INTERACTION)
+FAR = going(170, 120, 900, Kind.BREAKS, RAILS, LimitState.RAIL_BENDING)
 
 
 def curve(title: str, *found: Sequence[Going], margin: float = 40.0) -> TiltCurve:
@@ -112,6 +116,30 @@ def test_a_rack_that_goes_in_still_air_is_said_so_and_nothing_is_nan() -> None:
     assert "topples" in said
     assert not figure.axes[2].get_yticks().size
     assert all(np.isfinite([*ax.get_xlim(), *ax.get_ylim()]).all() for ax in figure.axes)
+
+
+def ladder(*found: Going) -> list[str]:
+    """Words over the bars of a ladder of one rack, the first first."""
+    figure = ladder_sheet(case("wash_house"), [("bare", found)], "us")
+    return [text.get_text() for text in figure.axes[0].texts][1:]
+
+
+def test_posts_and_sides_that_go_alike_are_one_rung_and_the_others_say_which() -> None:
+    """Two posts in a wind that strikes them alike, and two that stand in unlike winds."""
+    leans = LimitState.POST_LEANING, LimitState.POST_SIDEWAYS
+    made = [going(93 + 0.5 * n, 60, 130, Kind.LEANS, post(n), leans[0]) for n in (1, 2)]
+    made += [going(110 + 9 * n, 60, 190, Kind.BREAKS, post(n), leans[1]) for n in (1, 2)]
+    made += [
+        going(150, 90, 190, Kind.BREAKS, knee(n, side), LimitState.BUCKLING)
+        for n in (1, 2)
+        for side in Side
+    ]
+    assert ladder(*reversed(made)) == [
+        "a post leans in the ground at about 93 (60 to 130)",
+        "the ground lets the 1st post from the left go at about 119 (60 to 190)",
+        "the ground lets the 2nd post from the left go at about 128 (60 to 190)",
+        "a knee buckles at about 150 (90 to 190)",
+    ]
 
 
 def test_bars_are_told_apart_without_colour() -> None:
