@@ -85,7 +85,7 @@ def diagram_marks(diagrams: tuple[Diagram, ...], what: str, system: str) -> tupl
             continue
         bar = DrawnMember(part=part, at=best.at, shape=best.shape, force=values)
         offset = bar.stretched * values[i]
-        together = f", {best.count} together" if best.count > 1 else ""
+        together = f", {best.count} {of}s together" if best.count > 1 else ""
         way = (" pull" if values[i] > 0 else " push") if what == AXIAL else ""
         text = f"{show(abs(values[i]), kind, system)}{way}{together}"
         marks.append(

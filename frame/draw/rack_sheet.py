@@ -31,7 +31,7 @@ def space_sheet(beside: Beside, system: str) -> Figure:
 
 
 def _heading(name: str, left: Shown | Diagrammed, right: Shown | Diagrammed) -> str:
-    return f"{name}: {left.title}" + (f" beside {right.title}" if right is not left else "")
+    return f"{name}: {left.title}" + (f" and {right.title}" if right is not left else "")
 
 
 def _blowing(beside: Beside, system: str) -> str:

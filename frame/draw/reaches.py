@@ -24,6 +24,8 @@ PARTS = tuple(n / 24 for n in range(3, 17))
 """Reaches that are tried, as parts of the arm [1]."""
 SMALL, TEXT = 9.0, 9.5
 """Text sizes [pt]."""
+CLEAR = 2
+"""Gap between a line and its words [pt]."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -67,15 +69,15 @@ def draw_reaches(boxes: tuple[Any, Any], rack: Rack, reaches: Reaches, system: s
             0.98, 0.06, "no point: the rack topples at the map gust", ha="right",
             transform=force.transAxes, fontsize=SMALL, color=palette.INK,
         )  # fmt: skip
-    limits = ((reaches.bare_sag, "without knees", "bottom"), (reaches.limit, "limit", "top"))
+    limits = ((reaches.bare_sag, "without knees"), (reaches.limit, "limit"))
     low, top = sag.get_ylim()
     sag.set_ylim(low, max(top, 1.3 * max(reaches.bare_sag, reaches.limit) / small))
     first, second = sorted(limits, reverse=True)
-    for (value, words, _), side in ((first, "bottom"), (second, "top")):
+    for (value, words), side, up in ((first, "bottom", CLEAR), (second, "top", -CLEAR)):
         sag.axhline(value / small, color=palette.INK, linewidth=palette.THIN)
-        sag.text(
-            sag.get_xlim()[1], value / small, f"{words} ", ha="right", va=side, fontsize=SMALL,
-            color=palette.INK,
+        sag.annotate(
+            f"{words} ", (sag.get_xlim()[1], value / small), (0, up), ha="right", va=side,
+            textcoords="offset points", fontsize=SMALL, color=palette.INK,
         )  # fmt: skip
     across = f"reach of the knees from the post [{names[0]}]"
     _dress(sag, f"Sag left, knees fitted before the panels [{names[1]}]", across)

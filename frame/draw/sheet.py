@@ -40,7 +40,7 @@ PULLS = "; pull of the guys"
 DRAWN = {
     MOMENTS: "bending moment on the stretched side; pull and push of braces",
     SHEAR: "shear",
-    AXIAL: "axial force, pull on the side of positive moments",
+    AXIAL: "axial force, pull on one side of a pipe and push on the other",
 }
 WRAP, WRAP_CASE = 66, 132
 """Letters in a line of words over a column, and over both."""
@@ -93,7 +93,7 @@ class _Head:
     @property
     def height(self) -> float:
         """Height of all of it."""
-        return self.columns + 0.1 + LINE * (1 + max(w.count("\n") for w in self.words))
+        return self.columns + 0.1 + LINE * max(len(w.splitlines()) for w in self.words)
 
 
 @dataclass(frozen=True, slots=True)

@@ -18,7 +18,7 @@ MATTERS = 0.05
 STATE_WORDS = {
     ("soil", "soft"): "wet or loose ground",
     ("soil", "stiff"): "firm, dry ground",
-    ("guys", "soft"): "guys that give and have gone slack",
+    ("guys", "soft"): "guys that give and have lost their pull",
     ("guys", "stiff"): "guys that hardly give, tight in cold",
 }
 FLOW_WORDS = {

@@ -6,6 +6,7 @@ import pytest
 from rich.console import Console
 
 from frame.checks.check import Check, Kind
+from frame.named.part import BEAM, SET_BOLT, U_BOLT, Part, post
 from frame.records.going import Going
 from frame.report import going_words, lay_down
 from frame.search.weakest import Limit
@@ -22,7 +23,7 @@ MILD = {
 }  # fmt: skip
 
 
-def going(part: str, check: str, kind: Kind, low: float, gust: float, tilt: float) -> Going:
+def going(part: Part, check: str, kind: Kind, low: float, gust: float, tilt: float) -> Going:
     return Going(
         part=part, check=check, kind=kind, gust=gust * MPH, low=low * MPH, high=1.5 * gust * MPH,
         case="", words="", tilt=tilt * DEG, shifts=(), hand=HAND,
@@ -45,11 +46,11 @@ def said(*points: AtTilt, system: str = "us") -> str:
 
 
 def tilts(tilt: float, low: float, gust: float) -> Going:
-    return going("U-bolt", "grip of the U-bolt", Kind.TILTS, low, gust, tilt)
+    return going(U_BOLT, "grip of the U-bolt", Kind.TILTS, low, gust, tilt)
 
 
 def turns(tilt: float, low: float, gust: float) -> Going:
-    return going("set bolt", "grip against swing", Kind.TURNS, low, gust, tilt)
+    return going(SET_BOLT, "grip against swing", Kind.TURNS, low, gust, tilt)
 
 
 def test_each_line_says_before_which_gust_to_do_what() -> None:
@@ -67,7 +68,7 @@ def test_each_line_says_before_which_gust_to_do_what() -> None:
 
 def test_a_tilt_that_ends_a_stage_is_named_with_what_the_stage_stands_alone() -> None:
     """From 40 deg at 73 mph; 20 deg, a tilt of the file, stands 81, 35 deg alone 89."""
-    sideways = going("post", "post in ground, sideways", Kind.BREAKS, 73.6, 109, 40)
+    sideways = going(post(), "post in ground, sideways", Kind.BREAKS, 73.6, 109, 40)
     steep, flat = point(40, sideways), point(20, tilts(20, 81.5, 117))
     between = point(35, tilts(35, 89.2, 116), own=False)
     text = said(flat, between, steep)
@@ -94,7 +95,7 @@ def test_tilts_without_an_answer_and_racks_that_go_in_still_air_are_said_so() ->
     text = said(point(30, tilts(30, 30, 40)), point(50, tilts(50, 1, 2)))
     assert "no answer at 50 deg" in text
     assert "30 mph   panels off" in text
-    text = said(point(30, going("beam", "pull", Kind.BREAKS, 0, 0, 30)))
+    text = said(point(30, going(BEAM, "pull", Kind.BREAKS, 0, 0, 30)))
     assert "do not hang them: no tilt stands still air" in text
     assert "the beam tears in still air" in text
     assert "no answer at 5 deg" in said(point(5, tilts(5, 30, 40)))
@@ -107,7 +108,7 @@ def test_metric_gusts_are_metric() -> None:
 
 @pytest.mark.parametrize("check", sorted(MILD))
 def test_every_slip_that_leaves_the_rack_standing_has_a_cure(check: str) -> None:
-    assert going_words.cure(going("part", check, Kind.TURNS, 1, 2, 3))
+    assert going_words.cure(going(U_BOLT, check, Kind.TURNS, 1, 2, 3))
 
 
 def test_cures_are_for_checks_that_have_words() -> None:
