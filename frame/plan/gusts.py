@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from frame.plan.decides import Deciding, deciding
 from frame.plan.decision import as_it_is
 from frame.rack.rack import Rack, bracing_title
-from frame.search.weakest import learned_of
+from frame.search.weakest import learned_of, weakest
+from frame.solved.blocks import solved_models
 from frame.solved.frames import Bracing
 from frame.whatif.imperfect import Flaw, flaws
 from frame.whatif.known_better import KnownBetter, known_better, ladder_of
@@ -49,6 +50,7 @@ def gusts_of(rack: Rack, asked: Bracing | None) -> Gusts:
     others = tuple(b for b in rack.bracings() if b != fitted and asked is None)
     (curve,) = tilt_curves(rack, (fitted,), learned=learned)
     beside = tilt_curves(rack, others, rack.tilts, learned) if others else ()
+    whole = weakest(solved_models(rack, fitted), learned)
     worst = min(p.limit_gust for p in curve.points if p.own)
     return Gusts(
         rack=rack,
@@ -56,8 +58,8 @@ def gusts_of(rack: Rack, asked: Bracing | None) -> Gusts:
         curve=curve,
         why=why,
         stages=lay_down(curve),
-        losses=losses(rack, fitted, learned=learned),
-        flaws=flaws(rack, fitted, learned=learned),
+        losses=losses(rack, fitted, whole=whole, learned=learned),
+        flaws=flaws(rack, fitted, whole, learned),
         known=known_better(rack, fitted, worst),
         decides=deciding(ladder_of(rack, fitted, learned)),
     )
