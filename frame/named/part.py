@@ -130,11 +130,16 @@ class Part(str):
         return replace(self, side=None, at=at)
 
 
+def one_of(group: str) -> str:
+    """Name one of a group of guys: "beam-end guy" of "beam-end guys"."""
+    return group.removesuffix("s")
+
+
 def _plain(
     kind: PartKind, number: int | None, edge: Edge | None, side: Side | None, group: str
 ) -> str:
     """Put a part that stands for itself in words: "knee 2, left", "post-top guy, front left"."""
-    one = group.removesuffix("s")
+    one = one_of(group)
     head = {PartKind.GUY: one, PartKind.ANCHOR: f"{one} anchor"}.get(kind, str(kind))
     head = f"{head} {number}" if number else head
     which = " ".join(w for w in (edge, side) if w)

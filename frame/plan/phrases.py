@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 from frame.named.limit_state import LimitState
-from frame.named.part import Part, PartKind, Spot
+from frame.named.part import Part, PartKind, Spot, one_of
 from frame.tables.limit_states import by_limit_state
 from frame.units import MPH, US
 
@@ -59,7 +59,7 @@ def _one(part: Part, article: str) -> str:
     """Name a part that stands for itself, by where it is."""
     if part.number and part.kind in (PartKind.POST, PartKind.RAIL):
         return _counted(part.kind, part.number)
-    name = part.group.removesuffix("s") or str(part.kind)
+    name = one_of(part.group) or str(part.kind)
     one = " ".join(word for word in (article, part.edge, part.side, name) if word)
     return f"{one} of {_counted(PartKind.POST, part.number)}" if part.number else one
 
