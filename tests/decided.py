@@ -19,7 +19,8 @@ from frame.sizing.size import Sized, size
 from frame.verdict import inspect as inspection
 from frame.verdict.compare import compare
 from frame.verdict.inspect import Inspection, inspect
-from tests.builders import case, path_of
+from tests.builders import CASES, case, path_of
+from tests.often import LONG
 from tests.random_racks import random_file
 
 
@@ -31,6 +32,8 @@ def file_of(name: str) -> tuple[str, str]:
     return read_text(path), path.name
 
 
+DECIDED = (*CASES, *(("hay_barn",) if LONG else ()))
+"""Case files that are decided on, every day but one of the two that take longest."""
 LONG_PLANS = {"boat_shed.toml", "hay_barn.toml"}
 """Files whose every step takes long to solve again: ranges of steps are told of the others."""
 

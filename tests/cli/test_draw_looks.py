@@ -13,13 +13,13 @@ from frame.draw.two_panes import two_panes
 from frame.draw.whats import FIGURES, MOVING, DrawingAsked
 from frame.pictured.beside import of_bracing, of_plan
 from frame.pictured.pulls import pulls
-from tests.builders import CASES, case
-from tests.decided import decided, file_of
+from tests.builders import case
+from tests.decided import DECIDED, decided, file_of
 from tests.drawn import clashes, named, off_the_sheet, on_steel, said
 from tests.often import LONG
 
 RANDOM = ("random 1",) if LONG else ()
-RACKS = (*CASES, "hay_barn", *RANDOM)
+RACKS = (*DECIDED, *RANDOM)
 
 
 @cache

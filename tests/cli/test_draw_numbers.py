@@ -16,11 +16,8 @@ from frame.report.data.plan_data import plan_data
 from frame.report.screen.first import first_screen
 from frame.solved.blocks import solved_blocks
 from frame.units import DEG, show
-from tests.builders import CASES
-from tests.decided import decided
+from tests.decided import DECIDED, decided
 from tests.drawn import named, said
-
-RACKS = (*CASES, "hay_barn")
 
 
 @cache
@@ -55,7 +52,7 @@ def label(name: str, key: str) -> str:
     return named(figure(name))[key]
 
 
-@pytest.mark.parametrize("name", RACKS)
+@pytest.mark.parametrize("name", DECIDED)
 def test_the_droop_is_that_of_the_json_and_of_the_screen(name: str) -> None:
     units, lines = decided(name).rack.units, " ".join(first_screen(decided(name), "FILE"))
     for one in beside(name).racks:
@@ -66,7 +63,7 @@ def test_the_droop_is_that_of_the_json_and_of_the_screen(name: str) -> None:
         assert f"its limit, {limit}" in said(figure(name))
 
 
-@pytest.mark.parametrize("name", RACKS)
+@pytest.mark.parametrize("name", DECIDED)
 def test_the_sway_is_that_of_the_json_in_the_gust_told(name: str) -> None:
     found, units = decided(name), decided(name).rack.units
     assert gust(beside(name).gust, units) in said(figure(name))
@@ -83,7 +80,7 @@ def test_the_sway_is_that_of_the_json_in_the_gust_told(name: str) -> None:
         assert again.words in said(figure(name)).replace(f"Tilt {tilt}, ", "")
 
 
-@pytest.mark.parametrize("name", RACKS)
+@pytest.mark.parametrize("name", DECIDED)
 def test_swing_and_ground_are_those_of_the_json(name: str) -> None:
     found, units = decided(name), decided(name).rack.units
     shown = beside(name)
@@ -104,7 +101,7 @@ def test_swing_and_ground_are_those_of_the_json(name: str) -> None:
         assert f"{100 * told(name)['ground']:.0f} % of the sway" in share
 
 
-@pytest.mark.parametrize("name", RACKS)
+@pytest.mark.parametrize("name", DECIDED)
 def test_nothing_is_drawn_beyond_the_first_break(name: str) -> None:
     found = beside(name)
     for one in found.racks:

@@ -34,32 +34,32 @@ def test_a_steep_tilt_is_warned_of_once() -> None:
     assert len([line for line in told if "45" in line]) == 1
 
 
-@pytest.mark.xdist_group("hay_barn")
+@pytest.mark.xdist_group("fifteen_lines")
 def test_guys_left_out_of_a_rack_that_sways_are_told_with_what_they_do() -> None:
     """What the top moves with them, and what gives sooner then."""
-    found = decided("hay_barn")
+    found = decided("fifteen_lines")
     told = " ".join(" ".join(left_out(found)).split())
     if found.guyed is None:
         assert "the top then moves" not in told
     else:
-        assert re.search(r"guys: the top then moves [\d.]+ in, (but|and) ", told)
+        assert re.search(r"guys \(ours\): the top then moves [\d.]+ in, (but|and) ", told)
 
 
-@pytest.mark.xdist_group("hay_barn")
+@pytest.mark.xdist_group("fifteen_lines")
 @pytest.mark.parametrize("priced", [False, True])
 def test_what_has_no_price_in_the_file_is_not_told_as_free(priced: bool) -> None:
     """Stops, lugs and shims cost a builder something, though no price of the file is for them."""
-    found = decided("hay_barn")
+    found = decided("fifteen_lines")
     step = replace(found.plan.steps[0], added_steel=0.0, added_cost=0.0)
     rack = replace(found.rack, prices=DEAR if priced else None)
     told = steps(replace(found, rack=rack, plan=replace(found.plan, steps=(step,))))
     assert told[3].endswith(" -")
 
 
-@pytest.mark.xdist_group("hay_barn")
+@pytest.mark.xdist_group("fifteen_lines")
 def test_no_gust_is_told_of_a_rack_that_lies_flat() -> None:
     """Near flat, panels flutter: the screen may not say before which gust to act."""
-    found = decided("hay_barn")
+    found = decided("fifteen_lines")
     flat = replace(found, rack=replace(found.rack, tilts=(2 * DEG,)))
     said = " ".join(" ".join(lay_down_paragraph(flat)).split())
     assert said.startswith("Storm no gust can be told of panels laid under 8 deg")
