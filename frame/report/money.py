@@ -4,24 +4,35 @@ from frame.rack.rack import Rack
 
 WHOLE_FROM = 20.0
 """Amount from which no hundredths are printed."""
-COUNTED = (
-    "by the file's prices: pipe, rails and ties, wire, fittings, anchors, concrete, rod of pins "
-    "and U-bolts, and the work on posts, holes and bracing (hours by judgement). Clamps, set "
-    "bolts, paint and panels are not in it."
-)
+LEAST = 0.005
+"""Amount below which nothing is paid."""
+WHAT = {
+    "pipe": "pipe",
+    "rail": "rails and ties",
+    "wire": "wire",
+    "fitting": "fittings",
+    "anchor": "anchors",
+    "concrete": "concrete",
+    "rod": "rod of pins and U-bolts",
+    "work": "the work on posts, holes and bracing (hours by judgement)",
+}
+"""What each price of the file is paid for."""
+UNPRICED = "Counted as nothing, being free or without a price in the file"
+LEFT_OUT = "Clamps, set bolts, paint and panels are not in it."
+NOTHING = "-"
 
 
 def amount(value: float | None) -> str:
-    """Return an amount without its currency, for a table; "-" where there are no prices."""
-    if value is None:
-        return "-"
-    shown = f"{value:,.0f}" if abs(value) >= WHOLE_FROM else f"{value:.2f}".removesuffix(".00")
-    return "0" if shown in ("-0", "-0.00", "0.00") else shown
+    """Return an amount without its currency, for a table; "-" for nothing and without prices."""
+    if value is None or abs(value) < LEAST:
+        return NOTHING
+    return f"{value:,.0f}" if abs(value) >= WHOLE_FROM else f"{value:.2f}".removesuffix(".00")
 
 
 def money(value: float | None, rack: Rack) -> str:
     """Return an amount with the name of its currency."""
-    return f"{amount(value)} {_currency(rack)}".rstrip()
+    shown = amount(value)
+    return "nothing" if shown == NOTHING else f"{shown} {_currency(rack)}".rstrip()
 
 
 def what_cost_counts(rack: Rack) -> str:
@@ -29,7 +40,13 @@ def what_cost_counts(rack: Rack) -> str:
     if rack.prices is None:
         return ""
     name = _currency(rack)
-    return f"Cost{f' in {name}' if name else ''}, {COUNTED}"
+    paid = [words for key, words in WHAT.items() if getattr(rack.prices, key)]
+    free = [words for words in WHAT.values() if words not in paid]
+    said = (
+        f"Cost{f' in {name}' if name else ''}, by the file's prices: {', '.join(paid) or 'none'}."
+    )
+    more = f" {UNPRICED}: {', '.join(free)}." if free else ""
+    return f"{said}{more} {LEFT_OUT}"
 
 
 def _currency(rack: Rack) -> str:

@@ -214,14 +214,17 @@ def test_cost_is_told_and_what_has_no_price_is_named() -> None:
     console = Console(file=StringIO(), width=100)
     console.print(page(study, "us"))
     said = console.file.getvalue()
-    assert "Cost in kroner, by the file's prices" in " ".join(said.split())
+    told = " ".join(said.split())
+    assert "Cost in kroner, by the file's prices: pipe. Counted as nothing, being free" in told
+    assert "rails and ties, wire, fittings, anchors, concrete, rod of pins" in told
 
 
 def test_amounts_are_rounded_as_money_is(rack: Rack) -> None:
     assert [amount(x) for x in (None, 0.0, -0.001, 1.5, 7.0, 1234.5)] == [
-        "-", "0", "0", "1.50", "7", "1,234",
+        "-", "-", "-", "1.50", "7", "1,234",
     ]  # fmt: skip
     assert money(98.4, rack) == "98 dollars"
+    assert money(0.0, rack) == "nothing"
 
 
 @pytest.mark.parametrize(
