@@ -13,7 +13,7 @@ from frame.plan.other_racks import OtherRack, other_kinds
 from frame.plan.ours import described
 from frame.plan.second_process import second_process
 from frame.plan.standing import Asked, Standing, holds, light, stand, stand_like
-from frame.plan.unmended import unmended
+from frame.plan.unmended import unmended, unmended_load
 from frame.plan.why import ground_share
 from frame.rack.rack import MOST_BRACINGS, Rack
 from frame.records.results import BracingResult, Move, Row, Study
@@ -54,6 +54,11 @@ class Decision:
     def unmended(self) -> Row | None:
         """Return what nothing offered mends, of a plan that falls short of its site's gust."""
         return None if self.plan.reached else unmended(self.plan.start, self.start, self.end)
+
+    @property
+    def laden_unmended(self) -> Row | None:
+        """Return what nothing offered mends under snow, ice or people that it does not carry."""
+        return None if self.plan.reached else unmended_load(self.plan.start, self.end)
 
     def __repr__(self) -> str:
         """Name the rack and the plan."""

@@ -53,6 +53,11 @@ def _laden(decision: Decision) -> str:
     said = f"but does not carry {not_carried(end.rack, decision.end)}"
     if key:
         said += f": {happens(*key)} first"
+    said += "."
+    lasting = decision.laden_unmended
+    if lasting:
+        what = "that" if lasting.key == key else f"this: {happens(*lasting.key)}"
+        said += f" Nothing here mends {what}."
     would = [k.words for k in decision.kinds if k.standing.holds]
     built = f" Built the same, it would with {' or '.join(would)}." if would else ""
-    return f"{said}.{built} The command rack size weighs all together."
+    return f"{said}{built} The command rack size weighs all together."

@@ -8,8 +8,10 @@ import pytest
 
 from frame.casefile.write import edited
 from frame.named.limit_state import LimitState
-from frame.named.part import Part, PartKind
+from frame.named.load_kind import LoadKind
+from frame.named.part import Edge, Part, PartKind, tie
 from frame.plan.standing import Asked, stand
+from frame.plan.unmended import unmended_load
 from frame.rack.rack import Rack
 from frame.report.screen import reached
 from frame.report.screen.first import first_screen
@@ -84,9 +86,39 @@ def test_what_a_plan_leaves_of_the_snow_is_not_called_wind(
     plan = SimpleNamespace(steps=(1, 2), reached=False, end=end)
     rack = SimpleNamespace(site=SimpleNamespace(map_gust=100 * MPH), units="us")
     monkeypatch.setattr(reached, "not_carried", lambda *_: "its snow load, whatever the wind")
-    made: Any = SimpleNamespace(rack=rack, plan=plan, end=None, kinds=(kind,))
+    parts = {"rack": rack, "plan": plan, "end": None, "kinds": (kind,)}
+    made: Any = SimpleNamespace(**parts, laden_unmended=None)
     said = " ".join(" ".join(reached.reached(made)).split())
     assert said.startswith("After 2 it has the code's margin in wind, mapped at 100 mph, but does")
     assert "does not carry its snow load, whatever the wind: " in said
     assert "Built the same, it would with two posts." in said
     assert "only, not to the" not in said
+    assert "Nothing here mends" not in said
+    made.laden_unmended = SimpleNamespace(key=key)
+    assert ": the rails bend first. Nothing here mends that. Built" in _said(made)
+    other = Part(PartKind.PANEL), LimitState.PANEL_RATING
+    made.laden_unmended = SimpleNamespace(key=other)
+    assert "Nothing here mends this: the panels' own rating is passed." in _said(made)
+
+
+def _said(made: Any) -> str:
+    return " ".join(" ".join(reached.reached(made)).split())
+
+
+def test_what_nothing_offered_mends_of_a_load_is_found_among_what_fails() -> None:
+    """No tie rail is offered in another size, a rail and a beam are."""
+    text, name = file_of("hay_barn")
+    rack: Any = SimpleNamespace(rack=case(name.removesuffix(".toml")), text=text)
+
+    def row(part: Part, check: LimitState, use: float) -> Any:
+        calm = SimpleNamespace(wind=0.0, kind=LoadKind.SNOW)
+        known = {"part": part, "check": check, "key": (part, check), "utilisation": use}
+        return SimpleNamespace(**known, passes=use <= 1, limit_gust=None, combination=calm)
+
+    rail = row(Part(PartKind.RAIL), LimitState.RAIL_BENDING, 1.9)
+    beam = row(Part(PartKind.BEAM), LimitState.INTERACTION, 1.2)
+    ties = [row(tie(Edge.LOWER), LimitState.TIE_RAIL, use) for use in (0.8, 1.1, 1.4)]
+    end: Any = SimpleNamespace(rows=(rail, *ties, beam))
+    assert unmended_load(rack, end) is ties[2]
+    end.rows = (rail, ties[0], beam)
+    assert unmended_load(rack, end) is None
