@@ -16,7 +16,8 @@ def command(words: tuple[str, ...], kind: str | None, units: str, *, as_json: bo
     """List what a rack file can name, with numbers and sources.
 
     WORDS narrow the list: "rack catalog 3-1/2 nominal", "rack catalog ehs strand". A number alone
-    also finds pipe of that outside diameter.
+    also finds pipe of that outside diameter. What is no name is looked for in every column:
+    "rack catalog wall 0.237", "rack catalog breaking 6,650", "rack catalog handbooks".
     """
     from rich.console import Console
 

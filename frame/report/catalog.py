@@ -1,5 +1,6 @@
 """The catalog as text: every entry with its numbers and its source."""
 
+import math
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -13,7 +14,7 @@ from rich.text import Text
 from frame.geometry.tube import Tube
 from frame.tables import channels, pipes, soils, steels, wires
 from frame.tables.lookup import plain_name
-from frame.units import INCH, head_unit, show_number
+from frame.units import INCH, METRIC, US, head_unit, show_number
 from frame.units.parse import plain_number
 
 KINDS = ("pipe", "steel", "channel", "wire", "soil")
@@ -35,6 +36,9 @@ LEFT_OUT = {
     "soil": ("friction", "cohesion"),
 }
 """Facts left out to fit 80 letters; a channel's name tells depth, width and gauge."""
+NEAR = 0.005
+"""Part by which a number asked for may miss the one listed [1] (judgement)."""
+_THOUSANDS = re.compile(r"(?<=[0-9]),(?=[0-9]{3}(?![0-9]))")
 _MIXED = re.compile(r"([0-9]+) ([0-9]+/[0-9]+)")
 Fact = tuple[str, float, str]
 """Label, value in SI, and kind of quantity (see `frame.units.show`)."""
@@ -67,15 +71,17 @@ def search_catalog(words: Iterable[str], kind: str | None = None) -> tuple[Catal
     """Return the entries that have every one of `words`; no words find all.
 
     A word matches the start of a word of the kind, the name or the note, a number a whole one. A
-    number also finds pipe of that outside diameter, unless the words say "nominal".
+    number also finds pipe of that outside diameter, unless the words say "nominal". Where no entry
+    has them so, the heads of the columns, their numbers in either units and the sources are
+    searched too.
     """
     wanted = _words(" ".join(words))
-    return tuple(
-        entry
-        for entry in entries()
-        if kind in (None, entry.kind)
-        and all(_has(entry, word, measured="nominal" not in wanted) for word in wanted)
-    )
+    among = [entry for entry in entries() if kind in (None, entry.kind)]
+    measured = "nominal" not in wanted
+    called = tuple(e for e in among if all(_has(e, w, measured=measured) for w in wanted))
+    if called:
+        return called
+    return tuple(e for e in among if all(_has_anywhere(e, word) for word in wanted))
 
 
 def page(found: Iterable[CatalogEntry], system: str) -> Group:
@@ -102,8 +108,7 @@ def sources(found: Iterable[CatalogEntry]) -> tuple[str, ...]:
 
 def nothing_found(words: Iterable[str]) -> str:
     """Return the message for a search without a find."""
-    asked = " ".join(words)
-    return f'nothing in the catalog has "{asked}"; use fewer words, or list all: rack catalog'
+    return f'no "{" ".join(words)}" in the catalog; use fewer words, or list all: rack catalog'
 
 
 def as_data(found: Iterable[CatalogEntry]) -> dict[str, object]:
@@ -128,7 +133,7 @@ def as_data(found: Iterable[CatalogEntry]) -> dict[str, object]:
 
 def _words(text: str) -> list[str]:
     """Split a text into words, a mixed number staying one word."""
-    return _MIXED.sub(r"\1-\2", plain_name(text)).split()
+    return _MIXED.sub(r"\1-\2", plain_name(_THOUSANDS.sub("", text))).split()
 
 
 def _has(entry: CatalogEntry, word: str, *, measured: bool) -> bool:
@@ -144,6 +149,33 @@ def _has(entry: CatalogEntry, word: str, *, measured: bool) -> bool:
     except ValueError:
         return False
     return abs(entry.facts[0][1] - size) <= pipes.TAPE
+
+
+def _has_anywhere(entry: CatalogEntry, word: str) -> bool:
+    """Whether a word stands in any column of an entry, its head or its source."""
+    try:
+        number = plain_number(f"0{word}" if word.startswith(".") else word)
+    except ValueError:
+        return word in _heads_and_sources(entry) or _has(entry, word, measured=False)
+    told = (
+        show_number(v, q, s, DIGITS)
+        for _, v, q in entry.facts
+        if v and math.isfinite(v)
+        for s in (US, METRIC)
+    )
+    near = (float(shown.replace(",", "")) for shown in told)
+    return _has(entry, word, measured=True) or any(
+        math.isclose(number, shown, rel_tol=NEAR) for shown in near
+    )
+
+
+@cache
+def _heads_and_sources(entry: CatalogEntry) -> frozenset[str]:
+    units = (
+        head_unit(quantity, system) for _, _, quantity in entry.facts for system in (US, METRIC)
+    )
+    heads = (label for label, _, _ in entry.facts)
+    return frozenset(_words(" ".join((*heads, *units, entry.source))))
 
 
 def _table(group: list[CatalogEntry], system: str) -> Table:

@@ -39,6 +39,33 @@ def test_numbers_match_whole_and_words_from_their_start() -> None:
     assert names("zebra") == set()
 
 
+@pytest.mark.parametrize(
+    ("words", "found"),
+    [
+        ("0.237", "4 in nominal sch 40"),
+        (".237", "4 in nominal sch 40"),
+        ("wall 0.237", "4 in nominal sch 40"),
+        ("outside 6.625 wall .280", "6 in nominal sch 40"),
+        ("6.02 mm", "4 in nominal sch 40"),
+        ("breaking 6,650", "1/4 in EHS strand"),
+        ("6650 lb", "1/4 in EHS strand"),
+        ("yield 35 ksi", "A53 B"),
+        ("lateral 150", "sand"),
+        ("terzaghi", "hard clay"),
+    ],
+)
+def test_what_is_no_name_is_found_in_any_column(words: str, found: str) -> None:
+    """ASME B36.10M, ASTM A53 and A475, IBC Table 1806.2: walls, strengths and pressures."""
+    assert found in names(words)
+    assert len(names(words)) < 12
+
+
+def test_a_name_is_looked_for_first() -> None:
+    """A53 stands in the source of every standard pipe, but nobody means those."""
+    assert {entry.kind for entry in catalog.search_catalog(["A53"])} == {"steel"}
+    assert {entry.kind for entry in catalog.search_catalog(["4.5"])} == {"pipe"}
+
+
 @pytest.mark.parametrize("units", ["us", "metric"])
 def test_tables_fit_80_letters_and_cut_nothing_off(units: str) -> None:
     result = CliRunner().invoke(command, ["--units", units], env={"COLUMNS": "80"})
