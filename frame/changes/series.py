@@ -1,7 +1,7 @@
 """A series of sizes to choose from, weakest rung first, each as edits of the rack file."""
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from enum import StrEnum
 
@@ -133,3 +133,14 @@ def written_length(size: float, units: str) -> str:
     sign = "-" if size < 0 and sixteenths else ""
     told = (f"{feet} ft" if feet else "", f"{inches or '0'} in" if inches or not feet else "")
     return sign + " ".join(filter(None, told))
+
+
+def told_together(changes: Iterable[str]) -> str:
+    """Put the words of several changes in a row; whose guys they are of is said once."""
+    said, before = "", ""
+    for change in (part for words in changes for part in words.split("; ")):
+        of, colon, rest = change.partition(": ")
+        joins = bool(colon) and of == before
+        said += f", {rest}" if joins else f"; {change}" if said else change
+        before = of
+    return said

@@ -51,4 +51,4 @@ def _moves(one: Shown, system: str) -> str:
     if one.gone:
         why = "topples" if one.gone == TOPPLES else "has broken already"
         return f"{said} In this gust it {why}: drawn at rest."
-    return f"{said} The post top moves {show(one.sway.top, 'movement', system)} level."
+    return f"{said} The post top moves {show(one.sway.top, 'movement', system)} sideways."

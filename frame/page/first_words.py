@@ -10,6 +10,8 @@ from frame.report.screen.steps import plan_rows
 
 SET_APART = "steps"
 """The table of the plan, which has a place of its own."""
+BROKEN = re.compile(r"(?<=[a-z]-) (?=[a-z])")
+"""Where a line was broken in a word with a hyphen: "one- sided"."""
 HEADED = re.compile(r"(\S.*?)\s{2,}(\S.*)", re.DOTALL)
 
 
@@ -38,4 +40,4 @@ def plan_passage(decision: Decision) -> Passage:
 
 
 def _joined(lines: list[str]) -> str:
-    return " ".join(line.strip() for line in lines)
+    return BROKEN.sub("", " ".join(line.strip() for line in lines))

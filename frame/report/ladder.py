@@ -43,7 +43,8 @@ def ladder_table(result: BracingResult, system: str) -> Group:
 
     going = [row for row in result.ladder if row.let_go_gust is not None]
     rungs = list(words.gather_alike(going, told).values())
-    for alike in rungs[:MOST_RUNGS]:
+    shown = rungs[:MOST_RUNGS]
+    for alike in shown:
         row, names = alike[0], [r.part for r in alike]
         blows = row.going.words if row.going else row.words
         angle = row.going.tilt if row.going else row.tilt
@@ -64,5 +65,5 @@ def ladder_table(result: BracingResult, system: str) -> Group:
         f"And {more} more that go later." if more > 0 else "",
         words.ABOUT,
         words.NOT_ALIKE,
-        words.CHORD_WALL if any(told[0].check is LimitState.CHORD_WALL for told in rungs) else "",
+        words.CHORD_WALL if any(told[0].check is LimitState.CHORD_WALL for told in shown) else "",
     )

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
 from frame.changes.cost import cost, pipe_weight
-from frame.changes.series import Series, Thing
+from frame.changes.series import Series, Thing, told_together
 from frame.errors import FrameError
 from frame.named.aim import Short, helped
 from frame.rack.rack import Rack
@@ -108,7 +108,7 @@ class Ledger:
         added = None if costs[0] is None or costs[1] is None else costs[1] - costs[0]
         self.rows.append(
             Bought(
-                words="; ".join(self.told),
+                words=told_together(self.told),
                 before=before.gusts,
                 after=after.gusts,
                 added_steel=after.steel - before.steel,
@@ -170,7 +170,7 @@ def bought(
     ledger.close(bench.rack(now))
     weaker = [i for i in range(len(final)) if final[i] < start[i]]
     if weaker:
-        lighter = "; ".join(bench.series[i].rungs[final[i]].words for i in weaker)
+        lighter = told_together(bench.series[i].rungs[final[i]].words for i in weaker)
         ledger.told = [f"lighter: {lighter}"]
         ledger.write(solved_gusts(bench, bench.rack(final)))
     return tuple(ledger.rows)

@@ -46,6 +46,7 @@ ALLOWED = {
     "report/screen/doubts.py": "puts a full stop after a printed sentence",
     "report/screen/first.py": "shortens a printed command",
     "report/screen/phrases.py": PRINTED,
+    "changes/series.py": "joins the words of one step",
     "plan/steps.py": "joins the words of one step",
     "report/side_by_side.py": PRINTED,
     "report/tables.py": "mark of a column set to the right",

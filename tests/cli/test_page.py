@@ -10,7 +10,7 @@ import pytest
 from click.testing import CliRunner
 
 from frame.cli.main import rack
-from frame.page.first_words import paragraphs
+from frame.page.first_words import _joined, paragraphs
 from frame.report.screen.first import first_screen
 from frame.report.screen.steps import plan_rows
 from frame.report.words import CAUTIONS
@@ -143,3 +143,10 @@ def test_pictures_have_words_and_tables_have_heads(read: Read) -> None:
 def test_a_folder_is_no_page(tmp_path: Path) -> None:
     done = CliRunner().invoke(rack, ["page", str(CASES / "wash_house.toml"), "-o", str(tmp_path)])
     assert "is a folder" in str(done.exception)
+
+
+def test_a_word_broken_at_its_hyphen_is_whole_again_on_the_page() -> None:
+    assert (
+        _joined(["A one-", "  sided gust", "turns it;", "1 - 2"])
+        == "A one-sided gust turns it; 1 - 2"
+    )

@@ -4,7 +4,7 @@ import pytest
 
 from frame.casefile.read import parse_rack
 from frame.changes.offered import all_series
-from frame.changes.series import Series
+from frame.changes.series import Series, told_together
 from frame.changes.stock import supply
 from frame.plan.offers import offers
 from frame.units import FT, INCH, parse
@@ -62,6 +62,20 @@ def test_no_words_speak_of_all_rails_where_a_step_before_may_set_more(name: str)
     said = [r.words for r in offered(name)["tilt stop"].rungs if r.edits]
     assert said
     assert not [words for words in said if " all " in words]
+
+
+def test_changes_of_the_same_guys_say_once_whose_they_are() -> None:
+    told = [
+        "two posts",
+        "guys: 3/8 in strand",
+        "guys: turnbuckle, 5/8 in",
+        "stays: 2 in",
+        "guys: 1",
+    ]
+    said = "two posts; guys: 3/8 in strand, turnbuckle, 5/8 in; stays: 2 in; guys: 1"
+    assert told_together(told) == said
+    assert told_together(["a; guys: b", "guys: c"]) == "a; guys: b, c"
+    assert told_together([]) == ""
 
 
 def test_papers_are_offered_for_unmarked_pipe_only() -> None:
