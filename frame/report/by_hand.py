@@ -101,7 +101,7 @@ def _by_medians(row: Row, system: str) -> Iterator[str]:
         yield ""
         return
     where = words.when(going.words, going.tilt)
-    how = f"it {going.kind} {going_words.about(going, system)}; {where}"
+    how = f"it {going_words.how(going)} {going_words.about(going, system)}; {where}"
     at = "that gust"
     if going.guessed is not None:
         guess = words.gust_rounded_down(going.guessed, system)

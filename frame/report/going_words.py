@@ -30,6 +30,17 @@ SAID = {
     Kind.LEANS: "seen in time, it can be set right",
 }
 """What a mild kind does to a rack."""
+NO_LEANING = {
+    LimitState.SLEEVE_BEARING: "dents",
+    LimitState.POST_DOWN: "sinks",
+    LimitState.POST_UP: "lifts",
+}
+"""What is of the kind that leans, and is seen as something else."""
+
+
+def how(going: Going) -> str:
+    """Say how something goes in one word: its kind, but for what no builder calls leaning."""
+    return NO_LEANING.get(going.check, str(going.kind))
 
 
 def ranged(going: Going | None, system: str) -> str:

@@ -69,14 +69,14 @@ def _act_by(found: Weakest, system: str) -> str:
     going = found.act_by
     if going is None or going in (found.first_slip, found.first_break):
         return told
-    return f"{told}\n{going.part} {going.kind}"
+    return f"{told}\n{going.part} {going_words.how(going)}"
 
 
 def _told(going: Going | None, system: str) -> str:
     if going is None:
         return going_words.BEYOND
-    kind = f" {going.kind}" if going.slips else ""
-    return f"{going_words.ranged(going, system)}\n{going.part}{kind}"
+    how = f" {going_words.how(going)}" if going.slips else ""
+    return f"{going_words.ranged(going, system)}\n{going.part}{how}"
 
 
 def _curve(rack: Rack, curve: TiltCurve, system: str) -> Group:

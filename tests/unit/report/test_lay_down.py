@@ -6,6 +6,7 @@ import pytest
 from rich.console import Console
 
 from frame.checks.check import Check, Kind
+from frame.named.limit_state import LimitState
 from frame.named.part import BEAM, SET_BOLT, U_BOLT, Part, post
 from frame.records.going import Going
 from frame.report import going_words, lay_down
@@ -100,6 +101,17 @@ def test_tilts_without_an_answer_and_racks_that_go_in_still_air_are_said_so() ->
     assert "the beam tears in still air" in text
     assert "no answer at 5 deg" in said(point(5, tilts(5, 30, 40)))
     assert "leave it at 30 deg: no gust looked at is too much" in said(point(30))
+
+
+def test_what_leans_no_way_is_said_to_dent_or_sink() -> None:
+    """A wall cannot lean, and a post pressed down stands plumb: plain words, judgement."""
+    checks = (
+        "wall bearing at the sleeve",
+        "post in ground, pressed down",
+        "post in ground, leaning",
+    )
+    found = [going(post(), LimitState(c), Kind.LEANS, 1, 2, 3) for c in checks]
+    assert [going_words.how(one) for one in found] == ["dents", "sinks", "leans"]
 
 
 def test_metric_gusts_are_metric() -> None:
