@@ -38,7 +38,7 @@ def write_clearance(paper: Paper, job: Job) -> None:
             Column("room", 1.0, bold=True),
             Column("at", 0.75),
             Column("by", 1.0),
-            Column("strikes when tilted", paper.width - 4.85),
+            Column("strikes when", paper.width - 4.85),
         ),
         [
             (c.what, _room(c, system), f"{c.at / DEG:.0f} deg", c.moving, _further(c))
@@ -70,9 +70,9 @@ def _room(contact: Contact, system: str) -> str:
 def _further(contact: Contact) -> str:
     said = []
     if contact.below is not None:
-        said.append(f"down to {contact.below / DEG:.0f} deg")
+        said.append(f"lowered to {contact.below / DEG:.0f} deg")
     if contact.above is not None:
-        said.append(f"up to {contact.above / DEG:.0f} deg")
+        said.append(f"raised to {contact.above / DEG:.0f} deg")
     return " or ".join(said) or "never"
 
 
