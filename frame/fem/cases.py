@@ -152,7 +152,11 @@ class Answer:
 
     @cached_property
     def member_forces(self) -> Array:
-        """(n, M, 12) [N, N m] on the set-back ends, local axes, first end then second."""
+        """(n, M, 12) [N, N m] on the set-back ends, local axes, first end then second.
+
+        Of unit loads and pulls, of the `shapes` by their amplitudes where those are told, and
+        of what the axial force adds along the members' own bow.
+        """
         total = self._total("member_forces")
         total.flags.writeable = True
         self.bow(np.moveaxis(total, 0, -1))

@@ -60,3 +60,7 @@ class Movement(StrEnum):
 
     SAG = "moves: sag"
     SWAY = "moves: sway"
+
+
+PIPE_CHECKS = (LimitState.INTERACTION, LimitState.BUCKLING, LimitState.PULL)
+"""Checks of a whole pipe by the forces along it, not of a place on it."""

@@ -7,7 +7,7 @@ from rich.console import Group, RenderableType
 from rich.table import Table
 from rich.text import Text
 
-from frame.named.limit_state import LimitState
+from frame.named.limit_state import PIPE_CHECKS, LimitState
 from frame.named.part import PartKind
 from frame.records.results import BraceForce, BracingResult, GuyForce, Row, Study
 from frame.report import words
@@ -18,7 +18,6 @@ MOST_IN_DEPTH = 8
 """Bracings shown in depth; the overview has them all."""
 PIPES = (PartKind.POST, PartKind.BEAM, PartKind.KNEE, PartKind.STAY)
 REST = "rest"
-PIPE_CHECKS = (LimitState.INTERACTION, LimitState.BUCKLING, LimitState.PULL)
 DECIDES = "DECIDES"
 SWAYS_OVER = "no end: sways over"
 Line = list[RenderableType]

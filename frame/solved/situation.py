@@ -116,7 +116,10 @@ class Situation:
 
     @cached_property
     def grown(self) -> Answer:
-        """Every case of second order."""
+        """Every case of second order: how far the block's shapes grow in it, by `Ritz.grown`.
+
+        Its `member_forces` are those of first order and of the shapes by their amplitudes.
+        """
         return self.block.grown(self.solved)
 
     @property

@@ -43,7 +43,11 @@ from frame.solved.situation import Situation
 from frame.tables.soils import CONCRETE_UNIT_WEIGHT
 
 LIFT_SHARE = 0.4
-"""Side friction of a post pulled up over the undrained strength of clay [1] (judgement)."""
+"""Side friction of a post pulled up over the undrained strength of clay [1] (judgement).
+
+That is `cu_expected` of `soils.csv` times `clay` of `expected.csv`; of earth tamped back no more
+than `tamped_cohesion` says.
+"""
 ON_FOOT = 0.5
 """Part of what stands on a post that its foot bears, the sides bearing the rest (judgement)."""
 LEANING = 0.5

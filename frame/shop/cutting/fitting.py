@@ -3,7 +3,7 @@
 import math
 from collections.abc import Sequence
 
-from frame.named.limit_state import LimitState
+from frame.named.limit_state import PIPE_CHECKS
 from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
@@ -16,7 +16,6 @@ SAME_OD = INCH / 32
 """Difference of diameters that still is one pipe [m] (judgement)."""
 SLEEVE_PLAY = INCH / 16
 """Bore of a sleeve over the one described that is still shimmed [m] (judgement)."""
-PIPE_CHECKS = (LimitState.INTERACTION, LimitState.BUCKLING, LimitState.PULL)
 
 
 def by_diameter(pieces: Sequence[Piece]) -> list[list[Piece]]:
