@@ -155,13 +155,17 @@ def _followed(work: Search, found: Coarse, best: Mapping[Name, Lowest]) -> Follo
 
 
 def _of_each_kind(work: Search, block: IntArray, case: IntArray) -> list[int]:
-    """First of the cases of each kind of wind: its way, even or one-sided, case A or B."""
+    """First of the cases of each kind of wind, its way, even or one-sided, case A or B.
+
+    And the first of each block: at another tilt an input may count for more.
+    """
     kept: dict[tuple[object, ...], int] = {}
     for k, (i, j) in enumerate(zip(block, case, strict=True)):
         wind = work.tables[i].winds[j]
         kind = (wind.direction, wind.case, wind.side == EVEN) if wind else ()
         kept.setdefault(kind, k)
-    return list(kept.values())
+        kept.setdefault((i,), k)
+    return list(dict.fromkeys(kept.values()))
 
 
 def _solved(work: Search, names: Sequence[Name], rows: Followed) -> FloatArray:
