@@ -90,7 +90,7 @@ def brackets(
 ) -> tuple[Rows, ...]:
     """First interval of the grid in which each of the rows (n,) reaches 1, for k checks.
 
-    `use` (gusts, k, n).
+    `use` (gusts, k, n); `grid` (gusts, n), ascending for each row.
     """
     count, rows = use.shape[1:]
     use = use.reshape(len(grid), -1)
@@ -98,8 +98,9 @@ def brackets(
     at = np.flatnonzero(over.any(axis=0))
     last = over.argmax(axis=0)[at]
     first = np.maximum(last - 1, 0)
-    low, high, under, above = grid[first], grid[last], use[first, at], use[last, at]
-    found = Rows(block[at % rows], case[at % rows], low, high, under, above)
+    row = at % rows
+    low, high, under, above = grid[first, row], grid[last, row], use[first, at], use[last, at]
+    found = Rows(block[row], case[row], low, high, under, above)
     ends = np.searchsorted(at, rows * np.arange(count + 1))
     return tuple(found.only(slice(*pair)) for pair in itertools.pairwise(ends))
 

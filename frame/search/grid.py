@@ -13,14 +13,19 @@ from frame.named.aim import Key
 from frame.search.crossings import FloatArray, IntArray, Name, Rows, brackets
 from frame.search.searched import Search, Uses
 from frame.search.stack import stacked, whole
+from frame.search.toppling import TOPPLING, Looks, with_toppling
 from frame.solved.frames import Bracing
 from frame.solved.situation import blown, situation
 from frame.units import MPH
 
 TOP = 200 * MPH
 """Highest gust searched [m/s]."""
-GRID = np.array([0.0, 45, 70, 100, 200]) * MPH
-"""Gusts at which every case is looked at first; between them the crossings are solved."""
+GRID = np.array([0.0, 45, 70, 100, 140, 200]) * MPH
+"""Gusts at which every case is looked at first; between them the crossings are solved.
+
+From one to the next the velocity pressure is about doubled: a use that rises over 1 and falls
+again in between, as guys go slack, is not seen.
+"""
 LEAST, MOST, SLOPE = 1e-9, 1e9, (1.0, 12.0)
 """Least use, and least and most power of the gust, that a guess counts on."""
 NEAR = 0.3
@@ -154,9 +159,15 @@ def coarse(
         found = _gust_by_gust(grid, wanted, first=first, near=near)
     nil = [seen[0][1] for seen in found]
     crossing: dict[Name, Rows] = {}
-    for k, (bracing, seen) in enumerate(zip(work.bracings, found, strict=True)):
-        mine = grid.of == k
-        crossing |= _brackets(grid.block[mine], grid.case[mine], bracing, seen)
+    of = [np.flatnonzero(grid.of == k) for k in range(len(work.bracings))]
+    cases = [(grid.block[mine], grid.case[mine]) for mine in of]
+    looks = [
+        [(np.full(len(mine), gust), used) for gust, used in seen]
+        for mine, seen in zip(of, found, strict=True)
+    ]
+    closer = with_toppling(work, cases, looks)
+    for bracing, (block, case), seen in zip(work.bracings, cases, closer, strict=True):
+        crossing |= _brackets(block, case, bracing, seen)
     at = (
         {
             b: work.by_block(b, dict(seen)[wanted])
@@ -209,13 +220,13 @@ def _still(tables: Sequence[CaseTable]) -> tuple[IntArray, IntArray]:
 
 
 def _open(seen: Iterable[Uses]) -> set[int]:
-    """Checkers of which some check has not reached 1 in any case so far."""
+    """Checkers of which some check has not reached 1 in any case so far, and that of toppling."""
     reached: dict[tuple[Key, int], bool] = {}
     for used in seen:
         for key, one in used.items():
             name = key, one.owner
             reached[name] = reached.get(name, False) or bool((one.use >= 1.0).any())
-    return {owner for (_, owner), over in reached.items() if not over}
+    return {owner for (key, owner), over in reached.items() if not over or key == TOPPLING}
 
 
 def _some_over(seen: Uses) -> bool:
@@ -223,9 +234,7 @@ def _some_over(seen: Uses) -> bool:
     return any((one.use >= 1.0).any() for one in seen.values())
 
 
-def _brackets(
-    block: IntArray, case: IntArray, bracing: Bracing, found: Sequence[tuple[float, Uses]]
-) -> dict[Name, Rows]:
+def _brackets(block: IntArray, case: IntArray, bracing: Bracing, found: Looks) -> dict[Name, Rows]:
     """Where each use first reaches 1 on the gusts that it was looked at."""
     alike: dict[tuple[int, ...], list[Key]] = defaultdict(list)
     for key in found[0][1]:

@@ -6,6 +6,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from frame.checks.check import Check
+from frame.named.limit_state import LimitState
+from frame.named.part import RACK
 from frame.search.grid import TOP
 from frame.search.survey import search
 from frame.solved.blocks import split
@@ -110,3 +112,28 @@ def test_what_is_not_covered_never_decides():
 def test_what_is_covered_but_no_number_fails_at_any_gust():
     at = found(lambda case, V: np.where(case == 3, np.nan, (V / 40) ** 2))
     assert at.whole < 1e-6
+
+
+@pytest.mark.parametrize(("brace", "toppling"), [(120.0, 180.0), (75.0, 95.0), (150.0, 165.0)])
+def test_a_brace_pressed_until_the_rack_topples_and_not_after_is_found(brace, toppling):
+    """Its use goes with the pressure, as toppling does, and is nil once that is reached."""
+
+    def checker(now):
+        for part, name, gust in (
+            (RACK, LimitState.TOPPLES, toppling),
+            ("brace", "made up", brace),
+        ):
+            use = (now.gust / MPH / gust) ** 2 + 0.0 * now.case
+            if part == "brace":
+                use = np.where(now.gust / MPH < toppling, use, 0.0)
+            yield (
+                part,
+                Check(
+                    name=name, demand=use, allowable=1.0, nominal=1.0, unit="", source="made up"
+                ),
+            )
+
+    with by_no_checks_but(checker):
+        at = search(BLOCKS)["brace", "made up"]
+    assert at.whole / MPH == pytest.approx(brace, rel=1e-8)
+    assert at.going.gust / MPH == pytest.approx(brace, rel=1e-8)
