@@ -34,7 +34,10 @@ MOST_BOLTS = 2
 MOST_U_BOLTS = 3
 """U-bolts that find room side by side on a rail (judgement)."""
 LEGS = tuple(INCH * n / 16 for n in (3, 4, 5, 6))
-SLEEVES = tuple(INCH * n for n in (6, 8, 10, 12, 14, 16, 20, 24))
+SLEEVES = {
+    False: tuple(INCH * n for n in (6, 8, 10, 12, 14, 16, 20, 24)),
+    True: tuple(MM * n for n in (150, 200, 250, 300, 400, 500, 600)),
+}
 SHARE_OF_SLEEVE = 0.5
 """Longest sleeve over the height of the post [1] (judgement)."""
 WALLS = tuple(INCH * n / 16 for n in (3, 4, 5, 6, 8))
@@ -61,7 +64,8 @@ def fastening_series(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
         [s for s in LEGS if s > leg],
         (Aim(kind=PartKind.WELD),),
     )
-    room = [s for s in SLEEVES if s < _room(rack) and s <= SHARE_OF_SLEEVE * rack.posts.height]
+    longest = SHARE_OF_SLEEVE * rack.posts.height
+    room = [s for s in SLEEVES[rack.units == METRIC] if s < _room(rack) and s <= longest]
     where: Where = ("sleeve", "length")
     yield lengths(
         rack, Thing.SLEEVE_LENGTH, where, f"{many} {{}} long", sleeve.length, room, AT_SLEEVE

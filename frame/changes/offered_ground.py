@@ -18,8 +18,11 @@ HOLES = {
 """Holes that are dug or augered [m], inch and metric."""
 DEEPEST = 8 * FT
 """Deepest hole offered [m]: what a man digs or a rented auger reaches (judgement)."""
-DEPTHS = tuple(FT * n / 2 for n in range(6, 17))
-FEET = tuple(INCH * n for n in (12, 16, 24))
+DEPTHS = {
+    False: tuple(FT * n / 2 for n in range(6, 17)),
+    True: tuple(MM * n for n in range(900, 2401, 150)),
+}
+FEET = {False: tuple(INCH * n for n in (12, 16, 24)), True: (300 * MM, 400 * MM, 600 * MM)}
 """Plates or flat stones under a bare post [m]."""
 COVER = 2 * INCH
 """Concrete round a post, at the least [m]: 3 in. is better (common practice, no source)."""
@@ -46,7 +49,7 @@ def ground_series(rack: Rack) -> Iterator[Series]:
     post = "posts" if many else "the post"
     if rack.stands:
         post = "longer posts," if many else "a longer post,"
-    deep = [d for d in DEPTHS if d > 1.5 * footing.ignored and d <= DEEPEST]
+    deep = [d for d in DEPTHS[units == METRIC] if d > 1.5 * footing.ignored and d <= DEEPEST]
     where: Where = ("post", "depth")
     helps = IN_GROUND
     yield lengths(rack, Thing.POST_DEPTH, where, f"{post} {{}} deep", footing.depth, deep, helps)
@@ -76,7 +79,7 @@ def _foot(rack: Rack) -> Series:
     """Lay a plate or flat stone under a post without concrete."""
     footing = rack.posts.footing
     made = []
-    for size in FEET:
+    for size in FEET[rack.units == METRIC]:
         if footing.foot < size <= footing.hole * (1 + 1e-3):
             text = written_length(size, rack.units)
             words = f"a plate or flat stone {text} wide under the post"

@@ -12,14 +12,18 @@ from frame.rack.guy import DEADMAN, NO_FITTING, SCREW, Guys
 from frame.rack.rack import Rack
 from frame.tables import wires
 from frame.tables.reader import rows, si
-from frame.units import FT, INCH
+from frame.units import FT, INCH, METRIC, MM
 
 RUNS = (0.7, 1.0, 1.3)
 """Anchors away from the attachment, level, over its height [1]."""
-BURIED = tuple(FT * n for n in (3, 4, 5, 6))
+BURIED = {
+    False: tuple(FT * n for n in (3, 4, 5, 6)),
+    True: tuple(MM * n for n in (900, 1200, 1500, 1800)),
+}
+"""Depths of deadmen [m], inch and metric."""
 LONGER = (1.0, 1.5)
-"""Deadmen: depths [m], and lengths over the one described [1]."""
-DEADMAN_HEIGHT, DEADMAN_LENGTH = 10 * INCH, 3 * FT
+"""Lengths of deadmen over the one described [1]."""
+DEADMEN = {False: (10 * INCH, 3 * FT), True: (250 * MM, 900 * MM)}
 """Deadmen that take the place of screw anchors: face and least length [m] (judgement)."""
 EYE_OR_JAW = "turnbuckle, eye or jaw"
 
@@ -84,9 +88,9 @@ def _fittings(rack: Rack, section: str, group: Guys) -> Series:
 def _anchors(rack: Rack, section: str, group: Guys) -> Series:
     """From screw anchors as described to deadmen, or to bigger and deeper deadmen."""
     hold, screw = group.hold, group.anchor == SCREW
-    high, long = (DEADMAN_HEIGHT, DEADMAN_LENGTH) if screw else (hold.height, hold.length)
+    high, long = DEADMEN[rack.units == METRIC] if screw else (hold.height, hold.length)
     made: list[tuple[float, Rung]] = []
-    for depth in BURIED:
+    for depth in BURIED[rack.units == METRIC]:
         for longer in LONGER:
             keys = {
                 "kind": DEADMAN,
@@ -104,9 +108,9 @@ def _anchors(rack: Rack, section: str, group: Guys) -> Series:
 
 def _place(rack: Rack, section: str, group: Guys) -> Series:
     """Anchors further out: flatter guys are pulled less for the same push."""
-    made = []
+    made, step = [], 50 * MM if rack.units == METRIC else INCH
     for part in RUNS:
-        run = round(part * rack.posts.height / 2**0.5 / INCH) * INCH
+        run = round(part * rack.posts.height / 2**0.5 / step) * step
         text = written_length(run, rack.units)
         edits: Edits = {(section, "out"): text, (section, "along"): text}
         words = f"{group.name}: anchors {text} out and {text} along"

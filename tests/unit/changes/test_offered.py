@@ -1,5 +1,7 @@
 """What is offered can be got, and is told as a builder would say it."""
 
+import re
+
 import pytest
 
 from frame.casefile.read import parse_rack
@@ -62,6 +64,21 @@ def test_no_words_speak_of_all_rails_where_a_step_before_may_set_more(name: str)
     said = [r.words for r in offered(name)["tilt stop"].rungs if r.edits]
     assert said
     assert not [words for words in said if " all " in words]
+
+
+def test_a_metric_rack_is_offered_metric_lengths() -> None:
+    """Nobody digs 2290 mm or cuts a sleeve of 510: steps of 50 mm are judgement."""
+    place = 'from = "post top"\nout = "1200 mm"\nalong = "1200 mm"\n'
+    guys = f'[[guys]]\n{place}wire = "1/4 in EHS strand"\n'
+    found = offered("wash_house", guys)
+    told = [
+        (int(length), rung.words)
+        for thing in ("post depth", "hole", "sleeve length", "guys, place", "guys, anchors")
+        for rung in found[thing].rungs
+        for length in re.findall(r"([0-9]+) mm", rung.words)
+    ]
+    assert len(told) > 20
+    assert not [words for length, words in told if length % 50]
 
 
 def test_changes_of_the_same_guys_say_once_whose_they_are() -> None:
