@@ -1,4 +1,4 @@
-"""Settings of every test run: one thread, no screen, few examples at the desk."""
+"""Settings of every test run: one thread, no screen, few examples, every day the same."""
 
 import os
 from collections.abc import Iterator
@@ -8,17 +8,23 @@ os.environ.setdefault("MPLBACKEND", "Agg")
 
 import pytest
 from hypothesis import HealthCheck, settings
+from hypothesis.internal.conjecture import providers
 
-from tests.often import often
+from tests.often import LONG, often
 
 settings.register_profile(
     "desk",
     max_examples=often(25, 100),
     deadline=None,
+    derandomize=not LONG,
+    database=None,
+    print_blob=True,
     suppress_health_check=[HealthCheck.too_slow],
 )
-settings.register_profile("ci", settings.get_profile("desk"), derandomize=True)
-settings.load_profile("ci" if os.environ.get("CI") else "desk")
+settings.load_profile("desk")
+if not LONG and hasattr(providers, "_get_local_constants"):
+    # Else examples would depend on which modules are loaded by then, so on the order of tests.
+    providers._get_local_constants = lambda: providers._local_constants
 
 
 SHARED = {"decided", "studied", "case_models", "case_blocks"}

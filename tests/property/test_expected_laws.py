@@ -16,16 +16,21 @@ from frame.search.survived import learn
 from frame.solved.blocks import Block, split
 from tests.builders import CASES, case, case_models, models_of
 from tests.laws import broken_by_weight, gusts, stronger
-from tests.often import often
+from tests.often import FIRST, LONG, often
 from tests.random_racks import random_rack
 
-SEEDS = range(often(6, 12))
+SEEDS = range(FIRST, FIRST + often(6, 12))
 RISE = 1.05
 """Gust a rack is said to have stood over the first expected to let it go [1]."""
 OWN_WEIGHT = 0.98
 """Thicker pipe is heavier: what is left of a gust that its weight has a part in, at least [1]."""
-OTHER_SHAPES = 0.99
-"""What is left of a gust, at least, where a rack sways in other shapes [1]."""
+LESS_LEAN, FIRST_OF_ALL = 0.95, 0.995
+"""What is left of a gust, at least, where a post leans less; of the first of all that lets go [1].
+
+Of 320 random racks no row lost more than to 0.963, and no first of all to 0.998."""
+PIN_ARM = 0.88
+"""What is left of a gust, at least, with 1.25 times the arm: 1 / sqrt(1.25) and a little for the
+smaller radius of the post's wall [1]."""
 NEAR = 1e-6
 """Part by which the ends of a range may be off, from the width to which gusts are solved [1]."""
 SAME = 1 - 1e-3
@@ -91,14 +96,33 @@ def may_lose(words: str, check: str) -> float:
     """Return what is left of a gust, at least, where a rack is stronger.
 
     What has a thicker wall is heavier; the pin through it is bent over a longer arm, for that is
-    taken from middle to middle of the walls. A post deeper in the ground bends in other shapes.
+    taken from middle to middle of the walls, the safe side (judgement).
+
+    A deeper post leans less. Forces are told in the axes of the part, which turn with it: of
+    first-order moments M a lean by r makes M - r x M, bending less and swing more, and of a side
+    force less. Checks at the sleeve that such a lean relieves, in gusts long past what goes first,
+    come a little sooner without it.
     """
     if "wall" not in words:
-        return OTHER_SHAPES if words == "a deeper post" else SAME
-    return 0.0 if check == "pin in bending" else OWN_WEIGHT
+        return LESS_LEAN if words == "a deeper post" else SAME
+    return PIN_ARM if check == "pin in bending" else OWN_WEIGHT
 
 
-@pytest.mark.parametrize("rack", [case("hay_barn"), case("salvage_yard"), random_rack(3)])
+def unshared(numbers: range) -> list[Rack]:
+    """Random racks of one post."""
+    return [r for r in map(random_rack, numbers) if len(r.posts.positions) == 1]
+
+
+ALONE = [
+    case("hay_barn"),
+    case("salvage_yard"),
+    *unshared(range(FIRST, FIRST + 24) if LONG else range(3, 4)),
+    random_rack(380),
+]
+"""The last: a post that leans by 16 deg. before its wall dents at the sleeve."""
+
+
+@pytest.mark.parametrize("rack", ALONE)
 def test_more_of_a_thing_lowers_no_row_of_a_rack_that_shares_no_loads(rack):
     """Bare racks of one post: what else is stiffer takes nothing off a part or onto it."""
     before = gusts(rack, ())
@@ -107,9 +131,11 @@ def test_more_of_a_thing_lowers_no_row_of_a_rack_that_shares_no_loads(rack):
         for (part, check), gust in before.items():
             least = gust * may_lose(words, check)
             assert after.get((part, check), gust) >= least, (words, part, check)
+        if "wall" not in words:
+            assert min(after.values()) >= min(before.values()) * FIRST_OF_ALL, words
 
 
-@pytest.mark.parametrize("seed", [1, 5])
+@pytest.mark.parametrize("seed", range(FIRST, FIRST + 24) if LONG else (1, 5))
 def test_more_torque_and_more_bolts_lower_no_row_of_any_rack(seed):
     rack, bracing = named(seed)
     before = gusts(rack, bracing)
