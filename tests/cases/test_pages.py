@@ -16,7 +16,8 @@ from frame.report.data.document import document
 from frame.units import parse, show
 from frame.verdict.verdict import verdict
 from tests.builders import CASES
-from tests.decided import studied
+from tests.decided import EVERY_DAY, studied
+from tests.often import LONG
 
 SYSTEMS = ("us", "metric")
 NUMBER = r"[\d,]+(?:\.\d+)?"
@@ -60,7 +61,7 @@ def chosen(name: str) -> dict[str, Any]:
 
 
 both = pytest.mark.parametrize("system", SYSTEMS)
-each = pytest.mark.parametrize("name", CASES)
+each = pytest.mark.parametrize("name", CASES if LONG else EVERY_DAY)
 
 
 @both

@@ -11,15 +11,14 @@ from frame.report.screen.first import CAUTIONS, MOST, first_screen
 from frame.report.screen.phrases import WIDTH
 from frame.report.screen.steps import LATER, step_words, why_gone
 from frame.units import parse
-from tests.decided import decided
+from tests.decided import DECIDED, decided
 from tests.often import often
 
-CASES = sorted(path.stem for path in (Path(__file__).parents[2] / "cases").glob("*.toml"))
 RANDOM = [f"random {seed}" for seed in range(often(0, 4))]
 JARGON = re.compile(
     r"chord wall|growth|\bcorners?\b|utili[sz]ation|\binf\b|\bnan\b|\bNone\b", re.IGNORECASE
 )
-each = pytest.mark.parametrize("name", [*CASES, *RANDOM])
+each = pytest.mark.parametrize("name", [*DECIDED, *RANDOM])
 
 
 @cache

@@ -2,6 +2,7 @@
 
 import json
 import re
+from itertools import islice
 from pathlib import Path
 
 import pytest
@@ -9,7 +10,7 @@ from click.testing import CliRunner
 
 from frame.cli.main import rack
 from frame.plan import greedy
-from frame.whatif import tilts
+from frame.whatif import imperfect, tilts
 
 SLENDER = """
 tilts = ["30 deg"]
@@ -35,7 +36,7 @@ reach = "2 ft"
 
 
 STEPS = 1
-"""Steps of its plan that are enough to see that they are answered."""
+"""Steps of its plan, and errors of building, that are enough to see that they are answered."""
 
 
 def refused(constant: str) -> None:
@@ -62,6 +63,8 @@ def test_a_rack_that_sways_over_is_answered(
 ) -> None:
     monkeypatch.setattr(greedy, "MOST_STEPS", STEPS)
     monkeypatch.setattr(tilts, "SWEEP", tilts.SWEEP[::4])
+    every = imperfect.building_errors
+    monkeypatch.setattr(imperfect, "building_errors", lambda *of: islice(every(*of), STEPS))
     file, picture = tmp_path / "slender.toml", tmp_path / "picture.png"
     file.write_text(SLENDER, "utf-8")
     command, *more = words.split()

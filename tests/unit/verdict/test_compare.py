@@ -42,6 +42,7 @@ def test_movements_are_compared_at_one_gust(name):
     assert studied(name).results[0].sway.gust == case(name).site.service_gust
 
 
+@pytest.mark.xdist_group("boat_shed")
 def test_added_steel_is_the_weight_of_the_braces():
     """Two knees of 42.4 in. of 2.72 lb/ft pipe (ASME B36.10M); guys weigh nothing here."""
     added = {r.title: r.added_steel / POUND for r in studied("boat_shed").results}
@@ -111,6 +112,7 @@ def test_forces_told_are_those_that_the_checks_demand(name):
             assert guy.tension == pytest.approx(row.demand, rel=1e-6)
 
 
+@pytest.mark.xdist_group("boat_shed")
 def test_the_knee_card_has_the_force_of_the_knees_alone():
     """Boat shed, knees jacked: as if fitted before the panels, as the card takes them."""
     knees = next(r for r in studied("boat_shed").results if r.title == "knees")
@@ -133,10 +135,11 @@ def test_forces_of_a_rack_that_sways_over_have_no_end():
     assert all(k.force == math.inf for k in found.knee_card)
 
 
+@pytest.mark.xdist_group("boat_shed")
 def test_a_knee_card_for_knees_only():
     assert len(studied("boat_shed").knee_card) == 5
     assert [k.described for k in studied("boat_shed").knee_card].count(True) == 1
-    assert not studied("salvage_yard").knee_card
+    assert not studied("fifteen_lines").knee_card
     left = [k.left for k in studied("boat_shed").knee_card]
     assert left == sorted(left, reverse=True)
 
