@@ -175,6 +175,11 @@ class Ritz(Projection):
     def grown(self, first: Answer, alpha: float) -> Answer:
         """Second order of an answer of `first` order, all its forces at `alpha` times their size.
 
+        It has the amplitudes of the shapes, which `Answer.member_forces` adds to what unit loads
+        and pulls make, with what the axial force adds along a member's own bow: so moments grow.
+        Checks are given such answers alone; alpha is 2 for the code (1.6 / 0.8), 1 for what is
+        expected.
+
         Guys that would push at second order hang slack, and what they pushed with stays in the
         other forces. From lambda = alpha (1 + `NEAR`) down the rack topples: the growth is large
         but goes no further.
