@@ -19,7 +19,8 @@ class Totals(Protocol):
     """Totals of n cases: forces of some members and connections, by their positions.
 
     Everything is a total: the dead load on the frame that stood when it came on, plus the later
-    loads and the whole pull of the guys on the full frame, first order.
+    loads and the whole pull of the guys on the full frame, and where second order is told
+    what comes of it.
     """
 
     @property
