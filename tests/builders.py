@@ -20,11 +20,21 @@ from frame.search import searched
 from frame.solved.blocks import Block, blocks, both_models
 from frame.solved.frames import solve_frames
 from frame.tables import channels, pipes, soils, steels, wires
+from tests.often import LONG
 from tests.unit.fem.builders import applied
 
 FOLDER = Path(__file__).parents[1] / "cases"
 HAND = Path(__file__).parent / "hand"
 CASES = ("boat_shed", "wash_house", "salvage_yard", "fifteen_lines", "orchard_wall")
+SOME_CASES = CASES if LONG else CASES[::2]
+"""Case files that what takes long is tried on: at length every one."""
+STAYS = """
+[stays]
+from = "beam ends"
+pipe = "1-1/2 in nominal"
+out = "5 ft"
+along = "3 ft"
+"""
 INCH, FOOT, POUND, MPH = 0.0254, 0.3048, 4.4482216152605, 0.44704  # NIST SP 811, appendix B
 DEGREE = np.pi / 180
 

@@ -24,8 +24,7 @@ from frame.rack.rack import bracing_title
 from frame.solved.alpha import MEDIAN_ALPHA
 from frame.units import show
 from tests.browser.chromium import browser, needs_chromium, opened
-from tests.builders import CASES, MPH, case, changed
-from tests.often import LONG
+from tests.builders import MPH, SOME_CASES, case, changed
 
 pytestmark = needs_chromium
 SETTINGS = 20
@@ -205,7 +204,7 @@ def near(text: str, value: float, kind: str, system: str) -> bool:
     return text in {show(value + off, kind, system) for off in (-shade, 0.0, shade)}
 
 
-@pytest.mark.parametrize("name", CASES if LONG else CASES[::2])
+@pytest.mark.parametrize("name", SOME_CASES)
 def test_places_pulls_and_labels_are_the_programs(name: str, tmp_path: Path, started) -> None:
     rack = case(name)
     system, choices = rack.units, choices_of(rack)

@@ -26,15 +26,8 @@ from frame.changes.thrown_away import thrown_away
 from frame.plan.in_order import replaced, worked_on
 from frame.plan.offers import Offer
 from frame.rack.rack import Rack
-from tests.builders import path_of
+from tests.builders import STAYS, path_of
 
-STAYS = """
-[stays]
-from = "beam ends"
-pipe = "1-1/2 in nominal"
-out = "5 ft"
-along = "3 ft"
-"""
 PINNED = (
     ('ends = "welded"', 'ends = "pinned"'),
     ('fitted = "jacked"', 'fitted = "after"'),

@@ -11,9 +11,8 @@ from frame.shop.ground import Ground
 from frame.shop.job import Wanted, make_job
 from frame.shop.words import CAUTION
 from frame.verdict.inspect import inspect
-from tests.builders import CASES, case, changed
+from tests.builders import CASES, SOME_CASES, STAYS, case, changed
 from tests.decided import studied
-from tests.often import LONG
 
 PRINTED, TOUCHING = 200, 1.5
 FALLS = Ground(math.radians(5), "left")
@@ -37,14 +36,7 @@ count = 3
 pipe = "2 in nominal"
 length = "7 ft"
 """
-STAYS = """
-[stays]
-from = "beam ends"
-pipe = "1-1/2 in nominal"
-out = "5 ft"
-along = "3 ft"
-"""
-RACKS = {name: case(name) for name in (CASES if LONG else CASES[::2])}
+RACKS = {name: case(name) for name in SOME_CASES}
 PINNED = ('ends = "welded"', 'ends = "pinned"')
 RACKS["hay barn, pinned, with stays"] = changed("hay_barn", PINNED, more=STAYS)
 RACKS["orchard wall, from a pile"] = changed("orchard_wall", more=PILE)
