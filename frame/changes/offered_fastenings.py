@@ -38,6 +38,7 @@ SLEEVES = {
     False: tuple(INCH * n for n in (6, 8, 10, 12, 14, 16, 20, 24)),
     True: tuple(MM * n for n in (150, 200, 250, 300, 400, 500, 600)),
 }
+"""Lengths of sleeves that are cut [m], inch and metric (judgement)."""
 SHARE_OF_SLEEVE = 0.5
 """Longest sleeve over the height of the post [1] (judgement)."""
 WALLS = tuple(INCH * n / 16 for n in (3, 4, 5, 6, 8))

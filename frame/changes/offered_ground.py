@@ -22,8 +22,9 @@ DEPTHS = {
     False: tuple(FT * n / 2 for n in range(6, 17)),
     True: tuple(MM * n for n in range(900, 2401, 150)),
 }
+"""Depths of posts offered [m], inch and metric: steps that a hole is dug to (judgement)."""
 FEET = {False: tuple(INCH * n for n in (12, 16, 24)), True: (300 * MM, 400 * MM, 600 * MM)}
-"""Plates or flat stones under a bare post [m]."""
+"""Plates or flat stones under a bare post [m], inch and metric."""
 COVER = 2 * INCH
 """Concrete round a post, at the least [m]: 3 in. is better (common practice, no source)."""
 IN_GROUND: Helps = (

@@ -166,15 +166,18 @@ def _pressed(now: Situation, load: AtGrade) -> Check:
     return replace(check, note=SETTLES)
 
 
+def _concrete(*, wet: bool) -> float:
+    """Return the unit weight of concrete [N/m3], less the water's where it stands in it."""
+    return CONCRETE_UNIT_WEIGHT - WATER_UNIT_WEIGHT if wet else CONCRETE_UNIT_WEIGHT
+
+
 def _lifted(now: Situation, load: AtGrade, *, wet: bool) -> Check:
     posts, soil = now.rack.posts, now.rack.site.soil
     footing = posts.footing
     wished = FRICTION_CLAY if soil.cu_soft > 0 else FRICTION_SAND
     return uplift(
         -load.down,
-        below_grade(
-            posts, CONCRETE_UNIT_WEIGHT - WATER_UNIT_WEIGHT if wet else CONCRETE_UNIT_WEIGHT
-        ),
+        below_grade(posts, _concrete(wet=wet)),
         rubbing_width(posts),
         footing.depth,
         workable_friction(wished, soil.vertical, footing.backfill),
@@ -197,9 +200,7 @@ def _turned(now: Situation, load: AtGrade, *, wet: bool) -> Check:
         middle = (footing.depth + footing.ignored) / 2
         grip = grip_cast(middle) if posts.footing.cast else grip_tamped(phi)
         friction = grip * above
-        own = DEAD_SHARE * below_grade(
-            posts, CONCRETE_UNIT_WEIGHT - WATER_UNIT_WEIGHT if wet else CONCRETE_UNIT_WEIGHT
-        )
+        own = DEAD_SHARE * below_grade(posts, _concrete(wet=wet))
         foot = foot_friction(width, 0.0, own + np.minimum(load.down, 0.0), np.tan(phi))
     if posts.footing.cast:
         friction = without_report(friction, soil.vertical)
