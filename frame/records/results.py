@@ -5,6 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from frame.checks.check import Check, Kind
+from frame.checks.guys.anchor import proof_pull
 from frame.idealize.state import State
 from frame.loads.cases import WindCase
 from frame.loads.combinations import Combination
@@ -98,6 +99,11 @@ class GuyForce:
     pretension: float
     words: str
     slack_winds: tuple[WindCase, ...]
+
+    @property
+    def test_pull(self) -> float:
+        """Pull to test its anchor by [N], whatever is known of the anchor."""
+        return float(proof_pull(self.tension, self.pretension))
 
     @property
     def slack_in(self) -> tuple[str, ...]:

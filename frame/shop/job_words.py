@@ -1,5 +1,7 @@
 """A job's numbers in words: guys, neighbours, shopping, lifting."""
 
+import math
+
 from frame.checks.guys.anchor import proof_pull
 from frame.idealize.posts import post_name
 from frame.named.part import PartKind
@@ -14,6 +16,9 @@ from frame.shop.yard.neighbours import Neighbours
 from frame.shop.yard.proof import anchor_tests
 from frame.tables.steels import welding_advice
 from frame.units import DEG, FT, INCH, METRIC, show
+
+SWAYS_OVER = "the rack sways over in a wind of its site"
+"""Why forces of second order have no end."""
 
 
 def clip_words(clips: EndClips, system: str) -> str:
@@ -108,6 +113,8 @@ def proof_words(job: Job) -> list[str]:
         f"Pull test: every anchor of {name} must stand {show(pull, 'force', system, 2)} along its "
         "guy for ten minutes, in wet ground, without creeping. It pulls at most "
         f"{show(most, 'force', system, 2)} in the winds looked at."
+        if math.isfinite(pull)
+        else f"Pull test: none is told for the anchors of {name}: {SWAYS_OVER}."
         for name, (pull, most) in anchor_tests(job.result, job.lines).items()
     ]
 
@@ -119,10 +126,13 @@ def foot_words(job: Job) -> list[str]:
     stays = [b for b in job.result.braces if b.name.kind is PartKind.STAY]
     pull, push = max(b.tension for b in stays), max(b.compression for b in stays)
     proof, system = float(proof_pull(pull, 0.0)), job.rack.units
+    unchecked = "Feet of stays: nothing here checks the ground that holds them."
+    if math.isinf(max(pull, push)):
+        return [f"{unchecked} No pull test is told: {SWAYS_OVER}."]
     said = (
-        "Feet of stays: nothing here checks the ground that holds them. Each must stand "
-        f"{show(proof, 'force', system, 2)} along its stay for ten minutes in a pull test, in wet "
-        f"ground, and a push of {show(push, 'force', system, 2)} without sinking."
+        f"{unchecked} Each must stand {show(proof, 'force', system, 2)} along its stay for ten "
+        "minutes in a pull test, in wet ground, and a push of"
+        f" {show(push, 'force', system, 2)} without sinking."
     )
     return [said]
 

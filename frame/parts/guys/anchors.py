@@ -8,7 +8,6 @@ import numpy as np
 from frame.checks.check import Check
 from frame.checks.guys.anchor import (
     pickets,
-    proof_pull,
     proved,
     rock_eye,
     screw,
@@ -32,7 +31,7 @@ ROUGH = "test one by the pull given: no table knows this ground"
 
 
 def anchor_checks(now: Situation) -> Iterator[PartCheck]:
-    """Pull of every fitted guy against what its anchor holds, and the pull to test one by.
+    """Pull of every fitted guy against what its anchor holds.
 
     The soft end of the soil's band is wet ground, the stiff end dry. In the median model the
     ground is halfway between, and what an anchor holds is what is expected of it.
@@ -41,7 +40,6 @@ def anchor_checks(now: Situation) -> Iterator[PartCheck]:
     wet = now.each(lambda b: b.state.soil != STIFF) > 0
     for line in fitted_guys(now):
         name = anchor(line.name)
-        proof = proof_pull(line.standing, line.pretension)
         found = (
             expected_holding(line, soil, now.expected("anchor"))
             if now.median
@@ -49,7 +47,7 @@ def anchor_checks(now: Situation) -> Iterator[PartCheck]:
         )
         for check in found:
             note = "; ".join(filter(None, (check.note, ROUGH)))
-            yield name, replace(check, note=note, extra={**check.extra, "proof_pull": proof})
+            yield name, replace(check, note=note)
 
 
 def _holding(line: FittedGuy, soil: Soil, wet: BoolArray) -> tuple[Check, ...]:

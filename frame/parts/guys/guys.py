@@ -33,16 +33,13 @@ BITES_POORLY = "clips bite poorly on stiff strand: helical grips hold all of it"
 class FittedGuy:
     """A fitted guy: its `name`, its `group`, and case by case, (n,) each, its whole `pull` [N].
 
-    `standing` is the pull [N] where a rack that sways over is left at first order, `slope` its
-    angle above level [rad], `pretension` its pull in still air [N].
+    `slope` is its angle above level [rad].
     """
 
     name: Part
     group: Guys
     pull: FloatArray
-    standing: FloatArray
     slope: FloatArray
-    pretension: FloatArray
 
 
 def fitted_guys(now: Situation) -> Iterator[FittedGuy]:
@@ -52,9 +49,7 @@ def fitted_guys(now: Situation) -> Iterator[FittedGuy]:
         return
     ideal = block.frame.ideal
     groups = {g.name: g for g in now.rack.guys}
-    pull, first = now.answer.tensions, now.answer.first_tensions
-    start = now.each(lambda b: b.band[1])
-    standing = np.where(now.topples[:, None], first, pull)
+    pull = now.answer.tensions
     slope = np.arcsin(-now.each(lambda b: b.frame.guy_directions[:, 2]))
     for i, (guy, name) in enumerate(zip(ideal.model.guys, guy_groups(ideal), strict=True)):
         if block.fitted[i]:
@@ -62,9 +57,7 @@ def fitted_guys(now: Situation) -> Iterator[FittedGuy]:
                 name=guy.name,
                 group=groups[name],
                 pull=pull[:, i],
-                standing=standing[:, i],
                 slope=slope[:, i],
-                pretension=start[:, i],
             )
 
 

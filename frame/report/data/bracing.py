@@ -1,5 +1,6 @@
 """What was found of one bracing, as plain data for JSON: SI values."""
 
+from frame.named.part import anchor
 from frame.plan.gone import gone
 from frame.rack.rack import Rack
 from frame.records.going import Going
@@ -53,7 +54,7 @@ def bracing_data(rack: Rack, result: BracingResult) -> Data:
             }
             for g in result.guys
         ],
-        "anchors": [_anchor(result, g) for g in result.guys],
+        "anchors": [_anchor(g) for g in result.guys],
         "post": _post(rack, result),
         **_shaking(result),
         **_stability(result),
@@ -109,11 +110,13 @@ def _range(going: Going | None) -> Data:
     }
 
 
-def _anchor(result: BracingResult, guy: GuyForce) -> Data:
-    name = guy.name.replace("guy,", "guy anchor,", 1)
-    rows = [r for r in result.rows if r.part == name and "proof_pull" in r.hand.extra]
-    proof = max((float(r.hand.extra["proof_pull"]) for r in rows), default=None)
-    return {"name": name, "uplift": guy.uplift, "pull": guy.tension, "proof_pull": proof}
+def _anchor(guy: GuyForce) -> Data:
+    return {
+        "name": anchor(guy.name),
+        "uplift": guy.uplift,
+        "pull": guy.tension,
+        "proof_pull": guy.test_pull,
+    }
 
 
 def _post(rack: Rack, result: BracingResult) -> Data:

@@ -35,8 +35,6 @@ HARDLY = 0.25e-3
 CALMED = {"topples": "it topples all the same; ", "broken": ""}
 """What is told of the post top with guys where its movement means nothing."""
 FREE = "no gust falls: fit them if that matters"
-TESTED = 1.5
-"""Pull test of an anchor over its largest pull in use [1] (common practice: 1.5 to 2)."""
 
 
 def head_paragraph(decision: Decision) -> list[str]:
@@ -133,13 +131,15 @@ def guy_paragraph(decision: Decision) -> list[str]:
     if not fitted or not end.guys:
         return []
     units, pull = rack.units, max(g.tension for g in end.guys)
-    tests = [float(r.hand.extra["proof_pull"]) for r in end.rows if "proof_pull" in r.hand.extra]
-    test = max(tests, default=TESTED * pull)
     wire = ", ".join(dict.fromkeys(g.wire.name for g in fitted))
+    breaks = show(min(g.wire.breaking for g in fitted), "force", units, 2)
+    if math.isinf(pull):
+        untold = "The rack sways over in a wind of its site, so no pull test is told."
+        return paragraph("Guys", f"{wire}: breaks at {breaks}. {untold}")
+    test = max(g.test_pull for g in end.guys)
     said = (
-        f"{wire}: pulls {show(pull, 'force', units, 2)}, breaks at "
-        f"{show(min(g.wire.breaking for g in fitted), 'force', units, 2)}. Each anchor must stand "
-        f"a pull test of {show(test, 'force', units, 2)}, in wet ground."
+        f"{wire}: pulls {show(pull, 'force', units, 2)}, breaks at {breaks}. Each anchor must "
+        f"stand a pull test of {show(test, 'force', units, 2)}, in wet ground."
     )
     return paragraph("Guys", said)
 
