@@ -80,11 +80,11 @@ def find(name: str) -> Channel:
     return entry_called(others.get(spelt.replace("14ga", "14 ga"), name), channels(), "channel")
 
 
-def find_nut(channel: Channel, diameter: float) -> ChannelNut:
-    """Return the listed nut for a channel: the largest up to `diameter` [m], or the least."""
-    fitting = [nut for nut in channel_nuts() if nut.channel == channel.name]
-    below = [nut for nut in fitting if nut.diameter <= diameter * 1.001]
-    return max(below, key=lambda n: n.diameter) if below else min(fitting, key=lambda n: n.slip)
+def find_nut(channel: Channel, diameter: float) -> ChannelNut | None:
+    """Return the largest nut listed for a channel up to `diameter` [m]; None below the least."""
+    nuts = (nut for nut in channel_nuts() if nut.channel == channel.name)
+    fitting = (nut for nut in nuts if nut.diameter <= diameter * 1.001)
+    return max(fitting, key=lambda nut: nut.diameter, default=None)
 
 
 def unbraced_factor(span: float) -> float:

@@ -147,10 +147,10 @@ def u_bolt_grip(c: Case) -> float:
 
 def clamp(c: Case) -> float:
     """Corner lift on a quarter panel, twice that in the bolt; 0.75 x 48 ksi on 0.0491 in2 over 2,
-    or 0.8 kip of its channel nut (makers' ratings, from memory).
+    or 0.45 kip of its channel nut (trade ratings, from memory).
     """
     lift = -LOCAL[c.tilt][2] * c.q * 40 * 66 - c.dead * 0.045 * cos(c.angle)
-    return 0 if c.front else 2 * lift / 4 / min(0.75 * 48 * 0.0491 / 2, 0.8)
+    return 0 if c.front else 2 * lift / 4 / min(0.75 * 48 * 0.0491 / 2, 0.45)
 
 
 def pin_force(c: Case) -> float:

@@ -9,6 +9,7 @@ from dataclasses import replace
 from frame.casefile.notes import Notes
 from frame.rack.panel import Panels
 from frame.rack.rack import Rack
+from frame.tables.channels import find_nut
 from frame.units import KG_WEIGHT, METRIC, PSF, parse
 
 HEAVIEST, LIGHTEST = 8 * PSF, 1 * PSF
@@ -36,6 +37,9 @@ def check_panels(rack: Rack, notes: Notes) -> None:
             notes.wrong(f"tilts[{number}]", what, right + other_way(rack))
         elif low < parse(CLEAR_OF_GROUND, "length"):
             notes.warn(f"At {shown} the low edge is only {notes.show(low)} above grade.")
+    if panels.clamp_bolt > 0 and find_nut(rack.rails.channel, panels.clamp_bolt) is None:
+        shown = notes.show(panels.clamp_bolt)
+        notes.warn(f"No channel nut is known for a clamp bolt of {shown}: clamps are not checked.")
 
 
 def check_weight(panels: Panels, notes: Notes) -> None:

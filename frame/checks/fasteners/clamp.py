@@ -68,7 +68,8 @@ def hold_down(
     tensile_strength : float or array
         Fu of the bolt [Pa].
     nut_rating : float or array
-        Rated (allowable) pull-out of the channel nut [N]; infinite for a through-bolt.
+        Rated (allowable) pull-out of the channel nut [N]; infinite for a through-bolt, nan for a
+        nut without a rating, which is not covered.
     expected : float or array
         Share of the nominal strength to expect [1]: then that is the strength, without factors.
 
@@ -105,7 +106,7 @@ def hold_down(
         unit="N",
         source=f"{BOLT}; {NUT}",
         steps=tuple(sheet.steps),
-        covered=np.greater_equal(lever, 1.0),
+        covered=np.greater_equal(lever, 1.0) & ~np.isnan(nut_rating),
         note="a bowing panel can walk out of a clamp that holds: through-bolt the panel frame",
     )
 
