@@ -11,14 +11,16 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.loads.combinations import Combination
+from frame.loads.given import WHOLE, WindShare
 from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wind import (
     DIRECTIONALITY,
     GUST_EFFECT,
+    Pair,
     along_beam_coefficients,
     monoslope_coefficients,
 )
-from frame.loads.wording import BACK, CLEAR, EVEN, FRONT, LEFT, RIGHT, join, wind_name, wind_words
+from frame.loads.wording import BACK, EVEN, FRONT, LEFT, RIGHT, join, wind_name, wind_words
 from frame.named.load_kind import LoadKind
 
 Coefficients = tuple[tuple[str, float], ...]
@@ -36,7 +38,7 @@ class WindCase:
     """One wind: `coefficients` of unit loads per Pa of velocity pressure qh (without Kd).
 
     They include Kd, G and CN; of the pipes' drag Kd and G only, Cf is in the unit load. Where
-    `fixed`, they are pressures [Pa] that do not grow with the gust.
+    `fixed`, they are pressures [Pa] that do not grow with the gust, the same on every part.
     """
 
     name: str
@@ -63,49 +65,30 @@ class ActionCase:
 
 
 def wind_cases(
-    tilt: float, flows: Sequence[str], strips: int, uneven: Unevenness = CODED
+    tilt: float,
+    flows: Sequence[str],
+    strips: int,
+    uneven: Unevenness = CODED,
+    share: WindShare = WHOLE,
 ) -> tuple[WindCase, ...]:
     """Every wind of the standard at one tilt [rad]: 16 cases for each flow.
 
     `flows`: "clear", "obstructed" or both. `strips`: 1 to 3, how many of the strips 0-h, h-2h,
-    beyond 2h the panels' spread reaches. `uneven`: how unevenly the gusts strike.
+    beyond 2h the panels' spread reaches. `uneven`: how unevenly the gusts strike; `share`: of the
+    standard's size.
     """
     cases = []
     for flow in flows:
         for direction in (FRONT, BACK):
             for case in "AB":
                 pair = monoslope_coefficients(tilt, direction, case, flow)
-                cases += [_across(direction, case, flow, side, pair, uneven) for side in SIDES]
+                cases += [_across(direction, case, flow, s, pair, uneven, share) for s in SIDES]
         cases += [
-            _along(direction, case, flow, strips) for direction in (LEFT, RIGHT) for case in "AB"
+            _along(direction, case, flow, strips, share)
+            for direction in (LEFT, RIGHT)
+            for case in "AB"
         ]
     return tuple(cases)
-
-
-def pressure_cases(pressure: float, name: str, uneven: Unevenness = CODED) -> tuple[WindCase, ...]:
-    """Return the cases of a given pressure [Pa] square to the panels, pressing and lifting.
-
-    For a pressure given in place of a standard, and for the least pressure of ASCE/SEI 7-22
-    27.1.5 (on the area seen along the wind; square to the panels its level part is the same and
-    the upright part comes on top: the safe side). The pipes take it too. Even and one-sided.
-    """
-    return tuple(
-        WindCase(
-            name=wind_name(direction, name, side, CLEAR),
-            words=join(wind_words(direction, "", side, CLEAR), f"{name} pressure"),
-            direction=direction,
-            case="",
-            flow=CLEAR,
-            side=side,
-            coefficients=(
-                *_quarters(sense * pressure, sense * pressure, uneven.shares(side)),
-                (ACROSS, sense * pressure),
-            ),
-            fixed=True,
-        )
-        for direction, sense in ((FRONT, 1.0), (BACK, -1.0))
-        for side in SIDES
-    )
 
 
 @dataclass(frozen=True)
@@ -176,12 +159,14 @@ def _across(
     case: str,
     flow: str,
     side: str,
-    pair: tuple[float, float],
+    pair: Pair,
     uneven: Unevenness,
+    share: WindShare,
 ) -> WindCase:
-    windward, leeward = uneven.pair(pair, case)
+    windward, leeward = uneven.pair((share.counted(pair[0]), share.counted(pair[1])), case)
     lower, upper = (windward, leeward) if direction == FRONT else (leeward, windward)
     factor = DIRECTIONALITY * GUST_EFFECT
+    drag = factor * share.at(sum(pair))
     return WindCase(
         name=wind_name(direction, case, side, flow),
         words=wind_words(direction, case, side, flow),
@@ -191,14 +176,15 @@ def _across(
         side=side,
         coefficients=(
             *_quarters(factor * lower, factor * upper, uneven.shares(side)),
-            (ACROSS, factor if direction == FRONT else -factor),
+            (ACROSS, drag if direction == FRONT else -drag),
         ),
     )
 
 
-def _along(direction: str, case: str, flow: str, strips: int) -> WindCase:
+def _along(direction: str, case: str, flow: str, strips: int, share: WindShare) -> WindCase:
     factor = DIRECTIONALITY * GUST_EFFECT
     zones = along_beam_coefficients(case, flow)[:strips]
+    drag = factor * share.at(zones[0])
     return WindCase(
         name=wind_name(direction, case, EVEN, flow),
         words=wind_words(direction, case, EVEN, flow),
@@ -207,8 +193,11 @@ def _along(direction: str, case: str, flow: str, strips: int) -> WindCase:
         flow=flow,
         side=EVEN,
         coefficients=(
-            *((f"strip {i} from {direction}", factor * c) for i, c in enumerate(zones, start=1)),
-            (ALONG, factor if direction == LEFT else -factor),
+            *(
+                (f"strip {i} from {direction}", factor * share.counted(c))
+                for i, c in enumerate(zones, start=1)
+            ),
+            (ALONG, drag if direction == LEFT else -drag),
         ),
     )
 

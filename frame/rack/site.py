@@ -28,8 +28,9 @@ class Site:
     `exposure` "B", "C" or "D"; `elevation` of the ground [m]; `hill_factor` Kzt [1]; `flow` under
     the panels: "clear", "obstructed" or "both"; `service_gust` [m/s] for sway and swing.
     A `hill` takes the place of `hill_factor`. `snow` on the ground [Pa] and `ice` thickness [m] of
-    the code's maps, 0 for none; `pressure` [Pa] square to the panels at the map gust, in place of
-    the standard's, 0 where the standard is used. `frost`: depth it reaches [m], 0 if not given.
+    the code's maps, 0 for none; `pressure` [Pa] net and square to the panels, their mean at the
+    map gust, to which the standard's winds are scaled, 0 where they are used as they are. `frost`:
+    depth it reaches [m], 0 if not given.
     `ice_gust` [m/s]: the 3-second gust that comes with the ice, 0 where there is none.
     """
 

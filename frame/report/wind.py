@@ -26,16 +26,23 @@ def wind_chain(rack: Rack, system: str) -> Group:
     given = rack.site.pressure > 0
     return under_title(
         CHAIN,
-        _given(rack, system) if given else _factors(rack, at, system),
+        _given(rack, at, system) if given else _factors(rack, at, system),
         _forces(rack, at, system, given=given),
         *_notes(),
     )
 
 
-def _given(rack: Rack, system: str) -> str:
-    pressure = show(rack.site.pressure, "pressure", system)
-    gust = show(rack.site.map_gust, "speed", system)
-    return f"The file gives it: {pressure} square to the panels in the map gust of {gust}."
+def _given(rack: Rack, at: Sequence[TiltedWind], system: str) -> str:
+    given = rack.site.pressure
+    pressure, gust = show(given, "pressure", system), show(rack.site.map_gust, "speed", system)
+    press = _span(at, lambda a: given / a.share.pressing, "pressure", system)
+    lift = _span(at, lambda a: given / a.share.lifting, "pressure", system)
+    return (
+        f"The file gives it: {pressure} square to the panels in the map gust of {gust}, pressing "
+        f"as well as lifting. The standard presses with {press} on the mean of all panels and "
+        f"lifts with {lift}: each of its winds, on pipes, single panels, clamps and rails too, is "
+        "counted in proportion."
+    )
 
 
 def _factors(rack: Rack, at: Sequence[TiltedWind], system: str) -> Table:

@@ -29,11 +29,12 @@ from frame.loads.combinations import (
     Combination,
 )
 from frame.loads.expected_winds import ExpectedTable, expected_table
+from frame.loads.given import WindShare
 from frame.loads.ice import ASD_ICE_AND_WIND, iced
 from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wind import velocity_pressure
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
-from frame.solved.winds import leaning, winds
+from frame.solved.winds import counted_share, leaning, winds
 
 FloatArray = npt.NDArray[np.float64]
 Bracing = tuple[str, ...]
@@ -72,8 +73,14 @@ class Frame:
     def _winds(
         self, uneven: Unevenness = CODED, *, expected: bool = False
     ) -> tuple[WindCase, ...]:
-        most = self.pressure(self.rack.site.map_gust)
-        return winds(self.rack, self.ideal.tilt, most, uneven, expected=expected)
+        at_map = self.pressure(self.rack.site.map_gust)
+        return winds(self.rack, self.ideal.tilt, at_map, uneven, expected=expected)
+
+    @cached_property
+    def wind_share(self) -> WindShare:
+        """Share of the standard's winds that counts on it."""
+        at_map = self.pressure(self.rack.site.map_gust)
+        return counted_share(self.rack, self.ideal.tilt, at_map)
 
     @cached_property
     def statics(self) -> Statics:

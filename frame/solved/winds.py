@@ -1,11 +1,10 @@
 """Winds on a rack at one tilt, and its weights where it leans a little."""
 
-from dataclasses import replace
-
 from frame.fem.response import Response
 from frame.idealize.actions import PUSHES, strip_windows, wind_height
 from frame.idealize.deck import Slope
-from frame.loads.cases import DEAD, ActionCase, WindCase, pressure_cases, wind_cases
+from frame.loads.cases import DEAD, ActionCase, WindCase, wind_cases
+from frame.loads.given import WHOLE, WindShare, given_share
 from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wording import CLEAR
 from frame.named.load_kind import LoadKind
@@ -13,6 +12,18 @@ from frame.rack.rack import Rack
 
 NOTIONAL = 0.002
 """Level push per weight of a rack set a little out of plumb, AISC 360-22 C2.2b."""
+
+
+def counted_share(rack: Rack, tilt: float, map_pressure: float) -> WindShare:
+    """Share of the standard's winds that counts at a `tilt` [rad]: all but where one is given.
+
+    `map_pressure` [Pa]: velocity pressure of the site's map gust, to which a given pressure
+    belongs; with the gust it grows as the standard's does. It is given for every tilt alike.
+    """
+    site = rack.site
+    if site.pressure <= 0:
+        return WHOLE
+    return given_share(site.pressure, map_pressure, tilt, site.flow)
 
 
 def winds(
@@ -23,19 +34,16 @@ def winds(
     *,
     expected: bool = False,
 ) -> tuple[WindCase, ...]:
-    """Every wind on a rack at a `tilt` [rad]: of the standard, or of the pressure in its place.
+    """Every wind on a rack at a `tilt` [rad], those of the standard at their `counted_share`.
 
-    A given pressure belongs to the site's map gust, whose velocity pressure is `map_pressure`
-    [Pa], and grows with the square of the gust. Where the file leaves open whether air passes
-    under the panels, it is `expected` to.
+    `map_pressure` [Pa]: velocity pressure of the site's map gust. Where the file leaves open
+    whether air passes under the panels, it is `expected` to.
     """
     site = rack.site
-    if site.pressure > 0:
-        given = pressure_cases(site.pressure / map_pressure, "given", uneven)
-        return tuple(replace(w, fixed=False) for w in given)
     windows = strip_windows(rack, wind_height(rack, Slope(tilt)))
     flows = (CLEAR,) if expected and CLEAR in site.flow else site.flow
-    return wind_cases(tilt, flows, len(windows) // 2, uneven)
+    share = counted_share(rack, tilt, map_pressure)
+    return wind_cases(tilt, flows, len(windows) // 2, uneven, share)
 
 
 def leaning(response: Response) -> tuple[ActionCase, ...]:

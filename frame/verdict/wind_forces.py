@@ -7,6 +7,7 @@ from frame.idealize.actions import wind_height
 from frame.idealize.deck import Slope
 from frame.idealize.surcharge import speed_up
 from frame.loads.cases import QUARTER_LOADS, WindCase
+from frame.loads.given import WindShare
 from frame.loads.uneven import ONE_SIDED
 from frame.loads.wind import (
     DIRECTIONALITY,
@@ -17,7 +18,7 @@ from frame.loads.wind import (
 )
 from frame.loads.wording import BACK, EVEN, FRONT
 from frame.rack.rack import Rack
-from frame.solved.winds import winds
+from frame.solved.winds import counted_share, winds
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,11 +26,11 @@ class PanelForce:
     """What one wind at the map gust does to all panels together, whole, before any combination.
 
     `low`, `high`: pressure on the half at the low and at the high edge over q Kd G [1], positive
-    pressing on the top face: CN of the standard. `square`: force square to the panels [N], of
-    which `level` along the wind and `down` [N], negative up. `about_beam`: moment about the beam's
-    axis [N m], positive turning the low edge down. `at_grade`: level force times the height of
-    the beam, and `about_beam` where it adds [N m], first order, all posts together. `swing`:
-    moment about the post of a gust on one half [N m].
+    pressing on the top face: CN of the standard at the share that counts. `square`: force square
+    to the panels [N], of which `level` along the wind and `down` [N], negative up. `about_beam`:
+    moment about the beam's axis [N m], positive turning the low edge down. `at_grade`: level force
+    times the height of the beam, and `about_beam` where it adds [N m], first order, all posts
+    together. `swing`: moment about the post of a gust on one half [N m].
     """
 
     wind: WindCase
@@ -48,7 +49,8 @@ class TiltedWind:
     """The chain at one `tilt` [rad].
 
     Kz `exposure`, Kzt `hill` and Ke `elevation` [1] at the mean `height` of the panels [m], the
-    `pressure` q [Pa] of the map gust, without Kd, and the worst flow of each direction and case.
+    `pressure` q [Pa] of the map gust, without Kd, the `share` of the standard's winds that counts,
+    and the worst flow of each direction and case.
     """
 
     tilt: float
@@ -57,6 +59,7 @@ class TiltedWind:
     hill: float
     elevation: float
     pressure: float
+    share: WindShare
     forces: tuple[PanelForce, ...]
 
 
@@ -64,7 +67,7 @@ def wind_forces(rack: Rack) -> tuple[TiltedWind, ...]:
     """Return the chain at every tilt of the rack, of winds across the beam.
 
     ASCE/SEI 7-22 Eq. 26.10-1 and p = qh Kd G CN of 27.3.2; with a pressure that the file gives in
-    place of the standard's, `low` and `high` are that pressure over q Kd G.
+    place of the standard's, `low` and `high` are CN at the share that this comes to.
     """
     return tuple(_tilted(rack, tilt) for tilt in rack.tilts)
 
@@ -88,6 +91,7 @@ def _tilted(rack: Rack, tilt: float) -> TiltedWind:
         hill=hill,
         elevation=float(elevation_factor(site.elevation)),
         pressure=pressure,
+        share=counted_share(rack, tilt, pressure),
         forces=tuple(worst.values()),
     )
 

@@ -9,26 +9,42 @@ from frame.loads.gust import Outline
 from frame.loads.wind import DIRECTIONALITY, GUST_EFFECT, gap_factor, outside
 from frame.rack.rack import Rack
 from frame.units import DEG
+from frame.verdict.wind_forces import wind_forces
 
 
 def wind_notes(rack: Rack) -> tuple[str, ...]:
     """Say what lies outside the wind standard at any tilt of the rack, each sentence once.
 
-    ASCE/SEI 7-22 Fig. 27.3-4 to 27.3-7 and 29.3.1. With a pressure given in the file in place of
-    the standard's, that is said instead.
+    ASCE/SEI 7-22 Fig. 27.3-4 to 27.3-7 and 29.3.1. Of a pressure given in the file in place of the
+    standard's, what is made of it is said first.
     """
-    if rack.site.pressure > 0:
-        given = (
-            "The wind is the pressure that the file gives, taken as that of the map gust: "
-            "no table of the standard is used for the panels."
-        )
-        return (given, gap_sentence(rack))
     found: dict[str, list[float]] = {}
     for tilt in sorted(rack.tilts):
         for sentence in outside(tilt, wind_height(rack, Slope(tilt)), rack.panels.chord):
             found.setdefault(sentence, []).append(tilt)
     told = (_at(s, tilts, len(rack.tilts)) for s, tilts in found.items())
+    if rack.site.pressure > 0:
+        return (given_sentence(rack), *told, gap_sentence(rack))
     return (*told, balance_sentence(rack), gap_sentence(rack))
+
+
+def given_sentence(rack: Rack) -> str:
+    """Say what is made of the pressure that the file gives, and its part of the standard's."""
+    shares = [at.share for at in wind_forces(rack)]
+    press, lift = _percent([s.pressing for s in shares]), _percent([s.lifting for s in shares])
+    return (
+        "The wind is the pressure that the file gives, taken as the mean square to all panels in "
+        "the map gust, whole, pressing as well as lifting, at every tilt alike: "
+        f"{press} of the most that the standard presses with, {lift} of the "
+        "most that it lifts with. How it lies on the panels, gusts on one half, wind along the "
+        "beam, local gusts on panels, clamps and rails, and wind on pipes are the standard's in "
+        "that proportion (judgement); whoever gave it may know better."
+    )
+
+
+def _percent(shares: list[float]) -> str:
+    ends = dict.fromkeys(f"{100 * s:.0f}" for s in (min(shares), max(shares)))
+    return f"{' to '.join(ends)} %"
 
 
 def _at(sentence: str, tilts: list[float], of: int) -> str:

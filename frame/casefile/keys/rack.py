@@ -68,7 +68,9 @@ class SiteKeys(Section):
     )
     frost: Offset | None = key("depth that frost reaches", None)
     pressure: Annotated[float, Quantity("pressure")] | None = key(
-        "pressure square to the panels at the map gust, in place of the standard's", None
+        "net pressure square to the panels, their mean at the map gust, before the code's 0.6: "
+        "the standard's winds are scaled to it",
+        None,
     )
     service_gust: Annotated[float, Quantity("speed")] | None = key(
         "gust at which sway and swing are compared", None

@@ -112,7 +112,11 @@ def hold_down(
 
 
 def panel_rating(
-    pressure: Numbers, coefficients: Numbers, rating: Numbers, safety: Numbers = 1.5
+    pressure: Numbers,
+    coefficients: Numbers,
+    rating: Numbers,
+    safety: Numbers = 1.5,
+    source: str = WIND,
 ) -> Check:
     """Pressure on a panel against the pressure it was tested for.
 
@@ -126,6 +130,8 @@ def panel_rating(
         Test pressure of the panel for that side [Pa].
     safety : float or array
         Test pressure over design pressure [1]: 1.5; 1 where the maker prints a design pressure.
+    source : str
+        Of the coefficients.
 
     Returns
     -------
@@ -139,7 +145,7 @@ def panel_rating(
     """
     sheet = Sheet()
     sheet.given("q", "velocity pressure with factors", pressure, "Pa")
-    sheet.given("C_N", "net pressure coefficient", coefficients, "1", WIND)
+    sheet.given("C_N", "net pressure coefficient", coefficients, "1", source)
     sheet.given("p_t", "test pressure of the panel", rating, "Pa")
     sheet.given("f", "test over design pressure", safety, "1", RATING)
     sheet.work("p", "pressure on the panel", "abs(q*C_N)", "Pa")

@@ -7,7 +7,7 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Step
-from frame.checks.fasteners.clamp import WIND, corner_uplift, hold_down, panel_rating
+from frame.checks.fasteners.clamp import corner_uplift, hold_down, panel_rating
 from frame.named.part import CLAMP, PANEL
 from frame.parts.checker import PartCheck
 from frame.parts.rails.local_wind import LocalWind, edge, local_wind
@@ -51,7 +51,7 @@ def _clamp(now: Situation, wind: LocalWind) -> Check:
     )
     lead = (
         Step("q", "velocity pressure with Kd, G and the wind's factor", "", wind.pressure, "Pa"),
-        Step("C_N", "net pressure coefficient at a corner", "", lift, "1", WIND),
+        Step("C_N", "net pressure coefficient at a corner", "", lift, "1", wind.source),
         Step("A_p", "area of a panel", "", area, "m2"),
         Step("W", "weight square to it with the dead factor", "", weight, "N"),
         check.steps[0]._replace(formula="max((-C_N*q*A_p - W)/4, 0)"),
@@ -68,5 +68,6 @@ def _rating(now: Situation, wind: LocalWind) -> Check:
     rating = rack.panels.rating
     assert rating is not None
     if now.median:
-        return panel_rating(wind.pressure, worst, rating * now.expected("clamp"), 1.0)
-    return panel_rating(wind.pressure, worst, rating)
+        expected = rating * now.expected("clamp")
+        return panel_rating(wind.pressure, worst, expected, 1.0, wind.source)
+    return panel_rating(wind.pressure, worst, rating, source=wind.source)

@@ -7,7 +7,6 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Step
-from frame.checks.fasteners.clamp import WIND
 from frame.named.limit_state import LimitState
 from frame.named.part import RAILS, U_BOLT
 from frame.parts.checker import PartCheck
@@ -50,12 +49,12 @@ def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) ->
     lead = (
         *_lead(q, on, weight),
         Step("g", "share of the moment from the end zone", "1 - (1 - a/L)^2", share, "1"),
-        *_net("P", "pressing", ends[0], rest[0], share),
-        *_net("U", "lifting", ends[1], rest[1], share),
+        *_net("P", "pressing", ends[0], rest[0], share, wind.source),
+        *_net("U", "lifting", ends[1], rest[1], share, wind.source),
         Step("p", "load along the rail", "max(q*C_P*b + w, -q*C_U*b - w)", load, "N/m"),
     )
     steps = tuple(s._replace(formula="p*L^2/2") if s.symbol == "M1" else s for s in check.steps)
-    source = f"{check.source}; {WIND}"
+    source = f"{check.source}; {wind.source}"
     return replace(check, name=LimitState.RAIL_LOCAL, steps=(*lead, *steps), source=source)
 
 
@@ -68,12 +67,12 @@ def _pull(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) -> Ch
     lead = (
         *_lead(q, on, weight),
         Step("g", "share of the rail in the end zones", "a/L", share, "1"),
-        *_net("U", "lifting", ends, rest, share),
+        *_net("U", "lifting", ends, rest, share, wind.source),
         Step("n", "U-bolts on the rail", "", count, "1"),
     )
     formula = "max(-q*C_U*b - w, 0)*2*L/n"
     steps = tuple(s._replace(formula=formula) if s.symbol == "U" else s for s in check.steps)
-    source = f"{check.source}; {WIND}"
+    source = f"{check.source}; {wind.source}"
     return replace(check, name=LimitState.U_BOLT_LOCAL, steps=(*lead, *steps), source=source)
 
 
@@ -87,12 +86,14 @@ def _lead(q: FloatArray, on: Strips, weight: FloatArray) -> Steps:
     )
 
 
-def _net(name: str, words: str, ends: FloatArray, rest: FloatArray, share: float) -> Steps:
+def _net(
+    name: str, words: str, ends: FloatArray, rest: FloatArray, share: float, source: str
+) -> Steps:
     """Write the net coefficient C_`name`: the `share` g of the end zones at `ends`."""
     first, second = f"C_{name}1", f"C_{name}2"
     return (
-        Step(first, f"net coefficient {words}, end zones", "", ends, "1", WIND),
-        Step(second, "same, between them", "", rest, "1", WIND),
+        Step(first, f"net coefficient {words}, end zones", "", ends, "1", source),
+        Step(second, "same, between them", "", rest, "1", source),
         Step(
             f"C_{name}",
             "together",

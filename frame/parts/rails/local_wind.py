@@ -6,8 +6,10 @@ from functools import cache
 
 import numpy as np
 
+from frame.checks.fasteners.clamp import WIND
 from frame.idealize.actions import wind_height
 from frame.idealize.deck import Slope
+from frame.loads.given import WHOLE, WindShare
 from frame.loads.wind import (
     DIRECTIONALITY,
     GUST_EFFECT,
@@ -25,24 +27,35 @@ class LocalWind:
     """Local wind of each case, arrays (n,).
 
     `pressure` q Kd G with the combination's wind factor [Pa], nil without wind; `dead` the factor
-    on dead load [1]; `which` of the `flows`, empty for a given pressure or no wind.
+    on dead load [1]; `which` of the `flows`, empty for a pressure that no gust changes or no
+    wind; `share` of the standard's winds that counts.
     """
 
     pressure: FloatArray
     dead: FloatArray
     flows: tuple[str, ...]
     which: np.ndarray
+    share: WindShare
 
     def coefficients(
         self, tilt: float, zone: str, area: float, edge: float
     ) -> tuple[FloatArray, FloatArray]:
         """CN pressing (positive) and lifting (negative) in a `zone`, (n,) each.
 
-        Cases of a given pressure (no flow) take it as it stands, 1 and -1.
+        A pressure that no gust changes (no flow) is taken as it stands, 1 and -1.
         """
         pairs = [_table(tilt, zone, area, edge, f) if f else (1.0, -1.0) for f in self.flows]
-        press, lift = np.array(pairs)[self.which].T
+        counted = [
+            tuple(map(self.share.counted, pair)) if f else pair
+            for f, pair in zip(self.flows, pairs, strict=True)
+        ]
+        press, lift = np.array(counted)[self.which].T
         return press, lift
+
+    @property
+    def source(self) -> str:
+        """Where the coefficients come from."""
+        return WIND if self.share == WHOLE else f"{WIND}, at the share of the pressure given"
 
 
 _table = cache(component_coefficients)
@@ -73,4 +86,5 @@ def local_wind(now: Situation) -> LocalWind:
         dead=np.array([c.dead for c in table.combinations])[now.case],
         flows=flows,
         which=np.array([flows.index(f) for f in flow])[now.case],
+        share=now.block.frame.wind_share,
     )

@@ -21,6 +21,8 @@ def wind_data(rack: Rack) -> list[Data]:
             "directionality": DIRECTIONALITY,
             "gust_effect": GUST_EFFECT,
             "area": rack.panels.area,
+            "share_pressing": at.share.pressing,
+            "share_lifting": at.share.lifting,
             "forces": [
                 {
                     "wind": one.wind.name,

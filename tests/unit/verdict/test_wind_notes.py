@@ -27,10 +27,14 @@ def test_gaps_hardly_help() -> None:
     assert "1.3 % of the panels' outline and take 0.1 % off" in wind_notes(ONE_POST)[-1]
 
 
-def test_a_given_pressure_is_said_in_place_of_the_tables() -> None:
-    given = replace(ONE_POST, site=replace(ONE_POST.site, pressure=900.0))
-    assert "the pressure that the file gives" in wind_notes(given)[0]
-    assert len(wind_notes(given)) == 2
+def test_of_a_given_pressure_its_part_of_the_standard_is_said_and_every_other_limit() -> None:
+    """At 30 deg CN means of 2.1 and -1.8 (ASCE/SEI 7-22 Fig. 27.3-4, case A, clear): 26.16 psf x
+    0.7225 x 2.1 = 39.7 psf, and 34.0 psf lifting; 20 psf of them.
+    """
+    one = replace(ONE_POST, tilts=(radians(30),))
+    first, *others = wind_notes(replace(one, site=replace(one.site, pressure=20 * 47.88)))
+    assert "50 % of the most that the standard presses with, 59 % of the most" in first
+    assert others == [n for n in wind_notes(one) if n != balance_sentence(one)]
 
 
 def test_what_is_outside_at_some_tilts_only_names_them() -> None:
