@@ -9,7 +9,6 @@ from frame.checks.guys.anchor import expected_screw, helix_in_clay
 from frame.checks.guys.deadman import (
     Earth,
     Log,
-    carried_on,
     deadman,
     deadman_holding,
     expected_deadman,
@@ -112,26 +111,40 @@ def test_the_wedge_and_the_table_for_loam_agree_though_neither_was_fitted() -> N
 
 
 def test_carried_on_through_the_table_and_beyond_its_ends() -> None:
-    assert carried_on(4 * FT, math.pi / 4) / PSF == pytest.approx(1750)
+    for feet, run, listed in ((3, 1, 950), (4, 1, 1750), (5, 2, 3600), (7, 4, 8400)):
+        assert deadman_holding(feet * FT, math.atan(1 / run)) / PSF == pytest.approx(listed)
     # By the power of the last rows, ln(5100 / 3800) / ln(7 / 6) = 1.909: 5100 (8 / 7)^1.909.
-    assert carried_on(8 * FT, math.pi / 4) / PSF == pytest.approx(6581, rel=1e-3)
+    assert deadman_holding(8 * FT, math.pi / 4) / PSF == pytest.approx(6581, rel=1e-3)
     # ln(1750 / 950) / ln(4 / 3) = 2.124: 950 (2 / 3)^2.124.
-    assert carried_on(2 * FT, math.pi / 4) / PSF == pytest.approx(401.6, rel=1e-3)
-    assert carried_on(4 * FT, 1.3) / PSF == pytest.approx(1750)
+    assert deadman_holding(2 * FT, math.pi / 4) / PSF == pytest.approx(401.6, rel=1e-3)
+    assert deadman_holding(4 * FT, 1.3) / PSF == pytest.approx(1750)
+
+
+def test_the_lesser_of_table_and_wedge_is_counted_on_and_half_of_it_allowed() -> None:
+    """1 x 4 ft, 5 ft deep, pulled at 1 in 2; the table has 3600 psf in loam, half in wet sand.
+
+    Firm clay: 3600 x 4 = 14,400 lb; the wedge of clay of 1000 psf has more (see above).
+    Wet sand, 55 pcf and 28 deg: Kp 2.770, Ka 0.361, (2.770 - 0.361) 55 x 5.5^2 / 2 x 4 ft = 8015
+    lb; ends 0.5305 x 55 x 0.5317 x (1.664 + 0.601) x 5.5^3 / 3 = 1949 lb; level 9964 lb. Prism
+    55 x 4.5 x 4 = 990 lb and sides 45 ft2 x 34.9 psf = 1571 lb; up 2561 lb. R of
+    0.4472 R / 2561 + (0.8944 R / 9964)^2 = 1 is 4705 lb, less than 7200.
+    """
+    slope = math.atan(1 / 2)
+    for earth, share, held in ((FIRM, 1.0, 14_400), (FIRM, 0.5, 7200), (WET, 0.5, 4705)):
+        check = deadman(1.0, slope, log(5.0), earth, share)
+        assert float(check.nominal) / LB == pytest.approx(held, rel=1e-3)
+        assert float(check.allowable) / LB == pytest.approx(held / 2, rel=1e-3)
 
 
 @pytest.mark.parametrize("earth", [LOAM, WET, FIRM])
 @pytest.mark.parametrize("share", [1.0, 0.5])
-def test_the_table_stands_where_it_covers_and_nothing_falls_beyond_it(
-    earth: Earth, share: float
-) -> None:
+def test_a_deeper_or_longer_log_never_holds_less(earth: Earth, share: float) -> None:
     slope = math.atan(1 / 2)
     inside = deadman(1.0, slope, log(5.0), earth, share)
-    assert float(inside.nominal) / LB == pytest.approx(3600 * 4 * share, rel=1e-6)
     for bigger in (log(6.0), log(7.0), log(9.0), log(5.0, 1.0, 5.1), log(5.0, 1.0, 8.0)):
         beyond = deadman(1.0, slope, bigger, earth, share)
         assert beyond.covered
-        assert beyond.nominal >= inside.nominal * (1 - 1e-9)
+        assert beyond.nominal > inside.nominal
     for lesser in (log(2.9), log(1.5)):
         assert deadman(1.0, slope, lesser, earth, share).nominal < inside.nominal
     steep = deadman(1.0, 60 * DEG, log(5.0), earth, share)
@@ -143,12 +156,8 @@ def test_the_table_stands_where_it_covers_and_nothing_falls_beyond_it(
     assert not inside.note
 
 
-def test_the_table_ends_at_three_feet_and_at_one_in_one() -> None:
-    """TM 5-5420-278-10 Table 9: 3 to 7 ft, 1 in 1 to 1 in 4; 950 psf at 3 ft and 1 in 1."""
-    assert deadman_holding(3 * FT, math.pi / 4) / PSF == pytest.approx(950, rel=1e-6)
-    assert np.isnan(deadman_holding(2.99 * FT, math.pi / 4))
-    assert np.isnan(deadman_holding(3 * FT, 45.1 * DEG))
-    # Steeper, light earth lets go before what the table would have: the prism above, by hand.
+def test_a_steep_pull_draws_light_earth_up() -> None:
+    """Nearly straight up the prism above goes first, by hand."""
     light = Earth(unit_weight=40 * PCF, phi=20 * DEG)
     steep = deadman(1.0, 89.9 * DEG, log(3.5), light)
     sides = 2 * 5 * 3 * (40 * 3 * (1 - math.sin(20 * DEG)) * math.tan(20 * DEG) / 2)

@@ -1,9 +1,10 @@
 """Guy anchor that holds by the ground before it: a log or beam buried level.
 
-A table of the US Army says what loam holds, 3 to 7 ft deep and at pulls up to 45 degrees. Outside
+A table of the US Army says what loam holds, 3 to 7 ft deep and at pulls up to 45 degrees. Beside
 it the anchor is worked out: the wedge of ground in front against a level pull, the prism above
-against a lifting one. Where both speak they agree within a third for loam taken as a soil of 30
-degrees (see the tests), which neither was fitted to.
+against a lifting one. They agree within a third for loam taken as a soil of 30 degrees (see the
+tests), which neither was fitted to; in wet sand, of which the table is told by half its loam, the
+wedge has a fifth to two fifths less.
 """
 
 from dataclasses import dataclass, replace
@@ -19,15 +20,15 @@ from frame.tables.reader import rows, si
 
 LONGEST = 10.0
 """Length over height of a log beyond which more length is not counted: it bends (judgement)."""
-LISTED_LENGTH = 5.0
-"""Length over height up to which the table is taken to hold (judgement)."""
+SHORT = 5.0
+"""Length over height from which a log is to be checked as a beam (judgement)."""
 BENDS = "a log this long for its height bends: check it as a beam"
 SOURCE = "US Army TM 5-5420-278-10 Table 9 (copy read); factor 2 (judgement)"
 SOURCE_LEVEL = "deadman as in NAVFAC DM-7.02 and Teng, Foundation Design (from memory)"
 SOURCE_DEEP = "deep anchor: 9 cu, or bearing by Prandtl and Reissner (from memory)"
 SOURCE_LIFT = "prism on the log with friction on its sides (statics); K0 by Jaky (from memory)"
 SOURCE_OBLIQUE = "Meyerhof 1973, oblique pull on anchors: V / Qv + (H / Qh)^2 = 1 (from memory)"
-SOURCE_BOTH = f"{SOURCE}; beyond it the lesser of the table carried on and the wedge (judgement)"
+SOURCE_LESSER = f"the lesser of two: {SOURCE}; {SOURCE_LEVEL}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -54,20 +55,10 @@ class Earth:
 def deadman_holding(depth: Numbers, slope: Numbers) -> npt.NDArray[np.float64]:
     """Return the holding per face area of a beam buried level in loam [Pa], TM 5-5420-278-10.
 
-    `depth` to the middle of the face [m], 3 to 7 ft; `slope` of the pull above level [rad], from
-    45 degrees down; flatter than 1 in 4 counts as 1 in 4. Between rows by a power of depth (which
-    the table follows), between columns straight (below its curve). nan outside; over 7 ft as 7 ft.
-    """
-    depths, _, _ = _deadman_table()
-    deep, angle = np.broadcast_arrays(np.add(depth, TOUCH), np.subtract(slope, TOUCH))
-    inside = (deep >= depths[0]) & (angle <= np.pi / 4)
-    return np.where(inside, carried_on(np.minimum(deep, depths[-1]), slope), np.nan)
-
-
-def carried_on(depth: Numbers, slope: Numbers) -> npt.NDArray[np.float64]:
-    """Return the holding of `deadman_holding` carried on beyond the table [Pa] (judgement).
-
-    By the power of depth between its last two rows on either side; steeper than 45 degrees as 45.
+    `depth` to the middle of the face [m], listed from 3 to 7 ft; `slope` of the pull above level
+    [rad], from 1 in 4, as which flatter ones count, to 45 degrees. Between rows by a power of
+    depth (which the table follows), between columns straight (below its curve). Beyond its ends it
+    is carried on by the power between the two nearest rows, steeper as at 45 degrees (judgement).
     """
     depths, runs, grid = _deadman_table()
     deep, angle = np.broadcast_arrays(np.add(depth, TOUCH), np.subtract(slope, TOUCH))
@@ -156,46 +147,36 @@ _OBLIQUE = "2 / (sin(B) / Qv + sqrt((sin(B) / Qv)^2 + 4 * cos(B)^2 / Qh^2))"
 def deadman(
     pull: Numbers, slope: Numbers, log: Log, earth: Earth, soil_share: Numbers = 1.0
 ) -> Check:
-    """Deadman: pull <= strength / 2; by the table where it covers, by the wedge beyond.
+    """Deadman: pull <= strength / 2, the lesser of the table and the wedge.
 
     Parameters: `pull` [N], `slope` of it [rad]; `log`, its length less the slot for the wire;
     `earth` the ground at its weakest; `soil_share` of the table's loam from `ground_share`. Arrays
-    broadcast. The table covers `deadman_holding`'s range and lengths to 5 times the height; a log
-    deeper or longer is never worth less than one within. Beyond, the lesser of the table carried
-    on and the wedge. Not covered with the face not wholly below grade or without a strength of the
-    ground. The manual sizes to breaking strength: these are strengths. The log itself has to be
-    checked as a beam.
+    broadcast. Two guesses at one strength, neither known to be the better: the factor is kept
+    whichever is right (judgement). Beyond what `deadman_holding` lists the table is carried on,
+    and to lengths of 10 times the height. Not covered with the face not wholly below grade or
+    without a strength of the ground. The manual sizes to breaking strength: these are strengths.
+    The log itself has to be checked as a beam.
     """
     own, more = wedge(slope, log, earth)
-    listed = np.nan_to_num(deadman_holding(log.depth, slope))
-    beyond = carried_on(log.depth, slope)
-    short, counted = (
-        np.multiply(log.height, np.minimum(log.length, np.multiply(most, log.height)))
-        for most in (LISTED_LENGTH, LONGEST)
-    )
-    nominal = np.maximum(
-        listed * short * soil_share, np.minimum(own, beyond * counted * soil_share)
-    )
+    holding = deadman_holding(log.depth, slope)
+    counted = np.minimum(log.length, np.multiply(LONGEST, log.height))
+    nominal = np.minimum(own, holding * log.height * counted * soil_share)
+    bends = np.any(log.length > np.multiply(SHORT, log.height) + TOUCH)
     check = Check(
         name=LimitState.ANCHOR_DEADMAN,
         demand=np.abs(pull),
         allowable=nominal / SAFETY,
         nominal=nominal,
         unit="N",
-        source=SOURCE_BOTH,
+        source=SOURCE_LESSER,
         covered=(np.asarray(log.depth) >= np.divide(log.height, 2)) & (nominal > 0),
-        note=BENDS if bool(np.any(short < log.height * log.length - TOUCH)) else "",
+        note=BENDS if bool(bends) else "",
     )
-    steps = (
-        *_face(log),
-        Step("p", "holding listed of loam, 0 outside", "", listed, "Pa", SOURCE),
-        *more,
-        Step("pc", "the same carried on", "", beyond, "Pa", SOURCE_BOTH),
-    )
+    steps = (*_face(log), *more, Step("p", "holding in loam", "", holding, "Pa", SOURCE))
     return replace(check, steps=(*steps, *ending(check, _STRENGTH, pull, soil_share)))
 
 
-_STRENGTH = f"max(p * h * min(l, {LISTED_LENGTH:g} * h) * k, min(Rw, pc * h * w * k))"
+_STRENGTH = "min(Rw, p * h * w * k)"
 
 
 def expected_deadman(
@@ -203,11 +184,11 @@ def expected_deadman(
 ) -> Check:
     """Deadman at its median: pull <= spread x sqrt(wedge x table), two guesses alike (judgement).
 
-    `soil_share` and `earth` at their middles; `spread` [1] about the median. The table is carried
-    on where it ends. Otherwise as `deadman`; nothing is taken off for safety.
+    `soil_share` and `earth` at their middles; `spread` [1] about the median. Otherwise as
+    `deadman`; nothing is taken off for safety.
     """
     own, more = wedge(slope, log, earth)
-    holding = carried_on(log.depth, slope)
+    holding = deadman_holding(log.depth, slope)
     table = holding * log.height * np.minimum(log.length, np.multiply(LONGEST, log.height))
     nominal = spread * np.sqrt(own * table * soil_share)
     check = Check(
@@ -222,10 +203,10 @@ def expected_deadman(
     steps = (
         *_face(log),
         *more,
-        Step("pc", "holding in loam, carried on", "", holding, "Pa", SOURCE),
+        Step("p", "holding in loam", "", holding, "Pa", SOURCE),
         Step("x", "spread about the median", "", spread, "1"),
     )
-    strength = "x * sqrt(Rw * pc * h * w * k)"
+    strength = "x * sqrt(Rw * p * h * w * k)"
     return replace(check, steps=(*steps, *ending(check, strength, pull, soil_share, 1.0)))
 
 

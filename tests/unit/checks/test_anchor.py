@@ -15,7 +15,6 @@ from frame.checks.guys.anchor import (
 from frame.checks.guys.anchor_block import block_sliding, tipping
 from frame.checks.guys.deadman import Earth, Log, deadman, deadman_holding
 from frame.errors import CatalogError
-from frame.units import FT
 from tests.step_check import assert_steps
 
 SAND = Earth(unit_weight=8600.0, phi=0.49)
@@ -71,10 +70,6 @@ def test_outside_the_limits_there_is_no_answer():
         proved(1e3, 0.0),
     ):
         assert np.isnan(check.utilisation), check.name
-
-
-def test_deadman_deeper_than_the_table_counts_as_its_last_row():
-    assert deadman_holding(3.0, 0.7) == pytest.approx(float(deadman_holding(7 * FT, 0.7)))
 
 
 def test_flat_pull_counts_as_one_in_four():
