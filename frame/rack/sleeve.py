@@ -9,7 +9,7 @@ from frame.tables.steels import Steel
 class SetBolts:
     """Bolts through the sleeve that press on the post: `diameter` [m], `torque` [N m] each.
 
-    `jam_nuts` on all of them keep what torque they have.
+    `jam_nuts` on all of them save some of the torque that is else lost.
     """
 
     count: int

@@ -32,7 +32,8 @@ def counted_on(rack: Rack, result: BracingResult, system: str) -> Group:
         torque = show(lock.torque, "torque", system)
         lines.append(
             f"- {lock.count} set bolt(s) of {show(lock.diameter, 'length', system)} at {torque}, "
-            f"jam nuts {'on' if lock.jam_nuts else 'off: half the torque is taken to be lost'}"
+            f"jam nuts {'on: a quarter' if lock.jam_nuts else 'off: half'} of the torque is taken "
+            "to be lost"
             f"{_if_hardened(rack, system)}{assumed(rack, SET_BOLTS)}"
         )
     else:

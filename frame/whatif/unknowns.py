@@ -140,7 +140,7 @@ def _grips(rack: Rack) -> Iterator[Unknown]:
         yield Unknown(
             name="the torque left on the set bolts",
             find_out="put a torque wrench on them after a windy season; or fit jam nuts",
-            ends=(BandEnd(words="all of it", rack=_jammed),),
+            ends=(BandEnd(words="three quarters of it, as with jam nuts", rack=_jammed),),
         )
 
 

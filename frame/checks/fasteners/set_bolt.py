@@ -45,8 +45,8 @@ EXPECTED_SOURCE = (
     "under a point load); friction (judgement); further bolts and the weight by statics"
 )
 NOTE = (
-    "counts bolts kept tight: a jam nut on each, torque checked after a week and every year; "
-    "without it half the grip is a fair guess. A jam nut stops loosening, it adds no grip. "
+    "counts torque checked after a week and every year, of which a jam nut saves half of what is "
+    "else lost. A jam nut stops loosening, it adds no grip. "
     "Further bolts count beside or at a right angle to the first; one that faces it adds nothing"
 )
 
@@ -55,10 +55,9 @@ NOTE = (
 class Grip:
     """The set bolts of one sleeve.
 
-    `torque` on each [N m] of `diameter` [m]; `kept`, the share of the torque still there (1 with
-    jam nuts and yearly checks, 0.5 without; judgement). `seating_torque` at which one bolt holds
-    `holding` [N] along the post's surface, by the low table. The post's `post_od`, `post_wall` [m]
-    and `post_yield` [Pa].
+    `torque` on each [N m] of `diameter` [m]; `kept`, the share of the torque still there.
+    `seating_torque` at which one bolt holds `holding` [N] along the post's surface, by the low
+    table. The post's `post_od`, `post_wall` [m] and `post_yield` [Pa].
     """
 
     count: Numbers

@@ -122,8 +122,8 @@ def turning(
     friction on one side it adds on the other: neither is counted.
 
     Nominal without factor, allowable / 2 [N m]; arrays broadcast. Round posts only. The doubt is
-    counted once: the ground is wet (soft clay, water up to grade in sand), its friction otherwise
-    as it is met in such ground.
+    counted once: the ground is at the weak end of its band (soft clay, loose sand with water up to
+    grade), its friction otherwise as it is met in such ground.
     """
     check = expected_turning(torque, friction, width, depth, ignored, share, foot)
     sheet = Sheet(*check.steps[:-1])

@@ -195,7 +195,7 @@ def _turned(now: Situation, load: AtGrade, *, wet: bool) -> Check:
         foot = foot_friction(width, friction)
     else:
         unit_weight = soil.unit_weight_wet if wet else soil.unit_weight_dry
-        phi = soil.phi_expected or GRAVEL_ANGLE
+        phi = (soil.phi_soft if wet else soil.phi_stiff) or GRAVEL_ANGLE
         above = overburden(unit_weight, footing.depth, footing.ignored)
         middle = (footing.depth + footing.ignored) / 2
         grip = grip_cast(middle) if posts.footing.cast else grip_tamped(phi)

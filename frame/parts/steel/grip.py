@@ -22,20 +22,20 @@ from frame.tables.bolts import set_screw
 from frame.tables.expected import spreads
 
 KEPT_WITHOUT_JAM_NUTS = 0.5
-"""Share of the torque left on set bolts without jam nuts (judgement)."""
+"""Share of the torque left on set bolts without jam nuts, for the code's margin (judgement)."""
 JAM_NUTS_SAVE = 0.5
-"""Share of the torque expected to be lost without jam nuts that they save (judgement)."""
+"""Share of the torque lost without jam nuts that they save, by either model (judgement)."""
 LEAST_DEAD = 0.6
 """Share of the weight that counts where it holds, ASCE/SEI 7-22 2.4.1 combination 7."""
 
 
 def share_kept(lock: SetBolts) -> float:
     """Share of the torque that lasts on set bolts [1], for the code's margin."""
-    return 1.0 if lock.jam_nuts else KEPT_WITHOUT_JAM_NUTS
+    return float(kept(lock, KEPT_WITHOUT_JAM_NUTS))
 
 
-def expected_kept(lock: SetBolts, without: Numbers) -> Numbers:
-    """Share of the torque expected to last [1], given that `without` jam nuts."""
+def kept(lock: SetBolts, without: Numbers) -> Numbers:
+    """Share of the torque that lasts [1], given that `without` jam nuts."""
     return 1 - (1 - without) * JAM_NUTS_SAVE if lock.jam_nuts else without
 
 
@@ -59,7 +59,7 @@ def set_bolts(rack: Rack) -> Grip | None:
 
 
 def most_torque(rack: Rack) -> float:
-    """Torque [N m] on each set bolt beyond which the code's margin counts no more grip.
+    """Torque [N m] left on each set bolt beyond which the code's margin counts no more grip.
 
     The most of the table, or what makes the bolt dent the post's wall; infinite with a pin.
     """
@@ -77,7 +77,7 @@ def expected_set_bolts(now: Situation, ndim: int = 2) -> Grip | None:
         return None
     return replace(
         bolts,
-        kept=expected_kept(lock, now.expected("set_bolt_kept", ndim)),
+        kept=kept(lock, now.expected("set_bolt_kept", ndim)),
         post_wall=now.wall_of(post, ndim),
         post_yield=now.yield_of(post.steel, ndim),
     )
@@ -114,7 +114,7 @@ def grip(rack: Rack) -> tuple[float | None, float | None]:
         return None, None
     likely = replace(
         bolts,
-        kept=expected_kept(lock, spreads()["set_bolt_kept"].median),
+        kept=kept(lock, spreads()["set_bolt_kept"].median),
         post_yield=rack.posts.pipe.steel.expected_fy,
     )
     high = expected_set_bolt_grip(0.0, likely, spreads()["set_bolt_friction"].high)

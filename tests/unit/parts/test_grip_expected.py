@@ -105,14 +105,14 @@ def test_jam_nuts_save_half_of_what_is_lost():
     assert grips[1] - grips[0] == pytest.approx(3505 * 15 / 70 * IN_LB, rel=1e-3)
 
 
-def test_jam_nuts_keep_all_of_the_torque_and_add_none_for_the_codes_margin():
+def test_jam_nuts_save_half_of_what_the_codes_margin_takes_as_lost():
     """20 ft-lb are 240 of the 620 in-lb at which a chart has its holding force (from memory).
 
-    Half of that without jam nuts, judgement.
+    Half of that without jam nuts, three quarters with them: judgement.
     """
     light = (*ONE_POST_30, ("set_bolt_torque", 'set_bolt_torque = "20 ft-lb"'))
     jammed = (*light, ("[sleeve] jam_nuts", 'jam_nuts = "yes"'))
-    for changes, kept in ((light, 0.5), (jammed, 1.0)):
+    for changes, kept in ((light, 0.5), (jammed, 0.75)):
         steps = found(sleeve_checks, solved("one_post", (), changes))[SWING].steps
         assert np.asarray(printed(steps, "share")) == pytest.approx(kept * 240 / 620, rel=1e-6)
 

@@ -56,7 +56,7 @@ def test_a_u_bolt_over_its_proof_torque_is_told_with_that_torque() -> None:
 def test_torque_counted_is_the_proof_torque_and_what_is_kept_without_jam_nuts() -> None:
     assert counted_on_u_bolts(tightened(40, 30)) / FOOT_POUND == pytest.approx(31.2, abs=0.05)
     assert counted_on_u_bolts(tightened(20, 30)) / FOOT_POUND == pytest.approx(20)
-    rack = tightened(20, 60)
+    rack = tightened(20, 64)
     lock = rack.sleeve.lock
     assert isinstance(lock, SetBolts)
     counted = []
@@ -65,8 +65,9 @@ def test_torque_counted_is_the_proof_torque_and_what_is_kept_without_jam_nuts() 
         torque = counted_on_set_bolts(replace(rack, sleeve=sleeve))
         assert torque is not None
         counted.append(torque / FOOT_POUND)
-    # 5 in. post, 0.93 of 0.258 in, 30 ksi: dented by 5426 lb, 0.2 x 0.5 in of it 45.2 ft-lb.
-    assert counted == pytest.approx([45.2, 30.0], abs=0.05)
+    # 5 in. post, 0.93 of 0.258 in, 30 ksi: dented by 5426 lb, 0.2 x 0.5 in of it 45.2 ft-lb,
+    # which is less than the three quarters kept with jam nuts (judgement).
+    assert counted == pytest.approx([45.2, 32.0], abs=0.05)
 
 
 def test_more_torque_on_that_u_bolt_adds_no_grip() -> None:
