@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 
 from frame.casefile.buildable.rack import check_rack
 from frame.casefile.notes import Notes
-from frame.errors import FrameError
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
 from frame.search.survived import Learned
@@ -75,10 +74,7 @@ def flaws(
     for words, wrong in building_errors(rack, bracing):
         if not _can_be(wrong):
             continue
-        try:
-            after = weakest(solved_models(wrong, bracing), learned)
-        except FrameError:
-            continue
+        after = weakest(solved_models(wrong, bracing), learned)
         found.append(_flaw(rack, words, drawn, after))
     return tuple(sorted(found, key=lambda s: (s.let_go_gust, s.limit_gust)))
 
