@@ -11,7 +11,7 @@ import pytest
 from frame.checks.fasteners.sleeve import BearingWall, Couple, wall_bearing
 from frame.checks.welds.chord_wall import chord_wall
 from frame.checks.welds.lug_wall import LugPull, LugWall, lug_wall
-from frame.checks.welds.round_joint import BranchLoads, RoundJoint
+from frame.checks.welds.round_joint import MOST_YIELD, BranchLoads, RoundJoint, yield_in_tables
 from tests.step_check import assert_steps
 
 PHI_OVER_ALLOWABLE = 0.90 * 1.67
@@ -164,3 +164,19 @@ def test_wall_under_a_longitudinal_line():
     assert 0.90 * check.nominal == pytest.approx(
         5 * 240e6 * 0.0056**2 * (1 + 0.25 * 0.05 / 0.1143), rel=0.02
     )
+
+
+@pytest.mark.parametrize(
+    ("steel", "eurocode"), [(355e6, 355e6), (379e6, 0.9 * 379e6), (552e6, 0.8 * 552e6)]
+)
+def test_stronger_steel_counts_for_no_more(steel: float, eurocode: float) -> None:
+    """Walls of steel beyond the tables count for no more than EN 1993 takes of them.
+
+    Nothing taken off up to 355 MPa, 0.9 of the resistance up to 460 (EN 1993-1-8 7.1.1), 0.8 up
+    to 700 (EN 1993-1-12): from memory of the standards. The steels are those of structural pipe
+    and of casing J-55 and N-80.
+    """
+    counted = float(yield_in_tables(steel))
+    assert counted <= eurocode
+    assert counted >= 0.8 * eurocode
+    assert counted <= MOST_YIELD

@@ -10,6 +10,8 @@ from frame.units import KSI
 
 MOST_YIELD = 52 * KSI
 """Yield stress beyond which the tables do not hold [Pa]."""
+STRONG_SHARE = 0.9
+"""Share of a higher yield counted on, EN 1993-1-8 7.1.1 (from memory of the standard)."""
 SQUARE = 1 - 1e-9
 """Least sine of the angle at which a branch counts as square to its chord."""
 
@@ -83,12 +85,23 @@ def out_of_plane(moment: Numbers, torque: Numbers, angle: Numbers) -> Numbers:
     return np.abs(moment) + np.abs(torque) / np.tan(angle)
 
 
+def yield_in_tables(yield_stress: Numbers) -> Numbers:
+    """Yield stress [Pa] counted on in the tables of walls: no more than steel of 52 ksi has.
+
+    Stronger pipe, as well casing, is no weaker than that: nine tenths of its own yield, 52 ksi at
+    most (judgement; EN 1993-1-8 and 1993-1-12 take 0.9 to 0.8 of what the tables give without a
+    limit, from memory).
+    """
+    strong = np.minimum(np.multiply(STRONG_SHARE, yield_stress), MOST_YIELD)
+    return np.where(np.greater(yield_stress, MOST_YIELD), strong, yield_stress)
+
+
 def covered(joint: RoundJoint, young: float = 200e9) -> npt.NDArray[np.bool_]:
     """Whether the joint lies within Tables K3.1A and K4.1A (from memory of the standard).
 
     30 deg <= angle <= 90 deg; 0.2 < Db/D, above 1 only square to the chord (judgement); D/t <= 50;
-    Db/tb <= 50 and <= 0.05 E/Fyb; Fy <= 52 ksi; Fy/Fu <= 0.8; distance to the chord's end
-    >= D (1.25 - beta/2).
+    Db/tb <= 50 and <= 0.05 E/Fyb; Fy of the chord <= 52 ksi (a stronger branch spoils nothing:
+    judgement); Fy/Fu <= 0.8; distance to the chord's end >= D (1.25 - beta/2).
     """
     slim = joint.branch_od / joint.branch_wall
     inside = (
@@ -98,7 +111,7 @@ def covered(joint: RoundJoint, young: float = 200e9) -> npt.NDArray[np.bool_]:
         (2 * joint.gamma <= 50),
         (slim <= 50),
         (slim <= 0.05 * young / joint.branch_yield),
-        (np.maximum(joint.chord_yield, joint.branch_yield) <= MOST_YIELD),
+        np.less_equal(joint.chord_yield, MOST_YIELD),
         (joint.chord_yield <= 0.8 * joint.chord_tensile),
         (joint.to_end >= joint.chord_od * (1.25 - joint.beta / 2)),
     )

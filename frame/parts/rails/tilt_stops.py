@@ -6,6 +6,7 @@ import numpy as np
 
 from frame.checks.fasteners.tilt_stop import TiltStop, stop_line, stop_plate, stop_wall
 from frame.checks.fasteners.u_bolt import expected_u_bolt_grip, u_bolt_grip
+from frame.checks.welds.round_joint import yield_in_tables
 from frame.named.part import BEAM, TILT_STOP, PartKind, wall, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, metal_between, pipe_wall, remark, squeeze, tensile_of
@@ -66,7 +67,7 @@ def _stop(now: Situation) -> TiltStop:
         beam_wall=wall,
         beam_yield=now.yield_of(steel)
         if now.median
-        else coded_metal(now, (wall, steel)).counted_yield,
+        else yield_in_tables(coded_metal(now, (wall, steel)).counted_yield),
         plate=rack.welds.lug_plate,
         plate_yield=now.yield_of(plate) if now.median else plate.fy,
         bolt=rack.welds.lug_bolt,

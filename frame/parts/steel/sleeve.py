@@ -21,6 +21,7 @@ from frame.checks.fasteners.pin import (
 from frame.checks.fasteners.set_bolt import expected_set_bolt_grip, set_bolt_grip
 from frame.checks.fasteners.sleeve import BearingWall, Couple, expected_wall_bearing, wall_bearing
 from frame.checks.steel.pipe import Forces, interaction
+from frame.checks.welds.round_joint import yield_in_tables
 from frame.idealize.posts import post_name
 from frame.named.limit_state import LimitState
 from frame.named.part import PIN_HOLE, SET_BOLT, THROUGH_PIN, PartKind, Spot
@@ -169,7 +170,8 @@ def _bearing(now: Situation, forces: SleeveForces) -> Iterator[PartCheck]:
 def _bearing_wall(now: Situation, od: float, wall: Wall) -> BearingWall:
     """Return a wall with the yield counted on beside a weld, as expected in the median model."""
     metal = metal_between(now, wall, ndim=2)
-    return BearingWall(od=od, wall=metal.wall, yield_stress=metal.counted_yield)
+    counted = metal.counted_yield if now.median else yield_in_tables(metal.counted_yield)
+    return BearingWall(od=od, wall=metal.wall, yield_stress=counted)
 
 
 def _post_stress(now: Situation) -> FloatArray:

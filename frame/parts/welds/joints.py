@@ -8,7 +8,13 @@ import numpy as np
 from frame.checks.check import Check
 from frame.checks.welds.chord_wall import chord_wall
 from frame.checks.welds.lug_wall import LugPull, LugWall, lug_wall
-from frame.checks.welds.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
+from frame.checks.welds.round_joint import (
+    BranchLoads,
+    RoundJoint,
+    covered,
+    out_of_plane,
+    yield_in_tables,
+)
 from frame.idealize.braces import knee_name
 from frame.idealize.posts import beam_mark, post_name
 from frame.named.part import BEAM, PartKind, Side, sleeve, wall
@@ -51,7 +57,7 @@ def _joint(now: Situation, chord: Pipe, branch: Pipe, angle: float, to_end: floa
         chord_wall=chord.design.wall,
         branch_od=branch.design.od,
         branch_wall=branch.design.wall,
-        chord_yield=metal.counted_yield,
+        chord_yield=yield_in_tables(metal.counted_yield),
         chord_tensile=metal.counted_tensile,
         branch_yield=coded_metal(now, wall_counted_on(branch)).counted_yield,
         angle=angle,
@@ -114,7 +120,7 @@ def _lug_wall(now: Situation, end: BraceEnd, stress: FloatArray) -> Check:
         wall=end.carrier.design.wall,
         length=welds.lug_length,
         arm=ARM_PER_LENGTH * welds.lug_length,
-        yield_stress=metal.counted_yield,
+        yield_stress=yield_in_tables(metal.counted_yield),
         tensile=metal.counted_tensile,
         crossed=end.on is PartKind.POST,
     )

@@ -34,7 +34,6 @@ def joint(**change):
         {"branch_wall": 0.001},
         {"chord_yield": 55 * KSI, "chord_tensile": 75 * KSI},
         {"chord_tensile": 40 * KSI},
-        {"branch_yield": 55 * KSI},
         {"to_end": 0.05},
     ],
 )

@@ -151,7 +151,6 @@ LIMITS: dict[str, Limit] = {
         1,
     ),
     "yield of a chord": (lambda x: joint(chord_yield=x, chord_tensile=600e6), MOST_YIELD, 1),
-    "yield of a branch": (lambda x: joint(branch_yield=x), MOST_YIELD, 1),
     "yield over tensile of a chord": (lambda x: joint(chord_yield=x), 0.8 * 400e6, 1),
     "joint to the chord's end": (lambda x: joint(to_end=x), 0.1 * (1.25 - 0.6 / 2), -1),
     # Broms 1964 was for friction angles of sands; 20 to 45 degrees are judgement
