@@ -22,7 +22,7 @@ from frame.records.motion import Sag, Sway
 from frame.search.crossings import FloatArray
 from frame.search.grid import TOP
 from frame.search.laden import Laden, laden_uses
-from frame.search.searched import Search
+from frame.search.searched import Search, without_rule
 from frame.search.stack import stacked
 from frame.solved.blocks import Block, corners
 from frame.solved.frames import Bracing
@@ -45,7 +45,7 @@ class Glance:
     `over`: how far it sags and sways over its limits [1]; `short`: see `Laden`. What was not
     looked at stays as it was.
     `serves`: whether what the change strengthens is good for the site's gust, False where that is
-    not known.
+    not known. `uncovered`: checks of the code's model that no rule covers.
     """
 
     first_break: float
@@ -54,13 +54,21 @@ class Glance:
     over: float
     short: float = 1.0
     serves: bool = False
+    uncovered: frozenset[Key] = frozenset()
 
 
 def before(at: Standing) -> Glance:
     """Gusts of a standing; infinite where nothing is reached."""
     gusts = [g.gust if g else np.inf for g in (at.first_break, at.first_slip)]
     first_break, slip = map(float, gusts)
-    return Glance(first_break, slip, at.limit_gust, over(at.sag, at.sway), at.laden.short)
+    return Glance(
+        first_break=first_break,
+        slip=slip,
+        limit=at.limit_gust,
+        over=over(at.sag, at.sway),
+        short=at.laden.short,
+        uncovered=at.uncovered,
+    )
 
 
 def over(sag: Sag, sway: Sway) -> float:
@@ -101,7 +109,13 @@ def glance(
             loaded = {key: float(use.max()) for key, use in laden_uses(blocks).items()}
             short = Laden(max(loaded.values(), default=0.0)).short
             at_most = {key: max(loaded.get(key, 0.0), use) for key, use in at_most.items()}
-        return replace(was, limit=limit, short=short, serves=_serves(at_most, helps))
+        return replace(
+            was,
+            limit=limit,
+            short=short,
+            serves=_serves(at_most, helps),
+            uncovered=uses.uncovered,
+        )
     uses = _uses(blocks, (was.first_break, was.slip), most)
     found = _gusts(uses)
     slips = [gust for kind, gust in found.items() if kind is not Kind.BREAKS]
@@ -114,6 +128,7 @@ def glance(
         over=max(was.over + calmer, 0.0),
         short=was.short,
         serves=_serves(uses.at_most, helps),
+        uncovered=was.uncovered,
     )
 
 
@@ -143,13 +158,15 @@ def _places_near(block: Block, rack: Rack, bracing: Bracing) -> Iterator[Place]:
 class _Uses:
     """Largest uses (gusts,) `of` each check at ascending `gusts`.
 
-    Their `kinds`, and the uses `at_most`, at the gust that is asked for at most.
+    Their `kinds`, the uses `at_most`, at the gust that is asked for at most, endless of those
+    `uncovered` by any rule.
     """
 
     gusts: FloatArray
     of: dict[Key, FloatArray]
     kinds: dict[Key, Kind]
     at_most: dict[Key, float]
+    uncovered: frozenset[Key]
 
 
 def _uses(blocks: Sequence[Block], near: Iterable[float], most: float) -> _Uses:
@@ -165,7 +182,9 @@ def _uses(blocks: Sequence[Block], near: Iterable[float], most: float) -> _Uses:
         found[key] = np.array([used.use[of == gust].max() for gust in gusts])
         kinds[key] = used.kind
     at = int(np.searchsorted(gusts, round(most, 3)))
-    return _Uses(gusts, found, kinds, {key: float(use[at]) for key, use in found.items()})
+    at_most = {key: float(use[at]) for key, use in found.items()}
+    no_rule = without_rule(used_by)
+    return _Uses(gusts, found, kinds, at_most | dict.fromkeys(no_rule, np.inf), no_rule)
 
 
 def _serves(at_most: Mapping[Key, float], helps: Helps) -> bool:

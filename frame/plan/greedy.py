@@ -216,7 +216,7 @@ def _solved(
 def _braced(now: Standing, looked: Sequence[Trial], asked: Asked) -> Trial | None:
     """Fit bracing with a cure of what goes then: guys no better than their anchors are in vain.
 
-    Cured is the code's margin where that fell, else what breaks or slips first.
+    Cured is the code's margin where that fell or is not covered, else what breaks or slips first.
     """
     for fitted in {t.do: t for t in looked if t.made[0].fits and t.gain > 0}.values():
         solved = full(fitted, now, asked)
@@ -224,7 +224,7 @@ def _braced(now: Standing, looked: Sequence[Trial], asked: Asked) -> Trial | Non
             at = solved.after
             if solved.gains or at is None:
                 break
-            code = at.limit_gust < now.limit_gust
+            code = at.limit_gust < now.limit_gust or not at.uncovered <= now.uncovered
             cures = [
                 t for t in trials(at, solved.made, now, asked, code=code) if not t.made[-1].fits
             ]

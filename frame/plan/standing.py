@@ -1,6 +1,5 @@
 """A rack file with some bracing fitted, solved in full or where it is weakest."""
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
@@ -12,13 +11,14 @@ from frame.changes.cost import bought_steel, cost
 from frame.changes.tried import Place, Tried, code_places, place_of
 from frame.fem.cases import Answer
 from frame.fem.element import Array
+from frame.named.aim import Key
 from frame.rack.rack import Rack, bracing_title
 from frame.records.going import Going
 from frame.records.motion import Sag, Sway
 from frame.search.laden import Laden, laden
 from frame.search.survived import Learned, still_counts
 from frame.search.weakest import Limit, Weakest, weakest
-from frame.sizing.bench import worst_uses
+from frame.sizing.bench import passed, worst_uses
 from frame.solved.blocks import Block, both_models, split
 from frame.solved.frames import Bracing, solve_frames
 
@@ -69,9 +69,19 @@ class Standing:
         return (limit,) if self.laden.carried else (limit, self.laden)
 
     @property
+    def uncovered(self) -> frozenset[Key]:
+        """Checks that no rule covers: of them the code's margin is not known."""
+        return self.weakest.limit.uncovered
+
+    @property
+    def passes(self) -> bool:
+        """Whether all that is checked has the code's margin, in wind and under other loads."""
+        return self.limit_gust >= self.rack.site.map_gust and self.laden.carried
+
+    @property
     def holds(self) -> bool:
         """Whether it has the code's margin at the site's gust and under every other load."""
-        return self.limit_gust >= self.rack.site.map_gust and self.laden.carried
+        return self.passes and not self.uncovered
 
     @property
     def moves_too_far(self) -> bool:
@@ -210,6 +220,5 @@ def holds(rack: Rack, bracing: Bracing) -> bool:
 
 
 def _carries(code: Sequence[Block], most: float = 1.0) -> bool:
-    """Whether every case of the code at the site's gust uses no more than `most` [1]."""
-    uses, _ = worst_uses(code)
-    return max(uses.values(), default=math.inf) <= most
+    """Whether all is covered and uses no more than `most` [1] in any case of the code here."""
+    return passed(worst_uses(code), most)

@@ -195,8 +195,8 @@ def _trial(
 
 
 def _weakest(at: Standing, most: float, *, code: bool) -> tuple[Key, ...]:
-    """Return what limits the code's margin, or what slips and breaks first below a gust [m/s]."""
+    """Return what limits the code's margin or no rule covers, or what goes first below a gust."""
     if code:
-        return tuple(one.key for one in at.held_back if one.key)
+        return (*(one.key for one in at.held_back if one.key), *at.uncovered)
     going = (at.first_slip, at.first_break)
     return tuple(g.key for g in going if g and g.gust < most)

@@ -16,6 +16,8 @@ SLOWEST = 1.0
 SLIP, MARGIN, MOVEMENT = 0.7, 0.5, 0.1
 """Weights of ln(gust) of the first slip, of the limit and of what it is short of under other
 loads, and of movement over its limits, beside ln(gust) of the first break [1] (judgement)."""
+UNCOVERED = 0.1
+"""Weight of a check that no rule covers: as a tenth of the gust of the first break (judgement)."""
 LEAST_RISE = 1.03
 """Rise of a gust below which a step is not worth its trouble [1]."""
 MOST_FALL = 0.65
@@ -33,20 +35,26 @@ def better(rack: Rack, was: Glance, now: Glance, changes: int = 1) -> bool:
     """Whether a gust below the site's rises enough or it moves less, and none falls too far.
 
     What goes first may fall as little as a rise that is not worth a step, the code's limit to
-    `MOST_FALL`. Enough is more for several `changes` than for one.
+    `MOST_FALL`. Enough is more for several `changes` than for one. What no rule covers after it
+    must not have been covered before; to have it covered is enough.
     """
     rises = _rises(rack, was, now)
     calmer = was.over - now.over > LEAST_CALM * changes
     reaches = was.limit < rack.site.map_gust <= now.limit or now.short <= 1.0 < was.short
     kept = min(rises[:2]) > 1 / LEAST_RISE and min(rises[2:]) > MOST_FALL
-    return (calmer or reaches or max(rises) > LEAST_RISE**changes) and kept
+    enough = calmer or reaches or max(rises) > LEAST_RISE**changes
+    return (enough or now.uncovered < was.uncovered) and kept and now.uncovered <= was.uncovered
 
 
 def pays(was: Standing, now: Standing) -> bool:
-    """Whether a step buys anything by itself: a gust rises enough, or it moves less."""
+    """Whether a step buys anything by itself: a gust rises, it moves less, more is covered."""
     before_it, after_it = before(was), before(now)
     calmer = before_it.over - after_it.over > LEAST_CALM
-    return calmer or max(_rises(now.rack, before_it, after_it)) > LEAST_RISE
+    return (
+        calmer
+        or after_it.uncovered < before_it.uncovered
+        or max(_rises(now.rack, before_it, after_it)) > LEAST_RISE
+    )
 
 
 def as_good(rack: Rack, was: Glance, smaller: Glance, larger: Glance) -> bool:
@@ -55,7 +63,7 @@ def as_good(rack: Rack, was: Glance, smaller: Glance, larger: Glance) -> bool:
     No gust rises enough from the one to the other. How far it moves counts where neither raises a
     gust above what `was`: a size is not chosen for stiffness that is no matter of strength.
     """
-    if max(_rises(rack, smaller, larger)) > LEAST_RISE:
+    if max(_rises(rack, smaller, larger)) > LEAST_RISE or larger.uncovered < smaller.uncovered:
         return False
     strength = max(_rises(rack, was, larger)) > LEAST_RISE
     return strength or smaller.over - larger.over <= LEAST_CALM
@@ -68,7 +76,7 @@ def keeps(end: Standing, now: Glance, *, size: bool) -> bool:
     further; where it moves too far anyway a smaller `size` may, and less without a change.
     """
     was, far = before(end), end.moves_too_far
-    if now.limit < end.rack.site.map_gust <= was.limit:
+    if now.limit < end.rack.site.map_gust <= was.limit or not now.uncovered <= was.uncovered:
         return False
     more = (math.inf if size else LEAST_CALM) if far else 0.0
     return max(_rises(end.rack, now, was)) <= LEAST_RISE and now.over <= was.over + more
@@ -103,4 +111,4 @@ def value(rack: Rack, found: Glance) -> float:
     slip = min(found.slip, found.first_break)
     gone = height(found.first_break, BEYOND * most) + SLIP * height(slip, SLIP_BEYOND * most)
     margin = height(found.limit, most) - math.log(found.short)
-    return gone + MARGIN * margin - MOVEMENT * found.over
+    return gone + MARGIN * margin - MOVEMENT * found.over - UNCOVERED * len(found.uncovered)

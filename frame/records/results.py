@@ -197,16 +197,28 @@ class BracingResult:
         return next((r.going for r in self.ladder if r.going and r.kind in kinds), None)
 
     @property
-    def holds(self) -> bool:
+    def passes(self) -> bool:
         """Whether every use worked out is in order, in every case of the code's model.
 
         These are the winds of the map gust, snow with wind, ice at the gust that comes with it,
-        and all that no gust changes (`frame.solved.situation.coded`). Where a check does not cover
-        some case, what it found elsewhere still counts. The plan asks the same of a rack without
-        working out every row (`frame.plan.standing.holds`), sizing that it moves no further
-        besides (`frame.sizing.bench.still_passes`).
+        and all that no gust changes (`frame.solved.situation.coded`).
         """
         return all(r.passes for r in self.rows)
+
+    @property
+    def rows_uncovered(self) -> tuple[Row, ...]:
+        """Checks that no rule covers in some case: no number speaks for those."""
+        return tuple(r for r in self.rows if not r.covered)
+
+    @property
+    def holds(self) -> bool:
+        """Whether it has the code's margin: every check is covered, and passes.
+
+        The plan asks the same of a rack without working out every row
+        (`frame.plan.standing.holds`), sizing that it moves no further besides
+        (`frame.sizing.bench.still_passes`).
+        """
+        return self.passes and not self.rows_uncovered
 
     @property
     def sags(self) -> bool:

@@ -78,6 +78,8 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
     )
     here, calm = mapped(rack), not_carried(rack, result)
     holds = "It holds" if result.holds else "It does not hold"
+    if result.passes and not result.holds:
+        holds = "What is checked of it holds"
     margin_kept = f"{margin(rack, result.limit_gust)}.{barely(rack, result)}"
     if calm and (result.limit_gust is None or result.limit_gust >= rack.site.map_gust):
         margin_kept = f"it does not carry {calm}; for wind alone {margin_kept}"
@@ -87,7 +89,7 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
         Text(act_by_words(rack, result)),
         Text(first_to_go(rack, result)),
     ]
-    missing = ", ".join(f"{r.part} ({r.check})" for r in result.rows if not r.covered)
+    missing = ", ".join(f"{r.part} ({r.check})" for r in result.rows_uncovered)
     if missing:
         lines.append(Text(f"No rule covers, so no check speaks for: {missing}.", style=FLAG))
     return Group(*lines, Text(""))
@@ -95,7 +97,7 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
 
 def _but(result: BracingResult) -> str:
     moved = movements_over_limit(result)
-    return f", {'but' if result.holds else 'and'} it {moved}" if moved else ""
+    return f", {'but' if result.passes else 'and'} it {moved}" if moved else ""
 
 
 def _checks(found: Inspection, rules: Mapping[str, int], system: str) -> Group:

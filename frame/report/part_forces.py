@@ -134,7 +134,7 @@ def _brace_lines(result: BracingResult, system: str) -> Iterator[Line]:
 def _uncovered(study: Study) -> str:
     """Name checks of the verdict's bracing that lie outside the limits of their rules."""
     best = next(r for r in study.results if r.bracing == study.verdict.bracing)
-    names = [f"{row.part}: {row.check}" for row in best.rows if not row.covered]
+    names = [f"{row.part}: {row.check}" for row in best.rows_uncovered]
     told = f"Not covered, outside the limits of the rules, so not checked: {'; '.join(names)}."
     return told if names else ""
 

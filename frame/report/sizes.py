@@ -59,6 +59,9 @@ def _lead(sized: Sized, system: str) -> Group:
     if sized.holds:
         said = f"Sized for {named}: it has the code's margin at the map gust, {gust}."
         lines.append(Text(said, style="bold"))
+    elif full.passes:
+        said = f"Sized for {named}: all that is checked has the code's margin at {gust}."
+        lines.append(Text(said, style=FLAG))
     else:
         said = f"No size offered holds {gust} with {named}."
         lines.append(Text(f"{said} The strongest tried has margin up to {limit}.", style=FLAG))
@@ -159,7 +162,12 @@ def _falls_short(sized: Sized) -> Iterator[str]:
     reached = words.gust_rounded_down(full.limit_gust, rack.units)
     site = show(rack.site.map_gust, "speed", rack.units)
     fitted = f"with {words.title_in_sentence(full.title)}" if full.bracing else "without bracing"
-    yield f"FALLS SHORT: the code's margin up to {reached} {fitted}, the site is mapped at {site}."
+    if full.passes:
+        missing = ", ".join(sized.uncovered)
+        yield f"NOT ALL IS CHECKED: no rule here covers {missing}. Have them looked at."
+    else:
+        kept = f"the code's margin up to {reached} {fitted}"
+        yield f"FALLS SHORT: {kept}, the site is mapped at {site}."
     for one in sized.stopped[:NAMED]:
         yield f"What stops it at {site}: {_limit(one)}"
     yield "An estimate, not a permit. Take the panels off before the gusts it is not good for."

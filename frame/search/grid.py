@@ -11,7 +11,7 @@ from frame.checks.check import Kind
 from frame.loads.cases import CaseTable
 from frame.named.aim import Key
 from frame.search.crossings import FloatArray, IntArray, Name, Rows, brackets
-from frame.search.searched import Search, Uses
+from frame.search.searched import Search, Uses, without_rule
 from frame.search.stack import stacked, whole
 from frame.search.toppling import TOPPLING, Looks, with_toppling
 from frame.solved.frames import Bracing
@@ -115,6 +115,12 @@ class Coarse:
         """Keys of the uncertain inputs that a check's use was seen to depend on."""
         looks = (used for _, used in self.seen[name.bracing] if name.key in used)
         return set().union(*(used[name.key].read for used in looks))
+
+    @property
+    def uncovered(self) -> frozenset[Key]:
+        """Checks that no rule covers in some case looked at."""
+        looks = (used for seen in self.seen.values() for _, used in seen)
+        return frozenset(key for used in looks for key in without_rule(used))
 
     def guess(self, name: Name) -> tuple[IntArray, IntArray, FloatArray]:
         """Block and case of every case of a bracing, and about when a check reaches 1 [m/s].

@@ -159,3 +159,8 @@ def covered_cases(check: Check, count: int) -> BoolArray:
 
 
 Uses = dict[Key, Used]
+
+
+def without_rule(uses: Uses) -> frozenset[Key]:
+    """Return the checks that no rule covers in some of the cases."""
+    return frozenset(key for key, one in uses.items() if not one.covered.all())

@@ -22,12 +22,14 @@ from frame.solved.situation import whole_wind
 class Limit:
     """Lowest gust at which a code combination reaches an allowable [m/s], infinite if none.
 
-    `key`: which check of which part, the `block` where it does; None if none.
+    `key`: which check of which part, the `block` where it does; None if none. `uncovered`: checks
+    that no rule covers in some case, of which no gust is known.
     """
 
     gust: float
     key: Key | None = None
     block: Block | None = None
+    uncovered: frozenset[Key] = frozenset()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,9 +109,9 @@ def limit_of(blocks: Sequence[Block], near: float = 0.0) -> Limit:
     first = best.get("")
     gust = limit(first.gust) if first else None
     if first is None or gust is None:
-        return Limit(math.inf)
+        return Limit(math.inf, uncovered=seen.uncovered)
     at = int(seen.crossing[first.name].block[first.row])
-    return Limit(gust, first.name.key, work.blocks[at])
+    return Limit(gust, first.name.key, work.blocks[at], seen.uncovered)
 
 
 def learned_of(rack: Rack) -> Learned:

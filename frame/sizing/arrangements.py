@@ -104,7 +104,7 @@ def screened(some: Sequence[Arrangement]) -> list[Arrangement]:
             if key not in frames:
                 frames[key] = _wet(one)
             block = Block(frame=frames[key], bracing=one.bracing, state=state)
-            uses, _ = worst_uses([block])
+            uses = worst_uses([block])
         except FrameError:
             continue
         found.append(

@@ -1,7 +1,7 @@
 """One rack file being sized: what a choice of sizes makes of it, and whether that holds."""
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -15,7 +15,7 @@ from frame.changes.tried import OneTried, Place, Tried, code_places
 from frame.errors import FrameError
 from frame.named.aim import Key, Short
 from frame.rack.rack import Rack
-from frame.search.searched import Search
+from frame.search.searched import Search, without_rule
 from frame.search.stack import stacked
 from frame.solved.blocks import Block
 from frame.solved.situation import coded
@@ -24,16 +24,16 @@ ChosenRungs = tuple[int, ...]
 """A rung of every series."""
 Tell = Callable[[str], None]
 Failing = tuple[tuple[Short, float], ...]
-"""What fails and its use, worst first; nan where it is not covered any more."""
+"""What fails and its use, worst first; nan where no rule covers it."""
 
 
 @dataclass(kw_only=True)
 class Bench:
     """The file on the bench, and what the search keeps in mind as it goes on.
 
-    `tried`: racks solved; `watch`: where a check failed last, looked at first next time; `gaps`:
-    checks that are not covered as described, None as long as nobody asked; `allowed`: sag and
-    sway over their limits [1]; `limited`: whether the lengths of the stock bound what can be cut.
+    `tried`: racks solved; `watch`: where a check failed last, looked at first next time;
+    `allowed`: sag and sway over their limits [1]; `limited`: whether the lengths of the stock
+    bound what can be cut.
     """
 
     text: str
@@ -44,7 +44,6 @@ class Bench:
     tell: Tell
     tried: int = 0
     watch: Place | None = None
-    gaps: frozenset[Key] | None = None
     allowed: tuple[float, float] = (math.inf, math.inf)
     solved: Tried = field(init=False)
 
@@ -71,15 +70,6 @@ class Bench:
         """The rack as described."""
         return tuple(series.start for series in self.series)
 
-    def opened(self, gaps: frozenset[Key]) -> frozenset[Key]:
-        """Return those of some checks not covered that are covered as described."""
-        if gaps and self.gaps is None:
-            try:
-                _, self.gaps = all_uses(self, self.blocks(self.rack(self.start)))
-            except FrameError:
-                self.gaps = frozenset()
-        return gaps - (self.gaps or frozenset())
-
     def on(self, rack: Rack) -> OneTried:
         """Return a rack to be looked at place by place; frames solved before are used again."""
         return self.solved.on(rack)
@@ -93,22 +83,25 @@ class Bench:
         return self.on(rack).blocks(self.places(rack))
 
 
-def all_uses(bench: Bench, found: Sequence[Block]) -> tuple[dict[Key, float], frozenset[Key]]:
-    """Largest use of every check, and which are not covered."""
-    return worst_uses(found)
+def worst_uses(found: Sequence[Block]) -> dict[Key, float]:
+    """Largest use of every check over some blocks; nan where no rule covers some case.
 
-
-def worst_uses(found: Sequence[Block]) -> tuple[dict[Key, float], frozenset[Key]]:
-    """Largest use of every check over some blocks, and which are not covered."""
+    Where it is over 1 in cases that are covered, that is told.
+    """
     uses: dict[Key, float] = {}
-    gaps = set()
+    open_to = set[Key]()
     work = Search.of(found)
     for nows in zip(*map(coded, found), strict=True):
-        for key, used in work.used(stacked(nows)).items():
+        used_by = work.used(stacked(nows))
+        open_to |= without_rule(used_by)
+        for key, used in used_by.items():
             uses[key] = max(uses.get(key, 0.0), float(used.use.max()))
-            if not used.covered.all():
-                gaps.add(key)
-    return uses, frozenset(gaps)
+    return uses | {key: math.nan for key in open_to if uses[key] <= 1.0}
+
+
+def passed(uses: Mapping[Key, float], most: float = 1.0) -> bool:
+    """Whether every check is covered and uses no more than `most` [1]."""
+    return bool(uses) and all(use <= most for use in uses.values())
 
 
 def with_rung(choice: ChosenRungs, i: int, rung: int) -> ChosenRungs:
@@ -117,7 +110,7 @@ def with_rung(choice: ChosenRungs, i: int, rung: int) -> ChosenRungs:
 
 
 def still_passes(bench: Bench, choice: ChosenRungs) -> bool:
-    """Whether every check passes, none becomes uncovered, and it sags and sways no further.
+    """Whether every check is covered and passes, and it sags and sways no further.
 
     No further than their limits, or than the rack did when it had grown.
     """
@@ -125,25 +118,29 @@ def still_passes(bench: Bench, choice: ChosenRungs) -> bool:
     try:
         rack = bench.rack(choice)
         one = bench.on(rack)
-        passed: list[Block] = []
+        solved: list[Block] = []
         for places in _in_order(bench, rack):
             some = one.blocks(places)
-            uses, gaps = all_uses(bench, some)
-            if not max(uses.values()) <= 1.0 or bench.opened(gaps):
+            if not passed(worst_uses(some)):
                 bench.watch = worst_place(bench, places, some)
                 return False
-            passed += some
+            solved += some
     except FrameError:
         return False
-    return all(m <= a for m, a in zip(worst_movements(passed), bench.allowed, strict=True))
+    return all(m <= a for m, a in zip(worst_movements(solved), bench.allowed, strict=True))
 
 
 def worst_place(bench: Bench, places: Sequence[Place], found: Sequence[Block]) -> Place:
     """Place of the largest use among those of some blocks."""
     if len(places) == 1:
         return places[0]
-    worst = [max(all_uses(bench, [block])[0].values()) for block in found]
-    return places[max(range(len(worst)), key=lambda i: np.nan_to_num(worst[i], nan=np.inf))]
+    worst = [max(map(failing, worst_uses([block]).values())) for block in found]
+    return places[int(np.argmax(worst))]
+
+
+def failing(use: float) -> float:
+    """Return a use [1] by which failing checks are put in order: endless where not covered."""
+    return math.inf if math.isnan(use) else use
 
 
 def worst_movements(found: Sequence[Block]) -> tuple[float, float]:

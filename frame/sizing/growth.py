@@ -6,7 +6,6 @@ holds, and nothing in it can be one size weaker by itself; two sizes changed tog
 tried, but for the place of the knees, of which every one of a grid is.
 """
 
-import math
 from collections.abc import Sequence
 
 import numpy as np
@@ -20,10 +19,10 @@ from frame.sizing.bench import (
     Bench,
     ChosenRungs,
     Failing,
-    all_uses,
     still_passes,
     with_rung,
     worst_movements,
+    worst_uses,
 )
 from frame.solved.blocks import Block
 
@@ -58,9 +57,9 @@ def cuttable(bench: Bench, choice: ChosenRungs) -> ChosenRungs:
 def grow(bench: Bench, choice: ChosenRungs) -> tuple[ChosenRungs, Failing]:
     """Go up where checks fail; return what still fails when nothing helps, worst first.
 
-    A check that no rule covers any more, though it was covered as described, fails: use nan. Place
-    after place is looked at, and only as far as the first at which something fails. Then until it
-    sags and sways no further than it should; that is left alone where it is out of reach.
+    A check that no rule covers fails: use nan. Place after place is looked at, and only as far as
+    the first at which something fails. Then until it sags and sways no further than it should;
+    that is left alone where it is out of reach.
     """
     shut: set[tuple[int, int]] = set()
     rack = bench.rack(choice)
@@ -104,10 +103,7 @@ def _moving(bench: Bench, rack: Rack) -> dict[Short, float]:
 
 
 def _failing(bench: Bench, found: Sequence[Block]) -> dict[Short, float]:
-    uses, gaps = all_uses(bench, found)
-    failing: dict[Short, float] = {key: use for key, use in uses.items() if not use <= 1.0}
-    failing.update(dict.fromkeys(bench.opened(gaps), math.nan))
-    return failing
+    return {key: use for key, use in worst_uses(found).items() if not use <= 1.0}
 
 
 def _raised(

@@ -42,24 +42,22 @@ def best(rack: Rack, results: Sequence[BracingResult]) -> BracingResult:
     """Choose the bracing of least effort that holds the map gust, else the one nearest to it.
 
     One in which something goes in still air is never the nearest while another stands. Among
-    equals the one with fewest checks that no rule covers comes first, then that of least effort.
+    equally near the one with fewest checks that no rule covers comes first, then that of least
+    effort.
     """
     holding = [r for r in results if r.holds]
     sound = [r for r in holding if not r.sags and not r.sways]
     if sound or holding:
-        return min(sound or holding, key=lambda r: (uncovered(r), r.effort))
+        return min(sound or holding, key=lambda r: r.effort)
     gust = rack.site.map_gust
-    return min(results, key=lambda r: (goes_calm(r), to_mend(r, gust), uncovered(r), r.effort))
+    return min(
+        results, key=lambda r: (goes_calm(r), to_mend(r, gust), len(r.rows_uncovered), r.effort)
+    )
 
 
 def goes_calm(result: BracingResult) -> bool:
     """Whether some part is expected to go in still air."""
     return result.let_go_gust is not None and result.let_go_gust < STILL
-
-
-def uncovered(result: BracingResult) -> int:
-    """Count the checks that no rule covers in some case."""
-    return sum(not row.covered for row in result.rows)
 
 
 def verdict(
@@ -80,7 +78,7 @@ def verdict(
         reason=f"{first_to_go(rack, chosen)}{_sets(chosen)}{_cures(results)}",
         next_cure=_next(rack, chosen, results, moves),
         first_to_go=chosen.ladder[0].part if chosen.rows else None,
-        not_checked=tuple(f"{r.part} ({r.check})" for r in chosen.rows if not r.covered),
+        not_checked=tuple(f"{r.part} ({r.check})" for r in chosen.rows_uncovered),
     )
 
 
@@ -139,6 +137,12 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         told = f"{what} holds{but}: {margin(rack, best.limit_gust)}; yours is {here}."
         return f"{told}{barely(rack, best)}"
     name = best.title if best.bracing else "the bare rack"
+    if best.passes:
+        missing = ", ".join(f"{r.part} ({r.check})" for r in best.rows_uncovered)
+        return (
+            f"Nothing described can be said to hold at {here}. Nearest is {name}: of all that is "
+            f"checked {margin(rack, best.limit_gust)}, but no rule covers the {missing}. {PLANNED}"
+        )
     calm = not_carried(rack, best)
     if all(fails_calm(r, rack) for r in best.rows if not r.passes):
         return (
@@ -179,7 +183,7 @@ def _goes_calm(bare: BracingResult, braced: BracingResult) -> bool:
 
 
 def _falls(bare: BracingResult, braced: BracingResult) -> bool:
-    return bare.holds and not braced.holds and not _goes_calm(bare, braced)
+    return bare.passes and not braced.passes and not _goes_calm(bare, braced)
 
 
 def fails_calm(row: Row, rack: Rack) -> bool:

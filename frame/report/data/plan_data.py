@@ -86,5 +86,6 @@ def _standing(at: Standing) -> Data:
         "sway": at.sway.top,
         "sway_gone": gone(at.sway, at.first_break, at.rack.posts.height) or None,
         "holds": at.holds,
+        "uncovered": [{"part": part, "check": check} for part, check in sorted(at.uncovered)],
         "other_loads": at.laden.use if math.isfinite(at.laden.use) else None,
     }

@@ -16,6 +16,7 @@ from frame.report.screen.phrases import (
     happens,
     in_one_unit,
     movement,
+    no_rule,
     number,
     paragraph,
     taped,
@@ -112,7 +113,10 @@ def left_out(decision: Decision) -> list[str]:
 
 
 def _price_of_calm(guyed: Standing, end: Standing) -> str:
-    """Say what guys lower beside the rack without them; "" for nothing."""
+    """Say what guys lower beside the rack without them, or what no rule covers; "" for nothing."""
+    unknown = guyed.uncovered - end.uncovered
+    if unknown:
+        return no_rule(unknown)
     units, first = end.rack.units, guyed.first_break
     without = end.first_break.gust if end.first_break else math.inf
     if first and first.gust * RISE < without:

@@ -1,11 +1,23 @@
 """Words of the first screen: lengths, movements, and paragraphs behind a short head."""
 
 import textwrap
+from collections.abc import Iterable
 
+from frame.named.aim import Key
 from frame.plan.phrases import gust, happens, number
 from frame.units import head_unit, show, show_number
 
-__all__ = ["WIDTH", "gust", "happens", "in_one_unit", "movement", "number", "paragraph", "taped"]
+__all__ = [
+    "WIDTH",
+    "gust",
+    "happens",
+    "in_one_unit",
+    "movement",
+    "no_rule",
+    "number",
+    "paragraph",
+    "taped",
+]
 WIDTH = 80
 RISE = 1.03
 """Rise of a gust worth telling [1] (judgement)."""
@@ -28,6 +40,12 @@ def in_one_unit(kind: str, units: str, *values: float) -> list[str]:
         return told
     unit = head_unit(kind, units)
     return [f"{show_number(value, kind, units)} {unit}" for value in values]
+
+
+def no_rule(uncovered: Iterable[Key]) -> str:
+    """Say of checks that no rule covers what then is not known."""
+    what = " or ".join(sorted({happens(*key, several=True) for key in uncovered}))
+    return f"no rule here tells when {what}"
 
 
 def paragraph(head: str, text: str, indent: int = 10) -> list[str]:

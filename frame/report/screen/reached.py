@@ -1,7 +1,8 @@
 """Whether the plan reaches its site's gust and carries everything else, and what else would."""
 
 from frame.plan.decision import Decision
-from frame.report.screen.phrases import RISE, gust, happens, paragraph
+from frame.plan.standing import Standing
+from frame.report.screen.phrases import RISE, gust, happens, no_rule, paragraph
 from frame.verdict.sentences import STILL
 from frame.verdict.verdict import not_carried
 
@@ -19,6 +20,9 @@ def reached(decision: Decision) -> list[str]:
         )
         return paragraph(after, f"it has the code's margin for its site, mapped at {site}{much}.")
     limit = plan.end.weakest.limit
+    if plan.end.passes:
+        told = f"all that is checked has the code's margin for its site, mapped at {site}"
+        return paragraph(after, f"{told}.{_uncovered(plan.end)}")
     if limit.gust >= rack.site.map_gust:
         wind = f"it has the code's margin in wind, mapped at {site}"
         return paragraph(after, f"{wind}, {_laden(decision)}")
@@ -44,7 +48,15 @@ def reached(decision: Decision) -> list[str]:
         said += " More steps may gain more: write these into the file and run it again."
     elif plan.steps and not (lasting and lasting.key == limit.key):
         said += " No single step gains more; rack size weighs all together."
-    return paragraph(after, said)
+    return paragraph(after, f"{said}{_uncovered(plan.end)}")
+
+
+def _uncovered(end: Standing) -> str:
+    """Say of what no rule tells whether it has the margin, and who should."""
+    if not end.uncovered:
+        return ""
+    told = no_rule(end.uncovered)
+    return f" {told[0].upper()}{told[1:]}: an engineer looks at that first."
 
 
 def _laden(decision: Decision) -> str:
@@ -60,4 +72,4 @@ def _laden(decision: Decision) -> str:
         said += f" Nothing here mends {what}."
     would = [k.words for k in decision.kinds if k.standing.holds]
     built = f" Built the same, it would with {' or '.join(would)}." if would else ""
-    return f"{said}{built} The command rack size weighs all together."
+    return f"{said}{built} The command rack size weighs all together.{_uncovered(end)}"

@@ -16,6 +16,7 @@ from frame.units import head_unit, show_number
 
 LEGEND = "   !: too much; margin: the code's"
 LEGEND_LADEN = "   !: too much; margin!: in wind alone"
+LEGEND_UNCOVERED = "   !: too much; ?: not all is checked"
 LATER = "pays with the steps after it"
 DOING = 39
 """Letters that the words of a step have."""
@@ -70,9 +71,14 @@ def plan_rows(decision: Decision) -> list[tuple[str, ...]]:
 
 
 def _legend(plan: Plan) -> str:
-    """Say what the marks mean; a margin marked is not kept under other loads than wind."""
-    carried = all(at.laden.carried for at in (plan.start, *(step.after for step in plan.steps)))
-    return LEGEND if carried else LEGEND_LADEN
+    """Say what the marks mean.
+
+    A margin marked is not kept under other loads than wind, or not known of all there is.
+    """
+    through = (plan.start, *(step.after for step in plan.steps))
+    if any(at.uncovered for at in through):
+        return LEGEND_UNCOVERED
+    return LEGEND if all(at.laden.carried for at in through) else LEGEND_LADEN
 
 
 def as_now(rack: Rack) -> str:
@@ -109,7 +115,8 @@ def _cells(at: Standing, rack: Rack) -> tuple[str, ...]:
         _flag(
             number(None if math.isinf(at.limit_gust) else at.limit_gust, rack.units),
             over=not at.laden.carried,
-        ),
+        )
+        + ("?" if at.uncovered else ""),
     )
 
 

@@ -48,7 +48,7 @@ def test_more_snow_never_uses_less_and_hardly_any_wind_adds_nothing() -> None:
     for snow in (0.0, 2000.0, 4000.0):
         found = bare(replace(rack, site=replace(calm, snow=snow)))
         worst = laden(found)
-        every, _ = worst_uses(found)
+        every = worst_uses(found)
         assert worst.use == pytest.approx(max(every.values()))
         assert worst.key is not None
         assert every[worst.key] == pytest.approx(worst.use)
@@ -81,6 +81,8 @@ def test_what_a_plan_leaves_of_the_snow_is_not_called_wind(
         laden=Laden(1.3, key),
         weakest=SimpleNamespace(limit=Limit(50.0, key)),
         rack=SimpleNamespace(),
+        passes=False,
+        uncovered=frozenset(),
     )
     kind = SimpleNamespace(words="two posts", standing=SimpleNamespace(holds=True))
     plan = SimpleNamespace(steps=(1, 2), reached=False, end=end)

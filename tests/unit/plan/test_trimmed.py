@@ -7,6 +7,8 @@ from typing import Any
 import pytest
 
 import frame.plan.trimmed as module
+from frame.named.limit_state import LimitState
+from frame.named.part import Part, PartKind
 from frame.plan.glance import Glance
 from frame.plan.offers import Offer, offers
 from frame.plan.standing import Asked, Standing, stand
@@ -51,7 +53,7 @@ def test_as_good_is_within_what_a_step_must_gain_and_holds_and_moves_no_further(
         rack=SimpleNamespace(site=site), holds=False, moves_too_far=True, limit_gust=30.0,
         first_break=SimpleNamespace(gust=40.0), first_slip=SimpleNamespace(gust=35.0),
         sag=SimpleNamespace(use_with_play=0.5), sway=SimpleNamespace(use=2.5),
-        laden=Laden(1.44),
+        laden=Laden(1.44), uncovered=frozenset(),
     )  # fmt: skip
     same = Glance(first_break=40.0, slip=35.0, limit=30.0, over=1.5, short=1.2)
     assert keeps(end, same, size=False)
@@ -64,6 +66,8 @@ def test_as_good_is_within_what_a_step_must_gain_and_holds_and_moves_no_further(
     end.limit_gust, end.moves_too_far, end.sway.use = 50.5, False, 0.9
     assert not keeps(end, replace(same, limit=49.5, over=0.0), size=True), "the site's gust"
     assert keeps(end, replace(same, limit=51.0, over=0.0), size=True)
+    gap = frozenset({(Part(PartKind.ANCHOR), LimitState.ANCHOR_PICKETS)})
+    assert not keeps(end, replace(same, limit=51.0, over=0.0, uncovered=gap), size=True)
     assert not keeps(end, replace(same, limit=51.0, over=0.1), size=True)
 
 
@@ -75,7 +79,7 @@ def test_a_plan_that_carries_its_snow_carries_it_still(monkeypatch: pytest.Monke
         return SimpleNamespace(
             rack=SimpleNamespace(site=site), holds=holds, moves_too_far=False, limit_gust=52.0,
             first_break=None, first_slip=None, sag=SimpleNamespace(use_with_play=0.5),
-            sway=SimpleNamespace(use=0.5), laden=Laden(),
+            sway=SimpleNamespace(use=0.5), laden=Laden(), uncovered=frozenset(),
         )  # fmt: skip
 
     monkeypatch.setattr(module, "written", lambda *_: ("", None, ()))
