@@ -31,10 +31,10 @@ LEAST_DEAD = 0.6
 
 def share_kept(lock: SetBolts) -> float:
     """Share of the torque that lasts on set bolts [1], for the code's margin."""
-    return float(kept(lock, KEPT_WITHOUT_JAM_NUTS))
+    return float(torque_kept(lock, KEPT_WITHOUT_JAM_NUTS))
 
 
-def kept(lock: SetBolts, without: Numbers) -> Numbers:
+def torque_kept(lock: SetBolts, without: Numbers) -> Numbers:
     """Share of the torque that lasts [1], given that `without` jam nuts."""
     return 1 - (1 - without) * JAM_NUTS_SAVE if lock.jam_nuts else without
 
@@ -77,7 +77,7 @@ def expected_set_bolts(now: Situation, ndim: int = 2) -> Grip | None:
         return None
     return replace(
         bolts,
-        kept=kept(lock, now.expected("set_bolt_kept", ndim)),
+        kept=torque_kept(lock, now.expected("set_bolt_kept", ndim)),
         post_wall=now.wall_of(post, ndim),
         post_yield=now.yield_of(post.steel, ndim),
     )
@@ -114,7 +114,7 @@ def grip(rack: Rack) -> tuple[float | None, float | None]:
         return None, None
     likely = replace(
         bolts,
-        kept=kept(lock, spreads()["set_bolt_kept"].median),
+        kept=torque_kept(lock, spreads()["set_bolt_kept"].median),
         post_yield=rack.posts.pipe.steel.expected_fy,
     )
     high = expected_set_bolt_grip(0.0, likely, spreads()["set_bolt_friction"].high)
