@@ -9,8 +9,8 @@ import numpy as np
 
 from frame.checks.check import Check, Kind, Numbers
 from frame.checks.sheet import Sheet
-from frame.checks.welds.chord_wall import CHORD_LEFT, CHORD_LEFT_AT_YIELD
 from frame.checks.welds.round_joint import MOST_YIELD
+from frame.checks.welds.wall_use import CHORD_LEFT, CHORD_LEFT_AT_YIELD
 from frame.named.limit_state import LimitState
 
 WALL_FACTOR = 1.67

@@ -11,14 +11,7 @@ import numpy as np
 
 from frame.checks.check import Check, Numbers, Step, demand_over
 from frame.checks.sheet import Sheet
-from frame.checks.welds.chord_wall import (
-    CHORD_LEFT,
-    CHORD_LEFT_AT_YIELD,
-    PLASTIFY_FACTOR,
-    chord_factor,
-    of_both_uses,
-    tested,
-)
+from frame.checks.welds.wall_use import Shares, wall_use
 from frame.checks.welds.weld import FILLET_THROAT, WeldLine
 from frame.named.limit_state import LimitState
 
@@ -130,19 +123,11 @@ def stop_wall(
     M = np.abs(turning)
     P1 = 5.5 * Fy * np.square(t) / (1 - 0.81 * np.divide(w, D))
     whole = 0.5 * w * P1
-    Qn = chord_factor(chord_stress, Fy, most=1.0)
-    if expected is None:
-        Q = chord_factor(chord_stress, 0.6 * np.asarray(Fy))
-        share = Q / PLASTIFY_FACTOR
-        use = demand_over(M, share * whole)
-        demand, allowable, nominal = of_both_uses(use, demand_over(M, Qn * whole), PLASTIFY_FACTOR)
-        last = Step("k", "share allowed", f"Q/{PLASTIFY_FACTOR}", share, "")
-    else:
-        Q, share = Qn, Qn * expected
-        use = demand = demand_over(M, share * whole)
-        allowable = nominal = 1.0
-        last = Step("k", "share expected", "m*Q", share, "")
-    left = CHORD_LEFT if expected is None else CHORD_LEFT_AT_YIELD
+
+    def together(shares: Shares) -> Numbers:
+        return demand_over(M, shares[0] * whole)
+
+    used = wall_use(together, chord_stress, Fy, expected)
     steps = (
         Step("M", "turning of the rail about the beam", "", M, "N m"),
         Step("D", "diameter of the beam", "", D, "m"),
@@ -150,18 +135,17 @@ def stop_wall(
         Step("wd", "width welded", "", w, "m"),
         Step("Fy", "yield stress of the beam", "", Fy, "Pa"),
         Step("fc", "compression in the beam", "", np.maximum(chord_stress, 0.0), "Pa"),
-        Step("Q", "share left by it", left, Q, "", "K2-4"),
+        used.left_step,
         Step("P1", "wall yields", "5.5*Fy*t^2/(1 - 0.81*wd/D)", P1, "N", "K2.1"),
         Step("M1", "same, in the plate's plane", "0.5*wd*P1", whole, "N m", "K2.1"),
-        *tested(expected),
-        last,
-        Step("use", "use of the wall", "M/(k*M1)", use, ""),
+        *used.share_steps,
+        Step("use", "use of the wall", "M/(k*M1)", used.use, ""),
     )
     return Check(
         name=LimitState.CHORD_WALL,
-        demand=demand,
-        allowable=allowable,
-        nominal=nominal,
+        demand=used.demand,
+        allowable=used.allowable,
+        nominal=used.nominal,
         unit="",
         source=WALL_SOURCE,
         covered=np.divide(D, t) <= MOST_SLENDER,

@@ -19,13 +19,8 @@ import numpy as np
 
 from frame.checks.check import Check, Numbers, Step, demand_over
 from frame.checks.welds.round_joint import BranchLoads, RoundJoint, covered
+from frame.checks.welds.wall_use import PLASTIFY_FACTOR, PUNCH_FACTOR, Shares, WallUse, wall_use
 from frame.named.limit_state import LimitState
-
-PLASTIFY_FACTOR, PUNCH_FACTOR = 1.67, 1.58
-CHORD_LEFT = "max(1 - 0.3*fc/(0.6*Fy)*(1 + fc/(0.6*Fy)), 0)"
-"""Step for `chord_factor` at allowable strength."""
-CHORD_LEFT_AT_YIELD = "1 - 0.3*min(fc/Fy, 1)*(1 + min(fc/Fy, 1))"
-"""Step for `chord_factor` at nominal strength: past its yield the pipe itself has gone."""
 
 Three = tuple[Numbers, Numbers, Numbers]
 
@@ -34,30 +29,6 @@ WIDE_SOURCE = (
     "AISC 360-22 Tables K2.1, K3.1, K4.1, Eq. K4-8 (from memory of the standard); a branch wider "
     "than its chord counts as one as wide, and no more than one saddle line (judgement)"
 )
-
-
-def chord_factor(stress: Numbers, full: Numbers, most: float = np.inf) -> Numbers:
-    """Qf [1]: what the chord's own compression leaves, 1 - 0.3 U (1 + U), U = stress / full.
-
-    AISC Eq. K2-4 with `full` = 0.60 Fy at allowable, Fy at nominal strength; 1 in tension, never
-    below 0. U counts the more compressed side of the joint, the standard the less compressed one,
-    and is held to `most`.
-    """
-    U = np.minimum(np.maximum(stress, 0.0) / full, most)
-    factor: Numbers = np.maximum(1 - 0.3 * U * (1 + U), 0.0)
-    return factor
-
-
-def of_both_uses(use: Numbers, gone: Numbers, factor: float) -> Three:
-    """Demand, allowable and nominal of a sum from its `use` at allowable and `gone` at nominal.
-
-    Where nothing is allowed the use is endless and the nominal use stands for itself. `factor`:
-    nominal over allowable where nothing is loaded.
-    """
-    some = np.isfinite(use)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        nominal = np.where(some & (np.asarray(gone) > 0), np.divide(use, gone), factor)
-    return np.where(some, use, gone), np.where(some, 1.0, 0.0), np.where(some, nominal, 1.0)
 
 
 def chord_wall(
@@ -70,29 +41,24 @@ def chord_wall(
     stands at the head of this file. With `expected`, tested over nominal strength [1], the use is
     that of the strength to expect of the walls and yields of `joint`, without safety factors.
     """
-    Qa = chord_factor(loads.chord_stress, 0.6 * joint.chord_yield)
-    Qn = chord_factor(loads.chord_stress, joint.chord_yield, most=1.0)
     plastic, punched = _plastification(joint), _punching(joint)
     loaded = tuple(np.abs(x) for x in (loads.axial, loads.in_plane, loads.out_of_plane))
-    if expected is None:
-        allowed = _lesser(joint, plastic, punched, (Qa / PLASTIFY_FACTOR, 1 / PUNCH_FACTOR))
-        use = _together(loaded, allowed)
-        gone = _together(loaded, _lesser(joint, plastic, punched, (Qn, 1.0)))
-        demand, allowable, nominal = of_both_uses(use, gone, PLASTIFY_FACTOR)
-    else:
-        allowed = _lesser(joint, plastic, punched, (Qn * expected, expected))
-        use = demand = _together(loaded, allowed)
-        allowable = nominal = 1.0
+
+    def together(shares: Shares) -> Numbers:
+        return _together(loaded, _lesser(joint, plastic, punched, shares))
+
+    used = wall_use(together, loads.chord_stress, joint.chord_yield, expected)
+    allowed = _lesser(joint, plastic, punched, used.shares)
     steps = (
         *_strength_steps(joint, plastic, punched),
         *_load_steps(loads, loaded),
-        *_use_steps(allowed, use, Qa if expected is None else Qn, expected),
+        *_use_steps(allowed, used),
     )
     return Check(
         name=LimitState.CHORD_WALL,
-        demand=demand,
-        allowable=allowable,
-        nominal=nominal,
+        demand=used.demand,
+        allowable=used.allowable,
+        nominal=used.nominal,
         unit="",
         source=WIDE_SOURCE if np.any(joint.wide) else SOURCE,
         covered=covered(joint, young),
@@ -129,9 +95,7 @@ def _punching(joint: RoundJoint) -> Three:
     )
 
 
-def _lesser(
-    joint: RoundJoint, plastic: Three, punched: Three, share: tuple[Numbers, Numbers]
-) -> Three:
+def _lesser(joint: RoundJoint, plastic: Three, punched: Three, share: Shares) -> Three:
     """Lesser of both at their shares; a branch as wide as the bore cannot punch through."""
     can_punch = joint.counted < joint.chord_od - 2 * joint.chord_wall
     first, second, third = (
@@ -194,19 +158,11 @@ def _load_steps(loads: BranchLoads, loaded: tuple[Numbers, ...]) -> tuple[Step, 
     )
 
 
-def tested(expected: Numbers | None) -> tuple[Step, ...]:
-    """Step of the `expected`, tested over nominal strength [1]; none by the code's strength."""
-    if expected is None:
-        return ()
-    return (Step("m", "tested over nominal strength", "", expected, "", "judgement"),)
-
-
-def _use_steps(
-    allowed: Three, use: Numbers, left: Numbers, expected: Numbers | None
-) -> tuple[Step, ...]:
-    factor, kind, yielding, punching = CHORD_LEFT, "allowable", "Q*{}1/1.67", "{}2/1.58"
-    if expected is not None:
-        factor, kind, yielding, punching = CHORD_LEFT_AT_YIELD, "expected", "m*Q*{}1", "m*{}2"
+def _use_steps(allowed: Three, used: WallUse) -> tuple[Step, ...]:
+    kind, yielding = "allowable", f"Q*{{}}1/{PLASTIFY_FACTOR}"
+    punching = f"{{}}2/{PUNCH_FACTOR}"
+    if used.expected is not None:
+        kind, yielding, punching = "expected", "m*Q*{}1", "m*{}2"
     parts = zip(
         ("P", "I", "O"),
         ("axial", "in plane", "out of plane"),
@@ -226,8 +182,8 @@ def _use_steps(
         for x, words, unit, value in parts
     )
     return (
-        Step("Q", "share left by it", factor, left, "", "K2-4"),
-        *tested(expected),
+        used.left_step,
+        *used.tested_steps,
         *strengths,
-        Step("use", "use of the chord wall", "P/Pa + (Mi/Ia)^2 + Mo/Oa", use, "", "K4-8"),
+        Step("use", "use of the chord wall", "P/Pa + (Mi/Ia)^2 + Mo/Oa", used.use, "", "K4-8"),
     )

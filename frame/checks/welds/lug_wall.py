@@ -10,15 +10,8 @@ import numpy as np
 import numpy.typing as npt
 
 from frame.checks.check import Check, Numbers, Step, demand_over
-from frame.checks.welds.chord_wall import (
-    CHORD_LEFT,
-    CHORD_LEFT_AT_YIELD,
-    PLASTIFY_FACTOR,
-    chord_factor,
-    of_both_uses,
-    tested,
-)
 from frame.checks.welds.round_joint import MOST_YIELD
+from frame.checks.welds.wall_use import Shares, wall_use
 from frame.named.limit_state import LimitState
 
 SOURCE = "AISC 360-22 Table K2.1 (from memory of the standard); sideways and the sum: judgement"
@@ -95,27 +88,16 @@ def lug_wall(
     (a lower bound, judgement). Added without squares (safe side).
     """
     Fy, t, D, le = at.yield_stress, at.wall, at.od, at.length
-    Qn = chord_factor(chord_stress, Fy, most=1.0)
     P1 = 5.5 * Fy * np.square(t) * (1 + 0.25 * np.divide(le, D))
     I1, O1 = 0.8 * le * P1, Fy * np.square(t) * le / 2
     P, V, S = (np.abs(x) for x in (pull.normal, pull.along, pull.side))
 
-    def together(share: Numbers) -> Numbers:
+    def together(shares: Shares) -> Numbers:
         loads = ((P, P1), (V * at.arm, I1), (S * at.arm, O1))
-        total: Numbers = sum(demand_over(load, share * strength) for load, strength in loads)
+        total: Numbers = sum(demand_over(load, shares[0] * strength) for load, strength in loads)
         return total
 
-    if expected is None:
-        Q = chord_factor(chord_stress, 0.6 * np.asarray(Fy))
-        share = Q / PLASTIFY_FACTOR
-        use = together(share)
-        demand, allowable, nominal = of_both_uses(use, together(Qn), PLASTIFY_FACTOR)
-        shared = Step("k", "share allowed", f"Q/{PLASTIFY_FACTOR}", share, "")
-    else:
-        Q, share = Qn, Qn * expected
-        use = demand = together(share)
-        allowable = nominal = 1.0
-        shared = Step("k", "share expected", "m*Q", share, "")
+    used = wall_use(together, chord_stress, Fy, expected)
     steps = (
         Step("D", "diameter of the pipe", "", D, "m"),
         Step("t", "its wall", "", t, "m"),
@@ -126,26 +108,18 @@ def lug_wall(
         Step("V", "force along it", "", V, "N"),
         Step("S", "force out of the lug's plane", "", S, "N"),
         Step("fc", "compression in the pipe", "", np.maximum(chord_stress, 0.0), "Pa"),
-        Step(
-            "Q",
-            "share left by it",
-            CHORD_LEFT if expected is None else CHORD_LEFT_AT_YIELD,
-            Q,
-            "",
-            "K2-4",
-        ),
+        used.left_step,
         Step("P1", "wall yields", "5.5*Fy*t^2*(1 + 0.25*l/D)", P1, "N", "K2.1"),
         Step("I1", "same, in the lug's plane", "0.8*l*P1", I1, "N m", "K2.1"),
         Step("O1", "same, out of it", "Fy*t^2*l/2", O1, "N m", "judgement"),
-        *tested(expected),
-        shared,
-        Step("use", "use of the wall", "P/(k*P1) + V*e/(k*I1) + S*e/(k*O1)", use, ""),
+        *used.share_steps,
+        Step("use", "use of the wall", "P/(k*P1) + V*e/(k*I1) + S*e/(k*O1)", used.use, ""),
     )
     return Check(
         name=LimitState.CHORD_WALL,
-        demand=demand,
-        allowable=allowable,
-        nominal=nominal,
+        demand=used.demand,
+        allowable=used.allowable,
+        nominal=used.nominal,
         unit="",
         source=SOURCE,
         covered=covered(at),

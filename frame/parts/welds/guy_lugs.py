@@ -4,14 +4,14 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from frame.checks.welds.weld import Lug, lug_line
+from frame.checks.welds.weld import lug_line
 from frame.idealize.bands import guy_groups
 from frame.named.part import lugs, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall
 from frame.parts.guys.guys import fitted_guys
 from frame.parts.welds.lugs import STEEL
-from frame.parts.welds.welds import ARM_PER_LENGTH, line_checks
+from frame.parts.welds.welds import line_checks, welded_lug
 from frame.rack.guy import POST_TOP, RAIL_CORNERS
 from frame.solved.situation import Situation
 from frame.tables.steels import find
@@ -28,12 +28,6 @@ def guy_lug_checks(now: Situation) -> Iterator[PartCheck]:
     groups = guy_groups(now.block.frame.ideal)
     shares = np.abs(now.each(lambda b: b.frame.guy_directions))
     welds = rack.welds
-    lug = Lug(
-        length=welds.lug_length,
-        thickness=welds.lug_plate,
-        arm=ARM_PER_LENGTH * welds.lug_length,
-        leg=welds.leg,
-    )
     for group in rack.guys_in(now.block.bracing):
         if group.attach == RAIL_CORNERS:
             continue
@@ -41,7 +35,7 @@ def guy_lug_checks(now: Situation) -> Iterator[PartCheck]:
         carrier = rack.posts.pipe if group.attach == POST_TOP else rack.beam.pipe
         along = shares[:, mine, 2 if group.attach == POST_TOP else 0]
         pull = np.stack([lines[model.guys[i].name].pull for i in mine], axis=1)
-        line = lug_line(pull * along, pull * np.sqrt(1 - along**2), 0.0 * pull, lug)
+        line = lug_line(pull * along, pull * np.sqrt(1 - along**2), 0.0 * pull, welded_lug(welds))
         walls = pipe_wall(now, carrier, 2), (welds.lug_plate, find(STEEL))
         metal = metal_between(now, *walls, ndim=2)
         yield from line_checks(now, weld(lugs(group.name)), line, metal, carrier.steel)

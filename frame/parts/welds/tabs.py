@@ -7,13 +7,19 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.welds.tab import Tab, slot_length, tab_line
-from frame.checks.welds.weld import Lug, lug_line
+from frame.checks.welds.weld import lug_line
 from frame.named.part import Part, PartKind, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall
 from frame.parts.steel.braces import brace_parts
 from frame.parts.welds.lugs import STEEL
-from frame.parts.welds.welds import ARM_PER_LENGTH, BraceEnd, line_checks, lug_forces
+from frame.parts.welds.welds import (
+    ARM_PER_LENGTH,
+    BraceEnd,
+    line_checks,
+    lug_forces,
+    welded_lug,
+)
 from frame.rack.pipe import Pipe
 from frame.solved.situation import Situation
 from frame.tables.steels import find
@@ -61,13 +67,7 @@ def _foot(now: Situation, name: Part, pipe: Pipe, force: np.ndarray) -> Iterator
     foot, head = (np.array(ideal.model.nodes[n].xyz) for n in member.ends)
     rise = math.asin(float(head[2] - foot[2]) / float(np.linalg.norm(head - foot)))
     normal, along, side = lug_forces(BraceEnd(force, rise, pipe, PartKind.FOOT))
-    lug = Lug(
-        length=welds.lug_length,
-        thickness=welds.lug_plate,
-        arm=ARM_PER_LENGTH * welds.lug_length,
-        leg=welds.leg,
-    )
-    line = lug_line(along, normal, side, lug)
+    line = lug_line(along, normal, side, welded_lug(welds))
     metal = metal_between(now, (welds.lug_plate, plate))
     for part, check in line_checks(now, weld(name, PartKind.FOOT), line, metal, plate):
         yield part, replace(check, note="; ".join(filter(None, (check.note, UNDER))))

@@ -26,6 +26,7 @@ from frame.parts.steel.sleeve import sleeve_forces, sleeve_od, sleeve_pipe
 from frame.rack.brace import Knees
 from frame.rack.guy import BEAM_ENDS, POST_TOP
 from frame.rack.pipe import Pipe
+from frame.rack.weld import Welds
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
 from frame.tables.steels import Steel
@@ -103,15 +104,18 @@ def _ring(now: Situation, end: BraceEnd, pipe: Pipe) -> WeldLine:
 
 def _lug(now: Situation, end: BraceEnd) -> WeldLine:
     """Pull at the hole of a lug that lies in the plane of brace and carrier."""
-    welds = now.rack.welds
     normal, along, side = lug_forces(end)
-    lug = Lug(
+    return lug_line(along, normal, side, welded_lug(now.rack.welds))
+
+
+def welded_lug(welds: Welds) -> Lug:
+    """Return the lug that braces and guys hang on, the hole half its length off the weld."""
+    return Lug(
         length=welds.lug_length,
         thickness=welds.lug_plate,
         arm=ARM_PER_LENGTH * welds.lug_length,
         leg=welds.leg,
     )
-    return lug_line(along, normal, side, lug)
 
 
 def lug_forces(end: BraceEnd) -> tuple[FloatArray, FloatArray, FloatArray]:

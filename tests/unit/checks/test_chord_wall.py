@@ -3,8 +3,9 @@
 import numpy as np
 import pytest
 
-from frame.checks.welds.chord_wall import chord_factor, chord_wall
+from frame.checks.welds.chord_wall import chord_wall
 from frame.checks.welds.round_joint import BranchLoads, RoundJoint, covered, out_of_plane
+from frame.checks.welds.wall_use import chord_factor
 from frame.units import KSI
 from tests.step_check import assert_steps
 
