@@ -157,7 +157,7 @@ def _rails(rack: Rack) -> Series:
         Rung(words=f"rails of {now.name}", edits={}),
         made,
         now.S1,
-        (Aim(kind=PartKind.RAIL),),
+        (Aim(kind=PartKind.RAIL), Aim(kind=PartKind.RAIL_END)),
     )
 
 

@@ -92,7 +92,7 @@ def fastening_series(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
     yield _stops(rack)
     yield _clamps(rack)
     pinned = KNEES in bracing and rack.knees is not None and rack.knees.ends == "pinned"
-    if pinned or (rack.stays and STAYS in bracing):
+    if pinned or (rack.stays and STAYS in bracing) or rack.guys_in(bracing):
         yield _lugs(rack)
 
 
@@ -198,7 +198,7 @@ def _clamps(rack: Rack) -> Series:
 
 
 def _lugs(rack: Rack) -> Series:
-    """Longer and thicker lugs with bigger bolts for pinned braces."""
+    """Longer and thicker lugs with bigger bolts for pinned braces and guys."""
     welds, rungs = rack.welds, [Rung(words="the lugs as described", edits={})]
     for length, plate, bolt in LUGS:
         sizes = {"lug_length": length, "lug_plate": plate, "lug_bolt": bolt}
@@ -212,8 +212,11 @@ def _lugs(rack: Rack) -> Series:
             rungs.append(Rung(words=words, edits=edits))
     helps = (
         Aim(kind=PartKind.LUG),
-        Aim(kind=PartKind.WALL, at=PartKind.KNEE),
-        Aim(kind=PartKind.WELD, at=PartKind.KNEE),
-        Aim(kind=PartKind.WELD, at=PartKind.LUG),
+        Aim(kind=PartKind.RAIL_END),
+        *(
+            Aim(kind=kind, at=at)
+            for kind in (PartKind.WALL, PartKind.WELD)
+            for at in (PartKind.KNEE, PartKind.STAY, PartKind.LUG)
+        ),
     )
     return Series(thing=Thing.LUGS, rungs=tuple(rungs), start=0, helps=helps)

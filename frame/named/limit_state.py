@@ -34,6 +34,7 @@ class LimitState(StrEnum):
     U_BOLT_TWIST = "twist of the rail on its U-bolt"
     TILT_STOP = "plate and bolts of the tilt stop"
     LUG = "lug and its bolt"
+    RAIL_END = "rail end and its bolt"
     WELD_METAL = "weld metal"
     BASE_METAL = "base metal at weld"
     RAIL_BENDING = "bending of the rail, both ways"

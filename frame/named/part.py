@@ -26,6 +26,7 @@ class PartKind(StrEnum):
     GUY = "guy"
     ANCHOR = "anchor"
     LUG = "lug"
+    RAIL_END = "rail end"
     TAB = "tab"
     FOOT = "foot"
     WELD = "weld"
@@ -102,8 +103,8 @@ class Part(str):
             words = f"{on} wall at {told}"
         elif kind in (PartKind.HOLE, PartKind.SPLICE):
             words = f"{on} at {kind}"
-        elif kind is PartKind.LUG:
-            words = f"lug, {told}" if at else f"lugs of {group}"
+        elif kind in (PartKind.LUG, PartKind.RAIL_END):
+            words = f"{kind}, {told}" if at else f"{kind}s of {group}"
         else:
             words = _plain(kind, number, edge, side, group)
         return super().__new__(cls, words)
@@ -222,6 +223,18 @@ def lug(of: Part) -> Part:
 def lugs(group: str) -> Part:
     """Return the lugs that a group of guys pulls on."""
     return Part(PartKind.LUG, group=group)
+
+
+@cache
+def rail_end(of: Part) -> Part:
+    """Return the end of a rail that a stay is bolted to."""
+    return Part(PartKind.RAIL_END, at=of)
+
+
+@cache
+def rail_ends(group: str) -> Part:
+    """Return the ends of rails that a group of guys pulls on."""
+    return Part(PartKind.RAIL_END, group=group)
 
 
 RACK, BEAM, RAILS = Part(PartKind.RACK), Part(PartKind.BEAM), Part(PartKind.RAIL)

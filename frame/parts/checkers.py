@@ -7,6 +7,7 @@ from frame.parts.guys.anchors import anchor_checks
 from frame.parts.guys.guys import guy_checks
 from frame.parts.rails.clamps import clamp_checks
 from frame.parts.rails.local_rails import local_rail_checks
+from frame.parts.rails.rail_ends import rail_end_checks
 from frame.parts.rails.rails import rail_checks, tie_checks
 from frame.parts.rails.tilt_stops import tilt_stop_checks
 from frame.parts.rails.u_bolts import u_bolt_checks
@@ -17,6 +18,7 @@ from frame.parts.steel.splices import splice_checks
 from frame.parts.welds.guy_lugs import guy_lug_checks
 from frame.parts.welds.joints import joint_checks
 from frame.parts.welds.lugs import lug_checks
+from frame.parts.welds.stay_heads import stay_head_checks
 from frame.parts.welds.tabs import tab_checks
 from frame.parts.welds.welds import weld_checks
 from frame.parts.whole import rack_checks
@@ -35,7 +37,9 @@ CHECKERS: tuple[Checker, ...] = (
     Alike(rail_checks, (pulled_at_corners, panel_tilt)),
     Alike(local_rail_checks, (panel_tilt,), local=True),
     Alike(tie_checks),
+    Alike(rail_end_checks, (guys_fitted,)),
     Alike(clamp_checks, (panel_tilt,), local=True),
+    Alike(stay_head_checks, (stay_tilt,)),
     Alike(guy_checks, (guys_fitted,)),
     Alike(guy_lug_checks, (guys_fitted,)),
     Alike(anchor_checks, (guys_fitted,)),

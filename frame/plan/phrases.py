@@ -40,15 +40,19 @@ def spoken(part: Part, *, several: bool = False) -> str:
         return f"the {part.on} wall at {at}" if at else f"the {part.kind} of the {part.on}"
     if part.kind is PartKind.LUG:
         return f"a lug of the {part.group}"
+    if part.kind is PartKind.RAIL_END:
+        return f"a rail end at the {part.group}"
     if part.kind is PartKind.ANCHOR:
         return f"the anchor of {spoken(replace(part, kind=PartKind.GUY), several=several)}"
     return _one(part, "a" if several else "the")
 
 
 def _where_parts_meet(part: Part, other: str) -> str:
-    """Name what is where another part is: a wall, a weld or a lug."""
+    """Name what is where another part is: a wall, a weld, a lug or a rail's end."""
     if part.kind is PartKind.WALL:
         return f"the {part.on} wall at {other}"
+    if part.kind is PartKind.RAIL_END:
+        return f"the {part.kind} at {other}"
     if part.kind is PartKind.WELD and part.met is PartKind.SLEEVE:
         return f"the weld of the {part.on} to {other}"
     place = f" at the {part.on}" if part.on else ""

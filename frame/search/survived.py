@@ -45,7 +45,8 @@ OF_ITSELF: Mapping[PartKind, Callable[[Rack], object]] = {
     PartKind.HOLE: lambda rack: (rack.sleeve.lock, rack.posts.pipe),
     PartKind.GUY: lambda rack: rack.guys,
     PartKind.ANCHOR: lambda rack: rack.guys,
-    PartKind.LUG: lambda rack: rack.guys,
+    PartKind.LUG: lambda rack: (rack.guys, rack.welds),
+    PartKind.RAIL_END: lambda rack: (rack.guys, rack.rails, rack.welds.lug_bolt),
     PartKind.WELD: lambda rack: rack.welds,
     PartKind.WALL: lambda _: None,
 }

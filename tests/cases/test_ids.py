@@ -39,6 +39,7 @@ RACKS: tuple[tuple[str, Swaps], ...] = (
     ("hay_barn", ()),
     ("salvage_yard", ()),
     ("wash_house", STAYED),
+    ("wash_house", (*STAYED, ('from = "rail corners"', 'from = "beam ends"'))),
 )
 """Case files, some with swaps of text, that have every kind of part between them."""
 

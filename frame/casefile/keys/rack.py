@@ -178,9 +178,9 @@ class WeldKeys(Section):
 
     leg: Length = key("leg of the fillets", "3/16 in")
     electrode: Annotated[str, Choice(tuple(ELECTRODES))] = key("class of the rod or wire", "E70")
-    lug_length: Length = key("length along the pipe of the lug of a pinned brace", "3 in")
-    lug_plate: Length = key("thickness of that lug", "1/4 in")
-    lug_bolt: Length = key("diameter of the bolt through it", "1/2 in")
+    lug_length: Length = key("length along the pipe of the lugs of guys and pinned braces", "3 in")
+    lug_plate: Length = key("thickness of those lugs", "1/4 in")
+    lug_bolt: Length = key("diameter of the bolt through each, and through rail ends", "1/2 in")
 
 
 class TieKeys(Section):

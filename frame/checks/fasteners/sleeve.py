@@ -10,16 +10,12 @@ import numpy as np
 from frame.checks.check import Check, Kind, Numbers
 from frame.checks.sheet import Sheet
 from frame.checks.welds.round_joint import MOST_YIELD
-from frame.checks.welds.wall_use import CHORD_LEFT, CHORD_LEFT_AT_YIELD
+from frame.checks.welds.wall_use import CHORD_LEFT, CHORD_LEFT_AT_YIELD, OPEN_END
 from frame.named.limit_state import LimitState
 
 WALL_FACTOR = 1.67
 LINE_CONTACT = 0.0
 """Width of contact over diameter for a loose sleeve: it bears along a line (judgement)."""
-
-OPEN_END = 0.5
-"""Share of the wall's strength left at an open pipe end (AISC 360-22 K, connections near an
-uncapped end are reduced by half; from memory of the standard)."""
 
 SOURCE = (
     "AISC 360-22 Table K2.1, plate on a round wall (from memory of the standard), used for "

@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from frame.checks.check import Check, Numbers, Step, demand_over
 from frame.checks.welds.round_joint import MOST_YIELD
-from frame.checks.welds.wall_use import Shares, wall_use
+from frame.checks.welds.wall_use import OPEN_END, Shares, wall_use
 from frame.named.limit_state import LimitState
 
 SOURCE = "AISC 360-22 Table K2.1 (from memory of the standard); sideways and the sum: judgement"
@@ -25,7 +25,7 @@ class LugWall:
     """A pipe of `od` and design `wall` with a lug of `length` along it, hole `arm` off it [m].
 
     `yield_stress`, `tensile` [Pa] as counted beside a weld; `crossed`: another lug pulls from the
-    other side at the same place.
+    other side at the same place; `open_end`: the lug ends where the pipe does, without a cap.
     """
 
     od: Numbers
@@ -35,6 +35,12 @@ class LugWall:
     yield_stress: Numbers
     tensile: Numbers
     crossed: bool = False
+    open_end: bool = False
+
+    @property
+    def share(self) -> float:
+        """Share of the strength left [1]."""
+        return OPEN_END if self.open_end else 1.0
 
 
 def covered(at: LugWall) -> npt.NDArray[np.bool_]:
@@ -85,11 +91,11 @@ def lug_wall(
     -----
     P = 5.5 Fy t^2 (1 + 0.25 l / D) Qf and Mi = 0.8 l P in the lug's plane, Table K2.1. Out of it
     the table gives none: Mo = Fy t^2 l / 2 of plastic hinges along either side of the lug alone
-    (a lower bound, judgement). Added without squares (safe side).
+    (a lower bound, judgement). Half of each at an open end. Added without squares (safe side).
     """
     Fy, t, D, le = at.yield_stress, at.wall, at.od, at.length
-    P1 = 5.5 * Fy * np.square(t) * (1 + 0.25 * np.divide(le, D))
-    I1, O1 = 0.8 * le * P1, Fy * np.square(t) * le / 2
+    P1 = at.share * 5.5 * Fy * np.square(t) * (1 + 0.25 * np.divide(le, D))
+    I1, O1 = 0.8 * le * P1, at.share * Fy * np.square(t) * le / 2
     P, V, S = (np.abs(x) for x in (pull.normal, pull.along, pull.side))
 
     def together(shares: Shares) -> Numbers:
@@ -98,6 +104,10 @@ def lug_wall(
         return total
 
     used = wall_use(together, chord_stress, Fy, expected)
+    ended: tuple[Step, ...] = ()
+    left = ""
+    if at.open_end:
+        left, ended = "o*", (Step("o", "left at an open end", "", OPEN_END, ""),)
     steps = (
         Step("D", "diameter of the pipe", "", D, "m"),
         Step("t", "its wall", "", t, "m"),
@@ -109,9 +119,10 @@ def lug_wall(
         Step("S", "force out of the lug's plane", "", S, "N"),
         Step("fc", "compression in the pipe", "", np.maximum(chord_stress, 0.0), "Pa"),
         used.left_step,
-        Step("P1", "wall yields", "5.5*Fy*t^2*(1 + 0.25*l/D)", P1, "N", "K2.1"),
+        *ended,
+        Step("P1", "wall yields", f"{left}5.5*Fy*t^2*(1 + 0.25*l/D)", P1, "N", "K2.1"),
         Step("I1", "same, in the lug's plane", "0.8*l*P1", I1, "N m", "K2.1"),
-        Step("O1", "same, out of it", "Fy*t^2*l/2", O1, "N m", "judgement"),
+        Step("O1", "same, out of it", f"{left}Fy*t^2*l/2", O1, "N m", "judgement"),
         *used.share_steps,
         Step("use", "use of the wall", "P/(k*P1) + V*e/(k*I1) + S*e/(k*O1)", used.use, ""),
     )

@@ -16,6 +16,9 @@ CHORD_LEFT = "max(1 - 0.3*fc/(0.6*Fy)*(1 + fc/(0.6*Fy)), 0)"
 """Step for `chord_factor` at allowable strength."""
 CHORD_LEFT_AT_YIELD = "1 - 0.3*min(fc/Fy, 1)*(1 + min(fc/Fy, 1))"
 """Step for `chord_factor` at nominal strength: past its yield the pipe itself has gone."""
+OPEN_END = 0.5
+"""Share of the wall's strength left at an open pipe end (AISC 360-22 K, connections near an
+uncapped end are reduced by half; from memory of the standard)."""
 
 Shares = tuple[Numbers, Numbers]
 """Shares of the nominal strengths that count [1]: against yielding and against punching."""

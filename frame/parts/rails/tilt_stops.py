@@ -12,7 +12,7 @@ from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, metal_between, pipe_wall, remark, squeeze, tensile_of
 from frame.parts.rails.rails import STEEL as RAIL
 from frame.parts.rails.u_bolts import counted_u_bolt, rail_loads
-from frame.parts.welds.lugs import STEEL as PLATE
+from frame.parts.welds.plates import STEEL as PLATE
 from frame.parts.welds.welds import line_checks
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation

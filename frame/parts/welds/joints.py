@@ -7,7 +7,7 @@ import numpy as np
 
 from frame.checks.check import Check
 from frame.checks.welds.chord_wall import chord_wall
-from frame.checks.welds.lug_wall import LugPull, LugWall, lug_wall
+from frame.checks.welds.lug_wall import LugPull
 from frame.checks.welds.round_joint import (
     BranchLoads,
     RoundJoint,
@@ -21,7 +21,8 @@ from frame.named.part import BEAM, PartKind, Side, sleeve, wall
 from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, pipe_wall, remark, squeeze, wall_counted_on
 from frame.parts.steel.sleeve import sleeve_forces, sleeve_od, sleeve_wall
-from frame.parts.welds.welds import ARM_PER_LENGTH, BraceEnd, knee_ends, lug_forces
+from frame.parts.welds.lug_walls import wall_under_lug
+from frame.parts.welds.welds import BraceEnd, knee_ends, lug_forces
 from frame.rack.brace import Knees
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, Rack
@@ -91,7 +92,8 @@ def _at_knee(now: Situation, end: BraceEnd, knees: Knees, stress: FloatArray) ->
     """
     N, T, My, Mz = (end.force[:, i] for i in (0, 3, 4, 5))
     if knees.ends != "welded":
-        return _lug_wall(now, end, stress)
+        pull = LugPull(*lug_forces(end))
+        return wall_under_lug(now, pull, end.carrier, stress, crossed=end.on is PartKind.POST)
     room = _to_end(now.rack, end, knees)
     joint = replace(
         _joint(now, end.carrier, knees.pipe, end.angle, room), crossed=end.on is PartKind.POST
@@ -108,32 +110,6 @@ def _to_end(rack: Rack, end: BraceEnd, knees: Knees) -> float:
     if end.on is PartKind.POST:
         return knees.drop - rack.beam.pipe.od / 2 - half
     return min(rack.arms) - knees.reach - half
-
-
-def _lug_wall(now: Situation, end: BraceEnd, stress: FloatArray) -> Check:
-    """Wall under the lug of a pinned knee, as the weld of that lug is loaded."""
-    welds, metal = now.rack.welds, coded_metal(now, wall_counted_on(end.carrier))
-    normal, along, side = lug_forces(end)
-    pull = LugPull(normal, along, side)
-    under = LugWall(
-        od=end.carrier.design.od,
-        wall=end.carrier.design.wall,
-        length=welds.lug_length,
-        arm=ARM_PER_LENGTH * welds.lug_length,
-        yield_stress=yield_in_tables(metal.counted_yield),
-        tensile=metal.counted_tensile,
-        crossed=end.on is PartKind.POST,
-    )
-    check = lug_wall(pull, under, stress)
-    if now.median:
-        expected = replace(
-            under,
-            wall=pipe_wall(now, end.carrier)[0],
-            yield_stress=now.yield_of(end.carrier.steel),
-        )
-        made = lug_wall(pull, expected, stress, now.expected("chord_wall"))
-        check = replace(made, covered=check.covered)
-    return remark(check, end.carrier.steel)
 
 
 def _at_sleeve(now: Situation) -> Check:

@@ -12,14 +12,8 @@ from frame.named.part import Part, PartKind, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall
 from frame.parts.steel.braces import brace_parts
-from frame.parts.welds.lugs import STEEL
-from frame.parts.welds.welds import (
-    ARM_PER_LENGTH,
-    BraceEnd,
-    line_checks,
-    lug_forces,
-    welded_lug,
-)
+from frame.parts.welds.plates import ARM_PER_LENGTH, STEEL, plate_at_weld, welded_lug
+from frame.parts.welds.welds import BraceEnd, line_checks, lug_forces
 from frame.rack.pipe import Pipe
 from frame.solved.situation import Situation
 from frame.tables.steels import find
@@ -57,7 +51,7 @@ def _tab(now: Situation, name: Part, pipe: Pipe, ends: np.ndarray) -> Iterator[P
     axial = np.abs(ends[:, :, 0]).max(axis=1)
     side = np.hypot(ends[:, :, 1], ends[:, :, 2]).max(axis=1)
     line = tab_line(axial, side, tab)
-    metal = metal_between(now, pipe_wall(now, pipe), (welds.lug_plate / 2, plate))
+    metal = metal_between(now, pipe_wall(now, pipe), plate_at_weld(now))
     yield from line_checks(now, weld(name, PartKind.TAB), line, metal, pipe.steel, plate)
 
 
@@ -68,6 +62,6 @@ def _foot(now: Situation, name: Part, pipe: Pipe, force: np.ndarray) -> Iterator
     rise = math.asin(float(head[2] - foot[2]) / float(np.linalg.norm(head - foot)))
     normal, along, side = lug_forces(BraceEnd(force, rise, pipe, PartKind.FOOT))
     line = lug_line(along, normal, side, welded_lug(welds))
-    metal = metal_between(now, (welds.lug_plate, plate))
+    metal = metal_between(now, plate_at_weld(now))
     for part, check in line_checks(now, weld(name, PartKind.FOOT), line, metal, plate):
         yield part, replace(check, note="; ".join(filter(None, (check.note, UNDER))))

@@ -9,7 +9,6 @@ import numpy as np
 from frame.checks.welds.saddle import SADDLE_THROAT, Saddle, saddle_line
 from frame.checks.welds.weld import (
     FILLET_THROAT,
-    Lug,
     Metal,
     Ring,
     WeldLine,
@@ -23,16 +22,12 @@ from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall, remark
 from frame.parts.steel.braces import brace_parts
 from frame.parts.steel.sleeve import sleeve_forces, sleeve_od, sleeve_pipe
+from frame.parts.welds.plates import STEEL, lug_metal, welded_lug
 from frame.rack.brace import Knees
-from frame.rack.guy import BEAM_ENDS, POST_TOP
 from frame.rack.pipe import Pipe
-from frame.rack.weld import Welds
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
-from frame.tables.steels import Steel
-
-ARM_PER_LENGTH = 0.5
-"""Hole to weld over the length of a brace's lug (judgement)."""
+from frame.tables.steels import Steel, find
 
 
 @dataclass(frozen=True)
@@ -49,17 +44,17 @@ class BraceEnd:
 
 
 def weld_checks(now: Situation) -> Iterator[PartCheck]:
-    """Weld and base metal of every weld that carries load."""
+    """Weld and base metal of the sleeves' welds and of the knees'; stays have theirs apart."""
     yield from _saddle(now)
-    knees, stays = now.rack.knees, now.rack.stays
+    knees = now.rack.knees
     for name, pipe, _ in brace_parts(now):
-        if name.kind is PartKind.KNEE and knees is not None:
-            for end in knee_ends(now, name, knees):
-                line = _ring(now, end, pipe) if knees.ends == "welded" else _lug(now, end)
-                yield from _both(now, weld(name, end.on), line, end, pipe)
-        elif stays is not None:
-            end = _stay_end(now, name)
-            yield from _both(now, weld(name), _lug(now, end), end, pipe)
+        if name.kind is not PartKind.KNEE or knees is None:
+            continue
+        for end in knee_ends(now, name, knees):
+            if knees.ends == "welded":
+                yield from _ring(now, weld(name, end.on), end, pipe)
+            else:
+                yield from lug_weld(now, weld(name, end.on), end)
 
 
 def knee_ends(now: Situation, name: Part, knees: Knees) -> tuple[BraceEnd, BraceEnd]:
@@ -96,26 +91,20 @@ def _saddle(now: Situation) -> Iterator[PartCheck]:
     yield from line_checks(now, weld(sleeve(), PartKind.BEAM), line, metal, *(s for _, s in walls))
 
 
-def _ring(now: Situation, end: BraceEnd, pipe: Pipe) -> WeldLine:
+def _ring(now: Situation, part: Part, end: BraceEnd, pipe: Pipe) -> Iterator[PartCheck]:
     N, Vy, Vz, T, My, Mz = (end.force[:, i] for i in range(6))
     ring = Ring(diameter=pipe.design.od, leg=now.rack.welds.leg)
-    return ring_line(N, np.hypot(Vy, Vz), np.hypot(My, Mz), T, ring)
+    line = ring_line(N, np.hypot(Vy, Vz), np.hypot(My, Mz), T, ring)
+    metal = metal_between(now, pipe_wall(now, pipe), pipe_wall(now, end.carrier))
+    yield from line_checks(now, part, line, metal, pipe.steel, end.carrier.steel)
 
 
-def _lug(now: Situation, end: BraceEnd) -> WeldLine:
-    """Pull at the hole of a lug that lies in the plane of brace and carrier."""
+def lug_weld(now: Situation, part: Part, end: BraceEnd) -> Iterator[PartCheck]:
+    """Weld of a lug pulled at its hole, in the plane of the brace and its carrier."""
     normal, along, side = lug_forces(end)
-    return lug_line(along, normal, side, welded_lug(now.rack.welds))
-
-
-def welded_lug(welds: Welds) -> Lug:
-    """Return the lug that braces and guys hang on, the hole half its length off the weld."""
-    return Lug(
-        length=welds.lug_length,
-        thickness=welds.lug_plate,
-        arm=ARM_PER_LENGTH * welds.lug_length,
-        leg=welds.leg,
-    )
+    line = lug_line(along, normal, side, welded_lug(now.rack.welds))
+    metal = lug_metal(now, end.carrier)
+    yield from line_checks(now, part, line, metal, end.carrier.steel, find(STEEL))
 
 
 def lug_forces(end: BraceEnd) -> tuple[FloatArray, FloatArray, FloatArray]:
@@ -123,26 +112,6 @@ def lug_forces(end: BraceEnd) -> tuple[FloatArray, FloatArray, FloatArray]:
     N, Vy, Vz = (np.abs(end.force[:, i]) for i in range(3))
     sine, cosine = math.sin(end.angle), math.cos(end.angle)
     return N * sine + Vz * cosine, N * cosine + Vz * sine, Vy
-
-
-def _stay_end(now: Situation, name: Part) -> BraceEnd:
-    """Upper end of a stay, its second node."""
-    ideal, stays = now.block.frame.ideal, now.rack.stays
-    assert stays is not None
-    member = ideal.model.members[ideal.model.members_of(name)[0]]
-    foot, head = (np.array(ideal.model.nodes[n].xyz) for n in member.ends)
-    line = (head - foot) / np.linalg.norm(head - foot)
-    axis = {POST_TOP: 2, BEAM_ENDS: 0}.get(stays.attach, 0)
-    carrier = now.rack.posts.pipe if stays.attach == POST_TOP else now.rack.beam.pipe
-    angle = math.acos(min(1.0, abs(float(line[axis]))))
-    return BraceEnd(_end_forces(now, name)[:, 6:], angle, carrier, None)
-
-
-def _both(
-    now: Situation, part: Part, line: WeldLine, end: BraceEnd, pipe: Pipe
-) -> Iterator[PartCheck]:
-    metal = metal_between(now, pipe_wall(now, pipe), pipe_wall(now, end.carrier))
-    yield from line_checks(now, part, line, metal, pipe.steel, end.carrier.steel)
 
 
 def line_checks(

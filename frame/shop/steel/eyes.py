@@ -8,8 +8,9 @@ import numpy as np
 from frame.idealize.deck import Slope
 from frame.idealize.posts import lug_height
 from frame.named.part import FOUR_WAYS, Edge, Side
+from frame.parts.rails.rail_ends import end_hole
+from frame.parts.welds.plates import ARM_PER_LENGTH
 from frame.parts.welds.tabs import TAB_GAP
-from frame.parts.welds.welds import ARM_PER_LENGTH
 from frame.rack.brace import Stays
 from frame.rack.guy import BEAM_ENDS, POST_TOP, RAIL_CORNERS, Guys
 from frame.rack.rack import KNEES, STAYS, Rack
@@ -52,11 +53,6 @@ def lug_arm(rack: Rack) -> float:
 def tab_reach(rack: Rack) -> float:
     """Distance of the middle of a tab's hole from the end of its pipe [m]."""
     return lug_arm(rack) + TAB_GAP
-
-
-def end_hole(rack: Rack) -> float:
-    """Distance of the bolt at a rail's end, for tie or guy, from that end [m]."""
-    return rack.rails.channel.width / 2
 
 
 def eyes(rack: Rack, line: Guys | Stays, tilt: float) -> tuple[Eye, ...]:

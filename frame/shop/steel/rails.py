@@ -3,10 +3,11 @@
 from dataclasses import replace
 
 from frame.named.part import PartKind
+from frame.parts.rails.rail_ends import end_hole
 from frame.rack.brace import Stays
 from frame.rack.guy import Guys
 from frame.rack.rack import STAYS, Rack
-from frame.shop.steel.eyes import end_hole, eyes
+from frame.shop.steel.eyes import eyes
 from frame.shop.steel.pieces import (
     CHANNEL,
     CHANNEL_LINES,

@@ -8,9 +8,25 @@ from frame.casefile.read import parse_rack
 from frame.changes.offered import all_series
 from frame.changes.series import Series, told_together
 from frame.changes.stock import supply
+from frame.named.aim import helped
+from frame.named.limit_state import LimitState
+from frame.named.part import (
+    Edge,
+    PartKind,
+    Side,
+    lug,
+    lugs,
+    rail_end,
+    rail_ends,
+    sleeve,
+    stay,
+    wall,
+    weld,
+)
 from frame.plan.offers import offers
+from frame.rack.rack import STAYS as STAYS_FITTED
 from frame.units import FT, INCH, parse
-from tests.builders import CASES, case, changed, path_of
+from tests.builders import CASES, STAYS, case, changed, path_of
 
 
 def offered(name: str, more: str = "") -> dict[str, Series]:
@@ -125,3 +141,30 @@ def test_rails_are_offered_beside_the_sleeves_not_over_them(name: str) -> None:
         for x in rung.edits.get(("rails", "positions"), []):
             place = parse(x, "length")
             assert min(abs(place - post) for post in rack.posts.positions) >= room
+
+
+STAYED = stay(Edge.FRONT, Side.LEFT)
+ON_LUGS = {
+    ("guys",): (lugs("guys"), weld(lugs("guys")), wall(PartKind.POST, lugs("guys"))),
+    (STAYS_FITTED,): (lug(STAYED), weld(STAYED), wall(PartKind.BEAM, STAYED), rail_end(STAYED)),
+}
+
+
+@pytest.mark.parametrize("bracing", ON_LUGS)
+def test_lugs_are_offered_to_all_that_hang_on_them(bracing: tuple[str, ...]) -> None:
+    """A longer lug spreads the pull, a thicker plate and bolt take more of it (statics)."""
+    rack = changed("boat_shed", more=STAYS)
+    one = next(x for x in all_series(rack, bracing, supply(rack, "")) if x.name == "lugs")
+    for part in ON_LUGS[bracing]:
+        assert helped(one.helps, (part, LimitState.CHORD_WALL)), part
+    assert not helped(one.helps, (wall(PartKind.BEAM, sleeve()), LimitState.CHORD_WALL))
+
+
+def test_without_lugs_none_are_offered() -> None:
+    rack = case("boat_shed")
+    assert "lugs" not in {x.name for x in all_series(rack, ("knees",), supply(rack, ""))}
+
+
+def test_thicker_rails_help_their_ends() -> None:
+    found = offered("salvage_yard")
+    assert helped(found["rails"].helps, (rail_ends("corner guys"), LimitState.RAIL_END))

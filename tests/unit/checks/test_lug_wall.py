@@ -43,6 +43,15 @@ def test_thicker_wall_and_longer_lug_are_used_less():
     assert check(length=0.1, arm=0.0381).utilisation < check().utilisation
 
 
+def test_at_an_open_end_half_is_left_every_way():
+    """AISC 360-22 K: half near an uncapped end (from memory of the standard)."""
+    for loads in ((5e3, 0.0, 0.0), (0.0, 4e3, 0.0), (0.0, 0.0, 20.0)):
+        ended = check(*loads, open_end=True)
+        assert ended.utilisation == pytest.approx(2 * check(*loads).utilisation)
+        assert ended.let_go == pytest.approx(2 * check(*loads).let_go)
+    assert_steps(check(5e3, 4e3, 20.0, stress=5e7, open_end=True))
+
+
 def test_a_squeezed_pipe_has_less_left_and_lets_go_later():
     """By hand: fc = 0.6 Fy leaves 0.4 at allowable, 1 - 0.3 x 0.6 x 1.6 = 0.712 at nominal."""
     squeezed = check(stress=18 * KSI)

@@ -29,6 +29,8 @@ GUY = p.guy("post-top guys", Edge.FRONT, Side.LEFT)
         (p.wall(PartKind.POST, KNEE), "post wall at knee 2, left"),
         (p.wall(PartKind.POST, Spot.SLEEVE_FOOT), "post wall at foot of sleeve"),
         (p.PIN_HOLE, "post at pin hole"),
+        (p.rail_ends("corner guys"), "rail ends of corner guys"),
+        (p.rail_end(p.stay(Edge.BACK, Side.RIGHT)), "rail end, stay, back right"),
     ],
 )
 def test_words_are_those_of_the_json_of_every_version(part: Part, printed: str) -> None:

@@ -7,6 +7,7 @@ from frame.parts.rails.rails import rail_checks, tie_checks
 from frame.parts.rails.u_bolts import u_bolt_checks
 from frame.parts.steel.sleeve import sleeve_checks
 from frame.parts.steel.splices import splice_checks
+from frame.parts.welds.guy_lugs import guy_lug_checks
 from frame.parts.welds.joints import joint_checks
 from frame.parts.welds.welds import weld_checks
 from frame.search.governing import governing, run_checks
@@ -17,6 +18,7 @@ CHECKERS = (
     sleeve_checks,
     weld_checks,
     joint_checks,
+    guy_lug_checks,
     rail_checks,
     tie_checks,
     u_bolt_checks,

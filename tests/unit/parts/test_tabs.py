@@ -7,8 +7,8 @@ import pytest
 
 from frame.checks.welds.tab import Tab, slot_length, tab_line
 from frame.parts.steel.braces import brace_checks
+from frame.parts.welds.stay_heads import stay_head_checks
 from frame.parts.welds.tabs import tab_checks
-from frame.parts.welds.welds import weld_checks
 from tests.step_check import assert_steps, printed
 from tests.unit.parts.solved import INCH, ONE_POST_30, POUND, found, solved
 
@@ -77,6 +77,6 @@ def test_the_foot_of_a_stay_is_welded_for_what_the_stay_brings_down() -> None:
     large = N > 4e3
     assert large.any()
     assert line.demand[large] == pytest.approx(by_hand[large], rel=0.06)
-    heads = found(weld_checks, now)
+    heads = found(stay_head_checks, now)
     assert (f"weld, {name}", "weld metal") in heads
     assert (f"weld, {name} at tab", "base metal at weld") in checks

@@ -16,7 +16,10 @@ from frame.named.part import (
     lugs,
     post,
     rail,
+    rail_end,
+    rail_ends,
     sleeve,
+    stay,
     tie,
     wall,
     weld,
@@ -37,6 +40,9 @@ SAID = {
     anchor(GUY): "the anchor of the back right guy",
     lug(KNEE): "the lug of the left knee",
     lugs("guys"): "a lug of the guys",
+    rail_ends("corner guys"): "a rail end at the corner guys",
+    rail_end(stay(Edge.BACK, Side.LEFT)): "the rail end at the back left stay",
+    wall(PartKind.POST, lugs("guys")): "the post wall at a lug of the guys",
     weld(KNEE, PartKind.POST): "the weld of the left knee at the post",
     weld(sleeve(), PartKind.BEAM): "the weld of the beam to the sleeve",
     wall(PartKind.BEAM, KNEE): "the beam wall at the left knee",
@@ -66,9 +72,9 @@ def test_of_parts_that_are_alike_any_is_named(part: Part, told: str) -> None:
 
 
 def test_it_is_told_which_post_and_which_gust() -> None:
-    """Two posts lean apart, and a rail bends in two ways: unlike rows do not read alike."""
+    """Two posts lean apart, and rails go in five ways: unlike rows do not read alike."""
     leans = happens(post(2), LimitState.POST_LEANING)
     assert leans == "the 2nd post from the left leans in the ground"
     assert happens(post(2), LimitState.POST_LEANING, several=True) == "a post leans in the ground"
     rails = Part(PartKind.RAIL)
-    assert len({happens(rails, s) for s in LimitState if s.name.startswith("RAIL_")}) == 4
+    assert len({happens(rails, s) for s in LimitState if s.name.startswith("RAIL_")}) == 5
