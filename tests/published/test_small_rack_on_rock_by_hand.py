@@ -90,13 +90,13 @@ def where(reaches, low: float = 10.0, high: float = 200.0) -> float:
 def test_set_bolt() -> None:
     """0.29 of 1,500 lb (Shigley Table 7-4, halved, from memory) at 30 ft-lb half kept, over 2.
 
-    Expected: 0.7 of the torque kept, T / 0.2 d, mu 0.5, and a quarter of 153 lb at two thirds of
+    Expected: 0.7 of the torque kept, T / 0.22 d, mu 0.5, and a quarter of 153 lb at two thirds of
     the radius.
     """
     grip = (1800 * 0.2 * 0.5 / 620 * 1500 * POST_RADIUS + 0.15 * 92 * 0.96) / 2
     swing = 0.6 * square(1.0) * math.sin(TILT) * 0.2 * SPREAD
     assert limit(LimitState.SWING_GRIP) == pytest.approx(math.sqrt(grip / swing), rel=0.05)
-    grip = 0.5 * 0.7 * 360 / (0.2 * 0.5) * POST_RADIUS + 0.25 * 153 * 0.96
+    grip = 0.5 * 0.7 * 360 / (0.22 * 0.5) * POST_RADIUS + 0.25 * 153 * 0.96
     swing = WIND * square(1.0) * math.sin(TILT) * ONE_SIDED * SPREAD
     assert expected(LimitState.SWING_GRIP) == pytest.approx(math.sqrt(grip / swing), rel=0.05)
 

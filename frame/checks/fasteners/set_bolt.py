@@ -28,7 +28,11 @@ TOGETHER = f"(min(n, 1) + {FURTHER_BOLT}*max(n - 1, 0))"
 """What n bolts hold over what one holds."""
 
 NUT_FACTOR = 0.2
-"""Torque over thrust and diameter, plain or zinc thread (Shigley Table 8-15)."""
+"""Torque over thrust and diameter, zinc thread; 0.3 if black (Shigley Table 8-15, from memory).
+
+The code's grip goes by torque, as its table does: the factor says only how soon the wall dents,
+and the lower is the safer.
+"""
 
 TOP_FRICTION, EXPECTED_TOP_FRICTION = 0.15, 0.25
 """Of the beam on the post's top: galvanised or painted (from memory of handbooks); expected
@@ -41,7 +45,7 @@ SOURCE = (
     "lines of a plate under a point load); factor 2"
 )
 EXPECTED_SOURCE = (
-    "thrust by Shigley Eq. 8-27, nut factor 0.2, no more than pi Fy t^2 (yield lines of a plate "
+    "thrust by Shigley Eq. 8-27, no more than pi Fy t^2 (yield lines of a plate "
     "under a point load); friction (judgement); further bolts and the weight by statics"
 )
 NOTE = (
@@ -55,7 +59,8 @@ NOTE = (
 class Grip:
     """The set bolts of one sleeve.
 
-    `torque` on each [N m] of `diameter` [m]; `kept`, the share of the torque still there.
+    `torque` on each [N m] of `diameter` [m]; `kept`, the share of the torque still there;
+    `nut_factor`, torque over thrust and diameter [1].
     `seating_torque` at which one bolt holds `holding` [N] along the post's surface, by the low
     table. The post's `post_od`, `post_wall` [m] and `post_yield` [Pa].
     """
@@ -69,6 +74,7 @@ class Grip:
     post_wall: Numbers
     post_yield: Numbers
     kept: Numbers = 1.0
+    nut_factor: Numbers = NUT_FACTOR
 
     @property
     def denting(self) -> Numbers:
@@ -92,7 +98,7 @@ def set_bolt_grip(swing: Numbers, grip: Grip, lift: Numbers = 0.0, weight: Numbe
     sheet = _bolts(_loads(swing, lift, grip), grip)
     sheet.given("t0", "torque of the table", grip.seating_torque, "N m")
     sheet.given("H", "holding force of one bolt at it, low", grip.holding, "N")
-    sheet.work("share", "share reached", f"min({NUT_FACTOR}*d*P/t0, 1)", "")
+    sheet.work("share", "share reached", "min(K*d*P/t0, 1)", "")
     sheet.work("Gb", "grip of the bolts, low", f"H*share*{TOGETHER}*R", "N m")
     _rubs(sheet, weight, TOP_FRICTION)
     sheet.work("G", "grip, low", "Gb + Gw", "N m")
@@ -151,15 +157,16 @@ def _loads(swing: Numbers, lift: Numbers, grip: Grip) -> Sheet:
 
 
 def _bolts(sheet: Sheet, grip: Grip) -> Sheet:
-    """Go on with the thrust of a bolt: kept torque / (0.2 d), no more than dents the wall."""
+    """Go on with the thrust of a bolt: kept torque / (K d), no more than dents the wall."""
     sheet.given("n", "number of bolts", grip.count, "")
     sheet.given("d", "diameter of a bolt", grip.diameter, "m")
     sheet.given("tq", "torque on each bolt", grip.torque, "N m")
     sheet.given("kept", "share of it that lasts", grip.kept, "")
+    sheet.given("K", "nut factor", grip.nut_factor, "")
     sheet.given("t", "wall of the post", grip.post_wall, "m")
     sheet.given("Fy", "yield stress of the post", grip.post_yield, "Pa")
     sheet.work("Pd", "thrust that dents the wall", "pi*Fy*t^2", "N")
-    sheet.work("P", "thrust of a bolt", f"min(kept*tq/({NUT_FACTOR}*d), Pd)", "N")
+    sheet.work("P", "thrust of a bolt", "min(kept*tq/(K*d), Pd)", "N")
     return sheet
 
 

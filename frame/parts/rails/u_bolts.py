@@ -100,6 +100,7 @@ def counted_u_bolt(now: Situation) -> UBolt:
         expected_u_bolt(now.rack),
         friction=now.expected("u_bolt_friction"),
         kept=now.expected("u_bolt_kept"),
+        nut_factor=now.expected("u_bolt_nut_factor"),
     )
 
 

@@ -78,6 +78,7 @@ def expected_set_bolts(now: Situation, ndim: int = 2) -> Grip | None:
     return replace(
         bolts,
         kept=torque_kept(lock, now.expected("set_bolt_kept", ndim)),
+        nut_factor=now.expected("set_bolt_nut_factor", ndim),
         post_wall=now.wall_of(post, ndim),
         post_yield=now.yield_of(post.steel, ndim),
     )
@@ -115,6 +116,7 @@ def grip(rack: Rack) -> tuple[float | None, float | None]:
     likely = replace(
         bolts,
         kept=torque_kept(lock, spreads()["set_bolt_kept"].median),
+        nut_factor=spreads()["set_bolt_nut_factor"].median,
         post_yield=rack.posts.pipe.steel.expected_fy,
     )
     high = expected_set_bolt_grip(0.0, likely, spreads()["set_bolt_friction"].high)

@@ -59,8 +59,11 @@ SPREADS = {
     "case_b": (1.0, 0.7, 0.45),
     "set bolt friction": (0.3, 0.5, 0.85),
     "set bolt kept": (0.45, 0.7, 0.95),
+    # K of zinc threads 0.2, of black ones 0.3 (Shigley Table 8-15, from memory).
+    "set bolt threads": (0.3, 0.22, 0.17),
     "U-bolt friction": (0.13, 0.2, 0.32),
     "U-bolt kept": (0.45, 0.7, 0.95),
+    "U-bolt threads": (0.3, 0.22, 0.17),
     "clay": (0.45, 1.0, 2.2),
     "yield": (36.0, 45.0, 56.0),
     "wall": (0.93, 0.97, 1.0),

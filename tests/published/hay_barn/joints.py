@@ -20,8 +20,8 @@ from tests.published.hay_barn.given import (
 
 
 def set_bolt(w: Wind, g: Inputs) -> float:
-    """Thrust T / 0.2 d (Shigley Eq. 8-27), 75 ft-lb by hand; at most what dents the wall."""
-    thrust = 75 * 12 / (0.2 * 0.75) / 1000 * g["set bolt kept"]
+    """Thrust T / K d (Shigley Eq. 8-27), 75 ft-lb by hand; at most what dents the wall."""
+    thrust = 75 * 12 / (g["set bolt threads"] * 0.75) / 1000 * g["set bolt kept"]
     thrust = min(thrust, pi * g["yield"] * Pipe(g["wall"]).t ** 2)
     return w.swing / (thrust * g["set bolt friction"] * 2 + 0.25 * ON_TOP * 1.9)
 
@@ -76,7 +76,7 @@ def u_bolt_grip(w: Wind, g: Inputs) -> float:
     on by 2 F: mu 2 F there and 2 F tanh(mu pi / 2) round the rod, times the beam's radius.
     """
     mu = g["U-bolt friction"]
-    legs = 2 * 30 * 12 / (0.2 * 0.5) / 1000 * g["U-bolt kept"]
+    legs = 2 * 30 * 12 / (g["U-bolt threads"] * 0.5) / 1000 * g["U-bolt kept"]
     lift = max(-w.normal - (PANELS + 8 * RAIL) * cos(w.tilt), 0)
     return abs(w.couple) / ((8 * legs * (mu + tanh(mu * pi / 2)) - mu * lift) * 2)
 
