@@ -18,7 +18,8 @@ def add_drag(draft: Draft, rack: Rack) -> None:
     the panels' edges are sheltered by the panels in wind across: the low edge counts in the net
     coefficients, which come from tests on whole roofs. In wind along the beam each rail and each
     column of panels takes its full depth (no shielding, 27.1.4): more than the edges behind the
-    first can feel, and so enough for the wind that rubs along the faces too (judgement).
+    first can feel, and so enough for the wind that rubs along the faces too (judgement). Bare guys
+    are left out: 9 ft of 1/4 in wire take under 4 lb in a gust of 100 mph, half of it at the rack.
     """
     _pipes(draft, rack, (ACROSS, ALONG), 0.0)
     _edges(draft, rack, ALONG, 0.0)

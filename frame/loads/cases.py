@@ -75,7 +75,8 @@ def wind_cases(
 
     `flows`: "clear", "obstructed" or both. `strips`: 1 to 3, how many of the strips 0-h, h-2h,
     beyond 2h the panels' spread reaches. `uneven`: how unevenly the gusts strike; `share`: of the
-    standard's size.
+    standard's size. Wind from a quarter is not run: the figures of 27.3.2 have it square to the
+    beam and along it only; the gust on one half of the panels stands for it (judgement).
     """
     cases = []
     for flow in flows:

@@ -112,7 +112,9 @@ def _notes() -> tuple[str, ...]:
     taken = (
         f"The code's margin takes {ASD_WINDY[0].wind:g} of this (2.4.1); what goes first is "
         f"expected at {share.median:g} of it ({share.low:g} to {share.high:g}), swing at {off:g} "
-        "of the spread (judgement). Rails and clamps also meet local gusts, Fig. 30.5-1."
+        "of the spread (judgement). Rails and clamps also meet local gusts, Fig. 30.5-1. Not run: "
+        "wind from a quarter (27.3.2 has tables along the two axes only; the gust on one half "
+        "stands for it, judgement), wind on bare guys."
     )
     return chain, moments, taken
 

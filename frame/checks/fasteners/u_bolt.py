@@ -1,7 +1,8 @@
 """The U-bolt that holds a rail to the beam: grip against turning and sliding, tension, prying.
 
 Lengths m, forces N, torques N m, stresses Pa; numbers or arrays. Grip is friction, never to be the
-only stop against turning: a bolt through rail and beam is.
+only stop against turning: a bolt through rail and beam is. Not covered: what the preload does to
+the wall of a thin beam, and to the sides of the rail.
 """
 
 from dataclasses import dataclass

@@ -50,8 +50,10 @@ def bending(
     Source: MFMA-4 (allowable stress in bending 25 ksi for marked channel) and, of a single
     channel, the reduction for unbraced length common to channel makers, from memory. Nominal
     strength is first yield at the nominal yield stress, without credit for cold forming. Covered:
-    0 < unbraced factor <= 1. Where the stock is what is expected of it, allowable and nominal are
-    one.
+    0 < unbraced factor <= 1. Not covered: the sides of the channel crushed or sheared over its
+    U-bolt; the web crippling of AISI S100 G5 is of flat bearings, not of a channel on a round pipe
+    (from memory of the standard). Where the stock is what is expected of it, allowable and
+    nominal are one.
     """
     k = np.multiply(unbraced_factor, stock.slot_factor)
     reach = [stock.allowable_stress * s * k for s in (stock.channel.S1, stock.channel.S2)]
