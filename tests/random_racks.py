@@ -117,7 +117,7 @@ def _joints(now: Draft, count: int, beam: float) -> None:
         f'u_bolt = "{now.one_of(*U_BOLTS)}"',
     )
     if now.some(0.5):
-        now.put(f'u_bolt_torque = "{now.whole(15, 30)} ft-lb"')
+        now.put('marked = "yes"', f'u_bolt_torque = "{now.whole(15, 30)} ft-lb"')
 
 
 def _bracing(now: Draft, rise: int, room: float) -> None:

@@ -35,7 +35,8 @@ class UBolts:
 class Rails:
     """Channel rails across the beam: `positions` along it, `length` up the slope [m].
 
-    `stops` of the rails are kept from turning on the beam by a welded stop.
+    `stops` of the rails are kept from turning on the beam by a welded stop. `marked`: they and
+    the rails that tie them bear their maker's mark.
     """
 
     channel: Channel
@@ -43,6 +44,7 @@ class Rails:
     length: float
     u_bolts: UBolts
     stops: int = 0
+    marked: bool = False
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

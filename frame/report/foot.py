@@ -28,6 +28,8 @@ def counted_on(rack: Rack, result: BracingResult, system: str) -> Group:
         f"- fillet welds of {leg} leg, or more{assumed(rack, WELDS)}",
         f"- {rods.count} U-bolt(s) of {rod} on each rail, nuts at {nuts}{some}",
     ]
+    if rack.rails.marked:
+        lines.append("- rails that bear the mark of a maker of strut channel")
     if isinstance(lock, SetBolts):
         torque = show(lock.torque, "torque", system)
         lines.append(

@@ -62,6 +62,16 @@ def unknowns(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Unknown]:
         yield from _guys()
     yield from _pipes(rack, bracing)
     yield from _grips(rack)
+    if not rack.rails.marked:
+        yield Unknown(
+            name="the make of the rails",
+            find_out="look along their backs for a stamped or printed maker's name",
+            ends=(BandEnd(words="strut channel with its maker's mark", rack=_marked),),
+        )
+
+
+def _marked(rack: Rack) -> Rack:
+    return replace(rack, rails=replace(rack.rails, marked=True))
 
 
 def _flow(flow: str) -> Callable[[Rack], Rack]:

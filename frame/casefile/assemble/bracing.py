@@ -5,7 +5,8 @@ from collections import Counter
 from frame.casefile.assemble.anchorage import build_anchor, build_fitting
 from frame.casefile.assemble.pipe import build_pipe
 from frame.casefile.keys.lines import GuyKeys
-from frame.casefile.keys.rack import KneeKeys, StayKeys, TieKeys
+from frame.casefile.keys.rack import KneeKeys, StayKeys
+from frame.casefile.keys.rails import TieKeys
 from frame.casefile.notes import Notes
 from frame.rack.beam import TieRails
 from frame.rack.brace import Knees, Stays

@@ -17,9 +17,9 @@ from frame.casefile.keys.rack import (
     PanelKeys,
     PostKeys,
     RackKeys,
-    RailKeys,
     SiteKeys,
 )
+from frame.casefile.keys.rails import RailKeys
 from frame.casefile.keys.store import PriceKeys
 from frame.casefile.notes import Notes
 from frame.named.backfill import CONCRETE
@@ -235,6 +235,7 @@ def build_rails(notes: Notes, keys: RailKeys, panels: Panels) -> Rails:
         length=length,
         u_bolts=bolts,
         stops=keys.tilt_stops,
+        marked=keys.marked == "yes",
     )
 
 

@@ -12,6 +12,7 @@ from frame.casefile.keys.fields import Choice, Count, PlainNumber, Quantity, Rat
 from frame.casefile.keys.lines import ATTACHMENTS, GuyKeys, HillKeys
 from frame.casefile.keys.measured import MeasuredKeys
 from frame.casefile.keys.pipes import PIPE, STEEL, Pipe, SteelName
+from frame.casefile.keys.rails import RailKeys, TieKeys
 from frame.casefile.keys.section import (
     Length,
     Level,
@@ -31,8 +32,6 @@ ELECTRODES = {"E60": "60 ksi", "E70": "70 ksi"}
 """Classes of rod and the tensile strength each stands for, AWS A5.1."""
 HIGHEST = (5000.0, "16 400 ft (5000 m)")
 FIERCEST = (200 * MPH, "200 mph")
-
-ChannelName = Annotated[str, Text("the name of a channel", "1-5/8 x 1-5/8 in 12 ga")]
 
 
 class SiteKeys(Section):
@@ -153,26 +152,6 @@ class BeamKeys(Section):
     )
 
 
-class RailKeys(Section):
-    """The channel rails across the beam, up the slope."""
-
-    channel: ChannelName = key("channel of the rails", "1-5/8 x 1-5/8 in 12 ga")
-    count: Annotated[int, Count(2, 80)] | None = key(
-        "number of rails, evenly under the columns", None
-    )
-    positions: list[Level] | None = key(
-        "place of each rail along the beam from its middle, left of it negative", None
-    )
-    length: Length | None = key("length of a rail up the slope", None)
-    u_bolt: Length = key("rod diameter of the U-bolt that holds a rail on the beam", "3/8 in")
-    u_bolt_torque: Torque | None = key("torque on its nuts", None)
-    u_bolts: Annotated[int, Count(1, 4)] = key("U-bolts that hold each rail", 1)
-    tilt_stops: Annotated[int, Count(0, 80)] = key(
-        "rails held by a plate like the lugs too, welded to the beam and bolted to the rail",
-        0,
-    )
-
-
 class WeldKeys(Section):
     """The welds: fillets all round."""
 
@@ -181,18 +160,6 @@ class WeldKeys(Section):
     lug_length: Length = key("length along the pipe of the lugs of guys and pinned braces", "3 in")
     lug_plate: Length = key("thickness of those lugs", "1/4 in")
     lug_bolt: Length = key("diameter of the bolt through each, and through rail ends", "1/2 in")
-
-
-class TieKeys(Section):
-    """Rails along the lower and upper ends of the rails."""
-
-    channel: ChannelName | None = key("channel of the tie rails", None)
-    at: list[Annotated[str, Choice(("lower", "upper"))]] = key(
-        "which rail ends are tied", ["lower", "upper"]
-    )
-    fitted: Annotated[str, Choice(("before", "after"))] = key(
-        "before or after the panels are on", "after"
-    )
 
 
 class KneeKeys(Section):

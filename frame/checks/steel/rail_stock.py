@@ -11,6 +11,7 @@ SLOTTED, SLOTTED_MIDDLE = 0.85, 0.88
 memory of the tables common to channel makers; the lower end in the code's count, the middle where
 it is expected."""
 TRADE = "MFMA-4 metal framing standard, allowable stress design; from memory of the standard"
+UNMARKED = "channel without its maker's mark: 0.6 of the yield stress; from memory of AISI S100"
 EXPECTED = "yield as met and plastic shape: judgement"
 PLASTIC = 1.15
 """Bending strength over that at first yield to expect of a lipped channel (judgement: its plastic

@@ -30,6 +30,7 @@ def built_data(rack: Rack) -> dict[str, Any]:
     bolts = isinstance(lock, SetBolts)
     return {
         "weld_leg": rack.welds.leg,
+        "rails_marked": rack.rails.marked,
         "u_bolts": {
             "a_rail": rods.count,
             "diameter": rods.diameter,
