@@ -99,7 +99,7 @@ def test_what_is_said_to_stand_in_a_file_does() -> None:
         ), name
 
 
-@pytest.mark.parametrize(("name", "most"), [("README.md", 250), ("DEVELOPERS.md", 330)])
+@pytest.mark.parametrize(("name", "most"), [("README.md", 255), ("DEVELOPERS.md", 330)])
 def test_the_documents_stay_short(name: str, most: int) -> None:
     assert len(DOCUMENTS[name].splitlines()) < most
 
