@@ -12,6 +12,7 @@ import pytest
 from frame.checks.steel import pipe
 from frame.checks.steel.pipe import Forces
 from frame.checks.steel.pipe_strength import RoundPipe
+from frame.checks.steel.slotted import SlottedEnd
 from frame.geometry.tube import Tube
 
 INCH, KIP = 0.0254, 4448.2216152605
@@ -129,11 +130,28 @@ def test_interaction_lies_within_the_plastic_limit_of_a_tube() -> None:
 
 
 def test_pull_is_governed_by_rupture_only_with_a_small_net_area() -> None:
-    # D2: Fy A/1.67 against Fu Ae/2: 35/1.67 = 20.96 ksi, 60 x 0.6/2 = 18 ksi, worked by hand.
+    # D2: Fy A/1.67 against Fu Ae/2: 35/1.67 = 20.96 ksi. Slots 2.375 in long and 5/16 wide take
+    # 2 x 0.143 x 0.3125 = 0.0894 in2 of 1.0027 out and leave 1 - 1/pi of the rest: 60 x 0.9133 x
+    # 0.6817/2 = 18.68 kip, worked by hand.
     p = inch_pipe(2.375, 0.143)
     area = p.tube.area / INCH**2
+    slots = SlottedEnd(length=2.375 * INCH, width=0.3125 * INCH, plate=0.25 * INCH)
     assert pipe.tension(p, 0.0).allowable / KIP == pytest.approx(20.96 * area, rel=1e-3)
-    assert pipe.tension(p, 0.0, net=0.6).allowable / KIP == pytest.approx(18 * area, rel=1e-3)
+    assert pipe.tension(p, 0.0, slots).allowable / KIP == pytest.approx(18.68, rel=1e-3)
+
+
+def test_a_long_slot_of_a_design_example() -> None:
+    # AISC Design Examples D.5 (from memory of the 15th edition's): HSS6x0.500, t 0.465 in, 1/2 in
+    # plate: x = 3 / (pi/2) - 1/4 = 1.66 in; with 16 in of slot U = 0.99.
+    p = inch_pipe(6.0, 0.465)
+    end = {"length": 16 * INCH, "width": 0.5 * INCH, "plate": 0.5 * INCH}
+    steps = {
+        s.symbol: float(s.value)
+        for s in pipe.tension(p, 0.0, SlottedEnd(**end, expected=True)).steps
+    }
+    assert steps["x"] / INCH == pytest.approx(1.66, abs=0.005)
+    assert steps["lag"] == pytest.approx(0.99, abs=0.005)
+    assert steps["An"] / INCH**2 == pytest.approx(8.09 - 2 * 0.465 * 0.5, abs=0.005)
 
 
 def test_long_column_is_0_877_of_euler() -> None:

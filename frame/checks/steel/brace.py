@@ -2,7 +2,7 @@
 
 Axial force N [N] is positive in tension; arrays broadcast. Effective length with K = 1 on the
 length between the work points, longer than the free pipe: the safe side.
-Sources: AISC 360-22 D2, E3, H1; the eccentric and crooked brace by statics.
+Sources: AISC 360-22 D2, D3, E3, H1; the eccentric and crooked brace by statics.
 """
 
 from dataclasses import replace
@@ -12,6 +12,7 @@ import numpy as np
 from frame.checks.check import Check, Numbers
 from frame.checks.steel.pipe import Forces, all_strengths, all_together, compression, tension
 from frame.checks.steel.pipe_strength import RoundPipe
+from frame.checks.steel.slotted import SlottedEnd
 
 CROOKED = 1 / 1000
 """Bow of salvaged pipe over its length, beyond what the column curve of the standard already
@@ -24,9 +25,9 @@ def buckling(brace: RoundPipe, N: Numbers, length: Numbers) -> Check:
     return compression(brace, np.negative(N), length)
 
 
-def pull(brace: RoundPipe, N: Numbers, net: float = 1.0) -> Check:
-    """Pull in a brace, AISC 360-22 D2; `net` is under 1 where the ends are slotted or drilled."""
-    return tension(brace, N, net)
+def pull(brace: RoundPipe, N: Numbers, slotted: SlottedEnd | None = None) -> Check:
+    """Pull in a brace, AISC 360-22 D2, D3; a pinned one has `slotted` ends."""
+    return tension(brace, N, slotted)
 
 
 def bent(

@@ -21,6 +21,7 @@ from frame.checks.steel.pipe_strength import (
     shear_strength,
     twisting_strength,
 )
+from frame.checks.steel.slotted import SlottedEnd, net_share
 from frame.named.limit_state import LimitState
 
 ALL = "p + m + (v + w)^2 if w > 0.2 else (p + 8/9*m if p >= 0.2 else p/2 + m)"
@@ -51,14 +52,17 @@ def compression(pipe: RoundPipe, push: Numbers, length: Numbers) -> Check:
     return _check(LimitState.BUCKLING, sheet, pipe, ("P", "Pc", "Pn"), "AISC 360-22 E3, E7")
 
 
-def tension(pipe: RoundPipe, pull: Numbers, net: float = 1.0) -> Check:
-    """Pull [N] (a push counts as nil); `net` is the effective net area over the gross one [1].
+def tension(pipe: RoundPipe, pull: Numbers, slotted: SlottedEnd | None = None) -> Check:
+    """Pull [N] (a push counts as nil) on a pipe whose ends are `slotted`, or whole.
 
     AISC 360-22 D2: yielding of the gross section, rupture of the net one.
     """
     sheet = begun(pipe)
     sheet.given("Fu", "tensile strength", pipe.Fu, "Pa")
-    sheet.given("net", "net area over gross area", net, "")
+    if slotted is None:
+        sheet.given("net", "net area over gross area", 1.0, "")
+    else:
+        net_share(sheet, slotted)
     sheet.work("Py", "yielding", "Fy*A", "N", "AISC 360-22 Eq. D2-1")
     sheet.work("Pu", "rupture", "Fu*A*net", "N", "AISC 360-22 Eq. D2-2")
     allowed = f"min(Py/{pipe.safety:g}, Pu/{pipe.rupture_safety:g})"

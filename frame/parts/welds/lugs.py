@@ -5,11 +5,10 @@ from collections.abc import Iterator
 import numpy as np
 
 from frame.checks.fasteners.lug import BoltedLug, bolted_lug
-from frame.named.part import PartKind
 from frame.named.part import lug as lug_part
 from frame.parts.checker import PartCheck
 from frame.parts.forces import remark, tensile_of
-from frame.parts.steel.braces import brace_parts
+from frame.parts.steel.braces import brace_parts, is_pinned
 from frame.parts.welds.plates import ARM_PER_LENGTH, STEEL
 from frame.solved.situation import Situation
 from frame.tables.bolts import find_grade
@@ -51,9 +50,8 @@ def bolted_plate(
 
 def lug_checks(now: Situation) -> Iterator[PartCheck]:
     """Check the lug and bolt of the worse end of every brace that is pinned; stays always are."""
-    knees = now.rack.knees
     for name, _, _ in brace_parts(now):
-        if name.kind is PartKind.KNEE and (knees is None or knees.ends == "welded"):
+        if not is_pinned(now.rack, name):
             continue
         member = now.block.frame.ideal.model.members_of(name)[0]
         ends = now.answer.on_members([member])[:, 0].reshape(-1, 2, 6)

@@ -11,7 +11,7 @@ from frame.checks.welds.weld import lug_line
 from frame.named.part import Part, PartKind, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall
-from frame.parts.steel.braces import brace_parts
+from frame.parts.steel.braces import brace_parts, is_pinned
 from frame.parts.welds.plates import ARM_PER_LENGTH, STEEL, plate_at_weld, welded_lug
 from frame.parts.welds.welds import BraceEnd, line_checks, lug_forces
 from frame.rack.pipe import Pipe
@@ -30,9 +30,8 @@ def tab_checks(now: Situation) -> Iterator[PartCheck]:
     A foot's lug stands in line with its stay on what the foot is made of: its weld is that of a
     lug on a flat. What holds the foot in the ground is not checked.
     """
-    knees = now.rack.knees
     for name, pipe, _ in brace_parts(now):
-        if name.kind is PartKind.KNEE and (knees is None or knees.ends == "welded"):
+        if not is_pinned(now.rack, name):
             continue
         member = now.block.frame.ideal.model.members_of(name)[0]
         force = now.answer.on_members([member])[:, 0]

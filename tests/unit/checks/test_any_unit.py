@@ -21,6 +21,7 @@ from frame.checks.ground import post_lateral, post_turning, post_ultimate, post_
 from frame.checks.guys import anchor, anchor_block, guy
 from frame.checks.steel import brace, pipe
 from frame.checks.steel.pipe_strength import RoundPipe
+from frame.checks.steel.slotted import SlottedEnd
 from frame.checks.welds import weld
 from frame.checks.welds.chord_wall import chord_wall
 from frame.checks.welds.lug_wall import LugPull, LugWall, lug_wall
@@ -144,7 +145,14 @@ ANY_UNIT: dict[str, Made] = {
         900 * N * m, 8e3 * N / m**2, 0.3 * m, 1.5 * m, 0.3 * m, 0.8, 60 * N * m
     ),
     "push": lambda N, m: pipe.compression(tube(N, m), 5e4 * N, 3 * m),
-    "pull": lambda N, m: pipe.tension(tube(N, m), 5e4 * N, 0.7),
+    "pull": lambda N, m: pipe.tension(
+        tube(N, m), 5e4 * N, SlottedEnd(length=0.1 * m, width=0.008 * m, plate=0.006 * m)
+    ),
+    "pull, expected": lambda N, m: pipe.tension(
+        tube(N, m),
+        5e4 * N,
+        SlottedEnd(length=0.1 * m, width=0.008 * m, plate=0.006 * m, expected=True),
+    ),
     "bending": lambda N, m: pipe.flexure(tube(N, m), 2e3 * N * m, 1e3 * N * m),
     "shear": lambda N, m: pipe.shear(tube(N, m), 2e3 * N, 1e3 * N, 2 * m),
     "torque": lambda N, m: pipe.torsion(tube(N, m), 2e3 * N * m, 2 * m),
