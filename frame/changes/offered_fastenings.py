@@ -6,11 +6,12 @@ from collections.abc import Iterator
 from frame.casefile.write import Edits, Value, Where
 from frame.changes.series import Rung, Series, Thing, lengths, series, written_length
 from frame.checks.fasteners.u_bolt import torque_for
-from frame.named.aim import Aim
+from frame.named.aim import Aim, Helps
 from frame.named.limit_state import LimitState
 from frame.named.part import PartKind, Spot
 from frame.parts.rails.u_bolts import proof_load
 from frame.parts.steel.grip import most_torque
+from frame.rack.guy import RAIL_CORNERS
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.rack.sleeve import SetBolts
 from frame.units import FT_LB, INCH, METRIC, MM, show
@@ -46,6 +47,8 @@ SHIMMED = {False: (INCH / 32, "1/32 in"), True: (MM, "1 mm")}
 """Play left by a shim all round [m] and as written, inch and metric (judgement)."""
 LUGS = ((4, 3 / 8, 5 / 8), (6, 1 / 2, 3 / 4))
 """Length, plate and bolt of lugs [in]."""
+AT_LUG = (PartKind.WALL, PartKind.WELD)
+"""What a longer lug spreads a pull over."""
 AT_TOP = Aim(kind=PartKind.WALL, on=PartKind.POST, at=Spot.TOP)
 ON_SLEEVE = Aim(kind=PartKind.WALL, on=PartKind.SLEEVE)
 AT_SLEEVE = (Aim(kind=PartKind.WALL, on=PartKind.POST, at=Spot.SLEEVE_FOOT), AT_TOP, ON_SLEEVE)
@@ -91,9 +94,9 @@ def fastening_series(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
     yield _u_bolts(rack)
     yield _stops(rack)
     yield _clamps(rack)
-    pinned = KNEES in bracing and rack.knees is not None and rack.knees.ends == "pinned"
-    if pinned or (rack.stays and STAYS in bracing) or rack.guys_in(bracing):
-        yield _lugs(rack)
+    hung = tuple(_hung(rack, bracing))
+    if hung:
+        yield _lugs(rack, hung)
 
 
 def _room(rack: Rack) -> float:
@@ -197,7 +200,25 @@ def _clamps(rack: Rack) -> Series:
     return lengths(rack, Thing.CLAMPS, where, words, now, sizes, (Aim(kind=PartKind.CLAMP),))
 
 
-def _lugs(rack: Rack) -> Series:
+def _hung(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Aim]:
+    """Yield the checks of what hangs on lugs or on bolts as thick as theirs."""
+    pinned = KNEES in bracing and rack.knees is not None and rack.knees.ends == "pinned"
+    stayed = STAYS in bracing and rack.stays is not None
+    for kind, there in ((PartKind.KNEE, pinned), (PartKind.STAY, stayed)):
+        if there:
+            yield Aim(kind=kind, states=(LimitState.PULL,))
+            yield from (Aim(kind=k, at=kind) for k in (*AT_LUG, PartKind.LUG))
+    if stayed:
+        yield Aim(kind=PartKind.RAIL_END, at=PartKind.STAY)
+    for group in rack.guys_in(bracing):
+        if group.attach == RAIL_CORNERS:
+            yield Aim(kind=PartKind.RAIL_END, group=group.name)
+        else:
+            yield Aim(kind=PartKind.LUG, group=group.name)
+            yield from (Aim(kind=k, at=PartKind.LUG) for k in AT_LUG)
+
+
+def _lugs(rack: Rack, helps: Helps) -> Series:
     """Longer and thicker lugs with bigger bolts for pinned braces and guys."""
     welds, rungs = rack.welds, [Rung(words="the lugs as described", edits={})]
     for length, plate, bolt in LUGS:
@@ -210,13 +231,4 @@ def _lugs(rack: Rack) -> Series:
             long, thick, thread = (str(value) for value in edits.values())
             words = f"lugs {long} long of {thick} plate with {thread} bolts"
             rungs.append(Rung(words=words, edits=edits))
-    helps = (
-        Aim(kind=PartKind.LUG),
-        Aim(kind=PartKind.RAIL_END),
-        *(
-            Aim(kind=kind, at=at)
-            for kind in (PartKind.WALL, PartKind.WELD)
-            for at in (PartKind.KNEE, PartKind.STAY, PartKind.LUG)
-        ),
-    )
     return Series(thing=Thing.LUGS, rungs=tuple(rungs), start=0, helps=helps)

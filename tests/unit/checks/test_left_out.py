@@ -24,12 +24,15 @@ from frame.checks.ground.post_vertical import bearing, expected_uplift, uplift
 from frame.checks.guys.anchor import pickets, proved, screw
 from frame.checks.guys.guy import hardware
 from frame.checks.steel import brace, pipe
+from frame.checks.steel.slotted import SlottedEnd
 from frame.checks.welds.chord_wall import chord_wall
 from frame.checks.welds.lug_wall import lug_wall
 from frame.checks.welds.round_joint import BranchLoads
 from tests.unit.checks.test_any_unit import bolt, forces, grip, joint, tube
 from tests.unit.checks.test_limits import LUG, PULL, STOP
 
+NO_SLOT = SlottedEnd(length=1e9, width=0.0, plate=0.0)
+"""A plate so long that all of the pipe pulls on it, in slots of no width."""
 POST = 2e3, 3e3, 1.5, 0.2
 SAND = ExpectedSand(17e3, 0.6)
 WALL = BearingWall(od=0.1143, wall=0.0056, yield_stress=240e6)
@@ -55,8 +58,8 @@ PAIRS: dict[str, tuple[Callable[..., Check], tuple[object, ...], dict[str, objec
     "screw": (screw, (900.0, 900.0, 30.0, 2.0, 0.2), {"off_line": 0.0, "soil_share": 1.0}),
     "proved": (proved, (900.0, 2e3), {"soil_share": 1.0}),
     "hardware": (hardware, (900.0, 2e3), {"share": 1.0}),
-    "pull of a pipe": (pipe.tension, (tube(1, 1), 9e3), {"net": 1.0}),
-    "pull of a brace": (brace.pull, (tube(1, 1), 9e3), {"net": 1.0}),
+    "pull of a pipe": (pipe.tension, (tube(1, 1), 9e3), {"slotted": NO_SLOT}),
+    "pull of a brace": (brace.pull, (tube(1, 1), 9e3), {"slotted": NO_SLOT}),
     "brace": (brace.bent, (tube(1, 1), forces(1, 1), 2.0), {"offset": 0.0}),
     "set bolts": (set_bolt_grip, (90.0, grip(1)), {"lift": 0.0, "weight": 0.0}),
     "set bolts expected": (

@@ -1,7 +1,5 @@
 """Branches, limits and steps of the pipe and brace checks."""
 
-from dataclasses import replace
-
 import numpy as np
 import pytest
 from hypothesis import given
@@ -10,7 +8,6 @@ from hypothesis import strategies as st
 from frame.checks.steel import brace, pipe
 from frame.checks.steel.pipe import Forces
 from frame.checks.steel.pipe_strength import RoundPipe, begun, bending_strength, column_strength
-from frame.checks.steel.slotted import SlottedEnd
 from frame.geometry.tube import RoundTube, Tube
 from tests.step_check import assert_steps, printed
 
@@ -26,7 +23,6 @@ def thin(ratio: float) -> RoundPipe:
     return round_pipe(0.5, 0.5 / (ratio * E / FY))
 
 
-SLOTS = SlottedEnd(length=0.1, width=0.008, plate=0.006)
 CASES = Forces(
     N=np.array([0.0, -2e4, 3e4, -9e4, -9e4]),
     My=np.array([4e3, -3e3, 2e3, 1e3, 0.0]),
@@ -40,10 +36,6 @@ CHECKS = {
     "slender wall": pipe.compression(thin(0.3), 1e5, 3.0),
     "long": pipe.compression(round_pipe(), 1e4, 9.0),
     "tension": pipe.tension(round_pipe(), np.array([1e4, -1e4])),
-    "slotted": pipe.tension(round_pipe(), np.array([1e4, -1e4]), SLOTS),
-    "slotted, expected": pipe.tension(
-        round_pipe(), np.array([1e4, -1e4]), replace(SLOTS, expected=True)
-    ),
     "flexure": pipe.flexure(round_pipe(), np.array([1e3, 2e3]), 3e3),
     "flexure, noncompact": pipe.flexure(thin(0.2), 1e4, 0.0),
     "flexure, slender": pipe.flexure(thin(0.4), 1e4, 0.0),
@@ -240,34 +232,6 @@ def up_to(most: float) -> st.SearchStrategy[float]:
 
 walls = st.floats(0.002, 0.012)
 lengths = st.floats(0.1, 9)
-
-
-def test_half_a_ring_pulls_past_its_plate_at_its_own_middle() -> None:
-    """Distance of half a thin ring off the middle plane, summed along it: D/pi."""
-    turn = np.linspace(0, np.pi, 100_001)
-    middle = float(np.mean(np.sin(turn))) * 0.05
-    steps = pipe.tension(round_pipe(0.1), 1.0, SLOTS).steps
-    assert printed(steps, "x") == pytest.approx(middle, rel=1e-4)
-    assert printed(steps, "lag") == pytest.approx(1 - middle / 0.1, rel=1e-4)
-
-
-def test_longer_slots_leave_more_and_the_code_counts_on_less_than_is_expected() -> None:
-    """In the end all of the net area is left: the pipe less 2 x 5.6 x 8 mm of slots."""
-    length = np.array([0.1143, 0.15, 0.3, 50.0])
-    counted, met = (
-        printed(
-            pipe.tension(
-                round_pipe(), 1e4, replace(SLOTS, length=length, expected=expected)
-            ).steps,
-            "net",
-        )
-        for expected in (False, True)
-    )
-    net = 1 - 2 * 0.0056 * 0.008 / (np.pi * (0.1143 - 0.0056) * 0.0056)
-    for left in (counted, met):
-        assert np.all(np.diff(left) > 0)
-        assert left[-1] == pytest.approx(net, rel=1e-3)
-    assert np.all(counted <= met)
 
 
 forces = st.builds(Forces, N=up_to(2e5), My=up_to(9e3), Mz=up_to(9e3), Vy=up_to(3e4), T=up_to(6e3))
