@@ -117,6 +117,7 @@ def panel_rating(
     rating: Numbers,
     safety: Numbers = 1.5,
     source: str = WIND,
+    expected: Numbers | None = None,
 ) -> Check:
     """Pressure on a panel against the pressure it was tested for.
 
@@ -132,11 +133,15 @@ def panel_rating(
         Test pressure over design pressure [1]: 1.5; 1 where the maker prints a design pressure.
     source : str
         Of the coefficients.
+    expected : float or array
+        Pressure at which it breaks over the test pressure [1]: then that is the strength, without
+        factors.
 
     Returns
     -------
     Check
-        Pressure [Pa] against rating / safety; nominal strength is the rating itself.
+        Pressure [Pa] against rating / safety; nominal strength is the rating itself, or what is
+        expected.
 
     Notes
     -----
@@ -147,15 +152,20 @@ def panel_rating(
     sheet.given("q", "velocity pressure with factors", pressure, "Pa")
     sheet.given("C_N", "net pressure coefficient", coefficients, "1", source)
     sheet.given("p_t", "test pressure of the panel", rating, "Pa")
-    sheet.given("f", "test over design pressure", safety, "1", RATING)
     sheet.work("p", "pressure on the panel", "abs(q*C_N)", "Pa")
-    sheet.work("p_a", "allowable pressure", "p_t/f", "Pa")
+    if expected is None:
+        sheet.given("f", "test over design pressure", safety, "1", RATING)
+        sheet.work("p_a", "allowable pressure", "p_t/f", "Pa")
+        nominal = rating
+    else:
+        sheet.given("m", "breaking over test pressure", expected, "1", "judgement")
+        nominal = sheet.work("p_a", "expected", "m*p_t", "Pa")
     sheet.use("use", "use", "p", "p_a", "1")
     return Check(
         name=LimitState.PANEL_RATING,
         demand=sheet["p"],
         allowable=sheet["p_a"],
-        nominal=rating,
+        nominal=nominal,
         unit="Pa",
         source=RATING,
         steps=tuple(sheet.steps),

@@ -60,14 +60,15 @@ def _clamp(now: Situation, wind: LocalWind) -> Check:
 
 
 def _rating(now: Situation, wind: LocalWind) -> Check:
-    """Pressure on the corner panel, pressing or lifting, whichever is more."""
+    """Pressure on the corner panel, pressing or lifting, whichever is more.
+
+    Expected is that it breaks at some more than it was tested for.
+    """
     rack, tilt = now.rack, now.block.frame.ideal.tilt
     area = rack.panels.width * rack.panels.height
     both = wind.coefficients(tilt, "corner", area, edge(rack, tilt))
     worst = np.maximum(*(np.abs(c) for c in both))
     rating = rack.panels.rating
     assert rating is not None
-    if now.median:
-        expected = rating * now.expected("clamp")
-        return panel_rating(wind.pressure, worst, expected, 1.0, wind.source)
-    return panel_rating(wind.pressure, worst, rating, source=wind.source)
+    expected = now.expected("panel") if now.median else None
+    return panel_rating(wind.pressure, worst, rating, source=wind.source, expected=expected)

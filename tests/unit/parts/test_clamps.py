@@ -4,8 +4,18 @@ import numpy as np
 import pytest
 
 from frame.parts.rails.clamps import clamp_checks
+from frame.tables.expected import variants
 from tests.step_check import printed
-from tests.unit.parts.solved import ONE_POST_30, POUND, found, solved, value, worst
+from tests.unit.parts.solved import (
+    ONE_POST_30,
+    POUND,
+    assert_one_strength,
+    expected,
+    found,
+    solved,
+    value,
+    worst,
+)
 
 CLAMP = ("panel clamp", "clamp bolt against lift")
 
@@ -78,3 +88,14 @@ def test_rating_only_where_given_by_hand():
     psf = 26.16 * 0.7225 * 0.6 * 3.9
     assert np.max(check.demand) == pytest.approx(psf * 47.88, rel=0.01)
     assert check.allowable == pytest.approx(3600.0)
+
+
+def test_a_panel_is_expected_to_break_by_a_scatter_of_its_own():
+    """1.2 of what it was tested for, 0.8 to 1.8 (judgement): 5400 Pa. Clamps are no part of it."""
+    now = expected("one_post", (), (*ONE_POST_30, ("[panels] rating", 'rating = "5400 Pa"')))
+    check = found(clamp_checks, now)["panel", "the panel's own pressure rating"]
+    strength = np.asarray(check.nominal).reshape(len(variants()), -1)
+    told = dict(zip(variants(), strength[:, 0], strict=True))
+    ends = {(v.key, v.high): p for v, p in told.items() if not np.isclose(p, 1.2 * 5400)}
+    assert ends == pytest.approx({("panel", False): 0.8 * 5400, ("panel", True): 1.8 * 5400})
+    assert_one_strength(now, [clamp_checks])

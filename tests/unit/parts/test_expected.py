@@ -75,7 +75,7 @@ def test_a_stronger_input_is_never_used_more(rack):
     for checker in MINE:
         for part, check in checker(now):
             use = check.let_go.reshape(len(variants()), winds, -1)
-            for key in (*keys, "rod_shear"):
+            for key in (*keys, "rod_shear", "panel"):
                 low, high = (use[variants().index(Variant(key, h))] for h in (False, True))
                 fair = ~np.isnan(low)
                 assert np.all(high[fair] <= low[fair] * (1 + 1e-9)), (part, key)
