@@ -8,9 +8,6 @@ class LimitState(StrEnum):
 
     BUCKLING = "buckling"
     PULL = "pull"
-    BENDING = "bending"
-    SHEAR = "shear"
-    TWIST = "twist"
     INTERACTION = "bending, axial force and twist together"
     CHORD_WALL = "chord wall"
     SLEEVE_BEARING = "wall bearing at the sleeve"

@@ -24,8 +24,11 @@ from frame.checks.steel.pipe_strength import (
 from frame.checks.steel.slotted import SlottedEnd, net_share
 from frame.named.limit_state import LimitState
 
-ALL = "p + m + (v + w)^2 if w > 0.2 else (p + 8/9*m if p >= 0.2 else p/2 + m)"
-"""Shares of axial force, bending, shear and torque together, AISC 360-22 H1-1, H3-6."""
+ALL = "p + m + (v + w)^2 if w > 0.2 else max(v, p + 8/9*m if p >= 0.2 else p/2 + m)"
+"""Shares of axial force, bending, shear and torque together, AISC 360-22 H1-1, H3-6.
+
+Where torque is so little that it may be neglected, H1 leaves shear out: it counts by itself, G5.
+"""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -72,37 +75,6 @@ def tension(pipe: RoundPipe, pull: Numbers, slotted: SlottedEnd | None = None) -
     return _check(LimitState.PULL, sheet, pipe, names, "AISC 360-22 D2")
 
 
-def flexure(pipe: RoundPipe, My: Numbers, Mz: Numbers) -> Check:
-    """Bending [N m]: AISC 360-22 F8, yielding and local buckling of the wall."""
-    sheet = begun(pipe)
-    bending_strength(sheet)
-    sheet.work("Mc", "bending allowed", f"Mn/{pipe.safety:g}", "N m", "AISC 360-22 F1")
-    sheet.given("M", "bending", np.hypot(My, Mz), "N m")
-    return _check(LimitState.BENDING, sheet, pipe, ("M", "Mc", "Mn"), "AISC 360-22 F8")
-
-
-def shear(pipe: RoundPipe, Vy: Numbers, Vz: Numbers, length: Numbers) -> Check:
-    """Shear [N]; `length` Lv [m] from the greatest to nil shear. AISC 360-22 G5."""
-    sheet = begun(pipe)
-    shear_strength(sheet, length)
-    sheet.work("Vc", "shear allowed", f"Vn/{pipe.safety:g}", "N", "AISC 360-22 G1")
-    sheet.given("V", "shear", np.hypot(Vy, Vz), "N")
-    return _check(LimitState.SHEAR, sheet, pipe, ("V", "Vc", "Vn"), "AISC 360-22 G5")
-
-
-def torsion(pipe: RoundPipe, twist: Numbers, length: Numbers) -> Check:
-    """Torque `twist` [N m] over a member of `length` [m]. AISC 360-22 H3.1.
-
-    The torsional modulus is the exact 2 J/D, about 5 % under the thin-wall formula of the user
-    note: the safe side.
-    """
-    sheet = begun(pipe)
-    twisting_strength(sheet, length)
-    sheet.work("Tc", "torque allowed", f"Tn/{pipe.safety:g}", "N m", "AISC 360-22 H3.1")
-    sheet.given("T", "torque", np.abs(twist), "N m")
-    return _check(LimitState.TWIST, sheet, pipe, ("T", "Tc", "Tn"), "AISC 360-22 H3.1")
-
-
 def interaction(
     pipe: RoundPipe,
     forces: Forces,
@@ -111,9 +83,9 @@ def interaction(
 ) -> Check:
     """Axial force, bending, shear and torque together.
 
-    Up to a fifth of the torque allowed, AISC 360-22 H1.1 or H1.2 (Eq. H1-1a, H1-1b); beyond it
-    Eq. H3-6. `length` Lc [m] for buckling and torsion, and for shear too unless `shear_length` Lv
-    is given (the longer, the safer).
+    Up to a fifth of the torque allowed, AISC 360-22 H1.1 or H1.2 (Eq. H1-1a, H1-1b), or shear by
+    itself (G5) if that is more; beyond it Eq. H3-6. `length` Lc [m] for buckling and torsion, and
+    for shear too unless `shear_length` Lv is given (the longer, the safer).
     """
     sheet = all_strengths(pipe, length, length if shear_length is None else shear_length)
     sheet.given("N", "axial force, pull positive", forces.N, "N")
@@ -147,7 +119,7 @@ def all_together(sheet: Sheet, pipe: RoundPipe, forces: Forces) -> Check:
     sheet.work("m", "share of bending", f"M/(Mn/{pipe.safety:g})", "")
     sheet.work("v", "share of shear", f"V/(Vn/{pipe.safety:g})", "")
     sheet.work("w", "share of torque", f"abs(T)/(Tn/{pipe.safety:g})", "")
-    source = "AISC 360-22 Eq. H3-6, H1-1a, H1-1b"
+    source = "AISC 360-22 Eq. H3-6, H1-1a, H1-1b, G1"
     use = np.asarray(sheet.work("U", "use, all together", ALL, "", source))
     gone = Sheet(
         Step("p", "", "", sheet.value(f"abs(N)/({axial.format(1, 1)})"), ""),
@@ -164,7 +136,7 @@ def all_together(sheet: Sheet, pipe: RoundPipe, forces: Forces) -> Check:
         allowable=1.0,
         nominal=nominal,
         unit="",
-        source="AISC 360-22 H1, H3.2",
+        source="AISC 360-22 G5, H1, H3.2",
         steps=tuple(sheet.steps),
         covered=pipe.covered,
     )

@@ -153,7 +153,7 @@ def test_what_is_replaced_has_stood_nothing_and_what_stays_has() -> None:
         Part(PartKind.WALL, on=PartKind.BEAM),
     ]
     parts = (Part(PartKind.POST), Part(PartKind.BEAM), U_BOLT, SET_BOLT, *walls)
-    learned = {(part, LimitState.BENDING): cut for part in parts}
+    learned = {(part, LimitState.INTERACTION): cut for part in parts}
     assert still_counts(learned, rack, rack) == learned
     assert still_counts(learned, rack, shimmed) == learned, "a shim makes no part new"
     left = still_counts(learned, rack, other)
