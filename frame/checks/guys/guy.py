@@ -20,7 +20,10 @@ PROOF_RATIO, PROOF_RATIO_UNMARKED = 5.0, 3.0
 CLIPS_ON_STRAND = 0.6
 TOUCH = 1e-6
 SOURCE = "breaking strength x termination (ASTM A475 or MIL-DTL-83420, minimum)"
-SOURCE_FACTOR = "safety factor 3 with 0.6 W, about 2 on W (TIA-222-F); 4 if unmarked (judgement)"
+SOURCE_FACTOR = (
+    "safety factor 3 with 0.6 W, 1.8 on W, 4 if unmarked (judgement); TIA-222-F has 2.0 on "
+    "service wind, TIA-222-G 1/0.6 on W (from memory)"
+)
 SOURCE_HARDWARE = (
     "working load limit; 5 times that breaks it if forged and marked (FF-T-791, read)"
 )
@@ -97,8 +100,9 @@ def wire(
     tension : whole pull, pretension included [N]; arrays broadcast
     breaking : minimum breaking strength of the wire, rust taken off [N]
     efficiency : of the weaker end, `termination_efficiency` [1]
-    safety : 3 for identified wire, 4 for unmarked [1]. The factor of 3 goes with 0.6 W. ASCE 19
-        asks 2.2 and TIA-222-F 2.0 on strength-level wind (from memory)
+    safety : 3 for identified wire, 4 for unmarked [1] (judgement). The factor of 3 goes with
+        0.6 W, wind of service level, on which ASCE 19 asks 2.2 and TIA-222-F 2.0. On W, of
+        strength level, it comes to 1.8, where TIA-222-G has 1/0.6 (all from memory)
 
     Nominal is breaking x efficiency: the standard's strength is a minimum already. Not covered:
     wire with broken or kinked strands, sheaves and bends tighter than a thimble, fatigue.
