@@ -6,7 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from frame.fem.cases import Answer
-from frame.idealize.actions import PANELS, STEEL
+from frame.idealize.actions import PANEL_WEIGHT, STEEL_WEIGHT
 from frame.idealize.posts import beam_mark, post_name
 from frame.loads.cases import WindCase
 from frame.loads.combinations import WEIGHT_ONLY, WHOLE_WIND
@@ -28,7 +28,7 @@ def still_air(block: Block) -> tuple[FloatArray, FloatArray]:
     """Displacements (nodes, 6) under the weights alone, and with the guys at their pretension."""
     response = block.frame.response
     index = response.model.load_index
-    dead = response.displacements[[index[STEEL], index[PANELS]]].sum(axis=0)
+    dead = response.displacements[[index[STEEL_WEIGHT], index[PANEL_WEIGHT]]].sum(axis=0)
     return dead, weighed(block).displacements[0]
 
 
@@ -36,7 +36,7 @@ def weighed(block: Block) -> Answer:
     """Return the answer to the weights alone, guys at their pretension."""
     index = block.frame.response.model.load_index
     factors = np.zeros((1, len(index)))
-    factors[0, [index[STEEL], index[PANELS]]] = 1.0
+    factors[0, [index[STEEL_WEIGHT], index[PANEL_WEIGHT]]] = 1.0
     return block.answer(factors)
 
 

@@ -12,7 +12,7 @@ from frame.fem.assembly import load_matrix, spring_stretch
 from frame.fem.element import skew
 from frame.fem.model import BEFORE, Model
 from frame.fem.stage import Stage
-from frame.idealize.actions import PANELS, STEEL
+from frame.idealize.actions import PANEL_WEIGHT, STEEL_WEIGHT
 from frame.idealize.deck import Slope
 from frame.idealize.state import SOFT, STIFF
 from frame.loads.gust import RIGID_FROM
@@ -178,7 +178,9 @@ def node_mass(block: Block) -> FloatArray:
     """
     model, panels = block.frame.ideal.model, block.frame.rack.panels
     P = load_matrix(model, BEFORE, block.frame.response.at.elements)[2::6] / -G0
-    steel, deck = (np.maximum(P[:, model.load_index[name]], 0.0) for name in (STEEL, PANELS))
+    steel, deck = (
+        np.maximum(P[:, model.load_index[name]], 0.0) for name in (STEEL_WEIGHT, PANEL_WEIGHT)
+    )
     up = Slope(block.frame.ideal.tilt).up
     long = panels.height / 2
     wide = deck * G0 * panels.width * panels.height / (panels.weight * long)

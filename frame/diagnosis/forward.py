@@ -23,7 +23,7 @@ from frame.fem.model import AFTER, BEFORE, Model, UnitLoad
 from frame.fem.response import is_staged, respond
 from frame.fem.second_order.buckling import geometric_stiffness
 from frame.fem.stage import Stage, stage
-from frame.idealize.actions import PANELS, STEEL
+from frame.idealize.actions import PANEL_WEIGHT, STEEL_WEIGHT
 from frame.idealize.build import build
 from frame.idealize.posts import beam_mark, post_name
 from frame.idealize.state import State
@@ -73,7 +73,7 @@ class Forward:
     def base(self) -> Block:
         """The rack as its file has it, at the middle of every band, with its test forces."""
         ideal = build(self.rack, self.measured.tilt, self.measured.fitted, State())
-        loads = [u for u in ideal.model.unit_loads if u.name in (STEEL, PANELS)]
+        loads = [u for u in ideal.model.unit_loads if u.name in (STEEL_WEIGHT, PANEL_WEIGHT)]
         tests = _tests(self.rack, self.measured, ideal.marks, ideal.model)
         model = replace(ideal.model, unit_loads=(*loads, *tests))
         ideal = replace(ideal, model=model)
@@ -90,7 +90,7 @@ class Forward:
         """What the weight, with the guys' pull, does to the stiffness (6 N, 6 N) [N/m ...]."""
         block, index = self.base, self.base.frame.response.model.load_index
         factors = np.zeros((1, len(index)))
-        factors[0, [index[STEEL], index[PANELS]]] = 1.0
+        factors[0, [index[STEEL_WEIGHT], index[PANEL_WEIGHT]]] = 1.0
         answer = block.answer(factors)
         return geometric_stiffness(
             block.frame.response.at,
@@ -112,7 +112,7 @@ class Forward:
         names = [load.name for load in model.unit_loads]
         P = load_matrix(model, AFTER, free.elements) + load_matrix(model, BEFORE, free.elements)
         first = stage(model, BEFORE) if is_staged(model) else tangent
-        dead = _nodal(first, P[:, [names.index(STEEL), names.index(PANELS)]])
+        dead = _nodal(first, P[:, [names.index(STEEL_WEIGHT), names.index(PANEL_WEIGHT)]])
         B, _ = pull_matrix(model)
         tension = np.array([guy.pretension for guy in model.guys])
         guyed = _nodal(free, (B @ tension)[:, None])[0] if tension.any() else 0.0

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from frame.fem.model import Model, Support, UnitLoad
 from frame.geometry.tube import Tube
-from frame.idealize.actions import STEEL
+from frame.idealize.actions import STEEL_WEIGHT
 from frame.named.part import PartKind
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
@@ -85,7 +85,7 @@ def tube_of(pipe: Pipe, wall: float) -> Tube:
 
 def _weighed(model: Model, load: UnitLoad, beam: float) -> UnitLoad:
     """Return the weight of the steel with a lighter or heavier beam; other loads as they are."""
-    if load.name != STEEL:
+    if load.name != STEEL_WEIGHT:
         return load
     lighter: Mapping[bool, float] = {True: beam, False: 1.0}
     return replace(

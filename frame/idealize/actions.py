@@ -11,7 +11,7 @@ from frame.idealize.posts import beam_mark
 from frame.named.part import PartKind
 from frame.rack.rack import Rack
 
-STEEL, PANELS = "steel weight", "panel weight"
+STEEL_WEIGHT, PANEL_WEIGHT = "steel weight", "panel weight"
 PUSHES = ("push along", "push across")
 """1 N level on the beam, shared by the posts, along x and along y."""
 SLEEVE_WEIGHT = 1.4
@@ -45,7 +45,7 @@ def add_weights(draft: Draft, rack: Rack, slope: Slope) -> None:
     Steel fitted after the panels hangs on the nodes of the frame that stood before it, half at
     each end. Panels hang at their clamps, half a rail's depth above its centre line.
     """
-    steel = draft.load(STEEL, BEFORE)
+    steel = draft.load(STEEL_WEIGHT, BEFORE)
     standing = {n for m in draft.members if m.fitted == BEFORE for n in m.ends}
     for i, (member, weight) in enumerate(zip(draft.members, draft.weights, strict=True)):
         full, flexible = _lengths(draft, member)
@@ -64,7 +64,7 @@ def add_weights(draft: Draft, rack: Rack, slope: Slope) -> None:
         if connection.part and connection.part.kind is PartKind.SLEEVE:
             weight = SLEEVE_WEIGHT * rack.posts.pipe.weight * rack.sleeve.length
             steel.add_force(connection.ends[1], weight * DOWN)
-    panels = draft.load(PANELS, BEFORE)
+    panels = draft.load(PANEL_WEIGHT, BEFORE)
     per_area = rack.panels.weight / (rack.panels.width * rack.panels.height)
     arm = slope.out * rack.rails.channel.depth / 2
     for patch in patches(draft, rack):

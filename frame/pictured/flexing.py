@@ -10,7 +10,7 @@ from frame.fem.model import Member
 from frame.idealize.build import Idealized
 from frame.idealize.posts import lug_height
 from frame.named.part import PartKind
-from frame.parts.rails.rails import STEEL
+from frame.parts.rails.rails import CHANNEL_STEEL
 from frame.rack.rack import Rack
 from frame.solved.blocks import Block
 from frame.tables.channels import Channel
@@ -91,7 +91,7 @@ def fibres(rack: Rack, member: Member) -> tuple[float, float, float]:
     if kind in (PartKind.RAIL, PartKind.TIE):
         channel: Channel | None = rack.rails.channel if kind is PartKind.RAIL else None
         channel = channel or (rack.ties.channel if rack.ties else rack.rails.channel)
-        return channel.I1 / channel.S1, channel.I2 / channel.S2, find(STEEL).fy
+        return channel.I1 / channel.S1, channel.I2 / channel.S2, find(CHANNEL_STEEL).fy
     pipe = rack.beam.pipe
     if kind is PartKind.POST:
         pipe = rack.posts.pipe

@@ -11,7 +11,7 @@ from frame.search.crossings import lowest_gusts
 from frame.search.expected_going import expect, first_going
 from frame.search.grid import coarse
 from frame.search.searched import Search
-from frame.search.survey import limit
+from frame.search.survey import limit_gust
 from frame.search.survived import NOTHING_LEARNED, Learned, learn
 from frame.solved.blocks import Block, median_blocks, split
 from frame.solved.frames import solve_frames
@@ -89,16 +89,16 @@ def weakest(
     """Find the limit gust and what is expected to go first, over all blocks of both models.
 
     `learned` of what the rack has stood. Blocks of one model leave the other's gusts infinite.
-    `ranged`: see `frame.search.expected_going.first_going`; `near`: see `limit_of`.
+    `ranged`: see `frame.search.expected_going.first_going`; `near`: see `lowest_limit`.
     """
     code, median = split(blocks)
     return Weakest(
-        limit=limit_of(code, near) if code else Limit(math.inf),
+        limit=lowest_limit(code, near) if code else Limit(math.inf),
         going=first_going(median, learned, ranged=ranged) if median else (),
     )
 
 
-def limit_of(blocks: Sequence[Block], near: float = 0.0) -> Limit:
+def lowest_limit(blocks: Sequence[Block], near: float = 0.0) -> Limit:
     """Find the limit gust of one bracing over blocks of the code's model.
 
     It is thought to be `near` a gust [m/s], or below.
@@ -107,7 +107,7 @@ def limit_of(blocks: Sequence[Block], near: float = 0.0) -> Limit:
     seen = coarse(work, first=True, near=whole_wind(near))
     best = lowest_gusts(replace(work, owners=seen.owners), seen.crossing, lambda _: "")
     first = best.get("")
-    gust = limit(first.gust) if first else None
+    gust = limit_gust(first.gust) if first else None
     if first is None or gust is None:
         return Limit(math.inf, uncovered=seen.uncovered)
     at = int(seen.crossing[first.name].block[first.row])

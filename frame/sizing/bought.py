@@ -10,7 +10,7 @@ from frame.errors import FrameError
 from frame.named.aim import Short, helped
 from frame.rack.rack import Rack
 from frame.search.expected_going import first_going
-from frame.search.weakest import Weakest, limit_of
+from frame.search.weakest import Weakest, lowest_limit
 from frame.sizing.bench import Bench, ChosenRungs, with_rung
 from frame.solved.blocks import solved_models, split
 from frame.units import MPH
@@ -189,7 +189,7 @@ def _group(series: Series) -> str:
 def solved_gusts(bench: Bench, rack: Rack) -> _Look:
     """Solve the gusts of a rack on the bench afresh; ranges are left out."""
     code, median = split(solved_models(rack, bench.bracing))
-    limit = limit_of(code)
+    limit = lowest_limit(code)
     found = Weakest(limit=limit, going=first_going(median, ranged=False))
     slip, broke = found.first_slip, found.first_break
     going = sorted((g for g in (slip, broke) if g), key=lambda g: g.gust)

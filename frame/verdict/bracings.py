@@ -10,7 +10,7 @@ from frame.bracing.shaking import shaking, stability
 from frame.changes.cost import cost
 from frame.fem.assembly import load_matrix
 from frame.fem.model import BEFORE, Model
-from frame.idealize.actions import STEEL
+from frame.idealize.actions import STEEL_WEIGHT
 from frame.idealize.build import build
 from frame.idealize.state import State
 from frame.rack.rack import Rack, bracing_title
@@ -90,5 +90,5 @@ def steel_weight(block: Block) -> float:
 
 def steel_of(model: Model) -> float:
     """Weight of the steel in a model [N]: what its unit load brings down."""
-    down = load_matrix(model, BEFORE)[2::6, model.load_index[STEEL]]
+    down = load_matrix(model, BEFORE)[2::6, model.load_index[STEEL_WEIGHT]]
     return -float(down.sum())

@@ -12,7 +12,7 @@ from frame.rack.rack import Rack
 from frame.records.going import Going
 from frame.search.expected_going import expect
 from frame.search.survived import Learned
-from frame.search.weakest import limit_of
+from frame.search.weakest import lowest_limit
 from frame.solved.blocks import Block, blocks, corners, median_blocks
 from frame.solved.frames import Frame, solve_frames, stiff_part
 from frame.whatif.unknowns import BandEnd, Unknown, unknowns
@@ -89,7 +89,7 @@ def limit_with(
         frames = {
             key: replace(f, ideal=replace(f.ideal, rack=changed)) for key, f in frames.items()
         }
-    return limit_of(_blocks(frames, bracing, rack.tilts, pinned)).gust
+    return lowest_limit(_blocks(frames, bracing, rack.tilts, pinned)).gust
 
 
 def _blocks(

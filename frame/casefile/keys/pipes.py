@@ -39,5 +39,5 @@ Pipe = Annotated[
     Annotated[PipeName, Tag("text")] | Annotated[PipeKeys, Tag("table")],
     Discriminator(table_or_text),
 ]
-PIPE = "catalog name, or { od, wall } or { od, weight } for pipe without a name"
-STEEL = "steel, as marked on the pipe or on its papers"
+PIPE_HELP = "catalog name, or { od, wall } or { od, weight } for pipe without a name"
+STEEL_HELP = "steel, as marked on the pipe or on its papers"

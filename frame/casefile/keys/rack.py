@@ -11,7 +11,7 @@ from pydantic import Field
 from frame.casefile.keys.fields import Choice, Count, PlainNumber, Quantity, Ratio, Text
 from frame.casefile.keys.lines import ATTACHMENTS, GuyKeys, HillKeys
 from frame.casefile.keys.measured import MeasuredKeys
-from frame.casefile.keys.pipes import PIPE, STEEL, Pipe, SteelName
+from frame.casefile.keys.pipes import PIPE_HELP, STEEL_HELP, Pipe, SteelName
 from frame.casefile.keys.rails import RailKeys, TieKeys
 from frame.casefile.keys.section import (
     Length,
@@ -99,9 +99,9 @@ class PanelKeys(Section):
 class PostKeys(Section):
     """The post or posts and their setting in the ground."""
 
-    pipe: Pipe = key(f"post pipe: {PIPE}")
+    pipe: Pipe = key(f"post pipe: {PIPE_HELP}")
     height: Length = key("from grade to the centre line of the beam")
-    steel: SteelName | None = key(STEEL, None)
+    steel: SteelName | None = key(STEEL_HELP, None)
     depth: Length = key(
         "how far the post goes below grade; push a rod down beside it to its foot, or take its "
         "whole length less what stands above grade"
@@ -140,9 +140,9 @@ class SleeveKeys(Section):
 class BeamKeys(Section):
     """The crossbeam."""
 
-    pipe: Pipe = key(f"beam pipe: {PIPE}")
+    pipe: Pipe = key(f"beam pipe: {PIPE_HELP}")
     length: Length = key("end to end; the posts stand under its middle")
-    steel: SteelName | None = key(STEEL, None)
+    steel: SteelName | None = key(STEEL_HELP, None)
     bow: Level | None = key("how far its ends hang for good, by `rack diagnose`", None)
     splices: list[Level] | None = key(
         "places where two lengths of pipe are welded end to end, from the beam's middle", None
@@ -165,10 +165,10 @@ class WeldKeys(Section):
 class KneeKeys(Section):
     """Knee braces from each post out to the beam, both sides."""
 
-    pipe: Pipe = key(f"brace pipe: {PIPE}")
+    pipe: Pipe = key(f"brace pipe: {PIPE_HELP}")
     drop: Length = key("from the beam's centre line down to the work point on the post")
     reach: Length = key("from the post's centre line out to the work point on the beam")
-    steel: SteelName | None = key(STEEL, None)
+    steel: SteelName | None = key(STEEL_HELP, None)
     ends: Annotated[str, Choice(("pinned", "welded"))] = key("how the ends are held", "pinned")
     fitted: Annotated[str, Choice(("before", "after", "jacked"))] = key(
         "before the panels, after them, or jacked: after, with the beam lifted to shape", "after"
@@ -179,10 +179,10 @@ class StayKeys(Section):
     """Stiff pipes from the rack down to the ground."""
 
     attach: Annotated[str, Choice(ATTACHMENTS)] = key("where they start", alias="from")
-    pipe: Pipe = key(f"stay pipe: {PIPE}")
+    pipe: Pipe = key(f"stay pipe: {PIPE_HELP}")
     out: Length = key("from the attachment to the foot, across the beam")
     along: Offset = key("from the attachment to the foot, along the beam", "0 ft")
-    steel: SteelName | None = key(STEEL, None)
+    steel: SteelName | None = key(STEEL_HELP, None)
     fitted: Annotated[str, Choice(("before", "after"))] = key(
         "before or after the panels are on", "after"
     )

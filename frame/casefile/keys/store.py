@@ -4,7 +4,7 @@ from typing import Annotated
 
 from frame.casefile.keys.fields import Count, Span, Text
 from frame.casefile.keys.money import EACH, FREE, HOUR, LENGTH, VOLUME, WEIGHT, Price
-from frame.casefile.keys.pipes import STEEL, Pipe, SteelName
+from frame.casefile.keys.pipes import STEEL_HELP, Pipe, SteelName
 from frame.casefile.keys.section import Length, Section, Wall, key
 
 
@@ -30,7 +30,7 @@ class StockKeys(Section):
     """Equal pieces of pipe that the builder has, or a coil of wire."""
 
     pipe: Pipe | None = key("the pipe: catalog name, { od, wall } or { od, weight }", None)
-    steel: SteelName | None = key(STEEL, None)
+    steel: SteelName | None = key(STEEL_HELP, None)
     wire: Annotated[str, Text("the name of a wire", "1/4 in EHS strand")] | None = key(
         "the wire, in place of a pipe", None
     )
@@ -43,7 +43,7 @@ class StickKeys(Section):
 
     pipe: Pipe = key("the pipe: catalog name, { od, wall } or { od, weight }")
     length: Length = key("length of one")
-    steel: SteelName | None = key(STEEL, None)
+    steel: SteelName | None = key(STEEL_HELP, None)
     count: Annotated[int, Count(1, 500)] | None = key("how many such, 1 if left out", None)
     wall: Wall | None = key("wall as measured on these, where the catalog has another", None)
     cost: Annotated[float, Price(EACH)] | None = key("what one costs, free if left out", None)

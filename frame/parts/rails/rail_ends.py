@@ -11,7 +11,7 @@ from frame.named.limit_state import LimitState
 from frame.named.part import PartKind, rail_end, rail_ends
 from frame.parts.checker import PartCheck
 from frame.parts.guys.guys import fitted_guys
-from frame.parts.rails.rails import STEEL
+from frame.parts.rails.rails import CHANNEL_STEEL
 from frame.parts.steel.braces import brace_parts
 from frame.parts.welds.lugs import bolted_plate
 from frame.rack.guy import RAIL_CORNERS
@@ -61,7 +61,7 @@ def _rail_end(now: Situation, pull: FloatArray) -> Check:
     channel = now.rack.rails.channel
     plate = bolted_plate(
         now,
-        find(STEEL),
+        find(CHANNEL_STEEL),
         (channel.width, channel.wall * (2 if channel.doubled else 1)),
         end_hole(now.rack),
         ndim=pull.ndim,

@@ -33,7 +33,7 @@ ALLOWED = 25 * KSI
 """Allowable stress in bending of marked strut channel, MFMA-4 (from memory of the standard)."""
 ALLOWED_SHARE = 0.6
 """Same over the yield stress of channel of unknown make: 1 / 1.67, AISI S100 F1 (from memory)."""
-STEEL = "A1011 SS 33"
+CHANNEL_STEEL = "A1011 SS 33"
 
 
 def stock(now: Situation, channel: Channel, ndim: int) -> RailStock:
@@ -43,9 +43,9 @@ def stock(now: Situation, channel: Channel, ndim: int) -> RailStock:
     what the trade forms channel of; a maker who marks it answers for the trade's stress as well.
     """
     if now.median:
-        expected = find(STEEL).expected_fy * now.expected("rail", ndim)
+        expected = find(CHANNEL_STEEL).expected_fy * now.expected("rail", ndim)
         return expected_stock(channel, expected, material().E, material().G)
-    steel, marked = find(STEEL), now.rack.rails.marked
+    steel, marked = find(CHANNEL_STEEL), now.rack.rails.marked
     return RailStock(
         channel=channel,
         yield_stress=steel.fy,

@@ -10,9 +10,9 @@ from frame.checks.welds.round_joint import yield_in_tables
 from frame.named.part import BEAM, TILT_STOP, PartKind, wall, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, metal_between, pipe_wall, remark, squeeze, tensile_of
-from frame.parts.rails.rails import STEEL as RAIL
+from frame.parts.rails.rails import CHANNEL_STEEL
 from frame.parts.rails.u_bolts import counted_u_bolt, rail_loads
-from frame.parts.welds.plates import STEEL as PLATE
+from frame.parts.welds.plates import PLATE_STEEL
 from frame.parts.welds.welds import line_checks
 from frame.solved.frames import FloatArray
 from frame.solved.situation import Situation
@@ -31,10 +31,12 @@ def tilt_stop_checks(now: Situation) -> Iterator[PartCheck]:
         return
     M, stop = _turning(now), _stop(now)
     yield TILT_STOP, stop_plate(M, stop, factored=not now.median)
-    beam, plate = pipe_wall(now, rack.beam.pipe), (rack.welds.lug_plate, find(PLATE))
+    beam, plate = pipe_wall(now, rack.beam.pipe), (rack.welds.lug_plate, find(PLATE_STEEL))
     metal = metal_between(now, beam, plate)
     line = stop_line(M, stop, rack.welds.leg)
-    yield from line_checks(now, weld(TILT_STOP), line, metal, rack.beam.pipe.steel, find(PLATE))
+    yield from line_checks(
+        now, weld(TILT_STOP), line, metal, rack.beam.pipe.steel, find(PLATE_STEEL)
+    )
     marks = now.block.frame.ideal.marks
     rails = [marks[f"beam at rail {i + 1}"] for i in range(len(rack.rails.positions))]
     stress = squeeze(now, BEAM, rails, rack.beam.pipe).max(axis=1)
@@ -59,7 +61,12 @@ def _turning(now: Situation) -> FloatArray:
 
 
 def _stop(now: Situation) -> TiltStop:
-    rack, plate, rail, grade = now.rack, find(PLATE), find(RAIL), find_grade("unmarked")
+    rack, plate, rail, grade = (
+        now.rack,
+        find(PLATE_STEEL),
+        find(CHANNEL_STEEL),
+        find_grade("unmarked"),
+    )
     beam = rack.beam.pipe
     wall, steel = pipe_wall(now, beam)
     return TiltStop(

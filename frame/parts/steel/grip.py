@@ -11,7 +11,7 @@ from frame.checks.fasteners.set_bolt import (
     expected_set_bolt_grip,
     set_bolt_grip,
 )
-from frame.idealize.actions import PANELS, STEEL
+from frame.idealize.actions import PANEL_WEIGHT, STEEL_WEIGHT
 from frame.named.part import PartKind
 from frame.rack.rack import Rack
 from frame.rack.sleeve import SetBolts
@@ -99,7 +99,7 @@ def _weights(block: Block) -> FloatArray:
     """Weight on every post top [N], (posts,): of what stood on it when the panels went on."""
     response = block.frame.response
     model = response.model
-    loads = [model.load_index[name] for name in (STEEL, PANELS)]
+    loads = [model.load_index[name] for name in (STEEL_WEIGHT, PANEL_WEIGHT)]
     sleeves = model.connections_of(PartKind.SLEEVE)
     up: FloatArray = response.connection_forces[loads][:, sleeves, 2].sum(axis=0)
     return np.maximum(up, 0.0)

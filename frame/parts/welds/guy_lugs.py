@@ -16,7 +16,7 @@ from frame.parts.forces import squeeze
 from frame.parts.guys.guys import fitted_guys
 from frame.parts.welds.lug_walls import carrier_of, wall_under_lug
 from frame.parts.welds.lugs import lug_with_bolt
-from frame.parts.welds.plates import STEEL, lug_metal, welded_lug
+from frame.parts.welds.plates import PLATE_STEEL, lug_metal, welded_lug
 from frame.parts.welds.welds import line_checks
 from frame.rack.guy import BEAM_ENDS, POST_TOP, RAIL_CORNERS, Guys
 from frame.solved.frames import FloatArray
@@ -71,7 +71,7 @@ def _on_lugs(now: Situation, group: Guys, pulls: Pulled) -> Iterator[PartCheck]:
     along, normal = pull * pulls.along, pull * np.sqrt(1 - pulls.along**2)
     line = lug_line(along, normal, 0.0 * pull, welded_lug(rack.welds))
     metal = lug_metal(now, carrier, 2)
-    yield from line_checks(now, weld(part), line, metal, carrier.steel, find(STEEL))
+    yield from line_checks(now, weld(part), line, metal, carrier.steel, find(PLATE_STEEL))
     squeezed = [
         squeeze(now, on, [guy.node], carrier)
         for guy, (on, _) in zip(pulls.guys, found, strict=True)

@@ -9,7 +9,7 @@ from frame.named.part import lug as lug_part
 from frame.parts.checker import PartCheck
 from frame.parts.forces import remark, tensile_of
 from frame.parts.steel.braces import brace_parts, is_pinned
-from frame.parts.welds.plates import ARM_PER_LENGTH, STEEL
+from frame.parts.welds.plates import ARM_PER_LENGTH, PLATE_STEEL
 from frame.solved.situation import Situation
 from frame.tables.bolts import find_grade
 from frame.tables.steels import Steel, find
@@ -20,7 +20,7 @@ def lug_with_bolt(now: Situation, ndim: int = 1) -> BoltedLug:
     welds = now.rack.welds
     return bolted_plate(
         now,
-        find(STEEL),
+        find(PLATE_STEEL),
         (welds.lug_length, welds.lug_plate),
         ARM_PER_LENGTH * welds.lug_length,
         ndim=ndim,
@@ -57,4 +57,4 @@ def lug_checks(now: Situation) -> Iterator[PartCheck]:
         ends = now.answer.on_members([member])[:, 0].reshape(-1, 2, 6)
         force = np.linalg.norm(ends[:, :, :3], axis=2).max(axis=1)
         check = bolted_lug(force, lug_with_bolt(now), factored=not now.median)
-        yield lug_part(name), remark(check, find(STEEL))
+        yield lug_part(name), remark(check, find(PLATE_STEEL))

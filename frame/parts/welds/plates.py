@@ -7,8 +7,8 @@ from frame.rack.weld import Welds
 from frame.solved.situation import Situation
 from frame.tables.steels import find
 
-STEEL = "unknown sound"
-"""Steel of lugs cut from what lies about (judgement)."""
+PLATE_STEEL = "unknown sound"
+"""Steel of lugs and straps cut from what lies about (judgement)."""
 ARM_PER_LENGTH = 0.5
 """Hole to weld over the length of a lug (judgement)."""
 
@@ -25,7 +25,7 @@ def welded_lug(welds: Welds) -> Lug:
 
 def plate_at_weld(now: Situation) -> Wall:
     """Part of the plate [m] that stands to one of the two welds on its faces, and its steel."""
-    return now.rack.welds.lug_plate / 2, find(STEEL)
+    return now.rack.welds.lug_plate / 2, find(PLATE_STEEL)
 
 
 def lug_metal(now: Situation, carrier: Pipe, ndim: int = 1) -> Metal:

@@ -12,7 +12,7 @@ from frame.named.part import Part, PartKind, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall
 from frame.parts.steel.braces import brace_parts, is_pinned
-from frame.parts.welds.plates import ARM_PER_LENGTH, STEEL, plate_at_weld, welded_lug
+from frame.parts.welds.plates import ARM_PER_LENGTH, PLATE_STEEL, plate_at_weld, welded_lug
 from frame.parts.welds.welds import BraceEnd, line_checks, lug_forces
 from frame.rack.pipe import Pipe
 from frame.solved.situation import Situation
@@ -41,7 +41,7 @@ def tab_checks(now: Situation) -> Iterator[PartCheck]:
 
 
 def _tab(now: Situation, name: Part, pipe: Pipe, ends: np.ndarray) -> Iterator[PartCheck]:
-    welds, plate = now.rack.welds, find(STEEL)
+    welds, plate = now.rack.welds, find(PLATE_STEEL)
     tab = Tab(
         length=slot_length(welds.lug_length, pipe.od),
         arm=ARM_PER_LENGTH * welds.lug_length + TAB_GAP,
@@ -55,7 +55,7 @@ def _tab(now: Situation, name: Part, pipe: Pipe, ends: np.ndarray) -> Iterator[P
 
 
 def _foot(now: Situation, name: Part, pipe: Pipe, force: np.ndarray) -> Iterator[PartCheck]:
-    welds, ideal, plate = now.rack.welds, now.block.frame.ideal, find(STEEL)
+    welds, ideal, plate = now.rack.welds, now.block.frame.ideal, find(PLATE_STEEL)
     member = ideal.model.members[ideal.model.members_of(name)[0]]
     foot, head = (np.array(ideal.model.nodes[n].xyz) for n in member.ends)
     rise = math.asin(float(head[2] - foot[2]) / float(np.linalg.norm(head - foot)))

@@ -22,7 +22,7 @@ from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall, remark
 from frame.parts.steel.braces import brace_parts
 from frame.parts.steel.sleeve import sleeve_forces, sleeve_od, sleeve_pipe
-from frame.parts.welds.plates import STEEL, lug_metal, welded_lug
+from frame.parts.welds.plates import PLATE_STEEL, lug_metal, welded_lug
 from frame.rack.brace import Knees
 from frame.rack.pipe import Pipe
 from frame.solved.frames import FloatArray
@@ -104,7 +104,7 @@ def lug_weld(now: Situation, part: Part, end: BraceEnd) -> Iterator[PartCheck]:
     normal, along, side = lug_forces(end)
     line = lug_line(along, normal, side, welded_lug(now.rack.welds))
     metal = lug_metal(now, end.carrier)
-    yield from line_checks(now, part, line, metal, end.carrier.steel, find(STEEL))
+    yield from line_checks(now, part, line, metal, end.carrier.steel, find(PLATE_STEEL))
 
 
 def lug_forces(end: BraceEnd) -> tuple[FloatArray, FloatArray, FloatArray]:

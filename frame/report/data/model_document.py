@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 
 from frame.fem.model import Connection, Guy, Member, Support, UnitLoad
-from frame.idealize.actions import PANELS, STEEL
+from frame.idealize.actions import PANEL_WEIGHT, STEEL_WEIGHT
 from frame.idealize.state import MIDDLE
 from frame.rack.rack import bracing_title
 from frame.solved.model_case import ModelCase
@@ -129,7 +129,7 @@ def page(case: ModelCase, system: str) -> str:
     index = model.load_index
     steel, panels = (
         show(float(case.frame.response.reactions[index[name], :, 2].sum()), "weight", system)
-        for name in (STEEL, PANELS)
+        for name in (STEEL_WEIGHT, PANEL_WEIGHT)
     )
     far = np.linalg.norm(answer.displacements[:, :, :3], axis=2)
     worst, node = np.unravel_index(int(far.argmax()), far.shape)

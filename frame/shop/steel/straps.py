@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from frame.checks.fasteners.u_bolt import BOLT_FACTOR
 from frame.named.part import PartKind
 from frame.parts.rails.u_bolts import u_bolt
+from frame.parts.welds.plates import PLATE_STEEL
 from frame.rack.rack import Rack
 from frame.shop.steel.pieces import HOLE, PLATE, Mark, Piece, on_tape
 from frame.tables.steels import find, material
@@ -16,8 +17,6 @@ APART, EDGE, WIDE = 3.0, 1.5, 3.0
 AISC 360-22 J3.3 prefers, and Table J3.4 rounded up (from memory of the standard)."""
 BENDING_FACTOR = 1.67
 """AISC 360-22 F11 (from memory of the standard)."""
-STEEL = "unknown sound"
-"""Steel of straps cut from what lies about (judgement)."""
 PLATES = {
     "us": tuple(n * INCH / 16 for n in (4, 5, 6, 8, 10, 12, 14, 16, 20, 24, 32)),
     METRIC: tuple(n * MM for n in (6, 8, 10, 12, 15, 20, 25, 30, 40, 50)),
@@ -70,7 +69,7 @@ def strap_of(rack: Rack) -> Strap | None:
     leg = u_bolt(rack)
     pull = float(leg.tensile * leg.stress_area) / BOLT_FACTOR
     moment = sum(pull * (x - side) for x in beside)
-    needed = math.sqrt(4 * moment * BENDING_FACTOR / (find(STEEL).fy * width))
+    needed = math.sqrt(4 * moment * BENDING_FACTOR / (find(PLATE_STEEL).fy * width))
     kept = PLATES[METRIC if rack.units == METRIC else "us"]
     thickness = next((t for t in kept if t >= needed - 1e-9), needed)
     length = 2 * on_tape(beside[-1] + EDGE * rod + step / 2, rack.units)

@@ -8,7 +8,7 @@ import pytest
 from frame.casefile.read import parse_rack, read_rack
 from frame.casefile.write import edited
 from frame.changes.cost import pipe_weight
-from frame.idealize.actions import STEEL
+from frame.idealize.actions import STEEL_WEIGHT
 from frame.plan.moves import moves
 from frame.plan.offers import offers
 from frame.rack.rack import Rack
@@ -90,6 +90,6 @@ def test_added_pipe_weighs_what_the_frame_puts_on_the_ground(
     down = []
     for one in (bigger, rack):
         response = every_block(one, bracing)[0].frame.response
-        at = response.model.load_index[STEEL]
+        at = response.model.load_index[STEEL_WEIGHT]
         down.append(response.reactions[at, :, 2].sum())
     assert rise == pytest.approx(down[0] - down[1], rel=0.01)

@@ -3,7 +3,7 @@
 import pytest
 
 from frame.search.expected_going import expect, first_going
-from frame.search.weakest import Limit, Weakest, limit_of
+from frame.search.weakest import Limit, Weakest, lowest_limit
 from frame.solved.blocks import median_blocks
 from frame.solved.frames import solve_frames
 from tests.builders import MPH, case, case_blocks
@@ -15,9 +15,9 @@ from tests.builders import MPH, case, case_blocks
 def test_the_limit_gust_does_not_hang_on_where_it_is_thought_to_be(name, bracing):
     """Uses are convex in the velocity pressure: norms of forces that are straight in it."""
     blocks = case_blocks(name, bracing)
-    everywhere = limit_of(blocks)
+    everywhere = lowest_limit(blocks)
     for near in (30 * MPH, 75 * MPH, 200 * MPH):
-        found = limit_of(blocks, near)
+        found = lowest_limit(blocks, near)
         assert found.key == everywhere.key
         assert found.gust == pytest.approx(everywhere.gust, rel=1e-6)
 

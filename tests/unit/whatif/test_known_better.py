@@ -9,7 +9,7 @@ from frame.idealize.state import State
 from frame.parts.steel.pipes import pipe_checks
 from frame.parts.steel.sleeve import sleeve_checks
 from frame.search.survey import search
-from frame.search.weakest import limit_of
+from frame.search.weakest import lowest_limit
 from frame.solved.blocks import median_blocks
 from frame.solved.frames import solve_frames
 from frame.whatif.known_better import KnownBetter, known_better, ladder_of, limit_with
@@ -83,7 +83,7 @@ FILES = [
 def test_what_is_known_equals_the_file_that_says_so(name, words, number, swaps):
     rack = case(name)
     found = with_end(rack, (), named(rack, (), words), number)
-    told = limit_of(blocks_of(changed(name, *swaps))).gust
+    told = lowest_limit(blocks_of(changed(name, *swaps))).gust
     assert found == pytest.approx(told, rel=1e-6)
 
 
@@ -95,7 +95,7 @@ def test_each_thing_that_is_known_shows_where_it_alone_decides():
         ("the steel of the pipe", pipe_checks),
     ):
         with by_no_checks_but(checker):
-            before = limit_of(blocks_of(rack)).gust
+            before = lowest_limit(blocks_of(rack)).gust
             assert with_end(rack, (), named(rack, (), words), 0) > before
 
 
@@ -108,7 +108,7 @@ def test_a_wall_that_was_measured_counts_as_the_file_with_its_calipers():
     unknown = named(listed, (), "wall of the beam")
     with by_no_checks_but(pipe_checks):
         found = with_end(listed, (), unknown, 0)
-        told = limit_of(blocks_of(calipers)).gust
+        told = lowest_limit(blocks_of(calipers)).gust
     assert found == pytest.approx(told, rel=1e-3)
     assert not [u for u in unknowns(calipers, ()) if "wall of the beam" in u.name]
 
