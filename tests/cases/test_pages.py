@@ -14,6 +14,7 @@ from frame.records.results import Study
 from frame.report.compare_page import page
 from frame.report.data.document import document
 from frame.units import parse, show
+from frame.verdict.sentences import GAIN
 from frame.verdict.verdict import verdict
 from tests.builders import CASES
 from tests.decided import EVERY_DAY, studied
@@ -117,6 +118,12 @@ def test_what_lowering_the_panels_gains(name: str, system: str) -> None:
     if low is None:
         assert len(data(name)["tilts_deg"]) == 1
         assert told(name, system, "take the panels off; `(rack gusts) FILE` tells")
+        return
+    if low["act_by_gust"] < GAIN * chosen(name)["act_by_gust"]:
+        at = float(
+            told(name, system, rf"take the panels off: at ({NUMBER}) deg it stands no more")
+        )
+        assert at == pytest.approx(low["tilt_deg"])
         return
     found = told(name, system, rf"which is good up to ({NUMBER} {unit}) and no more")
     last = 0.44704 if system == "us" else 0.1
