@@ -102,6 +102,7 @@ def command(
     from frame.report.shop.data import csv_tables, document
     from frame.shop.job import make_job
     from frame.shop.job_words import stepped_words
+    from frame.shop.yard.trenches import trench_words
 
     with progress() as tell:
         job = make_job(rack, result.bracing, asked, result, tell)
@@ -113,6 +114,8 @@ def command(
     stepped = stepped_words(job)
     if stepped:
         click.echo(stepped)
+    for far in trench_words(job.trenches, job.ground, rack.units)[1:]:
+        click.echo(f"Note: {far}")
     for warning in rack.warnings:
         click.echo(f"Note: {warning}")
     click.echo(f"Wrote {out}: {', '.join(sorted(files))}.")

@@ -23,6 +23,7 @@ from frame.shop.yard.lines import GuyLine, guy_lines
 from frame.shop.yard.neighbours import Neighbours, neighbours
 from frame.shop.yard.pull import TensionCard, tension_card
 from frame.shop.yard.stakes import Stake, TapeLength, measures, stakes
+from frame.shop.yard.trenches import Trench, trenches
 from frame.verdict.inspect import inspect
 
 ALIKE = 1e-3
@@ -64,6 +65,7 @@ class Job:
     lines: tuple[GuyLine, ...]
     stakes: tuple[Stake, ...]
     measures: tuple[TapeLength, ...]
+    trenches: tuple[Trench, ...]
     cards: tuple[TensionCard, ...]
     beside: Neighbours | None
     welds: tuple[Weld, ...]
@@ -124,6 +126,7 @@ def make_job(
         lines=lines,
         stakes=found,
         measures=measures(found),
+        trenches=trenches(rack, asked.ground, lines, found),
         cards=_cards(rack, lines),
         beside=neighbours(rack, lines, asked.apart) if several else None,
         welds=welds,

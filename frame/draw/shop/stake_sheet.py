@@ -6,6 +6,7 @@ from frame.shop.job_words import clip_words, neighbour_words, slope_words
 from frame.shop.words import tape
 from frame.shop.yard.lines import clips_of
 from frame.shop.yard.stakes import Stake
+from frame.shop.yard.trenches import trench_words
 from frame.units import DEG, show
 
 TALLEST, SHORTEST = 2.7, 1.6
@@ -32,6 +33,7 @@ def write_stake_sheet(paper: Paper, job: Job) -> None:
             paper.heading(group, BODY + 2, keep=SHORTEST + 1.0)
             _plan(paper, job, posts + mine)
             _tapes(paper, job, {s.name for s in posts + mine})
+            _trenches(paper, job, {s.name for s in mine})
     if job.beside:
         paper.heading("Several racks", BODY + 2)
         for said in neighbour_words(job.beside, system):
@@ -107,6 +109,37 @@ def _tapes(paper: Paper, job: Job, names: set[str]) -> None:
         ],
         SMALL + 1.5,
     )
+
+
+def _trenches(paper: Paper, job: Job, names: set[str]) -> None:
+    """Write where the logs of a group lie and how long their rods are; nothing without logs."""
+    system = job.rack.units
+    mine = tuple(t for t in job.trenches if t.stake in names)
+    if not mine:
+        return
+    number = {s.name: i for i, s in enumerate(job.stakes, 1)}
+    paper.table(
+        (
+            Column("log of", paper.width - 6.2),
+            Column("beyond stake", 1.9, bold=True),
+            Column("from post's stake", 1.9, bold=True),
+            Column("deep", 1.1, bold=True),
+            Column("rod", 1.3, bold=True),
+        ),
+        [
+            (
+                t.guy,
+                f"{number[t.stake]}: {tape(t.out, system)}",
+                f"{number[t.post]}: {tape(t.from_post, system)}",
+                tape(t.depth, system),
+                tape(t.rod, system),
+            )
+            for t in mine
+        ],
+        SMALL + 1.5,
+    )
+    for said in trench_words(mine, job.ground, system):
+        paper.paragraph(said)
 
 
 def _guys(paper: Paper, job: Job) -> None:

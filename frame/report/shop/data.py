@@ -22,6 +22,7 @@ from frame.shop.words import (
 )
 from frame.shop.yard.lines import GuyLine
 from frame.shop.yard.proof import anchor_tests
+from frame.shop.yard.trenches import Trench
 from frame.units import DEG, KG_WEIGHT
 
 Data = dict[str, Any]
@@ -58,6 +59,7 @@ def document(job: Job) -> Data:
             }
             for m in job.measures
         ],
+        "trenches": [_trench(t, job.rack.units) for t in job.trenches],
         "guys": [_guy(line, job) for line in job.lines],
         "cards": [asdict(card) for card in job.cards],
         "cut_plan": cut_plan_data(job),
@@ -149,6 +151,22 @@ def _guy(line: GuyLine, job: Job) -> Data:
     }
 
 
+def _trench(one: Trench, system: str) -> Data:
+    return {
+        "name": f"log of {one.guy}",
+        "stake": one.stake,
+        "post": one.post,
+        "xyz": one.point.tolist(),
+        "out": on_tape(one.out, system),
+        "level": on_tape(one.level, system),
+        "from_post": on_tape(one.from_post, system),
+        "depth": one.depth,
+        "rod": on_tape(one.rod, system),
+        "rise_deg": one.slope / DEG,
+        "far": one.far,
+    }
+
+
 def _template(one: Template) -> Data:
     return {
         "letter": one.letter,
@@ -191,8 +209,8 @@ def _shopping(job: Job) -> str:
 
 def _stakes(job: Job) -> str:
     system = job.rack.units
-    head = ("from", "to", "tape", "tape_m", "level_m", "checks_only")
-    rows = [
+    head = ("from", "to", "tape", "tape_m", "level_m", "checks_only", "deep_m", "rod", "rod_m")
+    rows: list[tuple[str, ...]] = [
         (
             m.first,
             m.second,
@@ -200,8 +218,29 @@ def _stakes(job: Job) -> str:
             f"{on_tape(m.tape, system):.5f}",
             f"{on_tape(m.level, system):.5f}",
             "yes" if m.checks else "no",
+            "",
+            "",
+            "",
         )
         for m in job.measures
+    ]
+    rows += [
+        (
+            start,
+            f"log of {t.guy}",
+            tape(length, system),
+            f"{on_tape(length, system):.5f}",
+            level,
+            "no",
+            f"{on_tape(t.depth, system):.5f}",
+            tape(t.rod, system),
+            f"{on_tape(t.rod, system):.5f}",
+        )
+        for t in job.trenches
+        for start, length, level in (
+            (t.stake, t.out, f"{on_tape(t.level, system):.5f}"),
+            (t.post, t.from_post, ""),
+        )
     ]
     return as_csv(head, rows)
 

@@ -35,7 +35,10 @@ def eye_words(group: Guys) -> str:
     """Say what brings a buried log up to the guy; empty for other anchors."""
     if group.anchor != DEADMAN or group.hold.tested:
         return ""
-    return "with a rod from its middle to an eye over the ground, as strong as the guy, painted"
+    return (
+        "with a rod from its middle to an eye over the ground, as strong as the guy, painted; how "
+        "long and where: with the stakes"
+    )
 
 
 def rod_words(electrode: float) -> str:

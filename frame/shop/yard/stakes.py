@@ -55,7 +55,7 @@ def stakes(
     ends = {Side.LEFT: posts[0].name, Side.RIGHT: posts[-1].name}
     found = posts + [
         Stake(
-            name=_anchor_name(line),
+            name=f"anchor of {guy_words(line)}",
             point=ground.point(line.anchor[0], line.anchor[1]),
             group=_group(line),
             set_out=ends[line.eye.side],
@@ -77,9 +77,10 @@ def stakes(
     return tuple(found)
 
 
-def _anchor_name(line: GuyLine) -> str:
+def guy_words(line: GuyLine) -> str:
+    """Name a guy, and the tilt where it has another at each."""
     tilt = "" if line.tilt is None else f" at {line.tilt / DEG:.0f} deg"
-    return f"anchor of {line.name}{tilt}"
+    return f"{line.name}{tilt}"
 
 
 def _group(line: GuyLine) -> str:
