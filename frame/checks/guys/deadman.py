@@ -2,9 +2,10 @@
 
 A table of the US Army says what loam holds, 3 to 7 ft deep and at pulls up to 45 degrees. Beside
 it the anchor is worked out: the wedge of ground in front against a level pull, the prism above
-against a lifting one. They agree within a third for loam taken as a soil of 30 degrees (see the
-tests), which neither was fitted to; in wet sand, of which the table is told by half its loam, the
-wedge has a fifth to two fifths less.
+against a lifting one. For a log of 8 by 36 in. in loam taken as a soil of 30 degrees they agree
+within a third (see the tests), which neither was fitted to. The wedge gains less with the height
+of the face, and in wet sand, where the table is told to keep half, it has less by up to two
+fifths.
 """
 
 from dataclasses import dataclass, replace
