@@ -140,7 +140,11 @@ def most_sway(blocks: Sequence[Block], gust: float | None = None) -> Blown:
 
 
 def _blown(block: Block, gust: float) -> Answer:
-    """Every wind of a gust, of second order."""
+    """Every wind of a gust, of second order.
+
+    With the gust factor of 0.85 on slow racks too: limits of movement are judgements for what is
+    seen in such gusts, and pictures and page add the same states up.
+    """
     table = block.frame.cases(SERVICE)
     return block.grown(block.answer(table.at(block.frame.pressure(gust))), MEDIAN_ALPHA)
 

@@ -70,7 +70,7 @@ def solver_case(now: Situation, case: int) -> SolverCase:
     block = now.block
     stiffness, pretension = block.band
     model = block.with_band(stiffness)
-    factors = now.table.at(float(now.pressure[case]))[now.case[case]]
+    factors = now.factors[case]
     acting = np.flatnonzero(factors)
     return SolverCase(
         label=now.table.labels[now.case[case]],

@@ -53,6 +53,11 @@ class OtherStrength(Block):
         """Shapes it buckles in."""
         return self.like.shapes
 
+    @property
+    def gust_effect(self) -> float:
+        """Gust effect factor, that of the block it is like."""
+        return self.like.gust_effect
+
     def swept(self, state: tuple[str, float], first: Callable[[], Answer]) -> Answer:
         """Second order of every case of a `state`: that of the block it is like."""
         return self.like.swept(state, first)

@@ -15,7 +15,6 @@ import numpy as np
 import numpy.typing as npt
 from scipy import sparse
 
-from frame.bracing.shaking import node_mass
 from frame.diagnosis.stiffness import Stiffness, with_stiffness
 from frame.fem.assembly import load_matrix, pull_matrix
 from frame.fem.factor import factorise
@@ -83,7 +82,7 @@ class Forward:
     @cached_property
     def mass(self) -> sparse.csr_matrix:
         """Mass (6 N, 6 N) [kg, kg m2] of steel and panels."""
-        return sparse.block_diag(node_mass(self.base), format="csr")
+        return sparse.block_diag(self.base.frame.free_sway.node_mass, format="csr")
 
     @cached_property
     def stiffness_of_stress(self) -> sparse.csr_matrix:

@@ -90,7 +90,8 @@ class Shaking:
     """Natural frequencies [Hz], lowest first: `at_rest` with guys taut, `slack` with all slack.
 
     `slack` is empty without guys; `play` is the lowest with play in the sleeve, None without.
-    `gust_effect` is the factor of ASCE/SEI 7-22 26.11.5 where the lowest is under 1 Hz, else None.
+    `gust_effect` is the factor of ASCE/SEI 7-22 26.11.5 at the worst tilt and corner, where the
+    code's margin counts it in place of 0.85, else None.
     """
 
     at_rest: tuple[float, ...]

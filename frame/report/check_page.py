@@ -53,7 +53,7 @@ def check_page(found: Inspection, system: str, *, asked_for: bool = True) -> Gro
         _lead(found, asked_for=asked_for),
         _checks(found, rules, system),
         under_title("Rules", *(f"{n:>3}: {source}" for source, n in rules.items())),
-        wind_chain(found.rack, system),
+        wind_chain(found.rack, (found.result,), system),
         under_title(
             "Solved twice: the worst case, then the weight alone, by the plane solver (anastruct) "
             "and by the space frame reduced to the same elevation"
@@ -184,7 +184,7 @@ def check_data(found: Inspection, rows: Sequence[Row]) -> dict[str, Any]:
             "checks": [_check_data(r) for r in rows],
             "elevations": [elevation_data(seen) for seen in found.opinions],
             "difference": found.worst,
-            "wind": wind_data(found.rack),
+            "wind": wind_data(found.rack, (found.result,)),
             **footing_data(found.rack),
         }
     )

@@ -31,7 +31,7 @@ def page(study: Study, system: str, *, cautions: bool = True) -> Group:
         "FORCES": [
             overview(study, system),
             part_forces(study, system),
-            wind_chain(study.rack, system),
+            wind_chain(study.rack, study.results, system),
         ],
         "WHAT GOES FIRST": [gusts_side_by_side(study, system)],
         "WHAT IT COUNTS ON": [counted_on(study.rack, best, system), footing(study.rack, system)],

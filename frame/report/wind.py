@@ -11,22 +11,27 @@ from frame.loads.expected_winds import WIND
 from frame.loads.uneven import ONE_SIDED
 from frame.loads.wind import DIRECTIONALITY, GUST_EFFECT
 from frame.rack.rack import Rack
+from frame.records.results import BracingResult
 from frame.report.tables import new_table, once, under_title
 from frame.report.words import tilt
 from frame.tables.expected import spreads
 from frame.units import head_unit, show, show_number
 from frame.verdict.wind_forces import TiltedWind, wind_forces
 
+SLOW = "26.11.5, at most: it shakes less than once a second in some ground or wind"
 CHAIN = "From the map gust to the force on the panels"
 
 
-def wind_chain(rack: Rack, system: str) -> Group:
-    """Return the chain gust, velocity pressure, coefficient, force, in units of `system`."""
+def wind_chain(rack: Rack, results: Sequence[BracingResult], system: str) -> Group:
+    """Return the chain gust, velocity pressure, coefficient, force, in units of `system`.
+
+    `results`: of the bracings told of, which may be slow.
+    """
     at = wind_forces(rack)
     given = rack.site.pressure > 0
     return under_title(
         CHAIN,
-        _given(rack, at, system) if given else _factors(rack, at, system),
+        _given(rack, at, system) if given else _factors(rack, at, _slow(results), system),
         _forces(rack, at, system, given=given),
         *_notes(),
     )
@@ -45,7 +50,13 @@ def _given(rack: Rack, at: Sequence[TiltedWind], system: str) -> str:
     )
 
 
-def _factors(rack: Rack, at: Sequence[TiltedWind], system: str) -> Table:
+def _slow(results: Sequence[BracingResult]) -> str:
+    """Return the gust effect factors over 0.85 that the code's margin counts, "" for none."""
+    over = sorted(r.gust_effect for r in results if r.gust_effect > GUST_EFFECT)
+    return " to ".join(dict.fromkeys(f"{g:.2f}" for g in (*over[:1], *over[-1:])))
+
+
+def _factors(rack: Rack, at: Sequence[TiltedWind], slow: str, system: str) -> Table:
     site = rack.site
     made = new_table("what", ">value", "from")
     high = _span(at, lambda a: a.height, "length", system)
@@ -66,7 +77,8 @@ def _factors(rack: Rack, at: Sequence[TiltedWind], system: str) -> Table:
         ),
         ("q = 0.613 Kz Kzt Ke V2 [Pa, m/s]", pressure, "Eq. 26.10-1"),
         ("Kd, direction", f"{DIRECTIONALITY:g}", "Table 26.6-1, once, in p"),
-        ("G, gust effect", f"{GUST_EFFECT:g}", "26.11.1"),
+        ("G, gust effect, in F below", f"{GUST_EFFECT:g}", "26.11.1"),
+        *([("G in the code's margin", slow, SLOW)] if slow else []),
         ("A, panels without gaps", show(rack.panels.area, "panel area", system), "the file"),
     ]
     for row in told:

@@ -13,6 +13,8 @@ from frame.fem.response import Response
 from frame.fem.second_order.ritz import Ritz
 from frame.idealize.bands import guy_band, guy_groups, guy_lengths
 from frame.idealize.state import HIGH, LOW, MIDDLE, SOFT, STIFF, State
+from frame.loads.combinations import WHOLE_WIND
+from frame.loads.wind import GUST_EFFECT
 from frame.rack.rack import Rack
 from frame.solved.alpha import CODE_ALPHA, MEDIAN_ALPHA
 from frame.solved.frames import SOILS, FloatArray, Frame, solve_frames, stiff_part
@@ -71,6 +73,29 @@ class Block:
         if state not in self._sweeps:
             self._sweeps[state] = self.grown(first())
         return self._sweeps[state]
+
+    @cached_property
+    def gust_effect(self) -> float:
+        """Gust effect factor G [1] of the code's wind on the whole frame, see `Swaying`.
+
+        The largest of those with the guys that some wind of the map gust leaves taut. A pressure
+        given in the file has its own. The median model keeps the 0.85: its wind is a share of what
+        that makes, for racks as they are, and the range of that share is wider than what a slow
+        rack adds (`wind` in `frame/tables/data/expected.csv`).
+        """
+        sways = self.frame.free_sway
+        if self.median or self.frame.rack.site.pressure > 0 or sways.quick:
+            return GUST_EFFECT
+        return max(sways.gust_effect(held) for held in self._held())
+
+    def _held(self) -> FloatArray:
+        """Stiffness [N/m] of the guys that winds of the map gust leave taut, (sets, guys)."""
+        frame = self.frame
+        if not self.fitted.any():
+            return np.zeros((1, len(self.fitted)))
+        gust = frame.pressure(frame.rack.site.map_gust)
+        taut = self.answer(frame.cases(WHOLE_WIND[:1]).at(gust)).tensions > 0.0
+        return np.where(np.unique(taut, axis=0), 1.0 / self.response.slackness, 0.0)
 
     @property
     def alpha(self) -> float:

@@ -34,6 +34,7 @@ from frame.loads.ice import ASD_ICE_AND_WIND, iced
 from frame.loads.uneven import CODED, Unevenness
 from frame.loads.wind import velocity_pressure
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
+from frame.solved.swaying import Swaying
 from frame.solved.winds import counted_share, leaning, winds
 
 FloatArray = npt.NDArray[np.float64]
@@ -81,6 +82,11 @@ class Frame:
         """Share of the standard's winds that counts on it."""
         at_map = self.pressure(self.rack.site.map_gust)
         return counted_share(self.rack, self.ideal.tilt, at_map)
+
+    @cached_property
+    def free_sway(self) -> Swaying:
+        """How it sways by itself."""
+        return Swaying(ideal=self.ideal, response=self.response)
 
     @cached_property
     def statics(self) -> Statics:

@@ -11,7 +11,9 @@ from frame.idealize.build import build
 from frame.idealize.state import State
 from frame.loads.cases import CaseTable
 from frame.loads.combinations import ASD_WINDY, SNOW_AND_WIND, WEIGHT_ONLY, WHOLE_WIND
+from frame.loads.wind import GUST_EFFECT
 from frame.rack.rack import Rack
+from frame.solved.blocks import Block
 from frame.solved.frames import Frame
 
 WINDY = (*ASD_WINDY, *SNOW_AND_WIND)
@@ -40,6 +42,8 @@ class ModelCase:
 def solve_model(rack: Rack, bracing: tuple[str, ...], tilt: float, gust: float) -> ModelCase:
     """Solve weight alone, the code's combinations and the whole wind at `gust` [m/s].
 
+    With the gust effect factor of the rack in this ground, see `Block.gust_effect`.
+
     Raises
     ------
     MechanismError
@@ -53,7 +57,8 @@ def solve_model(rack: Rack, bracing: tuple[str, ...], tilt: float, gust: float) 
     if iced:
         gusts.append((iced, site.ice_gust))
     tables = [table for table, _ in gusts]
-    factors = np.vstack([table.at(frame.pressure(at)) for table, at in gusts])
+    slow = Block(frame=frame, bracing=bracing, state=State()).gust_effect / GUST_EFFECT
+    factors = np.vstack([table.at(slow * frame.pressure(at)) for table, at in gusts])
     return ModelCase(
         frame=frame,
         gust=gust,

@@ -13,6 +13,7 @@ from frame.fem.forces import Sections
 from frame.loads.cases import CaseTable
 from frame.loads.combinations import ASD_WINDY, SNOW_AND_WIND, WHOLE_WIND
 from frame.loads.expected_winds import CASE_B, ONE_SIDED
+from frame.loads.wind import GUST_EFFECT
 from frame.named.part import Part
 from frame.rack.pipe import ERW_DESIGN_WALL, SOUND_WALL, Pipe
 from frame.rack.rack import Rack
@@ -101,18 +102,27 @@ class Situation:
 
     @property
     def per_pressure(self) -> FloatArray:
-        """Factors of unit loads per velocity pressure, (n, loads)."""
+        """Factors of unit loads per velocity pressure, (n, loads).
+
+        In the code's model with the gust effect factor of each case's block, whatever the gust.
+        """
         if self.median:
             uneven = (self.inputs[key][self.variant] for key in (ONE_SIDED, CASE_B))
             return self.block.frame.expected.per_pressure(self.case, *uneven)
-        coded: FloatArray = self.table.per_pressure[self.case]
+        slow = self.each(lambda block: block.gust_effect / GUST_EFFECT)
+        coded: FloatArray = self.table.per_pressure[self.case] * slow[:, None]
         return coded
+
+    @property
+    def factors(self) -> FloatArray:
+        """Factors of unit loads, (n, loads)."""
+        found: FloatArray = self.table.steady[self.case]
+        return found + self.pressure[:, None] * self.per_pressure
 
     @cached_property
     def solved(self) -> Answer:
         """Every case solved on the block."""
-        factors = self.table.steady[self.case] + self.pressure[:, None] * self.per_pressure
-        return self.block.answer(factors)
+        return self.block.answer(self.factors)
 
     @cached_property
     def grown(self) -> Answer:
@@ -229,16 +239,7 @@ def situation(block: Block, table: CaseTable, gusts: Sequence[float]) -> Situati
 
 
 def _sweep(block: Block, table: CaseTable, gust: float, state: tuple[str, float]) -> Situation:
-    now = situation(block, table, [gust])
-    return Sweep(
-        block=block,
-        table=table,
-        case=now.case,
-        gust=now.gust,
-        pressure=now.pressure,
-        variant=now.variant,
-        state=state,
-    )
+    return Sweep(**vars(situation(block, table, [gust])), state=state)
 
 
 def blown(block: Block, gust: float) -> Situation:

@@ -58,7 +58,7 @@ def document(
             for m in study.moves
         ],
         "notes": list(study.notes),
-        "wind": wind_data(study.rack),
+        "wind": wind_data(study.rack, study.results),
         **footing_data(study.rack),
     }
     return finite(found)

@@ -1,14 +1,22 @@
 """The chain from the map gust to the force on the panels, as plain data."""
 
+from collections.abc import Sequence
+
 from frame.loads.wind import DIRECTIONALITY, GUST_EFFECT
 from frame.rack.rack import Rack
+from frame.records.results import BracingResult
 from frame.report.data.plain import Data
 from frame.units import DEG
 from frame.verdict.wind_forces import wind_forces
 
 
-def wind_data(rack: Rack) -> list[Data]:
-    """Return the chain at every tilt for JSON, SI."""
+def wind_data(rack: Rack, results: Sequence[BracingResult]) -> list[Data]:
+    """Return the chain at every tilt for JSON, SI.
+
+    Forces are those of `gust_effect`; the code's margin of `results` counts `gust_effect_slow` at
+    most, where that is more.
+    """
+    slow = max((r.gust_effect for r in results), default=GUST_EFFECT)
     return [
         {
             "tilt_deg": at.tilt / DEG,
@@ -20,6 +28,7 @@ def wind_data(rack: Rack) -> list[Data]:
             "velocity_pressure": at.pressure,
             "directionality": DIRECTIONALITY,
             "gust_effect": GUST_EFFECT,
+            "gust_effect_slow": slow if slow > GUST_EFFECT else None,
             "area": rack.panels.area,
             "share_pressing": at.share.pressing,
             "share_lifting": at.share.lifting,

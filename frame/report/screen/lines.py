@@ -5,6 +5,7 @@ from contextlib import suppress
 
 from frame.changes.cost import concrete_volume
 from frame.errors import FrameError
+from frame.loads.wind import GUST_EFFECT
 from frame.plan.decision import Decision
 from frame.plan.standing import Standing
 from frame.rack.rack import KNEES, Rack
@@ -91,6 +92,12 @@ def sway_paragraph(decision: Decision) -> list[str]:
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
         turns, holds = in_one_unit("torque", rack.units, swing.torque, swing.grip_low)
         said += f" A one-sided gust turns it with {turns}; the set bolts surely hold {holds}."
+    more = decision.start.gust_effect / GUST_EFFECT - 1
+    if more > 0:
+        said += (
+            f" It shakes less than once a second: the margin counts {100 * more:.0f} % more wind "
+            "force."
+        )
     return paragraph("Moves", said)
 
 

@@ -1,5 +1,6 @@
 """Second order of whole racks against the exact buckling factors and answers of the frame."""
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -76,12 +77,14 @@ def test_a_one_sided_gust_sees_the_same_rack_bare_and_with_pinned_knees(bracing)
     """Knees change nothing that holds a single post's beam from swinging over.
 
     By hand about 2.1 for both on a like rack; axial terms alone gave 2.29 and 1.41 on this one,
-    for knees brought axial force where the beam brought bending.
+    for knees brought axial force where the beam brought bending. All at the wind force of a gust
+    factor of 0.85: this rack, slower than 1 Hz, takes its own.
     """
     rack = case("hay_barn")
     rack = replace(rack, knees=replace(rack.knees, ends="pinned"))
     block = blocks_of(rack, bracing, rack.tilts[:1])[0]
-    now = situation(block, block.frame.cases(WHOLE_WIND[:1]), [rack.site.map_gust])
+    gust = rack.site.map_gust * math.sqrt(0.85 / block.gust_effect)
+    now = situation(block, block.frame.cases(WHOLE_WIND[:1]), [gust])
     one_sided = ["half" in words for words in now.table.words]
     exact = buckling_factors(now.solved, np.flatnonzero(one_sided)).min()
     assert now.lowest[one_sided].min() == pytest.approx(exact, rel=0.02)

@@ -2,6 +2,7 @@
 
 import math
 from pathlib import Path
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -81,7 +82,11 @@ def test_the_hardest_wind_of_either_sense_is_the_pressure_given() -> None:
 
 
 def test_data_is_plain_and_in_si(two_posts: Rack) -> None:
-    told = wind_data(two_posts)
+    quick, slow = (SimpleNamespace(gust_effect=g) for g in (0.85, 0.97))
+    told = wind_data(two_posts, (quick,))
+    assert told[0]["gust_effect_slow"] is None
+    assert wind_data(two_posts, (quick, slow))[1]["gust_effect_slow"] == 0.97
+    assert wind_data(two_posts, (quick, slow))[1]["gust_effect"] == 0.85
     assert [round(t["tilt_deg"]) for t in told] == [20, 40]
     first = told[0]["forces"][0]
     assert first["level"] == pytest.approx(first["square"] * math.sin(math.radians(20)))
