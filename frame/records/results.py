@@ -168,8 +168,7 @@ class BracingResult:
     @property
     def gust_effect(self) -> float:
         """Largest gust effect factor G that the code's margin counts [1], 0.85 from 1 Hz up."""
-        counted = self.shaking and self.shaking.gust_effect
-        return counted or GUST_EFFECT
+        return (self.shaking and self.shaking.gust_effect) or GUST_EFFECT
 
     @property
     def limit_gust(self) -> float | None:
@@ -178,10 +177,7 @@ class BracingResult:
 
     @property
     def act_by_gust(self) -> float | None:
-        """Forecast gust before which panels come off or go low [m/s]; None if none is.
-
-        See `least_low`.
-        """
+        """Forecast gust before which panels come off or go low [m/s], if any; see `least_low`."""
         going = least_low(r.going for r in self.rows if r.going)
         return going.low if going else None
 

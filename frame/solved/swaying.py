@@ -63,7 +63,9 @@ class Swaying:
         """
         index, panels = self.response.model.load_index, self.ideal.rack.panels
         down = self.response.loads[2::6] / -G0
-        steel, deck = (np.maximum(down[:, index[name]], 0.0) for name in (STEEL_WEIGHT, PANEL_WEIGHT))
+        steel, deck = (
+            np.maximum(down[:, index[name]], 0.0) for name in (STEEL_WEIGHT, PANEL_WEIGHT)
+        )
         up = Slope(self.ideal.tilt).up
         long = panels.height / 2
         wide = deck * G0 * panels.width * panels.height / (panels.weight * long)

@@ -14,7 +14,7 @@ from frame.parts.rails.clamps import clamp_checks
 from frame.parts.rails.local_rails import local_rail_checks
 from frame.plan.standing import FirstOrder
 from frame.rack.rack import Rack
-from frame.search.weakest import limit_of
+from frame.search.weakest import lowest_limit
 from frame.solved.blocks import Block
 from frame.solved.situation import blown, fixed, windy, wintry
 from tests.builders import (
@@ -157,7 +157,7 @@ def test_wind_alone_lets_the_limit_fall_by_the_root() -> None:
     """Turning in the ground is by wind alone; where nothing sways further, in its proportion."""
     block = soft(hay_barn())
     with by_no_checks_but(ground_turning):
-        rigid, flexible = (limit_of([as_kind(k, block)]).gust for k in (Rigid, Flexible))
+        rigid, flexible = (lowest_limit([as_kind(k, block)]).gust for k in (Rigid, Flexible))
     assert np.isfinite(rigid)
     assert flexible == pytest.approx(rigid * sqrt(0.85 / block.gust_effect), rel=1e-5)
 
