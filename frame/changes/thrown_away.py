@@ -36,14 +36,14 @@ class ThrownAway:
 def thrown_away(before: Rack, after: Rack, bracing: tuple[str, ...]) -> ThrownAway:
     """Add up what of the rack `before` is replaced in that `after`; nothing where none stands.
 
-    `bracing` that was on it. A post that is dug out leaves its concrete in the ground, and its
-    hole is dug and filled anew. Pins, U-bolts, guys and anchors are left out (judgement: little,
+    `bracing` that was on it. A post that is dug out takes its concrete along, and its hole is
+    dug and filled anew. Pins, U-bolts, guys and anchors are left out (judgement: little,
     or used again).
     """
     if not before.stands:
         return ThrownAway()
     parts = (
-        (_other_posts(before, after), _posts(before)),
+        (other_posts(before, after), _posts(before)),
         (_other_sleeve(before, after), _pipe(before, sleeves_weight(before))),
         (_other_beam(before, after), _pipe(before, beam_weight(before))),
         (_other_rails(before, after), _rails(before)),
@@ -53,7 +53,19 @@ def thrown_away(before: Rack, after: Rack, bracing: tuple[str, ...]) -> ThrownAw
     return sum((gone for other, gone in parts if other), start=ThrownAway())
 
 
-def _other_posts(before: Rack, after: Rack) -> bool:
+def concrete_to_pour(before: Rack, after: Rack) -> float:
+    """Concrete [m3] that the rack `after` asks for beyond what stays of the one `before`.
+
+    A post that is replaced where a rack stands comes out with its pier: its hole is filled whole,
+    but for the new post. Round a post that stays, what is there stays.
+    """
+    if before.stands and other_posts(before, after):
+        return concrete_volume(after)
+    return max(concrete_volume(after) - concrete_volume(before), 0.0)
+
+
+def other_posts(before: Rack, after: Rack) -> bool:
+    """Whether the posts of a rack are replaced in that `after`: by longer ones or other pipe."""
     was, now = before.posts, after.posts
     longer = now.height + now.footing.depth > was.height + was.footing.depth + LONGER
     return longer or _other_pipe(was.pipe, now.pipe)

@@ -104,7 +104,7 @@ def make_job(
     pieces = cut_list(rack, bracing, tilt, asked.ground)
     lines = guy_lines(rack, bracing, asked.ground)
     found = stakes(rack, bracing, asked.ground, lines)
-    there = there_already(pieces, asked.standing, tilt, asked.ground)
+    there = there_already(rack, pieces, asked.standing, tilt, asked.ground)
     new = there.to_cut(pieces)
     wraps = templates(new)
     welds = welds_of(rack, bracing, pieces, wraps)
@@ -140,7 +140,7 @@ def make_job(
             cuts,
             there,
         ),
-        raising=raising(rack, bracing, pieces),
+        raising=raising(rack, bracing, pieces, asked.standing, there),
         clearance=clearance(rack, bracing, lines, asked.ground),
         crowded=crowded(rack, pieces),
         stop=stop_plate_of(rack),

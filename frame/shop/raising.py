@@ -4,12 +4,15 @@ import math
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from frame.changes.cost import beam_weight, concrete_volume, posts_weight, sleeves_weight
 from frame.loads.wind import HALF_AIR_DENSITY
 from frame.named.part import PartKind
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
+from frame.shop.buying.there import NOTHING_THERE, StandingRack, There
 from frame.shop.steel.braces import WELDED
 from frame.shop.steel.pieces import Piece
+from frame.tables.soils import CONCRETE_UNIT_WEIGHT
 from frame.units import LB, MPH, show
 
 CALM = 20 * MPH
@@ -18,6 +21,7 @@ IN_HAND = 25 * LB
 """Push of the wind on a panel that two people still hold [N] (judgement)."""
 PLATE = 1.3
 """Drag of a flat plate square to the wind [1]: Hoerner, 1.17 to 1.3 by its shape (from memory)."""
+BEFORE_ALL = "Have buried lines marked. Look up: no wire within the length of what you lift."
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,8 +79,14 @@ def jack_force(load: float, arm: float, at: float) -> float:
     return load * (6 * arm**2 - 4 * at * arm + at**2) / (8 * at)
 
 
-def raising(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> Raising:
-    """Work out the order of raising one rack."""
+def raising(
+    rack: Rack,
+    bracing: tuple[str, ...],
+    pieces: tuple[Piece, ...],
+    standing: StandingRack | None = None,
+    there: There = NOTHING_THERE,
+) -> Raising:
+    """Work out the order of raising one rack; of one that is `standing`, what comes off first."""
     by_name = {p.name: p for p in pieces}
     jack = 0.0
     if KNEES in bracing and rack.knees and rack.knees.fitted == "jacked":
@@ -85,20 +95,34 @@ def raising(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> 
         jack = jack_force(hung / rack.beam.length, max(rack.arms), rack.knees.reach)
         jack = min(jack, hung / (2 * len(rack.posts.positions)))
     return Raising(
-        stages=tuple(_stages(rack, bracing, by_name)),
+        stages=(
+            *_ground_work(rack, by_name, standing, there),
+            *_stages(rack, bracing, by_name),
+        ),
         calm=calm_gust(rack),
         low_edge=low_edge_force(rack, pieces),
         jack=jack,
     )
 
 
-def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Lift]:
-    sleeve, beam = by_name["sleeve"], by_name["beam"]
+def _ground_work(
+    rack: Rack, by_name: dict[str, Piece], standing: StandingRack | None, there: There
+) -> Iterator[Lift]:
+    """Yield all about the posts; where they stand and are replaced, first what comes off."""
     post = max((p for p in by_name.values() if p.of is PartKind.POST), key=lambda p: p.length)
     several = len(rack.posts.positions) > 1
+    first = f"{BEFORE_ALL} "
+    if standing and there.posts_come_out:
+        yield from _taken_down(standing.rack, first)
+        first = ""
+    elif standing:
+        yield Lift(
+            do=f"{first}What stands already stays: of what follows, do what is new. Panels come "
+            "off before rails, beam, sleeve or what locks it are changed."
+        )
+        return
     yield Lift(
-        do="Have buried lines marked. Look up: no wire within the length of what you lift. Set "
-        f"{'the posts' if several else 'the post'} foot down, plumb both ways, prop "
+        do=f"{first}Set {'the posts' if several else 'the post'} foot down, plumb both ways, prop "
         f"{'each' if several else 'it'} four ways, fill"
         + (
             "; leave the concrete a week."
@@ -108,6 +132,45 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
         lift=post.weight,
         balance=post.length / 2,
     )
+
+
+def _taken_down(old: Rack, first: str) -> Iterator[Lift]:
+    """Yield how an `old` rack comes off the posts that are dug out, and how these come out.
+
+    The order is that of raising, backwards (common practice, no source).
+    """
+    many = len(old.posts.positions)
+    pier = concrete_volume(old) * CONCRETE_UNIT_WEIGHT
+    lock = "Draw the pin" if isinstance(old.sleeve.lock, Pin) else "Loosen the set bolts"
+    yield Lift(
+        do=f"{first}Take off all that hangs on the old post{'s' if many > 1 else ''} before "
+        "anyone digs there: the panels, from the outside inwards, left and right by turns, the "
+        "rails propped and roped meanwhile; then the rails, then guys and braces.",
+        lift=max(old.panels.weight, old.rails.channel.weight * old.rails.length),
+    )
+    yield Lift(
+        do=f"{lock}, and lift the beam off with its sleeve{'s' if many > 1 else ''}, level, a "
+        "rope at each end to steer it; nobody under it.",
+        lift=beam_weight(old) + sleeves_weight(old),
+        balance=old.beam.length / 2,
+    )
+    yield Lift(
+        do=f"Rope and prop {'each' if many > 1 else 'the'} old post, and dig it out"
+        + (
+            " with its pier: lift both by machine, or break the pier up in the hole. Nobody in "
+            "the hole while it hangs."
+            if pier
+            else "."
+        )
+        + " Then dig to the new size; shore or slope it before anyone stands in it deeper than "
+        "the chest.",
+        lift=(pier + posts_weight(old)) / many,
+    )
+
+
+def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> Iterator[Lift]:
+    sleeve, beam = by_name["sleeve"], by_name["beam"]
+    several = len(rack.posts.positions) > 1
     yield Lift(
         do="On the ground, beam upside down on blocks: weld the sleeve"
         f"{'s' if several else ''} into its saddle, square both ways. Tack at four points, then "

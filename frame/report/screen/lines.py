@@ -3,7 +3,7 @@
 import math
 from contextlib import suppress
 
-from frame.changes.cost import concrete_volume
+from frame.changes.thrown_away import concrete_to_pour
 from frame.errors import FrameError
 from frame.loads.wind import GUST_EFFECT
 from frame.plan.decision import Decision
@@ -193,7 +193,7 @@ def cut_paragraph(decision: Decision) -> list[str]:
 def concrete(decision: Decision) -> list[str]:
     """Say how much concrete the plan asks for beyond what is there."""
     plan, units = decision.plan, decision.rack.units
-    more = concrete_volume(plan.end.rack) - concrete_volume(plan.start.rack)
+    more = concrete_to_pour(plan.start.rack, plan.end.rack)
     bag, words = BAG[units]
     if more < bag:
         return []

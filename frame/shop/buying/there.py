@@ -4,6 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from frame.changes.cost import concrete_volume
+from frame.named.part import PartKind
 from frame.rack.rack import Rack
 from frame.shop.ground import Ground
 from frame.shop.steel.cut_list import cut_list
@@ -23,10 +24,14 @@ class StandingRack:
 
 @dataclass(frozen=True, kw_only=True)
 class There:
-    """What is there: how many of each piece, by letter, and `concrete` round the posts [m3]."""
+    """What is there: how many of each piece, by letter, and `concrete` that stays [m3].
+
+    `posts_come_out`: a rack stands, and its posts are replaced.
+    """
 
     count: Mapping[str, int] = field(default_factory=dict)
     concrete: float = 0.0
+    posts_come_out: bool = False
 
     def count_of(self, piece: Piece) -> int:
         """Return how many of a piece are there."""
@@ -39,18 +44,46 @@ class There:
 
 
 def there_already(
-    pieces: tuple[Piece, ...], standing: StandingRack | None, tilt: float, ground: Ground
+    rack: Rack,
+    pieces: tuple[Piece, ...],
+    standing: StandingRack | None,
+    tilt: float,
+    ground: Ground,
 ) -> There:
-    """Return what of a rack the standing one has; nothing where none stands."""
+    """Return what of a rack the standing one has; nothing where none stands.
+
+    A post that is replaced comes out with its pier: none of that concrete is there.
+    """
     if standing is None:
         return There()
     has = cut_list(standing.rack, standing.bracing, tilt, ground)
     found = {}
-    for piece in pieces:
+    renewed = _other_steel(standing.rack, rack)
+    for piece in (p for p in pieces if p.of not in renewed):
         alike = sum(one.count for one in has if _alike(one, piece))
         if alike:
             found[piece.letter] = min(alike, piece.count)
-    return There(count=found, concrete=concrete_volume(standing.rack))
+    posts = [p for p in pieces if p.of is PartKind.POST]
+    left = sum(found.get(p.letter, 0) for p in posts) / sum(p.count for p in posts)
+    return There(
+        count=found,
+        concrete=left * concrete_volume(standing.rack),
+        posts_come_out=left < 1,
+    )
+
+
+def _other_steel(was: Rack, now: Rack) -> set[PartKind]:
+    """Return the parts whose steel is another: of the same size, they are new with papers."""
+
+    def steels(rack: Rack) -> dict[PartKind, str]:
+        found = {PartKind.POST: rack.posts.pipe, PartKind.BEAM: rack.beam.pipe}
+        found |= {PartKind.KNEE: rack.knees.pipe} if rack.knees else {}
+        found |= {PartKind.STAY: rack.stays.pipe} if rack.stays else {}
+        named = {of: pipe.steel.name for of, pipe in found.items()}
+        return {**named, PartKind.SLEEVE: rack.sleeve.steel.name}
+
+    before, after = steels(was), steels(now)
+    return {of for of in before.keys() & after.keys() if before[of] != after[of]}
 
 
 def _alike(one: Piece, other: Piece) -> bool:
