@@ -1,5 +1,6 @@
 """`rack compare FILE`: what to weld and change, in which order, and what each step buys."""
 
+from math import inf
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -75,10 +76,11 @@ def command(
 
         print_json(document(study, found, exhausted))
         ctx.exit(0 if found.some_holds else NONE_HOLDS)
-    from frame.report.screen.first import first_screen
+    from frame.report.screen.first import MOST, first_screen
     from frame.report.typed import typed
 
-    for line in first_screen(found, typed(file)):
+    most = inf if everything else MOST
+    for line in first_screen(found, typed(file), most):
         click.echo(line)
     if exhausted is not None:
         from frame.report.exhausted import exhausted_lines

@@ -48,5 +48,5 @@ def _right(name: str, known: dict[str, str]) -> str:
     if not known:
         return "describe it in a section of its own, or leave fitted out if the rack was bare"
     near = get_close_matches(name.lower(), known, 1, 0.5)
-    listed = ", ".join(known.values())
-    return f'the nearest is "{known[near[0]]}"; ' * bool(near) + f"described here: {listed}"
+    nearest = f'the nearest is "{known[near[0]]}"; ' if near else ""
+    return f"{nearest}described here: {', '.join(known.values())}"

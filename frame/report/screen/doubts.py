@@ -101,8 +101,16 @@ def warned(decision: Decision, most: int = 2) -> list[str]:
         said.append("Tilts under 8 deg get no answer: near flat, panels can flutter off.")
     said += _thin_fillet(decision.rack)
     for warning in _shortest(said)[:most]:
-        lines += paragraph("Mind", warning, 10)[:2]
+        lines += _in_two_lines(warning)
     return lines
+
+
+def _in_two_lines(warning: str) -> list[str]:
+    """Return the sentences of a warning that two lines have room for, the first one anyhow."""
+    told = re.split(r"(?<=\.) (?=[A-Z])", warning)
+    while len(told) > 1 and len(paragraph("Mind", " ".join(told))) > 2:
+        told.pop()
+    return paragraph("Mind", " ".join(told))
 
 
 def _thin_fillet(rack: Rack) -> list[str]:

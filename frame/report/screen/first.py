@@ -4,12 +4,14 @@ from collections.abc import Callable, Sequence
 
 from frame.plan.decision import Decision
 from frame.report.screen import doubts, lines
-from frame.report.screen.phrases import WIDTH
+from frame.report.screen.phrases import INDENT, WIDTH
 from frame.report.screen.reached import reached
 from frame.report.screen.steps import steps
 from frame.report.typed import typed
 
 MOST = 40
+LAST_FEW = 6
+"""Lines at the end of a screen within which it is cut where a sentence ends."""
 CAUTIONS = (
     "An estimate on the numbers in the file; local codes decide. Where people pass",
     "under it, a licensed engineer looks first.",
@@ -17,23 +19,38 @@ CAUTIONS = (
 Paragraph = Callable[[Decision], list[str]]
 
 
-def first_screen(decision: Decision, file: str) -> list[str]:
-    """Return the first screen for a rack file: at most 40 lines of 80 letters.
+def first_screen(decision: Decision, file: str, most: float = MOST) -> list[str]:
+    """Return the first screen for a rack file: `most` lines of 80 letters.
 
-    Where that is too little, blank lines go first, then what a builder misses least.
+    Where that is too little, blank lines go first, then what a builder misses least; which
+    paragraphs those are is said at the end.
     """
-    fitted = "" if decision.ours else _fitted(decision)
-    further = () if decision.plan.reached else ("rack size {}",)
-    more = _more(
-        (*further, "rack compare {} --all", "rack draw {}", f"rack check {{}}{fitted}"), file
-    )
     made: list[str] = []
     for drop in range(len(SPARED) + 1):
-        made = _assembled(decision, more, SPARED[:drop])
-        if len(made) <= MOST:
-            return made
-    end = [*CAUTIONS, *more]
-    return [*made[: MOST - len(end)], *end]
+        spared = SPARED[:drop]
+        end = _end(decision, file, spared)
+        made = _assembled(decision, spared)
+        if len(made) + len(end) <= most:
+            return [*made, *end]
+    return [*_whole(made[: int(most) - len(end)]), *end]
+
+
+def _whole(lines: Sequence[str]) -> Sequence[str]:
+    """Return lines up to where a sentence ends, if one does in the last few."""
+    ends = [i for i, line in enumerate(lines) if line.endswith((".", "?"))]
+    return lines[: ends[-1] + 1] if ends and ends[-1] > len(lines) - LAST_FEW else lines
+
+
+def _end(decision: Decision, file: str, spared: Sequence[str]) -> list[str]:
+    """Return what is not shown for want of room, the cautions and the next commands."""
+    fitted = "" if decision.ours else _fitted(decision)
+    further = () if decision.plan.reached else ("rack size {}",)
+    commands = (*further, "rack compare {} --all", "rack draw {}", f"rack check {{}}{fitted}")
+    more = _more(commands, "FILE" if "name of the file" in spared else file)
+    said = [PARAGRAPHS[name](decision) for name in spared if name in PARAGRAPHS]
+    heads = [lines[0][:INDENT].strip() for lines in said if lines and lines[0][0] != " "]
+    left = [f"See --all for: {', '.join(heads)}."] if heads else []
+    return [*left, *CAUTIONS, *more]
 
 
 def _more(commands: Sequence[str], file: str) -> list[str]:
@@ -56,7 +73,7 @@ def _fitted(decision: Decision) -> str:
     return f" --bracing {typed(','.join(names))}" if names else " --bracing bare"
 
 
-def _assembled(decision: Decision, more: list[str], spared: tuple[str, ...]) -> list[str]:
+def _assembled(decision: Decision, spared: tuple[str, ...]) -> list[str]:
     groups: list[list[str]] = []
     for group in GROUPS:
         shown = (PARAGRAPHS[name](decision) for name in group if name not in spared)
@@ -67,7 +84,7 @@ def _assembled(decision: Decision, more: list[str], spared: tuple[str, ...]) -> 
     made: list[str] = []
     for said in groups:
         made += [*said, *gap]
-    return [*made, *CAUTIONS, *more]
+    return made
 
 
 PARAGRAPHS: dict[str, Paragraph] = {
@@ -98,7 +115,7 @@ GROUPS = (
     ("warned",),
 )
 SPARED = (
-    "blanks", "third unknown", "second unknown", "what it stood", "cut", "concrete", "left out",
-    "knees", "stood", "guys", "droops", "sways",
+    "blanks", "third unknown", "second unknown", "what it stood", "name of the file", "cut",
+    "concrete", "left out", "knees", "stood", "guys", "droops", "sways",
 )  # fmt: skip
 """What goes where room is short, in this order."""

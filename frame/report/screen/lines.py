@@ -206,20 +206,20 @@ def lay_down_paragraph(decision: Decision) -> list[str]:
     rack, plan = decision.rack, decision.plan
     if lies_flat(rack):
         return paragraph("Storm", f"no gust can be told of panels laid {FLUTTER}")
-    low, end = decision.end.lowered, decision.end.act_by_gust
-    if low and end and low.act_by_gust and low.act_by_gust < RISE * end:
-        low = None
-    flat = f", or laid to {low.tilt / DEG:.0f} deg," if low else ""
     told = [f"{as_now(rack)} {_act_by(decision.start, rack)}"]
     if plan.steps:
         told.append(f"after step {len(plan.steps)}, {_act_by(decision.end, rack)}")
-    said = f"panels off{flat} before a forecast gust of: {'; '.join(told)}."
-    if low and low.act_by_gust:
-        said += f" Laid low it is good to {gust(low.act_by_gust, rack.units)}."
+    said = f"panels off before a forecast gust of: {'; '.join(told)}."
     return paragraph("Storm", f"{said} Never flat (under {FLAT:.0f} deg).")
 
 
 def _act_by(result: BracingResult, rack: Rack) -> str:
-    if result.act_by_gust is None:
+    """Return the gust before which panels come off, and where it helps the one once laid low."""
+    act = result.act_by_gust
+    if act is None:
         return "none looked at"
-    return gust(result.act_by_gust, rack.units)
+    low = result.lowered
+    if low is None or (low.act_by_gust is not None and low.act_by_gust < RISE * act):
+        return gust(act, rack.units)
+    good = "any looked at" if low.act_by_gust is None else gust(low.act_by_gust, rack.units)
+    return f"{gust(act, rack.units)} (laid to {low.tilt / DEG:.0f} deg: {good})"

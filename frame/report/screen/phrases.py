@@ -8,6 +8,7 @@ from frame.plan.phrases import gust, happens, number
 from frame.units import head_unit, show, show_number
 
 __all__ = [
+    "INDENT",
     "WIDTH",
     "gust",
     "happens",
@@ -19,6 +20,8 @@ __all__ = [
     "taped",
 ]
 WIDTH = 80
+INDENT = 10
+"""Letters that the head of a paragraph has."""
 RISE = 1.03
 """Rise of a gust worth telling [1] (judgement)."""
 
@@ -48,7 +51,7 @@ def no_rule(uncovered: Iterable[Key]) -> str:
     return f"no rule here tells when {what}"
 
 
-def paragraph(head: str, text: str, indent: int = 10) -> list[str]:
+def paragraph(head: str, text: str, indent: int = INDENT) -> list[str]:
     """Set text behind a short head, wrapped, the lines after the first indented."""
     first = f"{head:<{indent - 1}} "
     return textwrap.wrap(

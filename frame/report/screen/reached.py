@@ -25,7 +25,8 @@ def reached(decision: Decision) -> list[str]:
         return paragraph(after, f"{told}.{_uncovered(plan.end)}")
     if limit.gust >= rack.site.map_gust:
         wind = f"it has the code's margin in wind, mapped at {site}"
-        return paragraph(after, f"{wind}, {_laden(decision)}")
+        weighs = "The command rack size weighs all together."
+        return paragraph(after, f"{wind}, but {_laden(decision)} {weighs}{_uncovered(plan.end)}")
     has = "lacks the code's margin even in still air, let alone at the"
     if limit.gust >= STILL:
         has = f"keeps the code's margin to {gust(limit.gust, units)} only, not to the"
@@ -48,6 +49,8 @@ def reached(decision: Decision) -> list[str]:
         said += " More steps may gain more: write these into the file and run it again."
     elif plan.steps and not (lasting and lasting.key == limit.key):
         said += " No single step gains more; rack size weighs all together."
+    if not plan.end.laden.carried:
+        said += f" And it {_laden(decision)}"
     return paragraph(after, f"{said}{_uncovered(plan.end)}")
 
 
@@ -62,7 +65,7 @@ def _uncovered(end: Standing) -> str:
 def _laden(decision: Decision) -> str:
     """Say what the plan's end does not carry beside the wind, and which other rack would."""
     end, key = decision.plan.end, decision.plan.end.laden.key
-    said = f"but does not carry {not_carried(end.rack, decision.end)}"
+    said = f"does not carry {not_carried(end.rack, decision.end)}"
     if key:
         said += f": {happens(*key)} first"
     said += "."
@@ -72,4 +75,4 @@ def _laden(decision: Decision) -> str:
         said += f" Nothing here mends {what}."
     would = [k.words for k in decision.kinds if k.standing.holds]
     built = f" Built the same, it would with {' or '.join(would)}." if would else ""
-    return f"{said}{built} The command rack size weighs all together.{_uncovered(end)}"
+    return f"{said}{built}"

@@ -11,7 +11,7 @@ from frame.plan.steps import PlanStep
 from frame.plan.worth import pays
 from frame.rack.rack import Rack
 from frame.report.money import amount
-from frame.report.screen.phrases import gust, movement, number
+from frame.report.screen.phrases import WIDTH, gust, movement, number
 from frame.units import head_unit, show_number
 
 LEGEND = "   !: too much; margin: the code's"
@@ -87,11 +87,14 @@ def as_now(rack: Rack) -> str:
 
 
 def _step(count: int, step: PlanStep, words: str, rack: Rack) -> list[str]:
-    said = textwrap.wrap(words, DOING - 4, break_long_words=False)
-    first, *rest = said
+    """Return a step's row, and below it what of its words the first column had no room for."""
+    first = textwrap.wrap(words, DOING - 4, break_long_words=False, break_on_hyphens=False)[0]
+    rest = words[len(first) :].strip()
     return [
         _row(f"{count:>2} {first}", step.after, rack, _added(step, rack)),
-        *(f"   {line}" for line in rest),
+        *textwrap.wrap(
+            rest, WIDTH, initial_indent="   ", subsequent_indent="   ", break_on_hyphens=False
+        ),
     ]
 
 
