@@ -39,7 +39,7 @@ class CheckGusts:
     @property
     def limit(self) -> float | None:
         """Lowest gust at which a code combination reaches the allowable [m/s]."""
-        return None if self.whole is None else limit_gust(self.whole)
+        return None if self.whole is None else coded_gust(self.whole)
 
 
 def search(blocks: Sequence[Block]) -> dict[Key, CheckGusts]:
@@ -89,12 +89,12 @@ def surveys(
             for key, uses in at.items():
                 seen[bracing][key].append(Seen(now, *uses[i]))
         governed = governing(seen[bracing], work.makers)
-        margins = {x.name.key: limit_gust(x.gust) for x in limits if x.name.bracing == bracing}
+        margins = {x.name.key: coded_gust(x.gust) for x in limits if x.name.bracing == bracing}
         rows[bracing] = with_gusts(governed, margins, going[bracing])
     return rows
 
 
-def limit_gust(whole: float) -> float | None:
+def coded_gust(whole: float) -> float | None:
     """Limit gust [m/s] where the whole wind of a gust `whole` [m/s] meets the allowable."""
     gust = whole / math.sqrt(CODE_SHARE)
     return gust if gust <= TOP else None

@@ -11,7 +11,7 @@ from frame.search.crossings import lowest_gusts
 from frame.search.expected_going import expect, first_going
 from frame.search.grid import coarse
 from frame.search.searched import Search
-from frame.search.survey import limit_gust
+from frame.search.survey import coded_gust
 from frame.search.survived import NOTHING_LEARNED, Learned, learn
 from frame.solved.blocks import Block, median_blocks, split
 from frame.solved.frames import solve_frames
@@ -107,7 +107,7 @@ def lowest_limit(blocks: Sequence[Block], near: float = 0.0) -> Limit:
     seen = coarse(work, first=True, near=whole_wind(near))
     best = lowest_gusts(replace(work, owners=seen.owners), seen.crossing, lambda _: "")
     first = best.get("")
-    gust = limit_gust(first.gust) if first else None
+    gust = coded_gust(first.gust) if first else None
     if first is None or gust is None:
         return Limit(math.inf, uncovered=seen.uncovered)
     at = int(seen.crossing[first.name].block[first.row])

@@ -12,7 +12,6 @@ ALLOWED = {
     "list_commands": "click calls it",
     "format_commands": "click calls it",
     "buckling_factors": "the whole frame's own, which the shapes are held to",
-    "flexure": "printed values of the standard are for bending alone",
     "node_index": "places in a model, for tests",
     "gyration": "tables of pipe print it, which a tube is held to",
     "as_png": "a page as a picture, to measure what is on it",
