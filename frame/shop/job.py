@@ -12,7 +12,7 @@ from frame.shop.cutting.cut_plan import Cutting, PilePlan, pile_plan
 from frame.shop.ground import Ground, as_tall_as_the_tallest, check_ground
 from frame.shop.raising import Raising, raising
 from frame.shop.steel.assembly import joints
-from frame.shop.steel.crowded import Crowded, crowded
+from frame.shop.steel.crowded import Crowded, crowded, make_way
 from frame.shop.steel.cut_list import cut_list
 from frame.shop.steel.pieces import Joint, Piece
 from frame.shop.steel.templates import Template, templates
@@ -50,7 +50,9 @@ class Job:
 
     `result`: everything known of the rack solved, None where it was not; with posts of different
     lengths it is solved with all as tall as the tallest. `again` with the splices of the cut plan.
-    `beside`: what several racks do to each other. What is `there` already is only marked.
+    `moved`: rails that made way for what is welded to the beam, as `rack` has them; `crowded`:
+    those that cannot. `beside`: what several racks do to each other. What is `there` already is
+    only marked.
     """
 
     rack: Rack
@@ -74,6 +76,7 @@ class Job:
     raising: Raising
     clearance: Clearance
     crowded: tuple[Crowded, ...]
+    moved: tuple[Crowded, ...]
     stop: StopPlate | None
     cuts: PilePlan | None
     again: BracingResult | None
@@ -97,11 +100,14 @@ def make_job(
     asked = wanted or Wanted()
     check_ground(asked.ground, rack)
     tilt = min(rack.tilts)
+    file_rack, pieces = rack, cut_list(rack, bracing, tilt, asked.ground)
+    rack, moved = make_way(rack, pieces)
+    if moved:
+        pieces = cut_list(rack, bracing, tilt, asked.ground)
     tall = as_tall_as_the_tallest(rack, asked.ground)
-    if result is not None and tall != rack:
-        tell("the ground falls along the beam: solving with every post as tall as the tallest")
+    if result is not None and tall != file_rack:
+        tell("solving with rails and posts as they are cut and marked")
         result = inspect(tall, bracing).result
-    pieces = cut_list(rack, bracing, tilt, asked.ground)
     lines = guy_lines(rack, bracing, asked.ground)
     found = stakes(rack, bracing, asked.ground, lines)
     there = there_already(rack, pieces, asked.standing, tilt, asked.ground)
@@ -143,6 +149,7 @@ def make_job(
         raising=raising(rack, bracing, pieces, asked.standing, there),
         clearance=clearance(rack, bracing, lines, asked.ground),
         crowded=crowded(rack, pieces),
+        moved=moved,
         stop=stop_plate_of(rack),
         cuts=cuts,
         again=again,

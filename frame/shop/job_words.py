@@ -6,6 +6,7 @@ from frame.checks.guys.anchor import proof_pull
 from frame.idealize.posts import post_name
 from frame.named.part import PartKind
 from frame.rack.rack import STAYS
+from frame.records.results import BracingResult
 from frame.shop.buying.items import Item
 from frame.shop.ground import grades, stepped
 from frame.shop.job import Job
@@ -62,28 +63,63 @@ def stepped_words(job: Job) -> str:
     )
     if job.result is None:
         return said
-    least = job.result.limit_gust
-    margin = "" if least is None else f"; the code's margin reaches {show(least, 'speed', system)}"
-    broken = job.result.first_break
-    breaks = (
-        f"the first break is expected at {show(broken.gust, 'speed', system)}"
-        if broken
-        else ("no break is expected")
-    )
     return (
         f"{said} Solved with every post as tall as the tallest, "
-        f"{tape(max(heights), system)} from grade to the beam's centre line: {breaks}{margin}."
+        f"{tape(max(heights), system)} from grade to the beam's centre line: "
+        f"{_bears(job.result, system)}."
     )
+
+
+def moved_words(job: Job) -> list[str]:
+    """Say which rails are marked elsewhere than the file has them, and what the rack bears so."""
+    system = job.rack.units
+    said = [
+        f"Rail {one.rail} is marked {tape(abs(one.shift), system)} nearer the {_end(one.shift)} "
+        f"end than the file has it: there its U-bolts clear the {one.what.replace(', ', ' ')}."
+        for one in job.moved
+    ]
+    if said and job.result is not None:
+        said.append(f"Solved with the rails as they are marked: {_bears(job.result, system)}.")
+    return said
 
 
 def crowded_words(job: Job) -> list[str]:
-    """Say which rails find no room for their U-bolts where they are marked."""
-    return [
-        f"The U-bolts of rail {one.rail} come onto the {one.what.replace(', ', ' ')}: hang that "
-        f"rail {tape(abs(one.shift), job.rack.units)} nearer the "
-        f"{'far' if one.shift > 0 else 'hook'} end."
-        for one in job.crowded
-    ]
+    """Say which rails find no room for their U-bolts where they are marked, and what helps."""
+    system = job.rack.units
+    said = []
+    for one in job.crowded:
+        what = one.what.replace(", ", " ")
+        place = (
+            f"the nearest free place under that panel is {tape(abs(one.place), system)} "
+            f"{'right' if one.place > 0 else 'left'} of the beam's middle: write it into [rails] "
+            "positions and run this again; or"
+            if one.place is not None
+            else "no place under that panel is free of all that is welded there: other places in "
+            "[rails] positions,"
+        )
+        said.append(
+            f"WARNING: the {what} stands in the way of the U-bolts of rail {one.rail}. "
+            f"{tape(abs(one.shift), system)} nearer the {_end(one.shift)} end they would clear "
+            "it, but the rail would leave its panel, its clamps or its place beside the others: "
+            f"it is marked where the file has it, and cannot be bolted so. What helps: {place} "
+            "fewer U-bolts to a rail, or less width of what stands there."
+        )
+    return said
+
+
+def _end(shift: float) -> str:
+    return "far" if shift > 0 else "hook"
+
+
+def _bears(result: BracingResult, system: str) -> str:
+    least, broken = result.limit_gust, result.first_break
+    margin = "" if least is None else f"; the code's margin reaches {show(least, 'speed', system)}"
+    breaks = (
+        f"the first break is expected at {show(broken.gust, 'speed', system)}"
+        if broken
+        else "no break is expected"
+    )
+    return breaks + margin
 
 
 def neighbour_words(found: Neighbours, system: str) -> list[str]:

@@ -73,6 +73,7 @@ def document(job: Job) -> Data:
         "clearance": clearance_data(job),
         "feet": foot_words(job),
         "crowded": [asdict(one) for one in job.crowded],
+        "moved_rails": [asdict(one) for one in job.moved],
         "neighbours": asdict(job.beside) if job.beside else None,
     }
 

@@ -8,7 +8,6 @@ import numpy as np
 import pytest
 
 from frame.shop.job import Wanted, make_job
-from frame.shop.job_words import crowded_words
 from frame.shop.raising import jack_force, low_edge_force
 from frame.shop.season import after_storm, before_winter, sign_of
 from frame.shop.steel.straps import strap_of
@@ -199,19 +198,6 @@ def test_every_leg_has_its_hole_in_the_strap(count: int) -> None:
     assert all(abs(x) < 1e-9 or abs(x) >= side + rod / 2 for x in holes)
     assert bool(rail.mark("U-bolt, upper leg").hole) == (count % 2 == 1)
     assert strap.count == 2 * rail.count
-
-
-def test_u_bolts_that_come_onto_a_knee_are_told() -> None:
-    """Orchard wall: rail 3 over the left knee; shifted as told it just clears the weld's toe."""
-    job = make_job(case("orchard_wall"), ("knees",))
-    left = next(c for c in job.crowded if c.rail == 3)
-    beam = next(p for p in job.pieces if p.name == "beam")
-    strap, knee = strap_of(job.rack), next(p for p in job.pieces if p.name == "knee")
-    assert strap is not None
-    toe = knee.od / 2 / math.sin(knee.ends[1].angle) + job.rack.welds.leg
-    rod = beam.mark("rail 3").at + left.shift + strap.out[-1] + 0.25 * INCH
-    assert beam.mark("knee, left").at - toe - rod == pytest.approx(INCH / 8)
-    assert any(said.startswith("The U-bolts of rail 3") for said in crowded_words(job))
 
 
 def test_marks_of_the_tilt_stops_fit_their_plates() -> None:
