@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from frame.casefile.write import Edits, Value, Where
 from frame.changes.series import Rung, Series, Thing, lengths, series, written_length
 from frame.checks.fasteners.u_bolt import torque_for
-from frame.named.aim import Aim, Helps
+from frame.named.aim import Aim
 from frame.named.limit_state import LimitState
 from frame.named.part import PartKind, Spot
 from frame.parts.rails.u_bolts import proof_load
@@ -94,9 +94,9 @@ def fastening_series(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
     yield _u_bolts(rack)
     yield _stops(rack)
     yield _clamps(rack)
-    hung = tuple(_hung(rack, bracing))
-    if hung:
-        yield _lugs(rack, hung)
+    on_lugs = hung(rack, bracing)
+    if on_lugs:
+        yield _lugs(rack, on_lugs)
 
 
 def _room(rack: Rack) -> float:
@@ -200,17 +200,22 @@ def _clamps(rack: Rack) -> Series:
     return lengths(rack, Thing.CLAMPS, where, words, now, sizes, (Aim(kind=PartKind.CLAMP),))
 
 
-def _hung(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Aim]:
-    """Yield the checks of what hangs on lugs or on bolts as thick as theirs."""
-    pinned = KNEES in bracing and rack.knees is not None and rack.knees.ends == "pinned"
-    stayed = STAYS in bracing and rack.stays is not None
-    for kind, there in ((PartKind.KNEE, pinned), (PartKind.STAY, stayed)):
-        if there:
+def hung(rack: Rack, bracing: tuple[str, ...]) -> tuple[str, ...]:
+    """Return the bracing that hangs on lugs, or on bolts as thick as theirs."""
+    pinned = rack.knees is not None and rack.knees.ends == "pinned"
+    stiff = ((KNEES, pinned), (STAYS, rack.stays is not None))
+    names = (*(name for name, there in stiff if there), *(g.name for g in rack.guys))
+    return tuple(name for name in names if name in bracing)
+
+
+def _helped_by_lugs(rack: Rack, on_lugs: tuple[str, ...]) -> Iterator[Aim]:
+    for name, kind in ((KNEES, PartKind.KNEE), (STAYS, PartKind.STAY)):
+        if name in on_lugs:
             yield Aim(kind=kind, states=(LimitState.PULL,))
             yield from (Aim(kind=k, at=kind) for k in (*AT_LUG, PartKind.LUG))
-    if stayed:
+    if STAYS in on_lugs:
         yield Aim(kind=PartKind.RAIL_END, at=PartKind.STAY)
-    for group in rack.guys_in(bracing):
+    for group in rack.guys_in(on_lugs):
         if group.attach == RAIL_CORNERS:
             yield Aim(kind=PartKind.RAIL_END, group=group.name)
         else:
@@ -218,9 +223,10 @@ def _hung(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Aim]:
             yield from (Aim(kind=k, at=PartKind.LUG) for k in AT_LUG)
 
 
-def _lugs(rack: Rack, helps: Helps) -> Series:
-    """Longer and thicker lugs with bigger bolts for pinned braces and guys."""
+def _lugs(rack: Rack, on_lugs: tuple[str, ...]) -> Series:
+    """Longer and thicker lugs with bigger bolts, told of the bracing where one alone hangs on."""
     welds, rungs = rack.welds, [Rung(words="the lugs as described", edits={})]
+    whose = f"{on_lugs[0]}: " if len(on_lugs) == 1 else ""
     for length, plate, bolt in LUGS:
         sizes = {"lug_length": length, "lug_plate": plate, "lug_bolt": bolt}
         if length * INCH > welds.lug_length and plate * INCH >= welds.lug_plate:
@@ -229,6 +235,7 @@ def _lugs(rack: Rack, helps: Helps) -> Series:
                 for key, size in sizes.items()
             }
             long, thick, thread = (str(value) for value in edits.values())
-            words = f"lugs {long} long of {thick} plate with {thread} bolts"
+            words = f"{whose}lugs {long} long of {thick} plate with {thread} bolts"
             rungs.append(Rung(words=words, edits=edits))
+    helps = tuple(_helped_by_lugs(rack, on_lugs))
     return Series(thing=Thing.LUGS, rungs=tuple(rungs), start=0, helps=helps)

@@ -3,18 +3,20 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
+from frame.changes.offered_fastenings import hung
 from frame.plan.offers import Changes, Offer, offers
 from frame.plan.standing import Standing
 from frame.rack.guy import BEAM_ENDS, POST_TOP
 from frame.rack.rack import KNEES, STAYS, Rack
 
-POST, BEAM, SLEEVE = "post", "beam", "sleeve"
+POST, BEAM, SLEEVE, WELDS = "post", "beam", "sleeve", "welds"
 NEW_PIPE = {"pipe", "steel"}
 NEW_SLEEVE = {"length", "wall", "steel"}
 OF_THE_SLEEVE = NEW_SLEEVE | {"play"}
+OF_LUGS = {"lug_length", "lug_plate", "lug_bolt"}
 ROUND_BEAM = {"u_bolt", "u_bolts", "u_bolt_torque", "tilt_stops"}
 """Keys of the file: what makes a part a new one, what is of a sleeve and not of its lock, what of
-the rails is round the beam."""
+the welds is of the lugs, what of the rails is round the beam."""
 
 
 def replaced(made: Sequence[Offer], stands: bool) -> frozenset[str]:
@@ -54,7 +56,9 @@ def worked_on(made: Sequence[Offer], rack: Rack) -> frozenset[str]:
                 found.add(BEAM)
             elif section in (KNEES, STAYS):
                 found |= held[section]
-            elif section == "welds":
+            elif section == WELDS and key in OF_LUGS:
+                found |= {part for name in hung(rack, rack.bracing_names) for part in held[name]}
+            elif section == WELDS:
                 found |= {POST, BEAM, SLEEVE}
             elif section == BEAM and key not in NEW_PIPE:
                 found.add(BEAM)

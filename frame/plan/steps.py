@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+from frame.changes.offered_fastenings import hung
 from frame.errors import FrameError
-from frame.plan.in_order import in_order, made_again, reworded
+from frame.plan.in_order import OF_LUGS, WELDS, in_order, made_again, reworded
 from frame.plan.offers import BRACING, MOVE, Offer, guys_by_section
 from frame.plan.price import added_cost, added_steel
 from frame.plan.standing import Asked, Standing, light, stand_like
@@ -75,8 +76,13 @@ def step_to(before: Standing, made: tuple[Offer, ...], after: Standing) -> PlanS
 
 
 def subjects(one: Offer, rack: Rack) -> frozenset[str]:
-    """Name what a change is of: bracing by its name, all else by the section it is written in."""
+    """Name what a change is of: bracing by its name, all else by the section it is written in.
+
+    Lugs are of the bracing that hangs on them.
+    """
     groups = guys_by_section(rack)
+    if one.edits and all(s == WELDS and key in OF_LUGS for s, key in one.edits):
+        return frozenset((*one.fits, *hung(rack, rack.bracing_names)))
     written = (groups.get(section, section) for section, _ in one.edits)
     return frozenset((*one.fits, *written))
 
