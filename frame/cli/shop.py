@@ -46,7 +46,11 @@ MOST_RACKS = 50
     help="Post to post along the beam, of two racks side by side: is anything in the way?",
 )
 @click.option("--behind", metavar="LENGTH", help="The same across it, one behind the other.")
-@click.option("--slope", metavar="ANGLE", help='Slope of the ground, as "8 deg". [default: level]')
+@click.option(
+    "--slope",
+    metavar="ANGLE",
+    help='Slope of the ground, as "8 deg"; not beside a rise of anchors. [default: level]',
+)
 @click.option(
     "--falls",
     type=click.Choice(["front", "back", "left", "right"]),
@@ -95,6 +99,7 @@ def command(
     asked = replace(
         _wanted(racks, apart, behind, slope, falls), cutting=_cutting(kerf, splice_share)
     )
+    _refuse_two_grounds(file, asked, units)
     rack, result, standing = _chosen(file, bracing, units)
     asked = replace(asked, standing=standing if racks == 1 else None)
 
@@ -140,6 +145,16 @@ def _wanted(
     )
     given = (along or 0.0, back or 0.0) if (along, back) != (None, None) else None
     return Wanted(racks=racks, ground=Ground(angle or 0.0, falls), apart=given)
+
+
+def _refuse_two_grounds(file: Path, asked: "Wanted", units: str | None) -> None:
+    """Refuse a slope beside a rise in the file before the plan is made, which takes long."""
+    from frame.casefile.read import parse_rack
+    from frame.casefile.syntax import read_text
+    from frame.shop.ground import check_rise
+
+    if asked.ground.slope:
+        check_rise(asked.ground, parse_rack(read_text(file), file.name, units))
 
 
 def _cutting(kerf: str | None, share: float | None) -> "Cutting":

@@ -39,15 +39,35 @@ def check_ground(ground: Ground, rack: Rack) -> None:
     Raises
     ------
     InputError
-        For a slope too steep, or one that leaves a post uphill no room under sleeve and knees.
+        For a slope too steep, beside a rise of anchors in the file, or one that leaves a post
+        uphill no room under sleeve and knees.
     """
     if not 0 <= ground.slope <= STEEPEST:
         right = "give a slope from 0 to 30 deg"
         raise InputError((Problem("--slope", "is out of range", right),))
+    check_rise(ground, rack)
     under = min(lug_height(rack), rack.posts.height - (rack.knees.drop if rack.knees else 0.0))
     if stepped(ground, rack) and under - max(grades(ground, rack)) < ROOM:
         what = "leaves the post uphill no room between the ground and its sleeve or knees"
         raise InputError((Problem("--slope", what, "level the ground, or give taller posts"),))
+
+
+def check_rise(ground: Ground, rack: Rack) -> None:
+    """Refuse a slope where the file tells already how high the anchors of guys stand.
+
+    A rise is counted from the post's grade, and the pulls are worked out so; a slope would put
+    the same anchors elsewhere.
+
+    Raises
+    ------
+    InputError
+        For a slope beside a rise.
+    """
+    raised = [g.name for g in rack.guys if g.rise]
+    if ground.slope and raised:
+        what = f"and the rise of the anchors of {', '.join(raised)} in the file are two grounds"
+        right = "leave --slope out, or take rise out of the file: one of them tells the ground"
+        raise InputError((Problem("--slope", what, right),))
 
 
 def grades(ground: Ground, rack: Rack) -> tuple[float, ...]:

@@ -34,7 +34,7 @@ def slope_words(job: Job) -> str:
     """Say which way the ground falls and what that does to tapes, guys and posts."""
     ground = job.ground
     if not ground.slope:
-        return "The ground is taken as level."
+        return _risen_words(job)
     said = (
         f"The ground falls {ground.slope / DEG:.0f} deg to the {ground.falls}: tapes lie along "
         "it, and every guy is cut for where its anchor comes out."
@@ -42,6 +42,24 @@ def slope_words(job: Job) -> str:
     if job.lines:
         said += " Pulls and strengths were worked out with the anchors on level ground."
     return f"{said} {stepped_words(job)}".rstrip()
+
+
+def _risen_words(job: Job) -> str:
+    """Say that the ground is level, and how much higher or lower the file has anchors."""
+    system = job.rack.units
+    risen = [
+        f"the anchors of {g.name} stand {tape(abs(g.rise), system)} "
+        f"{'above' if g.rise > 0 else 'below'} the post's grade"
+        for g in job.rack.guys_in(job.bracing)
+        if g.rise
+    ]
+    if not risen:
+        return "The ground is taken as level."
+    return (
+        f"The ground is taken as level, but {' and '.join(risen)}, by rise in the file: pulls and "
+        "strengths were worked out so, guys and tapes are as long as that asks for. Level it "
+        "before you cut."
+    )
 
 
 def stepped_words(job: Job) -> str:

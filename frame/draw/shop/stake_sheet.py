@@ -87,7 +87,7 @@ def _tapes(paper: Paper, job: Job, names: set[str]) -> None:
         [(str(number[s.name]), s.name) for s in job.stakes if s.name in names],
         SMALL + 1,
     )
-    sloping = bool(job.ground.slope)
+    sloping = bool(job.ground.slope) or any(g.rise for g in job.rack.guys_in(job.bracing))
     paper.table(
         (
             Column("from", 0.7, bold=True),

@@ -17,7 +17,7 @@ from frame.units import DEG
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Stake:
-    """A stake at a `point` on the ground [m], global axes, `height` over the middle post's grade.
+    """A stake at a `point` on the ground [m], global axes, z over the grade at their middle.
 
     `set_out`: name of the post it is measured from, empty for the first post; `way` from the rack
     in which an anchor or foot lies.
@@ -56,7 +56,7 @@ def stakes(
     found = posts + [
         Stake(
             name=f"anchor of {guy_words(line)}",
-            point=ground.point(line.anchor[0], line.anchor[1]),
+            point=line.anchor,
             group=_group(line),
             set_out=ends[line.eye.side],
             way=(line.eye.edge, line.eye.side),

@@ -10,7 +10,7 @@ from frame.errors import InputError
 from frame.report.shop.data import document
 from frame.shop.ground import Ground, as_tall_as_the_tallest
 from frame.shop.job import Wanted, make_job
-from frame.shop.job_words import stepped_words
+from frame.shop.job_words import slope_words, stepped_words
 from frame.verdict.inspect import inspect
 from tests.builders import INCH, case, changed
 from tests.random_racks import random_rack
@@ -112,3 +112,31 @@ def test_ground_that_leaves_no_room_under_the_knees_is_refused() -> None:
     wide = changed("wash_house", ('spacing = "3.2 m"', 'spacing = "4 m"'))
     with pytest.raises(InputError, match="no room"):
         make_job(wide, ("knees",), Wanted(ground=Ground(math.radians(28), "left")))
+
+
+RISEN = BEAM_ENDS.replace('along = "900 mm"', 'along = "900 mm"\nrise = "0.5 m"')
+
+
+def test_a_slope_beside_a_rise_in_the_file_is_refused() -> None:
+    """Each says where the anchors stand; added together they would stand at a third place."""
+    risen = changed("wash_house", more=RISEN)
+    with pytest.raises(InputError, match="two grounds"):
+        make_job(risen, (), Wanted(ground=Ground(SIX, "front")))
+    make_job(changed("wash_house", more=BEAM_ENDS), (), Wanted(ground=Ground(SIX, "front")))
+
+
+def test_anchors_stand_where_the_file_s_rise_puts_them() -> None:
+    """0.5 m over the post's grade: tapes from post to stake by Pythagoras, and the words true."""
+    risen = changed("wash_house", more=RISEN)
+    job = make_job(risen, ("top guys",))
+    assert "stand 500 mm above the post's grade" in slope_words(job)
+    assert "level ground" not in slope_words(job)
+    level = make_job(changed("wash_house", more=BEAM_ENDS), ("top guys",))
+    assert slope_words(level) == "The ground is taken as level."
+    (up,) = (m for m in job.measures if m.second.endswith("back left") and m.first == "post 1")
+    assert up.level == pytest.approx(math.hypot(1.5, 0.9))
+    assert up.tape == pytest.approx(math.hypot(1.5, 0.9, 0.5))
+    for line in job.lines:
+        assert line.pins == pytest.approx(
+            math.hypot(line.eye.point[2] - 0.5, *(line.anchor - line.eye.point)[:2])
+        )
