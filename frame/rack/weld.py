@@ -7,8 +7,8 @@ from dataclasses import dataclass
 class Welds:
     """Fillet welds of `leg` [m] all round, rod strength `electrode` FEXX [Pa].
 
-    Pinned braces and guys hang on flat lugs of `lug_length` along the pipe and `lug_plate` thickness [m],
-    by one bolt of `lug_bolt` diameter [m].
+    Pinned braces and guys hang on flat lugs of `lug_length` along the pipe and `lug_plate`
+    thickness [m], by one bolt of `lug_bolt` diameter [m].
     """
 
     leg: float
