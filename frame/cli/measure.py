@@ -15,6 +15,8 @@ if TYPE_CHECKING:
 
 WIDTH = 78
 STOP = "done"
+CANT_TELL = "can't tell"
+FITTED = ("measured", "fitted")
 
 
 @click.command(name="measure", short_help="Say what to read off a standing rack, or ask for it.")
@@ -50,7 +52,20 @@ def command(file: Path, units: str | None, *, asks: bool) -> None:
     made = edited(text, edits).rstrip("\n") + "\n"
     parse_rack(made, file.name)
     write_rack(file, made, force=True)
-    click.echo(f"Wrote {len(edits)} answers into {file}. Now: rack diagnose {typed(file)}")
+    click.echo(f"Wrote {_told(edits)} into {file}. Now: rack diagnose {typed(file)}")
+
+
+def _told(edits: "dict[Where, Value]") -> str:
+    """Say what was answered: bracing and pulls are told of readings, and are none themselves."""
+    from frame.tables.readings import reading_kinds
+
+    answers = [value for (_, key), value in edits.items() if key in reading_kinds()]
+    untold = answers.count(CANT_TELL)
+    read = len(answers) - untold
+    said = [f"{read} reading{'' if read == 1 else 's'}"] if read else []
+    said += [f"{untold} that cannot be told"] if untold else []
+    said += ["what is on the rack"] if FITTED in edits else []
+    return " and ".join(said)
 
 
 def _asked(rack: "Rack") -> "dict[Where, Value]":
@@ -71,7 +86,7 @@ def _asked(rack: "Rack") -> "dict[Where, Value]":
         if said == STOP:
             return edits
         if said is not None:
-            edits["measured", "fitted"] = said
+            edits[FITTED] = said
     for one in expectations(rack):
         kind = reading_kinds()[one.key]
         value = _one(f"{kind.words} ({kind.tool})", partial(answered, one.key))
@@ -79,7 +94,7 @@ def _asked(rack: "Rack") -> "dict[Where, Value]":
             break
         if value is None:
             continue
-        if kind.needs and ("measured", kind.needs) not in edits and value != "can't tell":
+        if kind.needs and ("measured", kind.needs) not in edits and value != CANT_TELL:
             force = _one(f"with how much {kind.needs} was that?", answered_force)
             if force is None or force == STOP:
                 _say("Without its force it says nothing: left out.")

@@ -26,14 +26,15 @@ def counted_on(rack: Rack, result: BracingResult, system: str) -> Group:
     lines = [
         _depth(rack, result, system),
         f"- fillet welds of {leg} leg, or more{assumed(rack, WELDS)}",
-        f"- {rods.count} U-bolt(s) of {rod} on each rail, nuts at {nuts}{some}",
+        f"- {rods.count} U-bolt{_plural(rods.count)} of {rod} on each rail, nuts at {nuts}{some}",
     ]
     if rack.rails.marked:
         lines.append("- rails that bear the mark of a maker of strut channel")
     if isinstance(lock, SetBolts):
         torque = show(lock.torque, "torque", system)
         lines.append(
-            f"- {lock.count} set bolt(s) of {show(lock.diameter, 'length', system)} at {torque}, "
+            f"- {lock.count} set bolt{_plural(lock.count)} of "
+            f"{show(lock.diameter, 'length', system)} at {torque}, "
             f"jam nuts {'on: a quarter' if lock.jam_nuts else 'off: half'} of the torque is taken "
             "to be lost"
             f"{_if_hardened(rack, system)}{assumed(rack, SET_BOLTS)}"
@@ -41,6 +42,10 @@ def counted_on(rack: Rack, result: BracingResult, system: str) -> Group:
     else:
         lines.append(f"- a {show(lock.diameter, 'length', system)} pin through sleeve and post")
     return under_title("Counted on", *lines)
+
+
+def _plural(count: int) -> str:
+    return "" if count == 1 else "s"
 
 
 def _capped(rack: Rack, system: str) -> str:

@@ -16,7 +16,7 @@ from frame.shop.yard.lines import EndClips
 from frame.shop.yard.neighbours import Neighbours
 from frame.shop.yard.proof import anchor_tests
 from frame.tables.steels import welding_advice
-from frame.units import DEG, FT, INCH, METRIC, show
+from frame.units import DEG, FT, INCH, METRIC, show, told_in
 
 SWAYS_OVER = "the rack sways over in a wind of its site"
 """Why forces of second order have no end."""
@@ -271,4 +271,5 @@ def weld_advice(job: Job) -> list[str]:
     pipes = [rack.posts.pipe, rack.beam.pipe]
     pipes += [part.pipe for part in (rack.knees, rack.stays) if part]
     names = dict.fromkeys([p.steel.name for p in pipes] + [rack.sleeve.steel.name])
-    return [f"Steel {name}: {advice}." for name in names if (advice := welding_advice(name))]
+    told = ((name, told_in(welding_advice(name), rack.units)) for name in names)
+    return [f"Steel {name}: {advice}." for name, advice in told if advice]

@@ -118,6 +118,7 @@ def test_fill_asks_and_keeps_everything_else(tmp_path: Path) -> None:
     assert 'top_moved = "1/2 in"' in section
     assert '"can\'t tell"' in section
     assert "is in no known unit of length" in done.output
+    assert "Wrote 3 readings and 1 that cannot be told and what is on the rack" in done.output
 
 
 def test_the_end_of_the_input_ends_the_questions_and_keeps_the_answers(tmp_path: Path) -> None:
@@ -125,7 +126,7 @@ def test_the_end_of_the_input_ends_the_questions_and_keeps_the_answers(tmp_path:
     path.write_text(HAY_BARN, "utf-8")
     done = run("measure", str(path), "--fill", answers="knees\n3/4 in\n")
     assert done.exit_code == 0
-    assert "Wrote 2 answers" in done.output
+    assert "Wrote 1 reading and what is on the rack into" in done.output
     assert 'droop_left = "3/4 in"' in path.read_text("utf-8")
 
 

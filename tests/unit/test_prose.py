@@ -1,5 +1,7 @@
 """Advice in either system of units."""
 
+import re
+
 import pytest
 
 from frame.tables.steels import steels, welding_advice
@@ -24,3 +26,5 @@ def test_temperatures_lengths_and_stresses_of_advice(us: str, metric: str) -> No
 def test_no_metric_advice_keeps_an_inch_or_a_degree_fahrenheit(name: str) -> None:
     told = told_in(welding_advice(name), "metric")
     assert not any(f"{n}{unit}" in told for n in range(10) for unit in (" F", " in ", " ksi"))
+    for size in re.findall(r"\d+ (?:C|mm|MPa)", told):
+        assert told.count(size) == 1, "told twice"

@@ -9,6 +9,7 @@ from frame.plan.standing import Standing
 from frame.plan.steps import PlanStep
 from frame.records.going import Going
 from frame.records.results import Row
+from frame.report.screen.steps import sleeve_note
 
 Data = dict[str, Any]
 
@@ -33,7 +34,12 @@ def plan_data(found: Decision) -> Data:
     return {
         "start": _standing(plan.start),
         "ground_share": found.ground,
-        "plan": [_step(step) for step in plan.steps],
+        "plan": [
+            _step(before, step)
+            for before, step in zip(
+                (plan.start, *(step.after for step in plan.steps)), plan.steps, strict=False
+            )
+        ],
         "plan_reached": plan.reached,
         "unmended": _limited(found.unmended),
         "left_out": list(plan.left_out),
@@ -59,9 +65,10 @@ def _limited(row: Row | None) -> Data | None:
     return {"part": row.part, "check": row.check, "limit_gust": row.limit_gust}
 
 
-def _step(step: PlanStep) -> Data:
+def _step(before: Standing, step: PlanStep) -> Data:
     return {
         "do": step.words,
+        "sleeve_rolled": bool(sleeve_note(before.rack, step)),
         "kind": step.kind,
         "names": list(step.names),
         "edits": [

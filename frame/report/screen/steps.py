@@ -12,11 +12,13 @@ from frame.plan.worth import pays
 from frame.rack.rack import Rack
 from frame.report.money import amount
 from frame.report.screen.phrases import WIDTH, gust, movement, number
+from frame.shop.buying.sleeve_stock import rolled
 from frame.units import head_unit, show_number
 
 LEGEND = "   !: too much; margin: the code's"
 LEGEND_LADEN = "   !: too much; margin!: in wind alone"
 LEGEND_UNCOVERED = "   !: too much; ?: not all is checked"
+ROLLED = "no listed pipe makes the sleeve: roll one"
 LATER = "pays with the steps after it"
 DOING = 39
 """Letters that the words of a step have."""
@@ -42,12 +44,23 @@ def steps(decision: Decision) -> list[str]:
 
 
 def step_words(plan: Plan) -> list[str]:
-    """Return every step in words; of one that buys nothing by itself, that it pays later."""
+    """Return every step in words, and what is to be known of it.
+
+    Of a post that no listed pipe goes over, that its sleeve has to be made; of a step that buys
+    nothing by itself, that it pays later.
+    """
     before = (plan.start, *(step.after for step in plan.steps))
     return [
-        step.words if pays(was, step.after) else f"{step.words} ({LATER})"
+        step.words + sleeve_note(was.rack, step) + ("" if pays(was, step.after) else f" ({LATER})")
         for was, step in zip(before, plan.steps, strict=False)
     ]
+
+
+def sleeve_note(before: Rack, step: PlanStep) -> str:
+    """Say of a step to a post or sleeve that no listed pipe makes the sleeve; else nothing."""
+    after = step.after.rack
+    sizes = [(r.posts.pipe.od, r.sleeve.wall, r.sleeve.length) for r in (before, after)]
+    return f" ({ROLLED})" if sizes[0] != sizes[1] and rolled(after) else ""
 
 
 def plan_rows(decision: Decision) -> list[tuple[str, ...]]:

@@ -8,6 +8,8 @@ from frame.units import INCH, show
 
 SLIDES = INCH / 64
 """Least bore over the post that still slides on [m] (judgement)."""
+SHIMS_TAKE_UP = 3 * INCH / 8
+"""How much wider than described a bore may be for shims to take it up [m] (judgement)."""
 EXACT = INCH / 32
 """How far a bore may be from the one described to be it [m] (judgement)."""
 
@@ -18,6 +20,12 @@ def nearest_pipe(rack: Rack) -> PipeSize | None:
     fit = [p for p in pipes() if p.od - 2 * p.wall >= least and p.wall >= thin]
     bore = sleeve_bore(rack)
     return min(fit, key=lambda p: (abs(p.od - 2 * p.wall - bore), p.weight), default=None)
+
+
+def rolled(rack: Rack) -> bool:
+    """Whether no listed pipe with that wall has about the bore that the sleeve is to have."""
+    found = nearest_pipe(rack)
+    return found is None or found.od - 2 * found.wall - sleeve_bore(rack) > SHIMS_TAKE_UP
 
 
 def sleeve_words(rack: Rack) -> str:
