@@ -14,9 +14,8 @@ NEW_PIPE = {"pipe", "steel"}
 NEW_SLEEVE = {"length", "wall", "steel"}
 OF_THE_SLEEVE = NEW_SLEEVE | {"play"}
 OF_LUGS = {"lug_length", "lug_plate", "lug_bolt"}
-ROUND_BEAM = {"u_bolt", "u_bolts", "u_bolt_torque", "tilt_stops"}
 """Keys of the file: what makes a part a new one, what is of a sleeve and not of its lock, what of
-the welds is of the lugs, what of the rails is round the beam."""
+the welds is of the lugs."""
 
 
 def replaced(made: Sequence[Offer], stands: bool) -> frozenset[str]:
@@ -40,7 +39,7 @@ def replaced(made: Sequence[Offer], stands: bool) -> frozenset[str]:
 def worked_on(made: Sequence[Offer], rack: Rack) -> frozenset[str]:
     """Name the parts that changes drill, weld to, clamp round or fill: lost with those parts.
 
-    Guys and stays come off with what they hold on to.
+    Guys and stays come off with what they hold on to, rails with the beam they hang on.
     """
     ends = {POST_TOP: {POST}, BEAM_ENDS: {BEAM}}
     held = {KNEES: {POST, BEAM}, **{g.name: ends.get(g.attach, set()) for g in rack.guys}}
@@ -52,7 +51,7 @@ def worked_on(made: Sequence[Offer], rack: Rack) -> frozenset[str]:
         for section, key in one.edits:
             if section == SLEEVE:
                 found |= {POST} if key in NEW_SLEEVE else {POST, SLEEVE}
-            elif section == "rails" and key in ROUND_BEAM:
+            elif section == "rails":
                 found.add(BEAM)
             elif section in (KNEES, STAYS):
                 found |= held[section]

@@ -250,6 +250,12 @@ def _next(
     first = moves[0]
     before, after = (speed(g, rack) for g in first.let_go_gust)
     then = f"the {first.next_part} goes first, at about {after} instead of {before}"
+    if after == before:
+        kept, raised = (speed(g, rack) for g in first.limit_gust)
+        then = (
+            f"the {first.next_part} still goes first, at about {after}, and the code's margin "
+            f"ends at {raised} instead of {kept}"
+        )
     if math.isinf(first.let_go_gust[1]):
         then = "no gust looked at brings a part down"
     enough = any(m.limit_gust[1] >= rack.site.map_gust for m in moves)

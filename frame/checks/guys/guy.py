@@ -19,6 +19,7 @@ SAFETY, SAFETY_UNMARKED = 3.0, 4.0
 PROOF_RATIO, PROOF_RATIO_UNMARKED = 5.0, 3.0
 CLIPS_ON_STRAND = 0.6
 TOUCH = 1e-6
+HALF_MM = 0.5e-3
 SOURCE = "breaking strength x termination (ASTM A475 or MIL-DTL-83420, minimum)"
 SOURCE_FACTOR = (
     "safety factor 3 with 0.6 W, 1.8 on W, 4 if unmarked (judgement); TIA-222-F has 2.0 on "
@@ -70,9 +71,14 @@ def termination_efficiency(termination: str, *, strand: bool) -> float:
 
 
 def working_load(item: str, size: float) -> float:
-    """Working load limit [N] of a fitting by name and `size` [m], of the largest listed within."""
+    """Working load limit [N] of a fitting by name and `size` [m], of the largest listed within.
+
+    A size in whole millimetres is the inch size nearest to it: 19 mm is 3/4 in.
+    """
     found = [row for row in rows("guy_hardware") if row["item"] == item]
-    fits = [row for row in found if si(row, "size_in") <= size + TOUCH]
+    whole_mm = abs(round(size * 1000) / 1000 - size) < TOUCH
+    slack = HALF_MM if whole_mm else TOUCH
+    fits = [row for row in found if si(row, "size_in") <= size + slack]
     if not fits:
         names = sorted({row["item"] for row in rows("guy_hardware")})
         what = "is smaller than any listed" if found else f"is none of: {'; '.join(names)}"

@@ -6,6 +6,7 @@ from contextlib import suppress
 from frame.changes.thrown_away import concrete_to_pour
 from frame.errors import FrameError
 from frame.loads.wind import GUST_EFFECT
+from frame.named.limit_state import LimitState
 from frame.plan.decision import Decision
 from frame.plan.standing import Standing
 from frame.rack.rack import KNEES, Rack
@@ -30,6 +31,9 @@ from frame.shop.yard.lines import guy_lines
 from frame.units import DEG, show
 from frame.verdict.sentences import FLAT, FLUTTER
 from frame.whatif.tilts import lies_flat
+
+LINE = LimitState.GUY_WIRE, LimitState.GUY_HARDWARE
+"""What a guy breaks by."""
 
 MOSTLY = 0.5
 HARDLY = 0.25e-3
@@ -143,14 +147,16 @@ def guy_paragraph(decision: Decision) -> list[str]:
         return []
     units, pull = rack.units, max(g.tension for g in end.guys)
     wire = ", ".join(dict.fromkeys(g.wire.name for g in fitted))
-    breaks = show(min(g.wire.breaking for g in fitted), "force", units, 2)
+    line = [row.nominal for row in end.rows if row.check in LINE]
+    breaks = show(min(line), "force", units, 2)
     if math.isinf(pull):
         untold = "The rack sways over in a wind of its site, so no pull test is told."
-        return paragraph("Guys", f"{wire}: breaks at {breaks}. {untold}")
+        return paragraph("Guys", f"{wire}: with ends and fittings breaks at {breaks}. {untold}")
     test = max(g.test_pull for g in end.guys)
     said = (
-        f"{wire}: pulls {show(pull, 'force', units, 2)}, breaks at {breaks}. Each anchor must "
-        f"stand a pull test of {show(test, 'force', units, 2)}, in wet ground."
+        f"{wire}: pulls {show(pull, 'force', units, 2)}, with ends and fittings breaks at "
+        f"{breaks}. Each anchor must stand a pull test of {show(test, 'force', units, 2)}, in wet "
+        "ground."
     )
     return paragraph("Guys", said)
 

@@ -43,6 +43,9 @@ def test_clips_bite_poorly_on_strand():
 def test_fitting_between_sizes_counts_as_the_smaller():
     item = "shackle, screw pin"
     assert working_load(item, 0.3 * INCH) == working_load(item, 0.25 * INCH)
+    # In a metric file sizes are written in whole millimetres: 6, 8, 10, 13, 16, 19 mm.
+    for inches in (1 / 4, 5 / 16, 3 / 8, 1 / 2, 5 / 8, 3 / 4):
+        assert working_load(item, round(inches * 25.4) / 1000) == working_load(item, inches * INCH)
     with pytest.raises(CatalogError, match="smaller than any"):
         working_load(item, 0.1 * INCH)
     with pytest.raises(CatalogError, match="is none of"):
