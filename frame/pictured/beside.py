@@ -214,7 +214,7 @@ def _whole(speed: float, units: str) -> float:
 def _why(rack: Rack, speed: float) -> str:
     if speed == rack.site.service_gust:
         return "the service gust"
-    return "a gust that it still stands"
+    return "a gust that it is likely to stand"
 
 
 def _shown(at: RackToDraw, gust: float) -> Shown:

@@ -17,8 +17,8 @@ from frame.plan.worth import BEYOND
 MOST_STEPS = 24
 MOST_FURTHER = 3
 """Sizes taken further at most after the last step."""
-LONGEST = 6
-"""Most changes taken together."""
+LONGEST = 10
+"""Most changes tried one on top of the other, a size after another counted too."""
 MOST_SOLVED = 4
 """Trials of one step that are solved in full at most."""
 MOST_CURES = 2

@@ -13,6 +13,7 @@ from frame.plan.glance import Glance, before, glance
 from frame.plan.offers import Offer, offers
 from frame.plan.price import price_of
 from frame.plan.standing import Asked, Standing, stand_like
+from frame.plan.steps import last_sizes
 from frame.plan.worth import LEAST_RISE, as_good, better, value, worth
 from frame.solved.frames import Bracing
 
@@ -73,7 +74,7 @@ def full(trial: Trial, now: Standing, asked: Asked) -> Trial:
         after = stand_like(now, trial.text, trial.bracing, asked)
     except FrameError:
         return trial
-    enough = better(now.rack, before(now), before(after), len(trial.made))
+    enough = better(now.rack, before(now), before(after), _changes(trial.made))
     return replace(trial, after=after, gain=worth(after) - worth(now), enough=enough)
 
 
@@ -189,9 +190,14 @@ def _trial(
         bracing=bracing,
         gain=value(rack, found) - value(rack, was),
         price=price_of(since, rack, bracing, made),
-        enough=better(rack, was, found, len(made)),
+        enough=better(rack, was, found, _changes(made)),
         found=found,
     )
+
+
+def _changes(made: Sequence[Offer]) -> int:
+    """Count changes: a thing that is taken through several sizes is one."""
+    return sum(map(len, last_sizes([tuple(made)])))
 
 
 def _weakest(at: Standing, most: float, *, code: bool) -> tuple[Key, ...]:

@@ -11,6 +11,7 @@ from frame.plan.decision import Decision
 from frame.plan.standing import Standing
 from frame.rack.rack import KNEES, Rack
 from frame.rack.sleeve import SetBolts
+from frame.rack.stood import NOTHING
 from frame.records.results import BracingResult
 from frame.report.screen.phrases import (
     RISE,
@@ -96,6 +97,10 @@ def sway_paragraph(decision: Decision) -> list[str]:
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
         turns, holds = in_one_unit("torque", rack.units, swing.torque, swing.grip_low)
         said += f" A one-sided gust turns it with {turns}; the set bolts surely hold {holds}."
+    told_of = rack.stood
+    if told_of and told_of.moved == NOTHING and told_of.panels_on:
+        stood = gust(told_of.gust, rack.units)
+        said += f" That is in the softest ground: it has stood {stood} with nothing moved."
     more = decision.start.gust_effect / GUST_EFFECT - 1
     if more > 0:
         said += (

@@ -48,7 +48,7 @@ def test_what_sits_on_a_part_goes_right_after_what_replaces_it() -> None:
         "guys", "beam", "stops", "U-bolts", "rails",
     ]  # fmt: skip
     assert ordered(STAYS, POST, BEAM, RAILS) == ["post", "beam", "stays", "rails"]
-    assert ordered(KNEES, GUYS, POST, RAILS, BEAM) == ["post", "guys", "rails", "beam", "knees"]
+    assert ordered(KNEES, GUYS, POST, RAILS, BEAM) == ["post", "guys", "beam", "knees", "rails"]
     assert ordered(WELDS, SHIM, BEAM, RAILS, POST) == ["beam", "rails", "post", "welds", "shim"]
 
 
