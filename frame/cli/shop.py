@@ -106,7 +106,7 @@ def command(
     from frame.draw.shop.book import drawn
     from frame.report.shop.data import csv_tables, document
     from frame.shop.job import make_job
-    from frame.shop.job_words import crowded_words, moved_words, stepped_words
+    from frame.shop.job_words import crowded_words, marked_elsewhere, stepped_words
     from frame.shop.yard.trenches import trench_words
 
     with progress() as tell:
@@ -119,7 +119,7 @@ def command(
     stepped = stepped_words(job)
     if stepped:
         click.echo(stepped)
-    for said in (*moved_words(job), *crowded_words(job)):
+    for said in (*marked_elsewhere(job), *crowded_words(job)):
         click.echo(said)
     for far in trench_words(job.trenches, job.ground, rack.units)[1:]:
         click.echo(f"Note: {far}")

@@ -88,7 +88,7 @@ def stepped_words(job: Job) -> str:
     )
 
 
-def moved_words(job: Job) -> list[str]:
+def marked_elsewhere(job: Job) -> list[str]:
     """Say which rails are marked elsewhere than the file has them, and what the rack bears so."""
     system = job.rack.units
     said = [

@@ -5,7 +5,7 @@ from frame.draw.shop.strip import draw_strip
 from frame.rack.rack import bracing_title
 from frame.shop.buying.sleeve_stock import sleeve_words
 from frame.shop.job import Job
-from frame.shop.job_words import crowded_words, moved_words
+from frame.shop.job_words import crowded_words, marked_elsewhere
 from frame.shop.steel.pieces import PLATE, Piece
 from frame.shop.words import (
     HOOK,
@@ -66,7 +66,7 @@ def write_cut_sheet(paper: Paper, job: Job) -> None:
         if piece.marks:
             _marks(paper, piece, system)
         if piece.name == "beam":
-            for said in (*moved_words(job), *crowded_words(job)):
+            for said in (*marked_elsewhere(job), *crowded_words(job)):
                 paper.paragraph(said)
 
 

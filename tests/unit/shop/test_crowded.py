@@ -7,7 +7,7 @@ import pytest
 from frame.draw.shop.book import sheet_pages
 from frame.report.shop.data import csv_tables, document
 from frame.shop.job import Job, make_job
-from frame.shop.job_words import crowded_words, moved_words
+from frame.shop.job_words import crowded_words, marked_elsewhere
 from frame.shop.steel.straps import strap_of
 from frame.verdict.inspect import inspect
 from tests.builders import INCH, case, changed
@@ -53,7 +53,7 @@ def test_a_rail_beside_a_sleeve_is_marked_where_its_u_bolts_clear_it() -> None:
     assert beside == pytest.approx(marked(job, "rail 3") + plate, abs=1.01)
     assert [c.rail for c in job.moved] == [3]
     assert not job.crowded
-    assert moved_words(job)[0].startswith("Rail 3 is marked")
+    assert marked_elsewhere(job)[0].startswith("Rail 3 is marked")
     assert job.rack.rails.positions[2] * 1e3 == pytest.approx(marked(job, "rail 3"), abs=0.01)
     tie = next(p for p in make_job(found, ("ties",)).pieces if p.name == "tie rail")
     apart = 1e3 * (tie.mark("rail 3").at - tie.mark("rail 1").at)
@@ -111,4 +111,4 @@ def test_the_rack_is_solved_with_its_rails_as_marked() -> None:
     alone = inspect(job.rack, ("knees",)).result
     assert job.result is not None
     assert job.result.limit_gust == alone.limit_gust
-    assert moved_words(job)[-1].startswith("Solved with the rails as they are marked: ")
+    assert marked_elsewhere(job)[-1].startswith("Solved with the rails as they are marked: ")
