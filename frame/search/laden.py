@@ -12,6 +12,9 @@ from frame.search.stack import stacked
 from frame.solved.blocks import Block
 from frame.solved.situation import gustless
 
+HOPELESS = 1e3
+"""Use beyond which more is not worse [1] (judgement)."""
+
 
 @dataclass(frozen=True, slots=True)
 class Laden:
@@ -32,8 +35,11 @@ class Laden:
 
     @property
     def short(self) -> float:
-        """How many times as strong it would have to be, told as a gust is: by the root [1]."""
-        return math.sqrt(max(self.use, 1.0))
+        """How many times as strong it would have to be, told as a gust is: by the root [1].
+
+        Never endless, as where nothing is left of a wall: what mends other parts gains there too.
+        """
+        return math.sqrt(min(max(self.use, 1.0), HOPELESS))
 
 
 def laden(code: Sequence[Block]) -> Laden:

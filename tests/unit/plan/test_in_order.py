@@ -74,7 +74,7 @@ def test_a_pin_is_worth_drilling_twice_and_stays_where_it_buys_most() -> None:
 
 
 def test_what_replaces_nothing_that_was_worked_on_keeps_its_place() -> None:
-    made = (RAILS, POST, PIN, GUYS, BEAM, STOPS, KNEES)
+    made = (POST, PIN, GUYS, BEAM, RAILS, STOPS, KNEES)
     assert ordered(*made) == [o.do for o in made]
     assert ordered(SHIM, PIN, RAILS, STOPS) == ["shim", "pin", "rails", "stops"]
 

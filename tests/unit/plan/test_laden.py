@@ -1,5 +1,6 @@
 """Snow, ice and people, which no gust changes: the plan sees them, and says what it leaves."""
 
+import math
 from dataclasses import replace
 from types import SimpleNamespace
 from typing import Any
@@ -26,7 +27,14 @@ from tests.decided import file_of, once
 
 
 @pytest.mark.parametrize(
-    ("use", "carried", "short"), [(0.5, True, 1.0), (1.0, True, 1.0), (1.44, False, 1.2)]
+    ("use", "carried", "short"),
+    [
+        (0.5, True, 1.0),
+        (1.0, True, 1.0),
+        (1.44, False, 1.2),
+        # Nothing left of a wall under snow: still a number, which other gains are weighed beside.
+        (math.inf, False, math.sqrt(1000)),
+    ],
 )
 def test_strength_short_of_a_load_is_told_as_a_gust_is(
     use: float, carried: bool, short: float
