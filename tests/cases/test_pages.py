@@ -193,7 +193,7 @@ def test_depth_weld_leg_and_torques(name: str, system: str) -> None:
     nuts = told(name, system, rf"on each rail, nuts at ({NUMBER} (?:ft-lb|in-lb|N m))")
     assert parse(nuts, "torque") == pytest.approx(built["u_bolts"]["torque"], rel=0.01)
     if built["set_bolts"]:
-        torque = told(name, system, rf"set bolt\(s\) of .+? at ({NUMBER} (?:ft-lb|in-lb|N m))")
+        torque = told(name, system, rf"\d set bolts? of .+? at ({NUMBER} (?:ft-lb|in-lb|N m))")
         assert parse(torque, "torque") == pytest.approx(built["set_bolts"]["torque"], rel=0.01)
     else:
         pin = told(name, system, r"- a (.+?) pin through sleeve and post")

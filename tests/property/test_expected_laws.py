@@ -31,8 +31,8 @@ Of 320 random racks no row lost more than to 0.963, and no first of all to 0.998
 PIN_ARM = 0.88
 """What is left of a gust, at least, with 1.25 times the arm: 1 / sqrt(1.25) and a little for the
 smaller radius of the post's wall [1]."""
-NEAR = 1e-6
-"""Part by which the ends of a range may be off, from the width to which gusts are solved [1]."""
+NOT_FOLLOWED = 2e-3
+"""Part by which a low end may be higher for the winds that are not followed [1]."""
 SAME = 1 - 1e-3
 """Part of a gust that the ways it is looked for may lose [1]."""
 
@@ -83,13 +83,17 @@ def test_every_law_holds_on_random_racks(seed):
 
 @pytest.mark.parametrize("name", ["hay_barn", "boat_shed"])
 def test_at_two_tilts_no_low_end_is_higher_than_at_one_of_them(name):
-    """The least of two gusts is under either, whatever is drawn."""
+    """The least of two gusts is under either, whatever is drawn.
+
+    Every kind of wind is followed at the tilt where it goes first, and every tilt in the wind that
+    goes first there: a second wind at the other tilt, not followed, is worth a thousandth.
+    """
     rack = case(name)
     (both,) = expect(split(models_of(rack))[1]).values()
     for tilt in rack.tilts:
         (alone,) = expect(split(models_of(rack, (), (tilt,)))[1]).values()
         for key, one in alone.items():
-            assert both[key].low <= one.low * (1 + NEAR), (key, tilt)
+            assert both[key].low <= one.low * (1 + NOT_FOLLOWED), (key, tilt)
 
 
 def may_lose(words: str, check: str) -> float:
