@@ -92,6 +92,11 @@ def case_blocks(name: str, bracing: tuple[str, ...] = ()) -> tuple[Block, ...]:
     return blocks_of(case(name), bracing)
 
 
+def bare_and_all() -> list[tuple[str, tuple[str, ...]]]:
+    """Every case file bare and with all its bracing; at length with every bracing."""
+    return [(n, b) for n, b in every_bracing() if LONG or b in ((), case(n).bracing_names)]
+
+
 def every_bracing() -> list[tuple[str, tuple[str, ...]]]:
     """Every case file with every bracing it describes."""
     return [(name, bracing) for name in CASES for bracing in case(name).bracings()]

@@ -8,7 +8,7 @@ import pytest
 from frame.fem.plane.model import RIGID
 from frame.idealize.elevation import elevation, solve_twice
 from frame.loads.combinations import ASD, WHOLE_WIND
-from tests.builders import case_blocks, every_bracing
+from tests.builders import bare_and_all, case_blocks
 from tests.often import often
 
 SOME = often(23, 1)
@@ -55,7 +55,7 @@ def gust(block) -> float:
     return block.frame.rack.site.map_gust
 
 
-@pytest.mark.parametrize(("name", "bracing"), every_bracing())
+@pytest.mark.parametrize(("name", "bracing"), bare_and_all())
 def test_the_two_solvers_agree_in_every_combination_and_corner(name, bracing):
     """Every bracing, tilt and corner; weight, the code's combinations and the whole wind."""
     for i, block in enumerate(case_blocks(name, bracing)):

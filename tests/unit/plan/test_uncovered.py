@@ -21,6 +21,7 @@ from frame.verdict.inspect import inspect
 from tests.builders import case
 from tests.decided import file_of, once
 
+pytestmark = pytest.mark.xdist_group("orchard_wall")
 PICKETS = (Part(PartKind.ANCHOR), LimitState.ANCHOR_PICKETS)
 
 
