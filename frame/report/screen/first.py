@@ -22,17 +22,23 @@ Paragraph = Callable[[Decision], list[str]]
 def first_screen(decision: Decision, file: str, most: float = MOST) -> list[str]:
     """Return the first screen for a rack file: `most` lines of 80 letters.
 
-    Where that is too little, blank lines go first, then what a builder misses least; which
-    paragraphs those are is said at the end.
+    Where that is too little, blank lines go first, then what a builder misses least, and of that
+    what there is room for after all comes back; which paragraphs are left out is said at the end.
     """
-    made: list[str] = []
-    for drop in range(len(SPARED) + 1):
-        spared = SPARED[:drop]
-        end = _end(decision, file, spared)
-        made = _assembled(decision, spared)
-        if len(made) + len(end) <= most:
-            return [*made, *end]
-    return [*_whole(made[: int(most) - len(end)]), *end]
+
+    def shown(spared: Sequence[str]) -> list[str]:
+        return [*_assembled(decision, spared), *_end(decision, file, spared)]
+
+    fitting = (n for n in range(len(SPARED) + 1) if len(shown(SPARED[:n])) <= most)
+    count = next(fitting, None)
+    if count is None:
+        end = _end(decision, file, SPARED)
+        return [*_whole(_assembled(decision, SPARED)[: int(most) - len(end)]), *end]
+    spared = SPARED[:count]
+    for name in reversed(spared):
+        fewer = tuple(other for other in spared if other != name)
+        spared = fewer if len(shown(fewer)) <= most else spared
+    return shown(spared)
 
 
 def _whole(lines: Sequence[str]) -> Sequence[str]:
@@ -73,7 +79,7 @@ def _fitted(decision: Decision) -> str:
     return f" --bracing {typed(','.join(names))}" if names else " --bracing bare"
 
 
-def _assembled(decision: Decision, spared: tuple[str, ...]) -> list[str]:
+def _assembled(decision: Decision, spared: Sequence[str]) -> list[str]:
     groups: list[list[str]] = []
     for group in GROUPS:
         shown = (PARAGRAPHS[name](decision) for name in group if name not in spared)
