@@ -25,7 +25,7 @@ def reached(decision: Decision) -> list[str]:
         return paragraph(after, f"{told}.{_uncovered(plan.end)}")
     if limit.gust >= rack.site.map_gust:
         wind = f"it has the code's margin in wind, mapped at {site}"
-        weighs = "The command rack size weighs all together."
+        weighs = "The command rack size tries other arrangements."
         return paragraph(after, f"{wind}, but {_laden(decision)} {weighs}{_uncovered(plan.end)}")
     has = "lacks the code's margin even in still air, let alone at the"
     if limit.gust >= STILL:
@@ -44,11 +44,11 @@ def reached(decision: Decision) -> list[str]:
     better = [k for k in decision.kinds if k.standing.limit_gust > RISE * plan.end.limit_gust]
     if better:
         told = ", ".join(f"{gust(k.standing.limit_gust, units)} with {k.words}" for k in better)
-        said += f" Built the same: {told}; rack size weighs all together."
+        said += f" Built the same: {told}; rack size tries other arrangements."
     elif plan.cut_short:
         said += " More steps may gain more: write these into the file and run it again."
     elif plan.steps and not (lasting and lasting.key == limit.key):
-        said += " No single step gains more; rack size weighs all together."
+        said += " No single step gains more; rack size tries other arrangements."
     if not plan.end.laden.carried:
         said += f" And it {_laden(decision)}"
     return paragraph(after, f"{said}{_uncovered(plan.end)}")
