@@ -1,5 +1,6 @@
 """Settings of every test run: one thread, no screen, few examples, every day the same."""
 
+import gc
 import os
 from collections.abc import Iterator
 
@@ -63,6 +64,12 @@ def solved_once() -> Iterator[None]:
     with pytest.MonkeyPatch.context() as patch:
         share(patch)
         yield
+
+
+def pytest_collection_finish() -> None:
+    """Let no collection of garbage look again at thousands of tests: they stay to the end."""
+    gc.collect()
+    gc.freeze()
 
 
 @pytest.hookimpl(tryfirst=True)

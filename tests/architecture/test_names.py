@@ -4,13 +4,9 @@ import ast
 import re
 from collections import defaultdict
 from collections.abc import Iterator
-from pathlib import Path
 
-PACKAGE = Path(__file__).parents[2] / "frame"
-TREES = {
-    p.relative_to(PACKAGE).with_suffix("").as_posix(): ast.parse(p.read_text(encoding="utf-8"))
-    for p in sorted(PACKAGE.rglob("*.py"))
-}
+from tests.architecture.sources import trees
+
 ABOUT_TYPES = {"Array", "BoolArray", "Data", "FloatArray", "IntArray", "Mask", "Numbers", "Three"}
 """Short for an array or a plain dictionary, the same wherever it is written."""
 READ_AND_BUILT = {"Anchor", "Pipe", "Wall"}
@@ -68,7 +64,7 @@ OTHER_TYPES = {
 def test_no_two_records_have_one_name() -> None:
     """Classes, and types that are called like one."""
     where = defaultdict(list)
-    for module, tree in TREES.items():
+    for module, tree in trees().items():
         for node in tree.body:
             for name in _types(node):
                 where[name].append(module)
@@ -119,7 +115,7 @@ def _public(body: list[ast.stmt]) -> Iterator[ast.FunctionDef]:
 def _functions() -> dict[str, set[str]]:
     """Modules of every public function, by its name."""
     where = defaultdict(set)
-    for module, tree in TREES.items():
+    for module, tree in trees().items():
         for function in _public(tree.body):
             where[function.name].add(module)
     return where
@@ -128,7 +124,7 @@ def _functions() -> dict[str, set[str]]:
 def _methods() -> dict[str, set[tuple[str, str]]]:
     """Module and type of the answer of every public method of a public class, by its name."""
     where = defaultdict(set)
-    for module, tree in TREES.items():
+    for module, tree in trees().items():
         for one in tree.body:
             if isinstance(one, ast.ClassDef) and not one.name.startswith("_"):
                 for method in _public(one.body):

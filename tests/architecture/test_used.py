@@ -3,10 +3,9 @@
 import ast
 from collections import Counter
 from collections.abc import Iterator
-from pathlib import Path
 
-PACKAGE = Path(__file__).parents[2] / "frame"
-TREES = {p: ast.parse(p.read_text(encoding="utf-8")) for p in sorted(PACKAGE.rglob("*.py"))}
+from tests.architecture.sources import trees
+
 ALLOWED = {
     "command": "found by its module's name",
     "list_commands": "click calls it",
@@ -50,10 +49,10 @@ def named(tree: ast.Module) -> Iterator[str]:
 
 
 def test_nothing_is_defined_and_never_used() -> None:
-    read = Counter(name for tree in TREES.values() for name in named(tree))
+    read = Counter(name for tree in trees().values() for name in named(tree))
     idle = [
-        f"{path.relative_to(PACKAGE)}: {name}"
-        for path, tree in TREES.items()
+        f"{module}: {name}"
+        for module, tree in trees().items()
         for name in defined(tree)
         if not read[name] and name not in ALLOWED and not name.startswith("__")
     ]
@@ -61,5 +60,5 @@ def test_nothing_is_defined_and_never_used() -> None:
 
 
 def test_what_is_allowed_is_defined() -> None:
-    there = {name for tree in TREES.values() for name in defined(tree)}
+    there = {name for tree in trees().values() for name in defined(tree)}
     assert set(ALLOWED) <= there
