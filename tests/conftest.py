@@ -15,7 +15,7 @@ from tests.often import LONG, often
 
 settings.register_profile(
     "desk",
-    max_examples=often(25, 100),
+    max_examples=often(15, 100),
     deadline=None,
     derandomize=not LONG,
     database=None,
