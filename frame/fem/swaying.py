@@ -50,11 +50,7 @@ class Body:
             found.append(moved)
             load = times(mass, moved)
         X = np.hstack(found)
-        size = (X * (at.K @ X)).sum(axis=0)
-        X = X[:, size > 0.0] / np.sqrt(size[size > 0.0])
-        energy, q = np.linalg.eigh(X.T @ (at.K @ X))
-        some = energy > SPANNED * energy[-1]
-        V = X @ (q[:, some] / np.sqrt(energy[some]))
+        V = _orthonormal(X, at.K @ X)
         return cls(mass=V.T @ times(mass, V), lines=V.T @ lines, shapes=V)
 
     def frequencies(self, lines: Sequence[int], stiffness: Array, count: int) -> Array:
@@ -98,13 +94,9 @@ def at_most(response: Response, mass: Array) -> float:
     on the case files by 4 % at most. `mass` (N, 6, 6).
     """
     late = [i for i, load in enumerate(response.model.unit_loads) if load.acts == AFTER]
-    X = response.displacements[late].reshape(len(late), -1).T
-    K = X.T @ response.loads[:, late]
-    size = np.sqrt(np.maximum(np.diag(K), np.finfo(float).tiny))
-    X, K = X / size, (K + K.T) / (2 * np.outer(size, size))
-    energy, q = np.linalg.eigh(K)
-    some = energy > SPANNED * energy[-1]
-    V = X @ (q[:, some] / np.sqrt(energy[some]))
+    V = _orthonormal(
+        response.displacements[late].reshape(len(late), -1).T, response.loads[:, late]
+    )
     return float(1.0 / (2.0 * math.pi * np.sqrt(np.linalg.eigvalsh(V.T @ times(mass, V))[-1])))
 
 
@@ -112,6 +104,17 @@ def times(mass: Array, shapes: Array) -> Array:
     """Mass (N, 6, 6) times shapes (6 N, k)."""
     product: Array = (mass @ shapes.reshape(len(mass), 6, -1)).reshape(shapes.shape)
     return product
+
+
+def _orthonormal(X: Array, P: Array) -> Array:
+    """Shapes (6 N, m) of unit energy, apart in the stiffness, that answers X to loads P span."""
+    size = (X * P).sum(axis=0)
+    X, P = (each[:, size > 0.0] / np.sqrt(size[size > 0.0]) for each in (X, P))
+    products = X.T @ P
+    energy, q = np.linalg.eigh((products + products.T) / 2)
+    some = energy > SPANNED * energy[-1]
+    found: Array = X @ (q[:, some] / np.sqrt(energy[some]))
+    return found
 
 
 def _rigid(xyz: Array) -> Array:

@@ -132,8 +132,7 @@ class BracingResult:
     `effort` what the bracing asks for: its cost where prices are known, else the steel
     added and so much for each guy [N].
 
-    `lowered` is only worked out for the bracing of an answer, and None where the file lists one
-    tilt.
+    `lowered`: only of the bracing of an answer; None where the file lists one tilt.
     """
 
     bracing: tuple[str, ...]
@@ -214,12 +213,15 @@ class BracingResult:
         return tuple(r for r in self.rows if not r.covered)
 
     @property
+    def not_checked(self) -> tuple[str, ...]:
+        """Name those parts, each with what of it is not checked."""
+        return tuple(f"{r.part} ({r.check})" for r in self.rows_uncovered)
+
+    @property
     def holds(self) -> bool:
         """Whether it has the code's margin: every check is covered, and passes.
 
-        The plan asks the same of a rack without working out every row
-        (`frame.plan.standing.holds`), sizing that it moves no further besides
-        (`frame.sizing.bench.still_passes`).
+        So ask the plan (`frame.plan.standing.holds`) and sizing (`frame.sizing.bench.passed`).
         """
         return self.passes and not self.rows_uncovered
 

@@ -89,7 +89,7 @@ def _lead(found: Inspection, *, asked_for: bool) -> Group:
         Text(act_by_words(rack, result)),
         Text(first_to_go(rack, result)),
     ]
-    missing = ", ".join(f"{r.part} ({r.check})" for r in result.rows_uncovered)
+    missing = ", ".join(result.not_checked)
     if missing:
         lines.append(Text(f"No rule covers, so no check speaks for: {missing}.", style=FLAG))
     return Group(*lines, Text(""))

@@ -249,7 +249,7 @@ def _sized(
         rack=rack,
         result=full,
         stopped=stopped(bench, chosen.choice, chosen.stuck),
-        uncovered=tuple(f"{r.part} ({r.check})" for r in full.rows_uncovered),
+        uncovered=full.not_checked,
         bought=bought(bench, described, chosen.start, final, changes),
         method=f"{method} {NOT_ENOUGH if chosen.stuck else LIGHTEST}",
         steel=(pipe_weight(described, bracing), pipe_weight(rack, bracing)),

@@ -51,7 +51,7 @@ def best(rack: Rack, results: Sequence[BracingResult]) -> BracingResult:
         return min(sound or holding, key=lambda r: r.effort)
     gust = rack.site.map_gust
     return min(
-        results, key=lambda r: (goes_calm(r), to_mend(r, gust), len(r.rows_uncovered), r.effort)
+        results, key=lambda r: (goes_calm(r), to_mend(r, gust), len(r.not_checked), r.effort)
     )
 
 
@@ -78,7 +78,7 @@ def verdict(
         reason=f"{first_to_go(rack, chosen)}{_sets(chosen)}{_cures(results)}",
         next_cure=_next(rack, chosen, results, moves),
         first_to_go=chosen.ladder[0].part if chosen.rows else None,
-        not_checked=tuple(f"{r.part} ({r.check})" for r in chosen.rows_uncovered),
+        not_checked=chosen.not_checked,
     )
 
 
@@ -138,7 +138,7 @@ def _headline(rack: Rack, best: BracingResult) -> str:
         return f"{told}{barely(rack, best)}"
     name = best.title if best.bracing else "the bare rack"
     if best.passes:
-        missing = ", ".join(f"{r.part} ({r.check})" for r in best.rows_uncovered)
+        missing = ", ".join(best.not_checked)
         return (
             f"Nothing described can be said to hold at {here}. Nearest is {name}: of all that is "
             f"checked {margin(rack, best.limit_gust)}, but no rule covers the {missing}. {PLANNED}"

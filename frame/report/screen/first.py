@@ -1,6 +1,6 @@
 """Which lines the first screen has, in which order, and what goes where room is short."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 
 from frame.plan.decision import Decision
 from frame.report.screen import doubts, lines
@@ -17,6 +17,8 @@ CAUTIONS = (
     "under it, a licensed engineer looks first.",
 )
 Paragraph = Callable[[Decision], list[str]]
+Said = Mapping[str, list[str]]
+"""Lines of every paragraph by its name."""
 
 
 def first_screen(decision: Decision, file: str, most: float = MOST) -> list[str]:
@@ -25,15 +27,16 @@ def first_screen(decision: Decision, file: str, most: float = MOST) -> list[str]
     Where that is too little, blank lines go first, then what a builder misses least, and of that
     what there is room for after all comes back; which paragraphs are left out is said at the end.
     """
+    said = {name: paragraph(decision) for name, paragraph in PARAGRAPHS.items()}
 
     def shown(spared: Sequence[str]) -> list[str]:
-        return [*_assembled(decision, spared), *_end(decision, file, spared)]
+        return [*_assembled(said, spared), *_end(decision, file, said, spared)]
 
     fitting = (n for n in range(len(SPARED) + 1) if len(shown(SPARED[:n])) <= most)
     count = next(fitting, None)
     if count is None:
-        end = _end(decision, file, SPARED)
-        return [*_whole(_assembled(decision, SPARED)[: int(most) - len(end)]), *end]
+        end = _end(decision, file, said, SPARED)
+        return [*_whole(_assembled(said, SPARED)[: int(most) - len(end)]), *end]
     spared = SPARED[:count]
     for name in reversed(spared):
         fewer = tuple(other for other in spared if other != name)
@@ -47,14 +50,14 @@ def _whole(lines: Sequence[str]) -> Sequence[str]:
     return lines[: ends[-1] + 1] if ends and ends[-1] > len(lines) - LAST_FEW else lines
 
 
-def _end(decision: Decision, file: str, spared: Sequence[str]) -> list[str]:
+def _end(decision: Decision, file: str, said: Said, spared: Sequence[str]) -> list[str]:
     """Return what is not shown for want of room, the cautions and the next commands."""
     fitted = "" if decision.ours else _fitted(decision)
     further = () if decision.plan.reached else ("rack size {}",)
     commands = (*further, "rack compare {} --all", "rack draw {}", f"rack check {{}}{fitted}")
     more = _more(commands, "FILE" if "name of the file" in spared else file)
-    said = [PARAGRAPHS[name](decision) for name in spared if name in PARAGRAPHS]
-    heads = [lines[0][:INDENT].strip() for lines in said if lines and lines[0][0] != " "]
+    missing = [said[name] for name in spared if said.get(name)]
+    heads = [lines[0][:INDENT].strip() for lines in missing if lines[0][0] != " "]
     left = [f"See --all for: {', '.join(heads)}."] if heads else []
     return [*left, *CAUTIONS, *more]
 
@@ -79,17 +82,12 @@ def _fitted(decision: Decision) -> str:
     return f" --bracing {typed(','.join(names))}" if names else " --bracing bare"
 
 
-def _assembled(decision: Decision, spared: Sequence[str]) -> list[str]:
-    groups: list[list[str]] = []
-    for group in GROUPS:
-        shown = (PARAGRAPHS[name](decision) for name in group if name not in spared)
-        said = [line for some in shown for line in some]
-        if said:
-            groups.append(said)
+def _assembled(said: Said, spared: Sequence[str]) -> list[str]:
     gap = [] if "blanks" in spared else [""]
     made: list[str] = []
-    for said in groups:
-        made += [*said, *gap]
+    for group in GROUPS:
+        shown = [line for name in group if name not in spared for line in said[name]]
+        made += [*shown, *gap] if shown else []
     return made
 
 
