@@ -1,7 +1,7 @@
 """A model being put together: parts are added, then it is frozen once."""
 
 import itertools
-from collections import defaultdict
+from collections import Counter, defaultdict
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -73,6 +73,7 @@ class Draft:
     nodes: list[Node] = field(default_factory=list)
     members: list[Member] = field(default_factory=list)
     weights: list[float] = field(default_factory=list)
+    counts: Counter[Part] = field(default_factory=Counter)
     connections: list[Connection] = field(default_factory=list)
     supports: list[Support] = field(default_factory=list)
     guys: list[Guy] = field(default_factory=list)
@@ -94,10 +95,10 @@ class Draft:
     ) -> int:
         """Add a steel member; `more` passes setback, free and fitted on."""
         steel = material()
-        number = 1 + sum(m.part == part for m in self.members)
+        self.counts[part] += 1
         self.members.append(
             Member(
-                name=f"{part} {number}",
+                name=f"{part} {self.counts[part]}",
                 part=part,
                 ends=ends,
                 A=bar.A,

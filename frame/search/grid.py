@@ -79,12 +79,22 @@ class Grid:
             )
         return found
 
-    def still(self) -> list[Uses]:
-        """Return uses in still air, where cases that differ by their wind are the same."""
+    def still_and_at(self, gust: float) -> tuple[list[Uses], list[Uses]]:
+        """Return uses in still air and at a gust [m/s], both in one.
+
+        In still air cases that differ by their wind are the same.
+        """
         first, same = _still(self.work.tables)
-        nil = np.zeros(len(first))
-        at = whole(self.work.blocks, self.work.tables, self.block[first], self.case[first], nil)
-        return self.by_bracing({key: one.only(same) for key, one in self.work.used(at).items()})
+        block, case = (
+            np.concatenate([all_of[first], all_of]) for all_of in (self.block, self.case)
+        )
+        gusts = np.repeat([0.0, gust], [len(first), len(self.case)])
+        used = self.work.used(whole(self.work.blocks, self.work.tables, block, case, gusts))
+        still, blown_at = (
+            self.by_bracing({key: one.only(rows) for key, one in used.items()})
+            for rows in (same, len(first) + np.arange(len(self.case)))
+        )
+        return still, blown_at
 
     def by_bracing(self, used: Uses) -> list[Uses]:
         """Return the uses of each bracing, of the parts that it has."""
@@ -192,13 +202,16 @@ def _gust_by_gust(
     grid: Grid, wanted: float | None, *, first: bool, near: float
 ) -> list[list[tuple[float, Uses]]]:
     """Look at one gust after the other, as far as it takes; see `coarse`."""
-    found = [[(0.0, used)] for used in grid.still()]
     start = min(max(near, float(GRID[1])), TOP)
     everywhere = {start} | ({wanted} if wanted else set())
+    lowest = min(everywhere)
+    found = [
+        [(0.0, nil), (lowest, used)] for nil, used in zip(*grid.still_and_at(lowest), strict=True)
+    ]
     others = {g for g in map(float, GRID) if g > start}
     if wanted:
         others = {g for g in others if abs(g - wanted) > NEAR * wanted}
-    for gust in sorted(others | everywhere):
+    for gust in sorted((others | everywhere) - {lowest}):
         if first and all(_some_over(seen[-1][1]) for seen in found):
             break
         left = None

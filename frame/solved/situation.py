@@ -159,8 +159,9 @@ class Situation:
         as short as those between the nodes of a rack; `inside` has it.
         """
         at = list(members)
-        forces = self.answer.on_members(at).reshape(len(self.case), len(at), 2, 6)
-        N, Vy, Vz, T, My, Mz = np.moveaxis(forces * SECTION_SIGNS, -1, 0)
+        on_ends = self.answer.on_members(at).reshape(len(self.case), len(at), 2, 6)
+        forces = on_ends * SECTION_SIGNS
+        N, Vy, Vz, T, My, Mz = (forces[..., i] for i in range(6))
         return Sections(N=N, Vy=Vy, Vz=Vz, T=T, My=My, Mz=Mz)
 
     def along(self, part: Part) -> Sections:
