@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from frame.plan.offers import Offer
 from frame.plan.standing import FURTHER, Asked, Standing, light, stand
-from frame.plan.steps import PlanStep, joined, step_to, steps_through, tidied, told_again
+from frame.plan.steps import PlanStep, joined, step_to, steps_through, tidied, with_meanwhile
 from frame.plan.trials import Made, Trial, full, settled, trials
 from frame.plan.worth import BEYOND
 
@@ -58,12 +58,13 @@ def make_plan(start: Standing, asked: Asked) -> tuple[Plan, Standing]:
     """
     quick = replace(asked, ranged=False)
     steps, end, cut_short = _climbed(start, [], start, quick)
+    first = steps
     kept, end = tidied(start, steps, end, quick)
     if _fitted(kept) < _fitted(steps) and not end.holds:
         # Without bracing that is not needed, what limits is mended once more.
         steps, end, cut_short = _climbed(start, kept, end, quick)
         kept, end = tidied(start, steps, end, quick)
-    kept = told_again(joined(kept, start.rack), start.rack)
+    kept = with_meanwhile(joined(kept, start.rack), first, start.rack)
     if kept:
         end = _afresh(end, asked)
         last = replace(kept[-1], after=light(end))

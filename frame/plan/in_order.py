@@ -6,43 +6,46 @@ from dataclasses import replace
 from frame.changes.offered_fastenings import hung
 from frame.plan.offers import Changes, Offer, offers
 from frame.plan.standing import Standing
-from frame.rack.guy import BEAM_ENDS, POST_TOP
-from frame.rack.rack import KNEES, STAYS, Rack
+from frame.rack.guy import BEAM_ENDS, POST_TOP, RAIL_CORNERS
+from frame.rack.rack import KNEES, STAYS, TIES, Rack
 
-POST, BEAM, SLEEVE, WELDS = "post", "beam", "sleeve", "welds"
+POST, BEAM, SLEEVE, RAILS, WELDS = "post", "beam", "sleeve", "rails", "welds"
 NEW_PIPE = {"pipe", "steel"}
 NEW_SLEEVE = {"length", "wall", "steel"}
 OF_THE_SLEEVE = NEW_SLEEVE | {"play"}
+NEW_RAILS = {"channel", "count", "positions"}
 OF_LUGS = {"lug_length", "lug_plate", "lug_bolt"}
-"""Keys of the file: what makes a part a new one, what is of a sleeve and not of its lock, what of
-the welds is of the lugs."""
+"""Keys of the file: what makes a part a new one or puts it elsewhere, what is of a sleeve and not
+of its lock, what of the welds is of the lugs."""
 
 
 def replaced(made: Sequence[Offer], stands: bool) -> frozenset[str]:
-    """Name the parts that changes replace: a sleeve is made for its post.
+    """Name the parts that changes replace: a sleeve is made for its post, rails go elsewhere.
 
     A rack that `stands` already gets a longer post to be set deeper.
     """
+    new = {BEAM: NEW_PIPE, SLEEVE: NEW_SLEEVE, RAILS: NEW_RAILS}
     found = set[str]()
     for section, key in (where for one in made for where in one.edits):
         if section == POST and key in NEW_PIPE:
             found |= {POST, SLEEVE}
-        elif (section == POST and key == "depth" and stands) or (
-            section == BEAM and key in NEW_PIPE
-        ):
+        elif key in new.get(section, ()) or (section == POST and key == "depth" and stands):
             found.add(section)
-        elif section == SLEEVE and key in NEW_SLEEVE:
-            found.add(SLEEVE)
     return frozenset(found)
 
 
 def worked_on(made: Sequence[Offer], rack: Rack) -> frozenset[str]:
     """Name the parts that changes drill, weld to, clamp round or fill: lost with those parts.
 
-    Guys and stays come off with what they hold on to, rails with the beam they hang on.
+    Guys and stays come off with what they hold on to, rails with the beam they hang on; stops and
+    U-bolts sit where the rails are.
     """
-    ends = {POST_TOP: {POST}, BEAM_ENDS: {BEAM}}
-    held = {KNEES: {POST, BEAM}, **{g.name: ends.get(g.attach, set()) for g in rack.guys}}
+    ends = {POST_TOP: {POST}, BEAM_ENDS: {BEAM}, RAIL_CORNERS: {RAILS}}
+    held = {
+        KNEES: {POST, BEAM},
+        TIES: {RAILS},
+        **{g.name: ends.get(g.attach, set()) for g in rack.guys},
+    }
     if rack.stays:
         held[STAYS] = ends.get(rack.stays.attach, set())
     found = set[str]()
@@ -51,8 +54,8 @@ def worked_on(made: Sequence[Offer], rack: Rack) -> frozenset[str]:
         for section, key in one.edits:
             if section == SLEEVE:
                 found |= {POST} if key in NEW_SLEEVE else {POST, SLEEVE}
-            elif section == "rails":
-                found.add(BEAM)
+            elif section == RAILS:
+                found |= {BEAM} if key in NEW_RAILS else {BEAM, RAILS}
             elif section in (KNEES, STAYS):
                 found |= held[section]
             elif section == WELDS and key in OF_LUGS:
@@ -67,14 +70,15 @@ def worked_on(made: Sequence[Offer], rack: Rack) -> frozenset[str]:
 def in_order(groups: Sequence[Changes], rack: Rack) -> list[Changes]:
     """Put what is done to a part right after the last step that replaces it.
 
-    All else stays in its order, so does what is `small_enough`: it buys what it buys at once. A
-    sleeve of another size is made with a new post.
+    All else stays in its order. A sleeve of another size is made with a new post.
     """
     waiting = list(_sleeve_with_post(groups))
     found: list[Changes] = []
     while waiting:
         first = next(
-            i for i in range(len(waiting)) if not _lost(waiting[i], waiting[i + 1 :], rack)
+            i
+            for i in range(len(waiting))
+            if not replaced_later(waiting[i], waiting[i + 1 :], rack)
         )
         found.append(waiting.pop(first))
     return found
@@ -86,16 +90,8 @@ def small_enough(made: Changes) -> bool:
     return bool(where) and all(s == SLEEVE and key not in OF_THE_SLEEVE for s, key in where)
 
 
-def made_again(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:
-    """Whether what is `small_enough` has to be made anew when a later step replaces its part."""
-    return small_enough(made) and _lost_in(made, later, rack)
-
-
-def _lost(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:
-    return not small_enough(made) and _lost_in(made, later, rack)
-
-
-def _lost_in(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:
+def replaced_later(made: Changes, later: Sequence[Changes], rack: Rack) -> bool:
+    """Whether what changes are made to is replaced by later ones."""
     return any(worked_on(made, rack) & replaced(other, rack.stands) for other in later)
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from frame.changes.offered_fastenings import hung
 from frame.errors import FrameError
-from frame.plan.in_order import OF_LUGS, WELDS, in_order, made_again, reworded
+from frame.plan.in_order import OF_LUGS, WELDS, in_order, replaced_later, reworded, small_enough
 from frame.plan.offers import BRACING, MOVE, Offer, guys_by_section
 from frame.plan.price import added_cost, added_steel
 from frame.plan.standing import Asked, Standing, light, stand_like
@@ -16,8 +16,8 @@ from frame.rack.rack import Rack
 JOBS = {"post", "beam", "sleeve", "rails"}
 """Sections of the file of parts that are exchanged as one job, however much changes of them."""
 
-AGAIN = "and again through the new one"
-"""Said of a pin whose post or sleeve is replaced later."""
+MEANWHILE = "if the new ones must wait: through the old ones now"
+"""Said of a pin or set bolts that gain at once, but come after a new post or sleeve."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -25,13 +25,15 @@ class PlanStep:
     """One step: what is `made` (more than one change where they only help together), and `after`.
 
     The standing after it is light: many of them are kept.
-    `added_steel` [N], `added_cost` in the file's currency, None without prices.
+    `added_steel` [N], `added_cost` in the file's currency, None without prices. `meanwhile`: what
+    it replaces stands, and may be mended so until it is replaced.
     """
 
     made: tuple[Offer, ...]
     after: Standing
     added_steel: float
     added_cost: float | None
+    meanwhile: bool = False
 
     @property
     def do(self) -> tuple[str, ...]:
@@ -46,6 +48,8 @@ class PlanStep:
         """
         if _job(self.made):
             return ", ".join(self.do)
+        if self.meanwhile:
+            return f"{'; then '.join(self.do)} ({MEANWHILE})"
         said = ""
         for words in self.do:
             joins = [(f"{n}: ", ", with ") for n in self.names]
@@ -161,16 +165,21 @@ def last_sizes(groups: Sequence[tuple[Offer, ...]]) -> list[tuple[Offer, ...]]:
     return [tuple(made) for made in kept if made]
 
 
-def told_again(steps: Sequence[PlanStep], rack: Rack) -> list[PlanStep]:
-    """Say of a pin or set bolts that they are made again when post or sleeve are replaced."""
-    groups = [step.made for step in steps]
-    again = [made_again(made, groups[i + 1 :], rack) for i, made in enumerate(groups)]
-    return [
-        replace(step, made=tuple(replace(o, do=f"{o.do}, {AGAIN}") for o in step.made))
-        if more
-        else step
-        for step, more in zip(steps, again, strict=True)
+def with_meanwhile(
+    steps: Sequence[PlanStep], climbed: Sequence[PlanStep], start: Rack
+) -> list[PlanStep]:
+    """Say of a pin or set bolts that gained at once that what stands may have them meanwhile.
+
+    `climbed`: the steps in the order in which they gained most. A rack that is not yet built has
+    nothing to mend.
+    """
+    groups = [step.made for step in climbed]
+    early = [
+        [one.edits for one in made]
+        for i, made in enumerate(groups)
+        if start.stands and small_enough(made) and replaced_later(made, groups[i + 1 :], start)
     ]
+    return [replace(s, meanwhile=[one.edits for one in s.made] in early) for s in steps]
 
 
 def _solved_again(

@@ -51,8 +51,8 @@ LOST = {
     Thing.LOCK: (NOTHING, POST | SLEEVE),
     Thing.RAILS: (RAILS, BEAM),
     Thing.RAIL_COUNT: (NOTHING, BEAM),
-    Thing.U_BOLTS: (NOTHING, BEAM),
-    Thing.TILT_STOP: (NOTHING, BEAM),
+    Thing.U_BOLTS: (NOTHING, BEAM | RAILS),
+    Thing.TILT_STOP: (NOTHING, BEAM | RAILS),
     Thing.CLAMPS: (NOTHING, NOTHING),
     Thing.WELDS_LEG: (NOTHING, POST | BEAM | SLEEVE),
     Thing.LUGS: (NOTHING, POST),
@@ -113,7 +113,8 @@ def test_order_of_work_and_scrap_agree_on_what_a_thing_takes_the_place_of(thing:
     new, on = LOST[thing]
     edits = series.rungs[-1].edits or series.rungs[0].edits
     made = (Offer(do=thing, kind="move", edits=edits),)
-    assert replaced(made, stands=True) == new & (POST | BEAM | SLEEVE)
+    elsewhere = RAILS if thing is Thing.RAIL_COUNT else NOTHING
+    assert replaced(made, stands=True) == (new | elsewhere) & (POST | BEAM | SLEEVE | RAILS)
     assert worked_on(made, rack) - replaced(made, stands=True) == on
     after = parse_rack(edited(text, edits), "changed")
     gone = thrown_away(rack, after, rack.bracing_names)
