@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from frame.cli.options import as_json, console, print_json, rack_file, units
+from frame.cli.options import as_json, console, patience, print_json, rack_file, units
 
 
 @click.command(name="check", short_help="Look into one bracing in depth, part by part.")
@@ -35,8 +35,9 @@ def command(
     from frame.verdict.inspect import inspect
 
     asked_for = fitted is not None
-    fitted = chosen(rack) if fitted is None else fitted
-    found = inspect(rack, fitted)
+    with patience("Solving every check"):
+        fitted = chosen(rack) if fitted is None else fitted
+        found = inspect(rack, fitted)
     rows = check_page.rows_of(found, by_hand)
     if as_json:
         print_json(check_page.check_data(found, rows))

@@ -12,6 +12,7 @@ from frame.cli.options import (
     console,
     force_over,
     new_file,
+    patience,
     print_json,
     progress,
     rack_file,
@@ -60,10 +61,13 @@ def command(
     if out is not None:
         refuse_over(out, file, force=force)
     text, study, cores = read_text(file), None, processes()
-    if as_json or everything:
-        found, study = decide_and_compare(text, file.name, units, processes=cores, ranged=as_json)
-    else:
-        found = decide(text, file.name, units, processes=cores, ranged=False)
+    with patience("Solving the rack, then every change to it: up to a minute"):
+        if as_json or everything:
+            found, study = decide_and_compare(
+                text, file.name, units, processes=cores, ranged=as_json
+            )
+        else:
+            found = decide(text, file.name, units, processes=cores, ranged=False)
     exhausted = _exhausted(text, file.name, units, found) if exhaustive else None
     if out is not None:
         from frame.casefile.write import write_rack

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from frame.cli.options import as_json, print_json, rack_file, units
+from frame.cli.options import as_json, patience, print_json, rack_file, units
 
 
 @click.command(name="diagnose", short_help="Say why a standing rack droops and moves.")
@@ -23,7 +23,8 @@ def command(file: Path, units: str | None, *, writes: bool, quick: bool, as_json
     from frame.diagnosis.diagnosis import diagnose
     from frame.plan.second_process import processes
 
-    found = diagnose(read_text(file), file.name, units, plans=not quick, processes=processes())
+    with patience("Fitting the rack to its readings, then the plan: up to a minute"):
+        found = diagnose(read_text(file), file.name, units, plans=not quick, processes=processes())
     if writes:
         from frame.casefile.write import write_rack
         from frame.diagnosis.written import with_fitted

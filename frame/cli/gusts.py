@@ -9,6 +9,7 @@ import click
 from frame.cli.options import (
     as_json,
     console,
+    patience,
     picture_out,
     print_json,
     rack_file,
@@ -49,7 +50,8 @@ def command(
     from frame.report import gusts
 
     system = units or rack.units
-    found = gusts_of(rack, fitted)
+    with patience("Solving the rack at every tilt"):
+        found = gusts_of(rack, fitted)
     if target is not None:
         draw_gusts(rack, found.curves, system, target)
     if as_json:

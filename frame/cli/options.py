@@ -74,6 +74,22 @@ def progress() -> Iterator[Callable[[str], None]]:
         yield lambda words: bar.update(task, description=words, advance=1)
 
 
+@contextmanager
+def patience(what: str) -> Iterator[None]:
+    """Say on a terminal `what` takes a while, and wipe it when done.
+
+    One line and no clock: a clock is a thread, and no process is forked beside one.
+    """
+    shown = sys.stderr.isatty()
+    if shown:
+        click.echo(f"{what} ...", err=True, nl=False)
+    try:
+        yield
+    finally:
+        if shown:
+            click.echo("\r\x1b[K", err=True, nl=False)
+
+
 def print_json(document: dict[str, object]) -> None:
     """Print one JSON document and nothing else; what is not finite must have been sorted out."""
     click.echo(json.dumps(document, indent=2, allow_nan=False))

@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from frame.cli.options import rack_file, units
+from frame.cli.options import patience, rack_file, units
 
 
 @click.command(name="page", short_help="Write the whole answer as one HTML file.")
@@ -31,7 +31,8 @@ def command(file: Path, output: Path | None, units: str | None) -> None:
         from frame.errors import Problem
 
         raise InputError((Problem("--output", f"{target} is a folder", "name a file"),))
-    made = html_page(read_text(file), file.name, units)
+    with patience("Working out the whole answer: a minute or two"):
+        made = html_page(read_text(file), file.name, units)
     try:
         target.write_text(made, encoding="utf-8")
     except OSError as error:

@@ -10,6 +10,7 @@ from click.testing import CliRunner
 from frame.cli.draw import WHATS
 from frame.cli.main import COMMANDS, HIDDEN, main
 from frame.cli.main import rack as program
+from frame.cli.options import patience
 from frame.report.screen.first import first_screen
 from tests.decided import decided
 
@@ -115,3 +116,17 @@ def test_a_reader_that_stops_reading_does_no_harm() -> None:
         process.stdout.read(10)
         process.stdout.close()
         assert b"Traceback" not in process.stderr.read()
+
+
+@pytest.mark.parametrize(("terminal", "said"), [(True, "Solving ...\r\x1b[K"), (False, "")])
+def test_a_terminal_is_told_what_takes_a_while_and_a_pipe_is_not(
+    capsys: pytest.CaptureFixture[str],
+    monkeypatch: pytest.MonkeyPatch,
+    terminal: bool,
+    said: str,
+) -> None:
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: terminal)
+    with patience("Solving"):
+        pass
+    found = capsys.readouterr()
+    assert (found.out, found.err) == ("", said)
