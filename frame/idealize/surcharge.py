@@ -117,21 +117,29 @@ def add_surcharges(draft: Draft, rack: Rack, slope: Slope) -> None:
         _add_ice(draft, rack, slope)
 
 
+def plate_ice(rack: Rack, slope: Slope) -> float:
+    """Weight of the site's ice on the panels, of their area [Pa], ASCE/SEI 7-22 10.4.1."""
+    return PLATE_ICE * _ice_thickness(rack, slope) * ICE
+
+
+def _ice_thickness(rack: Rack, slope: Slope) -> float:
+    return design_thickness(rack.site.ice, wind_height(rack, slope), speed_up(rack, slope))
+
+
 def _add_ice(draft: Draft, rack: Rack, slope: Slope) -> None:
     """Add ice of the site's thickness on pipes, rails, panels, and half of each guy's; its drag.
 
     The other half of a guy's ice hangs on its anchor; the sag of long guys is not counted.
     """
     load = draft.load(ICE_LOAD, AFTER)
-    height = wind_height(rack, slope)
-    thickness = design_thickness(rack.site.ice, height, speed_up(rack, slope))
+    thickness = _ice_thickness(rack, slope)
     add_iced_drag(draft, rack, (ICED_DRAG[ACROSS], ICED_DRAG[ALONG]), thickness)
     across = _diameters(rack)
     for i, member in enumerate(draft.members):
         if max(draft.xyz(n)[2] for n in member.ends) > 0:
             load.members[i] += float(ice_weight(across[member.part.kind], thickness)) * DOWN
     for patch in patches(draft, rack):
-        load.add_force(patch.node, PLATE_ICE * thickness * patch.area * ICE * DOWN)
+        load.add_force(patch.node, plate_ice(rack, slope) * patch.area * DOWN)
     wire = {g.name: g.wire.diameter for g in rack.guys}
     for guy in draft.guys:
         length = float(np.linalg.norm(np.subtract(guy.anchor, draft.xyz(guy.node))))

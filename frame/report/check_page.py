@@ -12,12 +12,12 @@ from frame.report import going_words, words
 from frame.report.by_hand import by_hand, steps_data
 from frame.report.data.bracing import lowered_data, rung
 from frame.report.data.plain import document_opening, finite, footing_data
-from frame.report.data.wind_data import wind_data
+from frame.report.data.wind_data import weights_data, wind_data
 from frame.report.elevations import elevation_data, elevation_table
 from frame.report.foot import counted_on, footing
 from frame.report.part_forces import use_cell
 from frame.report.tables import FLAG, new_table, under_title
-from frame.report.wind import wind_chain
+from frame.report.wind import weights, wind_chain
 from frame.units import head_unit, show
 from frame.verdict.inspect import Inspection
 from frame.verdict.sentences import (
@@ -53,6 +53,7 @@ def check_page(found: Inspection, system: str, *, asked_for: bool = True) -> Gro
         _lead(found, asked_for=asked_for),
         _checks(found, rules, system),
         under_title("Rules", *(f"{n:>3}: {source}" for source, n in rules.items())),
+        weights(found.rack, system),
         wind_chain(found.rack, (found.result,), system),
         under_title(
             "Solved twice: the worst case, then the weight alone, by the plane solver (anastruct) "
@@ -184,6 +185,7 @@ def check_data(found: Inspection, rows: Sequence[Row]) -> dict[str, Any]:
             "checks": [_check_data(r) for r in rows],
             "elevations": [elevation_data(seen) for seen in found.opinions],
             "difference": found.worst,
+            "weights": weights_data(found.rack),
             "wind": wind_data(found.rack, (found.result,)),
             **footing_data(found.rack),
         }

@@ -14,7 +14,7 @@ from frame.report.money import amount
 from frame.report.part_forces import force_words, part_forces
 from frame.report.side_by_side import gusts_side_by_side, movements_side_by_side, overview
 from frame.report.tables import FLAG, new_table, under_title
-from frame.report.wind import wind_chain
+from frame.report.wind import weights, wind_chain
 from frame.units import DEG, show
 
 AS_DESCRIBED = "Every bracing described, side by side, nothing else changed"
@@ -31,6 +31,7 @@ def page(study: Study, system: str, *, cautions: bool = True) -> Group:
         "FORCES": [
             overview(study, system),
             part_forces(study, system),
+            weights(study.rack, system),
             wind_chain(study.rack, study.results, system),
         ],
         "WHAT GOES FIRST": [gusts_side_by_side(study, system)],

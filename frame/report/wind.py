@@ -1,4 +1,4 @@
-"""How the map gust becomes force on the panels: every factor with its source, then by wind."""
+"""What weighs on the rack, and how the map gust becomes force on it, with every factor."""
 
 from collections.abc import Callable, Sequence
 
@@ -16,10 +16,33 @@ from frame.report.tables import new_table, once, under_title
 from frame.report.words import tilt
 from frame.tables.expected import spreads
 from frame.units import head_unit, show, show_number
+from frame.verdict.weights import lying
 from frame.verdict.wind_forces import TiltedWind, wind_forces
 
 SLOW = "26.11.5, at most: it shakes less than once a second in some ground or wind"
 CHAIN = "From the map gust to the force on the panels"
+WEIGHTS = "What weighs on it beside the wind"
+
+
+def weights(rack: Rack, system: str) -> Group:
+    """Return the rack's own weight, snow, ice and a worker, in units of `system`."""
+    made = new_table("load", ">tilt", ">on panels", ">in all", "from")
+    for one in lying(rack):
+        made.add_row(
+            one.words,
+            "-" if one.tilt is None else tilt(one.tilt),
+            "-" if one.pressure is None else show(one.pressure, "pressure", system),
+            show(one.total, "force", system),
+            one.source,
+        )
+    mapped = show(rack.site.snow, "pressure", system)
+    snow = (
+        f"Snow: 0.7 Ce Ct Cs of the map's {mapped} on the ground, at low tilts the least of "
+        "7.3.3; all over, or slid to the lower half, or on one half. "
+    )
+    return under_title(
+        WEIGHTS, made, f"{snow if rack.site.snow > 0 else ''}Whole, before the factors of 2.4.1."
+    )
 
 
 def wind_chain(rack: Rack, results: Sequence[BracingResult], system: str) -> Group:
@@ -80,6 +103,8 @@ def _factors(rack: Rack, at: Sequence[TiltedWind], slow: str, system: str) -> Ta
         ("G, gust effect, in F below", f"{GUST_EFFECT:g}", "26.11.1"),
         *([("G in the code's margin", slow, SLOW)] if slow else []),
         ("A, panels without gaps", show(rack.panels.area, "panel area", system), "the file"),
+        ("c, panels up the slope", show(rack.panels.chord, "length", system), "the file"),
+        ("h, grade to the beam", show(rack.posts.height, "length", system), "the file"),
     ]
     for row in told:
         made.add_row(*row)
@@ -111,15 +136,16 @@ def _forces(rack: Rack, at: Sequence[TiltedWind], system: str, *, given: bool) -
 def _notes() -> tuple[str, ...]:
     share, off = spreads()[WIND], spreads()[EXPECTED_ONE_SIDED].median
     chain = (
-        "F = q Kd G CN A, CN the mean of both halves (Fig. 27.3-4, the worse of air free and "
-        "blocked), whole, at the map gust; in any other gust as its square. Low and high: edges "
-        "of the panels; lifting negative. Front: wind in the face; back: from behind; A, B: the "
-        "figure's cases."
+        "F = q Kd G CN A, CN the mean of both halves (Fig. 27.3-4), whole, at the map gust; in "
+        "any other gust as its square. Low and high: edges of the panels; lifting negative. "
+        "Front: wind in the face; back: from behind; A, B: the figure's cases. The air below is "
+        "free, or obstructed: blocked; the worse counts, part by part."
     )
     moments = (
-        "At grade: level times the height of the beam, less what the halves differ about the "
-        f"beam; first order, all posts, wind on pipes apart. Swing: level times {ONE_SIDED:g} of "
-        "the panels' spread, a gust on one half (judgement after Fig. 29.3-1)."
+        "About beam: q Kd G A (CN low - CN high) / 2 times c / 4, turning the low edge down: F "
+        "acts so far off the middle. At grade: level times h, less about beam; first order, all "
+        f"posts, wind on pipes apart. Swing: level times {ONE_SIDED:g} of the panels' spread, a "
+        "gust on one half (judgement after Fig. 29.3-1)."
     )
     taken = (
         f"The code's margin takes {ASD_WINDY[0].wind:g} of this (2.4.1); what goes first is "

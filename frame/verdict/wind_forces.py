@@ -50,7 +50,7 @@ class TiltedWind:
 
     Kz `exposure`, Kzt `hill` and Ke `elevation` [1] at the mean `height` of the panels [m], the
     `pressure` q [Pa] of the map gust, without Kd, the `share` of the standard's winds that counts,
-    and the worst flow of each direction and case.
+    and every wind across the beam: each case with the air below free, and blocked, as it may be.
     """
 
     tilt: float
@@ -76,14 +76,11 @@ def _tilted(rack: Rack, tilt: float) -> TiltedWind:
     site, slope = rack.site, Slope(tilt)
     height, hill = wind_height(rack, slope), speed_up(rack, slope)
     pressure = float(velocity_pressure(site.map_gust, height, site.exposure, site.elevation, hill))
-    worst: dict[tuple[str, str], PanelForce] = {}
-    for wind in winds(rack, tilt, pressure):
-        if wind.side != EVEN or wind.direction not in (FRONT, BACK):
-            continue
-        force = _on_panels(rack, tilt, pressure, wind)
-        known = worst.setdefault((wind.direction, wind.case), force)
-        if abs(force.square) > abs(known.square):
-            worst[wind.direction, wind.case] = force
+    across = [
+        wind
+        for wind in winds(rack, tilt, pressure)
+        if wind.side == EVEN and wind.direction in (FRONT, BACK)
+    ]
     return TiltedWind(
         tilt=tilt,
         height=height,
@@ -92,7 +89,7 @@ def _tilted(rack: Rack, tilt: float) -> TiltedWind:
         elevation=float(elevation_factor(site.elevation)),
         pressure=pressure,
         share=counted_share(rack, tilt, pressure),
-        forces=tuple(worst.values()),
+        forces=tuple(_on_panels(rack, tilt, pressure, wind) for wind in across),
     )
 
 

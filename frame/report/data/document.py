@@ -7,7 +7,7 @@ from frame.records.results import Study
 from frame.report.data.bracing import bracing_data
 from frame.report.data.plain import Data, document_opening, finite, footing_data
 from frame.report.data.plan_data import plan_data
-from frame.report.data.wind_data import wind_data
+from frame.report.data.wind_data import weights_data, wind_data
 from frame.report.exhausted import exhausted_data
 from frame.units import DEG
 
@@ -58,6 +58,7 @@ def document(
             for m in study.moves
         ],
         "notes": list(study.notes),
+        "weights": weights_data(study.rack),
         "wind": wind_data(study.rack, study.results),
         **footing_data(study.rack),
     }

@@ -1,4 +1,4 @@
-"""The chain from the map gust to the force on the panels, as plain data."""
+"""What weighs on the rack, and the chain from the map gust to the force on it, as plain data."""
 
 from collections.abc import Sequence
 
@@ -7,7 +7,22 @@ from frame.rack.rack import Rack
 from frame.records.results import BracingResult
 from frame.report.data.plain import Data
 from frame.units import DEG
+from frame.verdict.weights import lying
 from frame.verdict.wind_forces import wind_forces
+
+
+def weights_data(rack: Rack) -> list[Data]:
+    """Return what weighs on the rack beside the wind for JSON, SI."""
+    return [
+        {
+            "load": one.words,
+            "tilt_deg": None if one.tilt is None else one.tilt / DEG,
+            "pressure": one.pressure,
+            "weight": one.total,
+            "source": one.source,
+        }
+        for one in lying(rack)
+    ]
 
 
 def wind_data(rack: Rack, results: Sequence[BracingResult]) -> list[Data]:

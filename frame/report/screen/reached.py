@@ -3,6 +3,7 @@
 from frame.plan.decision import Decision
 from frame.plan.standing import Standing
 from frame.report.screen.phrases import RISE, gust, happens, no_rule, paragraph
+from frame.units import show
 from frame.verdict.sentences import STILL
 from frame.verdict.verdict import not_carried
 
@@ -11,6 +12,8 @@ def reached(decision: Decision) -> list[str]:
     """Say whether the plan reaches the site's gust with the code's margin, and what else would."""
     rack, plan = decision.rack, decision.plan
     units, site = rack.units, gust(rack.site.map_gust, rack.units)
+    mapped = f"{site} and {show(rack.site.snow, 'pressure', units)} of snow"
+    mapped = mapped if rack.site.snow > 0 else site
     after = f"After {len(plan.steps)}" if plan.steps else "As it is"
     if plan.reached:
         much = (
@@ -18,7 +21,9 @@ def reached(decision: Decision) -> list[str]:
             if plan.end.moves_too_far
             else ""
         )
-        return paragraph(after, f"it has the code's margin for its site, mapped at {site}{much}.")
+        return paragraph(
+            after, f"it has the code's margin for its site, mapped at {mapped}{much}."
+        )
     limit = plan.end.weakest.limit
     if plan.end.passes:
         told = f"all that is checked has the code's margin for its site, mapped at {site}"
