@@ -131,7 +131,7 @@ def _flaws(found: Gusts, system: str) -> Group:
     rest = "; ".join(s.words for s in found.flaws if s not in told)
     made = new_table("What is off", *HEADS)
     for flaw in told:
-        flips = Text(f"{flaw.words}  FLIPS THE ANSWER", style=FLAG)
+        flips = Text(f"{flaw.words}: {flip_words(flaw, found.rack.site.map_gust)}", style=FLAG)
         made.add_row(flips if flaw.flips else flaw.words, *_cells(flaw.after, system))
     if not found.flaws:
         return Group()
@@ -143,6 +143,13 @@ def _flaws(found: Gusts, system: str) -> Group:
         *([made] if told else []),
         f"These change nothing: {rest}." if rest else "",
     )
+
+
+def flip_words(flaw: Flaw, mapped: float) -> str:
+    """Say what of the answer is another with an error of building; `mapped` gust [m/s]."""
+    if flaw.drawn.limit_gust >= mapped > flaw.after.limit_gust:
+        return "NO LONGER HAS THE MARGIN of its site"
+    return "ANOTHER PART GOES FIRST, or in another way"
 
 
 def _matters(flaw: Flaw) -> bool:

@@ -10,6 +10,7 @@ import pytest
 from frame.casefile.read import read_rack
 from frame.named.part import PANEL
 from frame.rack.rack import Rack
+from frame.report.gusts import flip_words
 from frame.search.survey import search
 from frame.search.weakest import Limit, weakest
 from frame.solved.blocks import solved_models
@@ -80,6 +81,10 @@ def test_a_flip_is_told_where_the_margin_is_lost_or_another_part_breaks(
     assert same
     assert not any(s.flips for s in same)
     going = tuple(replace(g, part=PANEL) if g.grave else g for g in drawn.going)
-    assert all(s.flips for s in flaws(modest, (), replace(holds, going=going)))
+    others = flaws(modest, (), replace(holds, going=going))
+    assert all(s.flips for s in others)
+    assert {flip_words(s, 1.0) for s in others} == {"ANOTHER PART GOES FIRST, or in another way"}
     windy = replace(rack, site=replace(rack.site, map_gust=80.0))
-    assert all(s.flips for s in flaws(windy, (), holds))
+    short = flaws(windy, (), holds)
+    assert all(s.flips for s in short)
+    assert {flip_words(s, 80.0) for s in short} == {"NO LONGER HAS THE MARGIN of its site"}
