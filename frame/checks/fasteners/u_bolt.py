@@ -31,6 +31,7 @@ _WRAP = (
     "preload Shigley Eq. 8-27; belt friction T1 = T2 e^(mu pi) of the rod round "
     "half the beam (any text on statics)"
 )
+_APART = "(exp(mu*pi) - 1)/(exp(mu*pi) + 1)"
 GRIP_SOURCE = (
     f"{_WRAP}; friction 0.15, nut factor 0.2 and half the preload kept (judgement); factor 2 "
     "(judgement)"
@@ -161,8 +162,7 @@ def _grip(
     F = sheet.work("F", "preload of a leg", "min(tq/(K*d), pr)", "N")
     sheet.given("kept", "share of it that lasts", bolt.kept, "")
     sheet.given("mu", "friction", bolt.friction, "")
-    apart = "(exp(mu*pi) - 1)/(exp(mu*pi) + 1)"
-    sheet.work("w", "legs' difference over their sum at slip", apart, "")
+    sheet.work("w", "legs' difference over their sum at slip", _APART, "")
     sheet.given("n", "U-bolts on all rails together", rails * count, "")
     lost = loads.lost(2 * count * F * bolt.kept)
     sheet.given("U", "lift of all rails, of each at most its clamp", lost, "N")
@@ -185,36 +185,62 @@ def _grip(
 def u_bolt_tension(lift: Numbers, turning: Numbers, bolt: UBolt) -> Check:
     """Check the worse leg in tension with prying: Fu on the thread's stress area, factor 2.00.
 
-    `lift` of the rail off the beam [N] (pressing counts as nil), `turning` about the beam [N m].
-    AISC J3.7 has 0.75 Fu on the full area of the rod, which is the same for most threads.
+    `lift` of the rail off the beam [N] (pressing counts as nil), `turning` about the beam [N m],
+    all of which is given to the legs. AISC J3.7 has 0.75 Fu on the full area of the rod, which is
+    the same for most threads.
     """
-    return _tension(lift, turning, bolt, bolt.tensile, BOLT_FACTOR)
+    return _tension(_pried(lift, turning, bolt, "M"), bolt, bolt.tensile, BOLT_FACTOR)
 
 
 def expected_u_bolt_tension(
-    lift: Numbers, turning: Numbers, bolt: UBolt, share: Numbers = 1.0
+    lift: Numbers,
+    turning: Numbers,
+    bolt: UBolt,
+    most_friction: Numbers,
+    share: Numbers = 1.0,
 ) -> Check:
     """Check a pull as in `u_bolt_tension` against `share` of the strength expected; no factor.
 
     `bolt.tensile` is what half of such rods exceed: 58 ksi without a mark (judgement).
+
+    The legs are pried no further than until the rod slips. Round a pipe nothing but friction holds
+    one leg's pull against the other's: at slip T1 = T2 e^(mu pi), a couple of w s/2 times their
+    sum, w = tanh(mu pi / 2). Turning adds nothing to the sum, for one leg gives what the other
+    takes; nuts and lift do. Past that the rail turns, which is a row of its own, and the rest goes
+    by the panels to other rails, to stops, or with the pull of guys that fall slack.
+
+    What grips better is pried further: counted with the grip it has, a tighter nut would break a
+    leg sooner, though all it does is to hold on longer. So `most_friction` is the most that is
+    met, whatever `bolt.friction`, and the sum both proof loads, or the lift if that is more,
+    whatever the torque (judgement, the safe side). All up to that is given to the legs, none to
+    the rail's face.
     """
-    return _tension(lift, turning, bolt, np.multiply(share, bolt.tensile), 1.0)
+    sheet = _pried(lift, turning, bolt, "Mb")
+    sheet.given("mu", "friction, the most that is met", most_friction, "")
+    sheet.work("w", "legs' difference over their sum at slip", _APART, "")
+    sheet.given("pr", "proof load of a leg, the most from its nut", bolt.proof, "N")
+    slips = "min(Mb, w*max(2*pr, U)*s/2)"
+    sheet.work("M", "what of it pries the legs before the rod slips", slips, "N m")
+    return _tension(sheet, bolt, np.multiply(share, bolt.tensile), 1.0)
 
 
-def _tension(
-    lift: Numbers, turning: Numbers, bolt: UBolt, strength: Numbers, factor: float
-) -> Check:
-    """Check the worse leg of a U-bolt, of a `strength` [Pa], when the rail lifts and pries.
-
-    The rail can push on the beam's crown but not pull: its leg has U/2 + M/s, or 2 M/s once the
-    far leg has gone slack and the crown pushes back. All of the moment is given to the legs.
-    """
+def _pried(lift: Numbers, turning: Numbers, bolt: UBolt, symbol: str) -> Sheet:
+    """Write down what lifts and turns a rail, the turning as `symbol`, and leg to leg."""
     sheet = Sheet()
     sheet.given("U", "lift of the rail", np.maximum(lift, 0.0), "N")
-    sheet.given("M", "turning about the beam", np.abs(turning), "N m")
+    sheet.given(symbol, "turning about the beam", np.abs(turning), "N m")
     sheet.given("B", "diameter of the beam", bolt.beam_od, "m")
     sheet.given("d", "diameter of the rod", bolt.diameter, "m")
     sheet.work("s", "leg to leg", "B + d", "m")
+    return sheet
+
+
+def _tension(sheet: Sheet, bolt: UBolt, strength: Numbers, factor: float) -> Check:
+    """Check the worse leg of a U-bolt, of a `strength` [Pa], when the rail lifts and pries.
+
+    The rail can push on the beam's crown but not pull: its leg has U/2 + M/s, or 2 M/s once the
+    far leg has gone slack and the crown pushes back.
+    """
     sheet.work("T", "pull in the worse leg", "max(U/2 + M/s, 2*M/s)", "N")
     sheet.given("A", "tensile stress area of the thread", bolt.stress_area, "m2")
     sheet.given("Fu", "tensile strength of the rod", strength, "Pa")

@@ -71,7 +71,7 @@ PAIRS: dict[str, tuple[Callable[..., Check], tuple[object, ...], dict[str, objec
     "sleeve expected": (expected_wall_bearing, (Couple(**PUSHED), WALL), {"stress": 0.0}),
     "beam at a stop": (stop_wall, (90.0, STOP), {"chord_stress": 0.0}),
     "wall at a lug": (lug_wall, (PULL, LUG), {"chord_stress": 0.0}),
-    "U-bolt": (expected_u_bolt_tension, (90.0, 10.0, bolt(1, 1)), {"share": 1.0}),
+    "U-bolt": (expected_u_bolt_tension, (90.0, 10.0, bolt(1, 1), 0.3), {"share": 1.0}),
     "clamp": (hold_down, (90.0, 1.5, 5e-5, 3e8), {"nut_rating": np.inf}),
 }
 

@@ -57,12 +57,11 @@ def test_no_preload_beyond_proof():
     assert printed(u_bolt_grip(loads(), tight).steps, "F") == pytest.approx(2500 * LB)
 
 
-@pytest.mark.parametrize("mu", [0.05, 0.13, 0.2, 0.32, 0.6])
-def test_rod_round_the_beam_by_integration(mu):
-    """Second route: every piece of rod presses with T dtheta and rubs with mu of it.
+def slipping_legs(mu: float) -> tuple[float, float]:
+    """Pulls of both legs as the rod slips round half the beam, of 2 together.
 
-    dT/dtheta = mu T over half the beam; the pull of one leg is sought that leaves the two
-    together as tightened. What all pieces rub is what the legs differ by.
+    Every piece of rod presses with T dtheta and rubs with mu of it: dT/dtheta = mu T; the pull of
+    one leg is sought that leaves the two together as tightened.
     """
 
     def other_leg(first):
@@ -70,11 +69,54 @@ def test_rod_round_the_beam_by_integration(mu):
         return float(rope.y[0, -1])
 
     first = brentq(lambda T: T + other_leg(T) - 2.0, 1e-6, 1.0)
+    return first, other_leg(first)
+
+
+@pytest.mark.parametrize("mu", [0.05, 0.13, 0.2, 0.32, 0.6])
+def test_rod_round_the_beam_by_integration(mu):
+    """What all pieces of rod rub is what the legs differ by."""
+    first, other = slipping_legs(mu)
     apart = printed(u_bolt_grip(loads(), replace(BOLT, friction=mu)).steps, "w")
-    assert apart == pytest.approx((other_leg(first) - first) / 2.0, rel=1e-7)
+    assert apart == pytest.approx((other - first) / 2.0, rel=1e-7)
     pieces = np.linspace(0, np.pi, 100001)
     rubbed = np.trapezoid(mu * first * np.exp(mu * pieces), pieces)
     assert apart == pytest.approx(rubbed / 2.0, rel=1e-7)
+
+
+@pytest.mark.parametrize("lift", [0.0, 2000.0, 3e4])
+@pytest.mark.parametrize("turning", [20.0, 90.0, 400.0, 1e5])
+@pytest.mark.parametrize("mu", [0.13, 0.32])
+def test_a_leg_is_pried_until_the_rod_slips_by_equilibrium(lift, turning, mu):
+    """Second route: the most that legs rubbing so can pass of the turning, then its least pull.
+
+    The legs, both at proof load or lifted to more, differ by no more than they do at slip; then
+    T1, T2, C >= 0, T1 + T2 - C = U, (T1 - T2) s/2 = what is passed.
+    """
+    s = BOLT.beam_od + BOLT.diameter
+    slack, tight = slipping_legs(mu)
+    passed = linprog(
+        [-s / 2, s / 2],
+        A_ub=[[1, -tight / slack], [1, 1], [s / 2, -s / 2]],
+        b_ub=[0, max(2 * BOLT.proof, lift), turning],
+    )
+    answer = linprog(
+        [1, 0, 0],
+        A_eq=[[1, 1, -1], [s / 2, -s / 2, 0]],
+        b_eq=[lift, -passed.fun],
+        bounds=[(0, None)] * 3,
+    )
+    pull = expected_u_bolt_tension(lift, turning, BOLT, mu).demand
+    assert pull == pytest.approx(answer.fun, rel=1e-6)
+
+
+def test_turning_alone_breaks_no_leg():
+    """Proof loads of 0.55 Fu A apart by (e^(0.32 pi) - 1) / (e^(0.32 pi) + 1) = 0.4642 of both:
+    0.511 of what a leg holds, though its rail be turned as hard as can be, at any torque.
+    """
+    for torque in (1.0, 15.0, 60.0):
+        rod = replace(BOLT, torque=torque * FT_LB, proof=0.55 * BOLT.tensile * BOLT.stress_area)
+        check = expected_u_bolt_tension(0.0, 1e6, rod, 0.32)
+        assert check.let_go == pytest.approx(0.5106, rel=1e-3)
 
 
 @pytest.mark.parametrize("mu", [0.05, 0.15, 0.2, 0.3])
@@ -148,7 +190,7 @@ def test_pressing_down_is_not_credited():
 def test_tension_by_hand():
     """48 ksi on 0.0775 in2 is 3720 lb, 1860 allowed; expected 58 ksi, 4495 lb, times a share."""
     assert u_bolt_tension(1.0, 0.0, BOLT).allowable == pytest.approx(1860 * LB, rel=1e-3)
-    expected = expected_u_bolt_tension(1.0, 0.0, replace(BOLT, tensile=58 * KSI), 0.8)
+    expected = expected_u_bolt_tension(1.0, 0.0, replace(BOLT, tensile=58 * KSI), 0.3, 0.8)
     assert expected.nominal == expected.allowable == pytest.approx(0.8 * 4495 * LB, rel=1e-3)
     assert expected.kind is Kind.BREAKS
 
@@ -161,4 +203,6 @@ def test_steps():
         assert_steps(u_bolt_grip(several, BOLT, 2), index)
         assert_steps(expected_u_bolt_grip(several, expected, 2), index)
         assert_steps(u_bolt_tension(lift[:, 0], -60.0, BOLT), index)
-        assert_steps(expected_u_bolt_tension(lift[:, 0], -60.0, BOLT, 0.8), index)
+        for turning in (-60.0, 2e4):
+            pulled = expected_u_bolt_tension(lift[:, 0], turning, BOLT, 0.32, 0.8)
+            assert_steps(pulled, index)
