@@ -204,8 +204,8 @@ def expected_u_bolt_tension(
     `bolt.tensile` is what half of such rods exceed: 58 ksi without a mark (judgement).
 
     The legs are pried no further than until the rod slips. Round a pipe nothing but friction holds
-    one leg's pull against the other's: at slip T1 = T2 e^(mu pi), a couple of w s/2 times their
-    sum, w = tanh(mu pi / 2). Turning adds nothing to the sum, for one leg gives what the other
+    one leg's pull against the other's: at slip T1 = T2 e^(mu pi), a couple of r s/2 times their
+    sum, r = tanh(mu pi / 2). Turning adds nothing to the sum, for one leg gives what the other
     takes; nuts and lift do. Past that the rail turns, which is a row of its own, and the rest goes
     by the panels to other rails, to stops, or with the pull of guys that fall slack.
 
@@ -217,9 +217,9 @@ def expected_u_bolt_tension(
     """
     sheet = _pried(lift, turning, bolt, "Mb")
     sheet.given("mu", "friction, the most that is met", most_friction, "")
-    sheet.work("w", "legs' difference over their sum at slip", _APART, "")
+    sheet.work("r", "legs' difference over their sum at slip", _APART, "")
     sheet.given("pr", "proof load of a leg, the most from its nut", bolt.proof, "N")
-    slips = "min(Mb, w*max(2*pr, U)*s/2)"
+    slips = "min(Mb, r*max(2*pr, U)*s/2)"
     sheet.work("M", "what of it pries the legs before the rod slips", slips, "N m")
     return _tension(sheet, bolt, np.multiply(share, bolt.tensile), 1.0)
 

@@ -7,10 +7,13 @@ from frame.checks.check import Kind
 from frame.parts.rails.local_rails import local_rail_checks
 from frame.parts.rails.u_bolts import u_bolt_checks
 from frame.parts.steel.sleeve import sleeve_checks
+from frame.solved.situation import at_gusts
 from frame.tables.expected import Variant, variants
 from tests.step_check import printed
+from tests.unit.parts.racks import first_order
 from tests.unit.parts.solved import (
     IN_LB,
+    INCH,
     ONE_POST_30,
     POUND,
     assert_one_strength,
@@ -140,6 +143,25 @@ def test_u_bolts_by_hand():
         assert strength == pytest.approx(share * 4495 * POUND, rel=1e-3)
     local = found(local_rail_checks, now)["U-bolt", "pull of a local gust on the U-bolt"]
     assert at(local, now) == pytest.approx(4495 * POUND, rel=1e-3)
+
+
+def test_guys_that_turn_a_rail_pry_no_leg_apart_before_its_rod_slips():
+    """700 lb a guy at 30 deg, in still air: corners 25.98 in. before and behind the rail's middle,
+    15 under and over it, 58.95 and 88.95 over the anchors, which are 36 in. out, 24 along. Level
+    and plumb shares 0.4924, 0.8063 and 0.3640, 0.8993 have arms of 13.56 and -28.82 in.: both
+    turn the rail the same way, by 15.26 x 700 = 10682 in-lb.
+
+    Over 3.25 in. leg to leg that would be 6574 lb on one of 4495. As the rod slips, by 0.32 of
+    friction, legs at 0.55 of breaking differ by 0.4642 of both: 2 x 0.55 x 0.4642 = 0.5106 of it.
+    """
+    taut = (('pretension = "100 lb"', 'pretension = "700 lb"'), *ONE_POST_30)
+    now = expected("three_guyings", ("corner guys",), taut)
+    still = first_order(at_gusts(now.block, now.table, np.array([0]), np.zeros(1)))
+    check = found(u_bolt_checks, still)[TENSION]
+    turned = np.max(printed(check.steps, "Mb"))
+    assert turned == pytest.approx(10682 * IN_LB, rel=0.01)
+    assert 2 * turned / (3.25 * INCH) > 1.4 * np.max(check.nominal)
+    assert np.max(check.let_go) == pytest.approx(0.5106, rel=1e-3)
 
 
 def test_walls_at_the_sleeve_by_hand():
