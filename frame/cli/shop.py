@@ -192,10 +192,12 @@ def _chosen(
 ) -> "tuple[Rack, BracingResult, StandingRack | None]":
     """Return the rack and all about its bracing: as asked for, or where the plan ends.
 
-    And the rack that stands, where the plan starts from one.
+    And the rack that stands, where one does.
     """
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
+    from frame.plan.decision import as_it_is, decide
+    from frame.shop.buying.there import StandingRack
 
     text = read_text(file)
     if bracing is not None:
@@ -203,11 +205,10 @@ def _chosen(
         from frame.verdict.inspect import inspect
 
         rack = parse_rack(text, file.name, units)
-        return rack, inspect(rack, bracing_of(bracing, rack)).result, None
+        standing = StandingRack(rack=rack, bracing=as_it_is(rack)) if rack.stands else None
+        return rack, inspect(rack, bracing_of(bracing, rack)).result, standing
 
-    from frame.plan.decision import decide
     from frame.rack.rack import bracing_title
-    from frame.shop.buying.there import StandingRack
 
     found = decide(text, file.name, units)
     steps = f"after {len(found.plan.steps)} steps of `rack compare`"

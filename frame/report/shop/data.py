@@ -248,7 +248,17 @@ def _stakes(job: Job) -> str:
 
 def _cut_list(job: Job) -> str:
     system = job.rack.units
-    head = ("letter", "count", "piece", "stock", "length", "length_m", "ends", "weight_kg")
+    head = (
+        "letter",
+        "count",
+        "piece",
+        "stock",
+        "length",
+        "length_m",
+        "ends",
+        "weight_kg",
+        "there",
+    )
     rows = [
         (
             p.letter,
@@ -259,6 +269,7 @@ def _cut_list(job: Job) -> str:
             f"{on_tape(p.length, system):.5f}",
             "; ".join(end_words(e, system) for e in p.ends),
             f"{p.weight / KG_WEIGHT:.2f}",
+            job.there.count_of(p),
         )
         for p in job.pieces
     ]

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from frame.checks.welds.tab import slot_length
+from frame.named.part import PartKind
 from frame.rack.rack import STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
 from frame.shop.buying.items import Item
@@ -16,6 +17,10 @@ from frame.units import INCH, show
 
 PAST_NUT = INCH
 """Bolt past what it holds: nut, washers, threads [m] (common practice, no source)."""
+ON_BEAM = PartKind.BEAM, PartKind.RAIL
+IN_SLEEVE = PartKind.POST, PartKind.SLEEVE
+ON_RAIL = (PartKind.RAIL,)
+ON_LUG = PartKind.POST, PartKind.BEAM
 
 
 def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> Iterator[Item]:
@@ -29,40 +34,47 @@ def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
         name=f"U-bolt, {size} rod, for pipe {pipe} thick, inside of the bow to the ends {long}",
         amount=many,
         note=f"{grade_words()}; with two locking nuts and washers each",
+        on=ON_BEAM,
     )
-    yield Item(name=f"locking nut {size} with washer", amount=2 * many)
+    yield Item(name=f"locking nut {size} with washer", amount=2 * many, on=ON_BEAM)
     lock = sleeve.lock
     size = show(lock.diameter, "length", units)
     if isinstance(lock, Pin):
         long = show(rack.posts.pipe.od + 2 * sleeve.wall + 2 * PAST_NUT, "length", units)
         name = f"bolt {size} x {long}, right through sleeve and post"
-        yield Item(name=name, amount=posts, note=f"{grade_words()}; locking nut, two washers")
+        note = f"{grade_words()}; locking nut, two washers"
+        yield Item(name=name, amount=posts, note=note, on=IN_SLEEVE)
     else:
         jam = " and a jam nut" if lock.jam_nuts else ""
         yield Item(
             name=f"set bolt {size}, full thread",
             amount=lock.count * posts,
             note=f"with a nut to weld on the sleeve{jam}",
+            on=IN_SLEEVE,
         )
     lug = show(rack.welds.lug_bolt, "length", units)
     if rack.ties and TIES in bracing:
         count = len(rack.ties.at) * len(rack.rails.positions)
         deep = rack.rails.channel.depth + rack.ties.channel.depth + PAST_NUT
         name = f"bolt {lug} x {show(deep, 'length', units)}, tie to rail"
-        yield Item(name=name, amount=count, note="locking nut, square washers")
+        yield Item(name=name, amount=count, note="locking nut, square washers", on=ON_RAIL)
     yield from _hung(rack, bracing, pieces)
     stop = stop_plate_of(rack)
     if stop and stop.count:
         sizes = (2 * stop.half, stop.top, stop.thickness)
         shown = " x ".join(show(v, "length", units) for v in sizes)
-        yield Item(name=f"tilt stop plate {shown}", amount=stop.count, note="mild steel")
+        plates, note = f"tilt stop plate {shown}", "locking nut, two washers"
+        yield Item(name=plates, amount=stop.count, note="mild steel", on=ON_BEAM)
         name = f"bolt {lug} for a tilt stop"
-        yield Item(name=name, amount=2 * stop.count, note="locking nut, two washers")
+        yield Item(name=name, amount=2 * stop.count, note=note, on=ON_BEAM)
     panels = rack.panels.across * rack.panels.up
     clamp = show(rack.panels.clamp_bolt, "length", units)
     name = f"panel clamp with {clamp} bolt and channel nut"
     yield Item(
-        name=name, amount=CLAMPS_A_PANEL * panels, note="a mid clamp that holds two counts twice"
+        name=name,
+        amount=CLAMPS_A_PANEL * panels,
+        note="a mid clamp that holds two counts twice",
+        on=ON_RAIL,
     )
 
 
@@ -74,12 +86,14 @@ def _hung(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
     if lugs:
         side, plate = (show(v, "length", units) for v in (rack.welds.lug_length, _plate(rack)))
         name = f"plate {side} x {side} x {plate}, hole for a {lug} bolt"
-        yield Item(name=name, amount=lugs, note="lugs, mild steel")
-        yield Item(name=f"bolt {lug} for a lug", amount=lugs, note="locking nut, two washers")
+        yield Item(name=name, amount=lugs, note="lugs, mild steel", on=ON_LUG)
+        name, note = f"bolt {lug} for a lug", "locking nut, two washers"
+        yield Item(name=name, amount=lugs, note=note, on=ON_LUG)
     if ends:
         long = show(rack.rails.channel.depth + PAST_NUT, "length", units)
         name = f"bolt {lug} x {long}, through a rail's end"
-        yield Item(name=name, amount=ends, note="locking nut, square washers; for guys or stays")
+        note = "locking nut, square washers; for guys or stays"
+        yield Item(name=name, amount=ends, note=note, on=ON_RAIL)
     if rack.stays and STAYS in bracing:
         yield Item(name="foot of a stay", amount=4, note="in the ground, for the pull test told")
     yield from _tabs(rack, pieces)
@@ -98,7 +112,7 @@ def _tabs(rack: Rack, pieces: tuple[Piece, ...]) -> Iterator[Item]:
         hole = show(welds.lug_bolt, "length", units)
         name = f"plate {sizes}, hole for a {hole} bolt"
         note = f"tabs of {piece.name} {piece.letter}, mild steel"
-        yield Item(name=name, amount=piece.count * len(ends), note=note)
+        yield Item(name=name, amount=piece.count * len(ends), note=note, on=(piece.of,))
 
 
 def _leg(rack: Rack) -> float:

@@ -2,6 +2,8 @@
 
 from dataclasses import dataclass
 
+from frame.named.part import PartKind
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Item:
@@ -9,7 +11,8 @@ class Item:
 
     `unit` is "", "length", "weight", "volume" or "liquid" (m3 too); `at_hand` of what all racks
     need; `planned`: what the cut plan buys for all racks, None without one; `price` of one unit in
-    the file's currency, None without. `note`: what to look for.
+    the file's currency, None without. `note`: what to look for. `on`: the parts that it holds or
+    sits on, and goes with.
     """
 
     name: str
@@ -19,6 +22,7 @@ class Item:
     planned: float | None = None
     price: float | None = None
     note: str = ""
+    on: tuple[PartKind, ...] = ()
 
     def to_buy(self, racks: int) -> float:
         """Amount to buy for so many racks."""

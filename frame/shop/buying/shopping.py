@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from frame.changes.cost import channel_price, concrete_volume, cost, rod_weight
 from frame.named.backfill import GRAVEL
@@ -14,7 +15,7 @@ from frame.shop.buying.words import SLEEVE_STOCK, anchor_words, eye_words, rod_w
 from frame.shop.cutting.cut_plan import PilePlan
 from frame.shop.steel.pieces import CHANNEL, PIPE, PLATE, Piece
 from frame.shop.steel.welds import Weld, rod_weight_of
-from frame.shop.yard.lines import GuyLine, clips_of
+from frame.shop.yard.lines import GuyLine, clips_of, guy_lines
 from frame.tables.soils import CONCRETE_UNIT_WEIGHT
 from frame.tables.wires import CLIPS
 from frame.units import FT, METRIC, show
@@ -38,16 +39,34 @@ def shopping(
 ) -> Shopping:
     """List everything one rack takes; pipe that is cut by a plan is bought by it.
 
-    Pieces that are `there` already, and concrete, are not bought.
+    What is `there` already, bolts and guys too where what they hold stays, is not bought.
     """
+    hung = _hung_there(there)
     found = [
         *_stock(rack, there.to_cut(pieces), cuts),
-        *bolts(rack, bracing, pieces),
-        *_guys(rack, bracing, lines),
+        *(
+            replace(item, at_hand=item.at_hand + hung.get(item.name, 0.0))
+            for item in (*bolts(rack, bracing, pieces), *_guys(rack, bracing, lines))
+        ),
         *_ground(rack, bracing, there.concrete),
-        *_rest(rack, pieces, welds),
+        *_rest(rack, there.to_cut(pieces), welds),
     ]
     return Shopping(items=tuple(found), cost=cost(rack, bracing))
+
+
+def _hung_there(there: There) -> dict[str, float]:
+    """Count bolts, wire, fittings and anchors of a rack that stands, as far as they stay on it."""
+    found, old = dict[str, float](), there.standing
+    if old is None:
+        return found
+    lines = guy_lines(old.rack, old.bracing, there.ground)
+    for item in (
+        *bolts(old.rack, old.bracing, there.pieces),
+        *_guys(old.rack, old.bracing, lines),
+    ):
+        if there.kept.issuperset(item.on):
+            found[item.name] = found.get(item.name, 0.0) + item.amount
+    return found
 
 
 def _planned(cuts: PilePlan | None, some: list[Piece]) -> tuple[float | None, str]:
@@ -166,7 +185,8 @@ def _rest(rack: Rack, pieces: tuple[Piece, ...], welds: tuple[Weld, ...]) -> Ite
     )
     area = sum(p.count * _skin(p) for p in pieces)
     paint = COATS * area / COVERS * LITRE
-    yield Item(name="paint", amount=paint, unit="liquid", note=f"{COATS} coats outside")
+    if paint:
+        yield Item(name="paint", amount=paint, unit="liquid", note=f"{COATS} coats outside")
     if prices and prices.rod:
         yield Item(
             name="rod of pins and U-bolts, if you bend your own",

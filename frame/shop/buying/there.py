@@ -1,5 +1,6 @@
 """What of a rack is there already, where it stands: pieces that want new marks at most."""
 
+from collections import Counter
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
@@ -26,12 +27,17 @@ class StandingRack:
 class There:
     """What is there: how many of each piece, by letter, and `concrete` that stays [m3].
 
-    `posts_come_out`: a rack stands, and its posts are replaced.
+    `posts_come_out`: a rack stands, and its posts are replaced. `standing`: that rack, its
+    `pieces`, and the parts of which all that stand are `kept`.
     """
 
     count: Mapping[str, int] = field(default_factory=dict)
     concrete: float = 0.0
     posts_come_out: bool = False
+    standing: StandingRack | None = None
+    pieces: tuple[Piece, ...] = ()
+    ground: Ground = field(default_factory=Ground)
+    kept: frozenset[PartKind] = frozenset()
 
     def count_of(self, piece: Piece) -> int:
         """Return how many of a piece are there."""
@@ -65,10 +71,19 @@ def there_already(
             found[piece.letter] = min(alike, piece.count)
     posts = [p for p in pieces if p.of is PartKind.POST]
     left = sum(found.get(p.letter, 0) for p in posts) / sum(p.count for p in posts)
+    stood, stay = Counter[PartKind](), Counter[PartKind]()
+    for piece in has:
+        stood[piece.of] += piece.count
+    for piece in pieces:
+        stay[piece.of] += found.get(piece.letter, 0)
     return There(
         count=found,
         concrete=left * concrete_volume(standing.rack),
         posts_come_out=left < 1,
+        standing=standing,
+        pieces=has,
+        ground=ground,
+        kept=frozenset(of for of, count in stood.items() if stay[of] >= count),
     )
 
 

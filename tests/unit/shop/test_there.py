@@ -43,6 +43,34 @@ def test_more_rails_are_those_that_are_missing() -> None:
     assert rail.count - job.there.count_of(rail) == 2
 
 
+def to_buy(job: Job) -> dict[str, float]:
+    """What one rack still wants of everything."""
+    return {i.name: i.to_buy(1) for i in job.shopping.items}
+
+
+def test_bolts_and_guys_that_are_on_are_not_bought_again() -> None:
+    """Counted by hand: two U-bolts on each of 8 rails, four guys, four clamps to a panel."""
+    rack = replace(case("boat_shed"), stands=True)
+    guyed = Wanted(standing=StandingRack(rack=rack, bracing=("guys",)))
+    kneed = to_buy(make_job(rack, (KNEES, "guys"), guyed))
+    u_bolt = next(name for name in kneed if name.startswith("U-bolt"))
+    wire, clamp = rack.guys[0].wire.name, "panel clamp with 1/4 in bolt and channel nut"
+    there = ("set bolt 1/2 in, full thread", wire, clamp, u_bolt)
+    assert [kneed[name] for name in there] == [0, pytest.approx(0), 0, 0]
+    assert kneed[rack.knees.pipe.label] > 0
+    assert kneed["paint"] < to_buy(make_job(rack, (KNEES, "guys")))["paint"]
+    bare = Wanted(standing=StandingRack(rack=rack, bracing=()))
+    first = to_buy(make_job(rack, ("guys",), bare))
+    assert first[wire] > 0
+    assert first[u_bolt] == 0
+    beam = replace(rack.beam, pipe=replace(rack.beam.pipe, od=4.5 * INCH, label="4 in nominal"))
+    thicker = to_buy(make_job(replace(rack, beam=beam), (), bare))
+    other = next(name for name in thicker if name.startswith("U-bolt"))
+    assert thicker[other] == 16, "they are bent for the old beam"
+    assert thicker["set bolt 1/2 in, full thread"] == 2, "the sleeve is cut for the old beam"
+    assert thicker[clamp] == 0
+
+
 def concrete_of(job: Job) -> float:
     """Cubic feet to buy."""
     (found,) = (i for i in job.shopping.items if i.name == "concrete")
