@@ -178,7 +178,7 @@ def _rail_count(rack: Rack) -> Series:
             ("rails", "count"): None,
             ("rails", "positions"): [written_length(x, rack.units) for x in places],
         }
-        words = f"{len(places)} rails, {each} evenly under each column of panels"
+        words = f"{len(places)} rails, {each} evenly per panel column"
         made.append((len(places), Rung(words=words, edits=edits)))
     described = Rung(words=f"{now} rails where described", edits={})
     helps = tuple(Aim(kind=k) for k in (PartKind.RAIL, PartKind.U_BOLT, PartKind.CLAMP))

@@ -179,7 +179,7 @@ def _stops(rack: Rack) -> Series:
     now, many = rack.rails.stops, len(rack.rails.positions)
     made: list[tuple[float, Rung]] = []
     for count in sorted({2, (many + 1) // 2, many} - {1}):
-        words = f"tilt stops welded at {count} rails"
+        words = f"weld {count} tilt stops"
         made.append((count, Rung(words=words, edits={("rails", "tilt_stops"): count})))
     described = Rung(words="tilt stops as described", edits={})
     helps = (

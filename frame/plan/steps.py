@@ -47,15 +47,17 @@ class PlanStep:
         What is done to bracing just fitted goes with it.
         """
         if _job(self.made):
-            return ", ".join(self.do)
+            return ", ".join((self.do[0], *(_of_it(words) for words in self.do[1:])))
         if self.meanwhile:
             return f"{'; then '.join(self.do)} ({MEANWHILE})"
-        said = ""
-        for words in self.do:
-            joins = [(f"{n}: ", ", with ") for n in self.names]
-            joins += [(f"{n} ", ", ") for n in self.names]
+        made = sorted(self.made, key=_place_on_line) if len(self.names) == 1 else self.made
+        said, fits = "", True
+        for words in (one.do for one in made):
+            joins = [(f"{n}: ", ": " if fits else "; ") for n in self.names]
+            joins += [(f"{n} ", " " if fits else ", ") for n in self.names]
             own, join = next((j for j in joins if words.startswith(j[0])), ("", "; then "))
             said = (said + join if said else "") + words.removeprefix(own)
+            fits = not own
         return said
 
     @property
@@ -250,6 +252,20 @@ def _place_in_job(one: Offer, section: str) -> int:
     """Where a change is told: the pipe or channel, its steel, how deep, then the rest."""
     keys = ("pipe", "channel", "steel", "depth")
     return next((i for i, key in enumerate(keys) if (section, key) in one.edits), len(keys))
+
+
+def _place_on_line(one: Offer) -> int:
+    """Where a change of bracing is told: that it is fitted, then its guys from wire to anchor."""
+    keys = ("wire", "fitting", "anchor", "out")
+    found = {key for _, key in one.edits}
+    return -1 if one.fits else next((i for i, key in enumerate(keys) if key in found), len(keys))
+
+
+def _of_it(words: str) -> str:
+    """Tell a further change of a part that was named just before."""
+    for post in ("the post ", "posts ", "a longer post, ", "longer posts, "):
+        words = words.removeprefix(post)
+    return words.replace("round the post", "round it")
 
 
 def _last(one: Offer, later: Sequence[Offer]) -> Offer:

@@ -119,7 +119,7 @@ GROUPS = (
     ("warned",),
 )
 SPARED = (
-    "blanks", "third unknown", "second unknown", "what it stood", "name of the file", "cut",
-    "concrete", "left out", "knees", "stood", "guys", "droops", "sways",
+    "blanks", "third unknown", "second unknown", "what it stood", "name of the file", "left out",
+    "droops", "knees", "sways", "stood", "concrete", "cut", "guys",
 )  # fmt: skip
 """What goes where room is short, in this order."""

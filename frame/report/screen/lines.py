@@ -160,8 +160,7 @@ def guy_paragraph(decision: Decision) -> list[str]:
     test = max(g.test_pull for g in end.guys)
     said = (
         f"{wire}: pulls {show(pull, 'force', units, 2)}, with ends and fittings breaks at "
-        f"{breaks}. Each anchor must stand a pull test of {show(test, 'force', units, 2)}, in wet "
-        "ground."
+        f"{breaks}. Pull-test each anchor to {show(test, 'force', units, 2)}, in wet ground."
     )
     return paragraph("Guys", said)
 
@@ -219,9 +218,9 @@ def lay_down_paragraph(decision: Decision) -> list[str]:
         return paragraph("Storm", f"no gust can be told of panels laid {FLUTTER}")
     told = [f"{as_now(rack)} {_act_by(decision.start, rack)}"]
     if plan.steps:
-        told.append(f"after step {len(plan.steps)}, {_act_by(decision.end, rack)}")
+        told.append(f"after {len(plan.steps)}: {_act_by(decision.end, rack)}")
     said = f"panels off before a forecast gust of: {'; '.join(told)}."
-    return paragraph("Storm", f"{said} Never flat (under {FLAT:.0f} deg).")
+    return paragraph("Storm", f"{said} Never lay under {FLAT:.0f} deg.")
 
 
 def _act_by(result: BracingResult, rack: Rack) -> str:
@@ -232,5 +231,5 @@ def _act_by(result: BracingResult, rack: Rack) -> str:
     low = result.lowered
     if low is None or (low.act_by_gust is not None and low.act_by_gust < RISE * act):
         return gust(act, rack.units)
-    good = "any looked at" if low.act_by_gust is None else gust(low.act_by_gust, rack.units)
+    good = "any looked at" if low.act_by_gust is None else number(low.act_by_gust, rack.units)
     return f"{gust(act, rack.units)} (laid to {low.tilt / DEG:.0f} deg: {good})"

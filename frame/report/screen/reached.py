@@ -16,11 +16,9 @@ def reached(decision: Decision) -> list[str]:
     mapped = mapped if rack.site.snow > 0 else site
     after = f"After {len(plan.steps)}" if plan.steps else "As it is"
     if plan.reached:
-        much = (
-            "; it still moves too far, which is no matter of strength"
-            if plan.end.moves_too_far
-            else ""
-        )
+        much = "; it still moves too far, which is no matter of strength"
+        much += "" if rack.guys else ": try [[guys]] from the post top"
+        much = much if plan.end.moves_too_far else ""
         return paragraph(
             after, f"it has the code's margin for its site, mapped at {mapped}{much}."
         )

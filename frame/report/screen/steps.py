@@ -18,8 +18,8 @@ from frame.units import head_unit, show_number
 LEGEND = "   !: too much; margin: the code's"
 LEGEND_LADEN = "   !: too much; margin!: in wind alone"
 LEGEND_UNCOVERED = "   !: too much; ?: not all is checked"
-ROLLED = "no listed pipe makes the sleeve: roll one"
-LATER = "pays with the steps after it"
+ROLLED = "roll the sleeve: no listed pipe fits"
+LATER = "pays later"
 DOING = 39
 """Letters that the words of a step have."""
 COLUMNS = "{:>6} {:>7} {:>5} {:>6} {:>6} {:>6}"

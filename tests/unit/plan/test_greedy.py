@@ -234,8 +234,8 @@ def test_what_is_done_to_bracing_is_done_as_it_is_fitted() -> None:
     found = steps._jobs_at_once([(weld,), (pin,), (fit,), (thicker,), (wire,)], RACK)
     assert found == [(weld, thicker), (pin,), (fit, wire)]
     made = steps_of(*found)
-    assert made[0].words == "weld the knees, of 2 in pipe"
-    assert made[2].words == "fit the lines, with 3/8 in strand"
+    assert made[0].words == "weld the knees of 2 in pipe"
+    assert made[2].words == "fit the lines: 3/8 in strand"
     alone = [(thicker,), (pin,)]
     assert steps._jobs_at_once(alone, RACK) == alone, "knees that are on are not fitted"
 

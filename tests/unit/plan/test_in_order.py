@@ -90,6 +90,29 @@ def test_a_pin_is_drilled_once_through_the_new_post() -> None:
         assert step.words == (f"{pin.do} ({MEANWHILE})" if told else pin.do)
 
 
+def test_a_job_and_guys_are_told_in_few_words() -> None:
+    """A post is named once; guys from their wire to their anchors."""
+    dug = [
+        Offer(do=do, kind="move", edits={("post", key): "x"}, digs=True)
+        for do, key in (
+            ("a post of 6 in nominal", "pipe"),
+            ("a longer post, 8 ft deep", "depth"),
+            ("concrete round the post, hole 30 in", "hole"),
+        )
+    ]
+    assert step_of(*dug).words == (
+        "a post of 6 in nominal, 8 ft deep, concrete round it, hole 30 in"
+    )
+    assert step_of(*dug[1:]).words == "a longer post, 8 ft deep, concrete round it, hole 30 in"
+    anchors = change("guys: deadmen 4 ft long, 6 ft down", "guys", anchor="deadman")
+    fittings = change("guys: turnbuckle, 3/4 in", "guys", fitting="turnbuckle")
+    wire = change("guys: 3/8 in EHS strand", "guys", wire="3/8 in EHS strand")
+    fit = change("fit the guys", fits=("guys",))
+    assert step_of(fit, anchors, fittings, wire).words == (
+        "fit the guys: 3/8 in EHS strand; turnbuckle, 3/4 in; deadmen 4 ft long, 6 ft down"
+    )
+
+
 def test_stops_and_u_bolts_come_after_the_rails_they_hold() -> None:
     """Rails of another channel, or set elsewhere, take off what is bolted to them."""
     more = change("more rails", "rails", count=None, positions=["-1 ft", "1 ft"])
