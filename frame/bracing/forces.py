@@ -15,7 +15,8 @@ from frame.parts.guys.guys import fitted_guys
 from frame.parts.steel.braces import brace_parts
 from frame.records.results import BraceForce, GuyForce
 from frame.solved.frames import FloatArray
-from frame.solved.situation import Situation, worst_case
+from frame.solved.situation import Situation
+from frame.solved.worst import worst_case
 
 
 def brace_forces(nows: Sequence[Situation]) -> tuple[BraceForce, ...]:

@@ -18,7 +18,7 @@ from frame.records.results import Row
 from frame.solved.alpha import MEDIAN_ALPHA
 from frame.solved.blocks import Block
 from frame.solved.frames import FloatArray
-from frame.solved.situation import worst_case
+from frame.solved.worst import worst_case
 
 SERVICE = WHOLE_WIND[:1]
 RY = 4

@@ -11,7 +11,8 @@ from frame.named.aim import Key
 from frame.parts.checker import Checker
 from frame.records.results import Row
 from frame.solved.frames import FloatArray
-from frame.solved.situation import Situation, worst_case
+from frame.solved.situation import Situation
+from frame.solved.worst import worst_case
 
 MATTERS = 0.05
 """Smallest share of a use that an unknown must change to be named as deciding it (judgement)."""

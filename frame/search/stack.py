@@ -40,6 +40,11 @@ class Stack(Situation):
         """Forces of every case."""
         return Picked(self.whole.pile, self.rows)
 
+    @cached_property
+    def relieved(self) -> "Stack":
+        """The same cases on blocks relieved of what corner guys pull in still air."""
+        return replace(self, whole=self.whole.relieved)
+
     @property
     def lowest(self) -> FloatArray:
         """Lowest factor on the forces of every case at which the rack buckles, (n,)."""
@@ -80,6 +85,13 @@ class Whole:
     def pile(self) -> StackedAnswers:
         """Answers of the cases, part by part."""
         return StackedAnswers(tuple(p.grown for p in self.parts))
+
+    @cached_property
+    def relieved(self) -> "Whole":
+        """The same cases on blocks relieved of what corner guys pull in still air."""
+        parts = tuple(part.relieved for part in self.parts)
+        alike = all(a is b for a, b in zip(parts, self.parts, strict=True))
+        return self if alike else replace(self, parts=parts)
 
     @cached_property
     def lowest(self) -> FloatArray:

@@ -1,8 +1,9 @@
 """Blocks: one bracing at one tilt at one corner of the bands, by either model."""
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from functools import cached_property
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -15,6 +16,7 @@ from frame.idealize.bands import guy_band, guy_groups, guy_lengths
 from frame.idealize.state import HIGH, LOW, MIDDLE, SOFT, STIFF, State
 from frame.loads.combinations import WHOLE_WIND
 from frame.loads.wind import GUST_EFFECT
+from frame.rack.guy import RAIL_CORNERS
 from frame.rack.rack import Rack
 from frame.solved.alpha import CODE_ALPHA, MEDIAN_ALPHA
 from frame.solved.frames import SOILS, FloatArray, Frame, solve_frames, stiff_part
@@ -24,13 +26,15 @@ from frame.solved.frames import SOILS, FloatArray, Frame, solve_frames, stiff_pa
 class Block:
     """A frame with some of its guys fitted, at one corner of the bands.
 
-    `median`: median loads meet median strengths on it, not the code's.
+    `median`: median loads meet median strengths on it, not the code's. `corners_slack`: guys at
+    rail corners do not pull in still air, see `relieved`.
     """
 
     frame: Frame
     bracing: tuple[str, ...]
     state: State
     median: bool = False
+    corners_slack: bool = False
 
     @property
     def rack(self) -> Rack:
@@ -45,7 +49,32 @@ class Block:
     @cached_property
     def band(self) -> tuple[FloatArray, FloatArray]:
         """Effective EA [N] and pretension [N] of every guy at this corner, (guys,) each."""
-        return guy_band(self.frame.ideal, self.state)
+        stiffness, pull = guy_band(self.frame.ideal, self.state)
+        return stiffness, np.where(self._at_corners, 0.0, pull) if self.corners_slack else pull
+
+    @cached_property
+    def _at_corners(self) -> npt.NDArray[np.bool_]:
+        """Which guys of the model are fitted and pull on rail corners, (guys,)."""
+        corner = {guys.name for guys in self.frame.ideal.rack.guys if guys.attach == RAIL_CORNERS}
+        places = np.array([g in corner for g in guy_groups(self.frame.ideal)], dtype=bool)
+        there: npt.NDArray[np.bool_] = self.fitted & places
+        return there
+
+    @cached_property
+    def relieved(self) -> "Block":
+        """The block with guys at rail corners as if they were left just slack; itself without.
+
+        For what slips or yields a little and so lets go of their pull in still air: where a rail
+        turns on the beam by a thousandth, its end goes a millimetre or two, and that much slack
+        leaves a short wire and its anchor no pull. What pulls within a rack, against other parts
+        of it, takes nothing off the load that brings it down where it can so be let go of (static
+        theorem of plasticity, any text). Pull that the wind brings they have as ever.
+        """
+        if not self._at_corners.any():
+            return self
+        own = {f.name: getattr(self, f.name) for f in fields(self)}
+        like: dict[str, Any] = {k: b.relieved for k, b in own.items() if isinstance(b, Block)}
+        return replace(self, corners_slack=True, **like)
 
     @cached_property
     def response(self) -> Response:

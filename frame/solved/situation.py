@@ -25,8 +25,6 @@ from frame.tables.steels import Steel
 CODE_SHARE = 0.6
 """Share of the wind in the code's combinations, ASCE/SEI 7-22 2.4.1."""
 WIND = "wind"
-SAME = 1e-9
-"""Part of a value by which mirrored cases may differ from rounding."""
 SECTION_SIGNS = np.array([[-1.0], [1.0]])
 """A section's forces are against those on a member's first end, as those on its second."""
 
@@ -99,6 +97,12 @@ class Situation:
             pressure=self.pressure[rows],
             variant=self.variant[rows],
         )
+
+    @cached_property
+    def relieved(self) -> "Situation":
+        """The same cases on the block relieved of what corner guys pull in still air."""
+        block = self.block.relieved
+        return self if block is self.block else replace(self, block=block)
 
     @property
     def per_pressure(self) -> FloatArray:
@@ -192,16 +196,6 @@ class Sweep(Situation):
         return at_gusts(
             self.block, self.table, self.case[rows], self.gust[rows], self.variant[rows]
         )
-
-
-def worst_case(values: FloatArray) -> int:
-    """Position of the largest of values (n,), the first of those that rounding alone sets apart.
-
-    Cases that mirror each other are as good as equal, and which comes out larger would differ from
-    machine to machine.
-    """
-    most = values.max()
-    return int(np.argmax(values >= most * (1 - np.sign(most) * SAME)))
 
 
 def at_gusts(

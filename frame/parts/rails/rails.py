@@ -18,8 +18,7 @@ from frame.parts.forces import pulled_at_corners
 from frame.parts.rails.strips import struck
 from frame.rack.rack import TIES
 from frame.solved.blocks import Block
-from frame.solved.frames import FloatArray
-from frame.solved.situation import SECTION_SIGNS, Situation
+from frame.solved.situation import Situation
 from frame.tables.channels import (
     Channel,
     longest_unbraced,
@@ -97,12 +96,11 @@ def rail_checks(now: Situation) -> Iterator[PartCheck]:
     """
     rack = now.rack
     share = struck(now)[:, None, None]
-    at = now.ends(_members(now.block))
+    pulled = pulled_at_corners(now.block)
+    at = (now.relieved if now.median else now).ends(_members(now.block))
     made = stock(now, rack.rails.channel, 3)
     length = free_length(now)
-    pulled = pulled_at_corners(now.block)
-    still = now.each(_in_still_air) if now.median and pulled else np.zeros((1, 1, 1, 3))
-    T, My, Mz = (share * x - still[..., i] for i, x in enumerate((at.T, at.My, at.Mz)))
+    T, My, Mz = (share * moment for moment in (at.T, at.My, at.Mz))
     yield RAILS, bending_of(now, made, Mz, My)
     yield RAILS, twist(made, T, length)
     if pulled and not now.median:
@@ -124,15 +122,6 @@ def tie_checks(now: Situation) -> Iterator[PartCheck]:
         part = tie_part(Edge(where))
         at = now.ends(now.block.frame.ideal.model.members_of(part))
         yield part, tie_rail(stock(now, ties.channel, 3), at.N, at.Mz, at.My, gap)
-
-
-def _in_still_air(block: Block) -> FloatArray:
-    """Torque and moments of the rails in still air, (members, 2, 3), signed as `Sections` are."""
-    weight = block.frame.expected.table.steady[:1]
-    members = _members(block)
-    ends = block.grown(block.answer(weight)).on_members(members)[0].reshape(len(members), 2, 6)
-    signed: FloatArray = (ends * SECTION_SIGNS)[..., 3:]
-    return signed
 
 
 def _members(block: Block) -> list[int]:

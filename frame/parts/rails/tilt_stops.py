@@ -11,7 +11,7 @@ from frame.named.part import BEAM, TILT_STOP, PartKind, wall, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import coded_metal, metal_between, pipe_wall, remark, squeeze, tensile_of
 from frame.parts.rails.rails import CHANNEL_STEEL
-from frame.parts.rails.u_bolts import counted_u_bolt, rail_loads
+from frame.parts.rails.u_bolts import counted_u_bolt, slipping_loads
 from frame.parts.welds.plates import PLATE_STEEL
 from frame.parts.welds.welds import line_checks
 from frame.solved.frames import FloatArray
@@ -51,7 +51,7 @@ def _turning(now: Situation) -> FloatArray:
     As the grip is counted without stops: in the code's count rails that turn against one another
     add up, and half of the friction is counted on.
     """
-    loads, rack = rail_loads(now), now.rack
+    loads, rack = slipping_loads(now), now.rack
     turning, sliding = loads.as_one if now.median else loads.opposed
     gripping = expected_u_bolt_grip if now.median else u_bolt_grip
     grip = gripping(loads, counted_u_bolt(now), rack.rails.u_bolts.count).allowable

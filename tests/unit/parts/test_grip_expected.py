@@ -5,6 +5,7 @@ import pytest
 
 from frame.checks.check import Kind
 from frame.parts.rails.local_rails import local_rail_checks
+from frame.parts.rails.tilt_stops import tilt_stop_checks
 from frame.parts.rails.u_bolts import u_bolt_checks
 from frame.parts.steel.sleeve import sleeve_checks
 from frame.solved.situation import at_gusts
@@ -162,6 +163,31 @@ def test_guys_that_turn_a_rail_pry_no_leg_apart_before_its_rod_slips():
     assert turned == pytest.approx(10682 * IN_LB, rel=0.01)
     assert 2 * turned / (3.25 * INCH) > 1.4 * np.max(check.nominal)
     assert np.max(check.let_go) == pytest.approx(0.5106, rel=1e-3)
+
+
+def test_a_slip_lets_go_of_what_corner_guys_pull_in_still_air():
+    """Grip and stops are left the weights, on six rails: half a panel of 44 lb 3.0625 in. over the
+    beam's axis, 9.45 lb of rail 2.25 in., x sin 30: 44.3 in-lb each.
+
+    The margin counts the pull, which nuts by hand do not hold: lines as above, about the beam's
+    axis 15.43 - 28.52 in. a side x 700 lb, 18326 in-lb, a little less as guys bed in.
+    """
+    taut = (('pretension = "100 lb"', 'pretension = "700 lb"'), *ONE_POST_30)
+    stopped = (*taut, ("[rails] tilt_stops", "tilt_stops = 2"))
+    stop = ("tilt stop", "plate and bolts of the tilt stop")
+    turning, left = [], []
+    for solve in (expected, solved):
+        for lines in (taut, stopped):
+            now = solve("three_guyings", ("corner guys",), lines)
+            still = at_gusts(now.block, now.table, np.array([0]), np.zeros(1))
+            if lines is taut:
+                turning.append(printed(found(u_bolt_checks, still)[GRIP].steps, "M"))
+            else:
+                left.append(np.max(found(tilt_stop_checks, still)[stop].demand))
+    assert np.ravel(turning[0]) == pytest.approx(6 * 44.3 * IN_LB, rel=0.03)
+    assert 0.8 * 18326 * IN_LB < turning[1] < 1.02 * 18326 * IN_LB
+    assert left[0] == 0
+    assert left[1] > 0
 
 
 def test_walls_at_the_sleeve_by_hand():

@@ -6,21 +6,25 @@ import numpy as np
 import pytest
 
 from frame.changes.tried import OtherStrength
+from frame.parts.checker import Alike
 from frame.parts.whole import rack_checks
+from frame.search.stack import stacked
 from frame.solved.blocks import split
 from frame.solved.situation import (
     at_gusts,
     blown,
     fixed,
+    situation,
     situations,
     whole_table,
     whole_wind,
     windy,
-    worst_case,
 )
+from frame.solved.worst import worst_case
 from frame.tables import steels
 from frame.tables.expected import spreads, variants
-from tests.builders import MPH, case, case_blocks, case_models, every_bracing, models_of
+from frame.whatif.losses import LostGuy
+from tests.builders import MPH, case, case_blocks, case_models, changed, every_bracing, models_of
 
 
 @pytest.mark.parametrize(("name", "bracing"), every_bracing())
@@ -51,6 +55,50 @@ def test_a_block_of_other_strength_has_the_growth_of_its_like():
     )
     assert windy(other, 40.0).grown is windy(like, 40.0).grown
     assert fixed(other).grown is fixed(like).grown
+
+
+@pytest.mark.parametrize("bracing", [("corner guys",), ("post-top guys", "corner guys")])
+def test_a_rack_relieved_is_one_whose_corner_guys_were_left_slack(bracing):
+    """Second route: a file that gives them a millionth of the pull. Others keep theirs."""
+    slack = changed("salvage_yard", ('pretension = "100 lb"', 'pretension = "0.0001 lb"'))
+    both = split(case_models("salvage_yard", bracing))[1], split(models_of(slack, bracing))[1]
+    for taut, left in zip(*both, strict=True):
+        relieved, now, then = (
+            situation(b, whole_table(b), [0.0, 25.0]) for b in (taut.relieved, taut, left)
+        )
+        pulls = relieved.solved.tensions
+        np.testing.assert_allclose(pulls, then.solved.tensions, rtol=1e-5, atol=0.01)
+        some = np.arange(3, len(now.case), 5)
+        for same in (now.relieved, now.relieved.only(some), now.only(some).relieved):
+            rows = some if len(same.case) == len(some) else slice(None)
+            np.testing.assert_allclose(same.solved.tensions, pulls[rows], rtol=1e-9)
+        stack = stacked([now])
+        (_, _, piled), *_ = stack.groups(Alike(rack_checks), some)
+        np.testing.assert_allclose(
+            piled.relieved.answer.tensions, relieved.answer.tensions[some], rtol=1e-9
+        )
+
+
+def test_a_rack_without_corner_guys_has_nothing_to_be_relieved_of():
+    for block in case_models("salvage_yard", ("post-top guys",)):
+        assert block.relieved is block
+        now = blown(block, 30.0)
+        assert now.relieved is now
+        whole = stacked([now])
+        assert whole.relieved is whole
+
+
+def test_what_is_made_of_other_blocks_is_relieved_as_they_are():
+    """A rack changed in strength, and one that lost a corner guy."""
+    (*_, taut) = case_models("salvage_yard", ("corner guys",))
+    given = {"frame": taut.frame, "bracing": taut.bracing, "state": taut.state, "median": True}
+    other = OtherStrength(**given, like=taut, changed=taut.rack).relieved
+    assert other.like is taut.relieved
+    assert blown(other, 30.0).grown is blown(taut.relieved, 30.0).grown
+    slack = LostGuy(**given, lost=8).relieved
+    pulls = blown(slack, 0.0).answer.tensions
+    assert slack.lost == 8
+    assert pulls.max() < 0.02 * blown(taut, 0.0).answer.tensions.max()
 
 
 def test_the_code_counts_forces_twice_and_what_is_expected_once():
