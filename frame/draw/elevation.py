@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from frame.draw.picture import Array, DrawnGuy, DrawnMember, Picture, ValueMark
+from frame.draw.picture import Array, DrawnGuy, DrawnMember, Picture, ValueMark, guy_text
 from frame.fem.plane.model import RIGID, Diagram, PlaneAnswer, PlaneGuy
 from frame.named.part import BRACES, PartKind
 from frame.units import show
@@ -124,9 +124,9 @@ def _guy_marks(answer: PlaneAnswer, places: Array, system: str) -> list[ValueMar
     for pull, guy in most.values():
         start = places[guy.node]
         middle = 0.45 * start + 0.55 * np.array(guy.anchor)
-        text = show(pull, "force", system) if pull > 0 else "slack"
+        text = guy_text(guy.name, pull, system)
         way = np.array([np.sign(guy.anchor[0] - start[0]) or 1.0, 0.3])
-        marks.append(ValueMark(text=f"guy {text}", at=middle, offset=np.zeros(2), toward=way))
+        marks.append(ValueMark(text=text, at=middle, offset=np.zeros(2), toward=way))
     return marks
 
 

@@ -27,6 +27,8 @@ MOST_TIMES = (50, 20, 10, 5, 2, 1)
 """By how many times movements may be drawn larger."""
 SHARE = 0.1
 """What the largest movement may take of the drawing's height or width, the smaller [1]."""
+PANELS = 3.0
+"""How much more than that the panels' corners may take [1]: guys at their rails haul them far."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,7 +95,8 @@ def _times(views: Sequence[SeenElevation]) -> int:
     corners = np.array([v.extent(0.0) for v in views])
     width = corners[:, 1].max() - corners[:, 0].min()
     height = corners[:, 3].max() - corners[:, 2].min()
-    most = max(v.longest_movement for v in views)
+    panels = max(float(np.hypot(*v.panels_moved.T).max()) for v in views)
+    most = max(panels / PANELS, *(v.longest_movement for v in views))
     room = SHARE * min(width, height)
     return next((t for t in MOST_TIMES if t * most <= room), 1)
 

@@ -6,6 +6,8 @@ from itertools import chain
 import numpy as np
 import numpy.typing as npt
 
+from frame.units import show
+
 Array = npt.NDArray[np.float64]
 
 
@@ -91,6 +93,12 @@ class Picture:
     def largest_force(self) -> float:
         """Largest force at any station, by size [N m or N]."""
         return max((float(np.abs(bar.force).max()) for bar in self.bars), default=0.0)
+
+
+def guy_text(name: str, pull: float, system: str) -> str:
+    """Name a guy by its corner, and its pull [N] under that."""
+    told = show(pull, "force", system) if pull > 0 else "slack"
+    return f"{name.replace(', ', ' ')}\n{told}"
 
 
 def shared_corners(pictures: tuple[Picture, ...]) -> Array:

@@ -18,6 +18,8 @@ HEAD, CHART, ROW, FOOT = 1.05, 3.4, 0.26, 0.75
 """Heights of the title, the chart, a guy's slack range and the foot [in]."""
 DASHES = ("solid", (0, (6, 2)), (0, (2, 1.5)), (0, (7, 2, 1.5, 2)))
 """Lines told apart without colour; more guys than these take them again."""
+SAMPLE = 0.45
+"""Length of the sample of a guy's line before its name [in]."""
 CODE = "The pull that rack compare tells is in the code's share of it, worst of all winds."
 LEAST, MOST, LETTER = 1.45, 0.45 * WIDE, 0.0085
 """Room for the names at the right, least and most [in]; width of a letter per point [in]."""
@@ -57,7 +59,7 @@ def pull_sheet(found: Pulls, system: str) -> Figure:
 def _room(found: Pulls) -> float:
     """Return the room that the names need at the right [in]."""
     letters = max(len(_told(found, i)) for i in range(len(found.names)))
-    return min(max(letters * SMALL * LETTER + 0.15, LEAST), MOST)
+    return min(max(letters * SMALL * LETTER + 0.25 + SAMPLE, LEAST), MOST)
 
 
 def _told(found: Pulls, i: int) -> str:
@@ -114,17 +116,23 @@ def _names(
 
 
 def _slack(ax: Any, found: Pulls, speed: float) -> None:
-    """Draw in which gusts each guy hangs slack, and name it."""
+    """Draw in which gusts each guy hangs slack, its line as in the chart, and its name."""
     ax.set_ylim(len(found.names), 0)
     ax.set_yticks([])
     ax.set_title("hangs slack", fontsize=TEXT, loc="left", color=palette.INK)
+    sample = SAMPLE / (ax.get_position().width * WIDE)
     for i in range(len(found.names)):
         for low, high in found.slack(i):
             ax.plot(
                 [low / speed, high / speed], [i + 0.5] * 2, color=palette.GUY, linewidth=5,
                 linestyle=palette.SLACK_DASH, solid_capstyle="butt",
             )  # fmt: skip
+        ax.plot(
+            [1.01, 1.01 + sample], [i + 0.5] * 2, color=palette.MOVED, linewidth=1.4,
+            linestyle=DASHES[i % len(DASHES)], transform=ax.get_yaxis_transform(), clip_on=False,
+        )  # fmt: skip
         ax.annotate(
-            _told(found, i), (1.01, i + 0.5), xycoords=("axes fraction", "data"), va="center",
+            _told(found, i), (1.02 + sample, i + 0.5), va="center",
+            xycoords=("axes fraction", "data"),
             fontsize=SMALL, color=palette.INK, annotation_clip=False,
         )  # fmt: skip

@@ -4,7 +4,7 @@ import re
 import warnings
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from io import BytesIO
 from pathlib import Path
 from textwrap import fill
@@ -103,6 +103,8 @@ class _Row:
     draw: Callable[[Any, Picture], tuple[Label, ...]]
     corners: np.ndarray
     height: float
+    under: int = 0
+    """Lines of words under it, of labels that find no room."""
 
 
 @contextmanager
@@ -125,25 +127,41 @@ def bracing_sheet(
     """
     with styled():
         rows = _rows(views, what)
+        figure, under = _drawn(heading, case, views, rows)
+        if not any(under):
+            return figure
+        # Labels that find no room are written under the drawings, which takes room itself.
+        rows = tuple(replace(row, under=n) for row, n in zip(rows, under, strict=True))
+        return _drawn(heading, case, views, rows)[0]
+
+
+def _drawn(
+    heading: str, case: str, views: tuple[SheetColumn, ...], rows: tuple[_Row, ...]
+) -> tuple[Figure, list[int]]:
+    """Draw a sheet; and of how many lines the words under each row are."""
+    with styled():
         width = 2 * COLUMN + 3 * GAP
         head = _Head(heading, fill(case, WRAP_CASE), tuple(fill(v.words, WRAP) for v in views))
-        height = head.height + FOOT + sum(row.height + ROW_HEAD for row in rows)
+        height = head.height + FOOT + sum(r.height + ROW_HEAD + LINE * r.under for r in rows)
         figure = Figure(figsize=(width, height), dpi=DPI, facecolor="white")
         FigureCanvasAgg(figure)
         _headings(figure, head, views)
-        top = height - head.height
+        top, under = height - head.height, []
         for row in rows:
             _write_row_title(figure, row.title, top)
             top -= ROW_HEAD + row.height
+            found = [0]
             for column, picture in enumerate(row.pictures):
                 box = (GAP + column * (COLUMN + GAP), top, COLUMN, row.height)
-                _fill_cell(figure, box, row, picture)
+                found.append(_fill_cell(figure, box, row, picture))
+            under.append(max(found))
+            top -= LINE * row.under
         flat = PLANES if any(v.front for v in views) else ""
         for up, text in ((0.27, flat), (0.12, CAUTION)):
             figure.text(
                 0.5, up / height, text, ha="center", fontsize=palette.SMALL, color=palette.INK
             )
-        return figure
+        return figure, under
 
 
 def save(figure: Figure, path: Path) -> None:
@@ -234,20 +252,19 @@ def _row(
 
 def _fill_cell(
     figure: Figure, box: tuple[float, float, float, float], row: _Row, picture: Picture
-) -> None:
+) -> int:
+    """Draw one picture of a row; return of how many lines the words under it are."""
     width, height = figure.get_size_inches()
     x, y, w, h = box
     ax = figure.add_axes((x / width, y / height, w / width, h / height))
     left, right, bottom, top = row.corners
     set_stage(ax, row.corners, MARGIN * max(right - left, top - bottom))
     unplaced = row.draw(ax, picture)
-    if unplaced:
-        figure.text(
-            x / width,
-            y / height,
-            "also: " + "; ".join(u.text for u in unplaced),
-            fontsize=palette.SMALL,
-        )
+    if not unplaced:
+        return 0
+    also = fill("also: " + "; ".join(u.text.replace("\n", " ") for u in unplaced), WRAP)
+    figure.text(x / width, y / height, also, fontsize=palette.SMALL, va="top")
+    return len(also.splitlines())
 
 
 def _headings(figure: Figure, head: _Head, views: tuple[SheetColumn, ...]) -> None:

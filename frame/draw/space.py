@@ -5,7 +5,7 @@ import math
 import numpy as np
 
 from frame.draw.curve import deflected
-from frame.draw.picture import Array, DrawnGuy, DrawnMember, Picture, ValueMark
+from frame.draw.picture import Array, DrawnGuy, DrawnMember, Picture, ValueMark, guy_text
 from frame.fem.model import Connection, Member, Model
 from frame.named.part import BRACES, PartKind
 from frame.units import show
@@ -62,7 +62,7 @@ def space_picture(
         )
         middle = project(0.4 * start + 0.6 * np.array(guy.anchor))
         along = project(0.4 * moved)
-        text = f"guy {show(float(pull), 'force', system)}" if pull > 0 else "guy slack"
+        text = guy_text(guy.name, float(pull), system)
         away = np.array([np.sign(project(np.array(guy.anchor) - start)[0]) or 1.0, -0.3])
         pulls.append(ValueMark(text=text, at=middle, offset=along, toward=away))
     outline = None if panels is None else project(panels)

@@ -1,5 +1,6 @@
 """No label on another or on steel, all on the sheet: case files, at length a random rack."""
 
+import re
 from dataclasses import replace
 from functools import cache
 
@@ -13,6 +14,7 @@ from frame.draw.two_panes import two_panes
 from frame.draw.whats import FIGURES, MOVING, DrawingAsked
 from frame.pictured.beside import of_bracing, of_plan
 from frame.pictured.pulls import pulls
+from frame.rack.guy import RAIL_CORNERS
 from tests.builders import case
 from tests.decided import DECIDED, decided, file_of
 from tests.drawn import clashes, named, off_the_sheet, on_steel, said
@@ -99,3 +101,32 @@ def test_a_rack_beyond_its_first_break() -> None:
     figure = two_panes(shown, "us")
     looked_at(figure)
     assert not [key for key in named(figure) if key.startswith("sway")]
+
+
+def test_every_pull_of_guys_from_the_rail_corners_is_named_by_its_corner() -> None:
+    """And its panels stay over the ground where movements are drawn larger."""
+    rack = case("salvage_yard")
+    (corners,) = (g.name for g in rack.guys if g.attach == RAIL_CORNERS)
+    shown = of_bracing(rack, (corners,), 20.0)
+    figure = space_sheet(shown, "us")
+    looked_at(figure)
+    for edge in ("front", "back"):
+        for side in ("left", "right"):
+            assert re.search(rf"corner guy {edge} {side} ([\d.,]+ lb|slack)", said(figure))
+    panes = two_panes(shown, "us")
+    looked_at(panes)
+    found = pulls(shown)
+    assert found is not None
+    chart = pull_sheet(found, "us")
+    looked_at(chart)
+    (below,) = (ax for ax in chart.axes if ax.get_title(loc="left") == "hangs slack")
+    samples = [line for line in below.lines if not line.get_clip_on()]
+    assert len({line.get_linestyle() for line in samples} - {"-"}) >= 1
+    assert len(samples) == len(found.names) == 4
+
+
+def test_guys_that_find_no_room_are_told_under_the_drawings() -> None:
+    rack = case("salvage_yard")
+    figure = space_sheet(of_bracing(rack, rack.bracing_names), "us")
+    looked_at(figure)
+    assert len(re.findall(r"guy (?:front|back) (?:left|right)", said(figure))) == 12

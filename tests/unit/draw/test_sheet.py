@@ -81,7 +81,10 @@ def test_scales_are_shared_and_fit(columns) -> None:
 def test_slack_guys_are_dashed_and_written_as_slack(sheet, columns) -> None:
     assert [line.slack for line in columns[1].front.lines] == [False, True]
     texts = [t.get_text() for t in sheet.axes[1].texts]
-    assert "guy slack" in texts
+    names = [line.name for line in columns[1].front.lines]
+    told = [name.replace(", ", " ") for name in names]
+    assert f"{told[1]}\nslack" in texts
+    assert sum(text.startswith(f"{told[0]}\n") for text in texts) == 1
     dashed = [line for line in sheet.axes[1].lines if line.get_linestyle() == "--"]
     assert len(dashed) == 2  # the ground and the slack guy
 
