@@ -35,7 +35,6 @@ from frame.report import gusts as gusts_page
 from frame.report.data import diagnose_data, document, plan_data
 from frame.report.data.plain import document_opening, finite
 from frame.sizing.size import Sized
-from frame.sizing.size import size as _size
 from frame.verdict.compare import chosen
 from frame.verdict.inspect import Inspection, inspect
 
@@ -152,7 +151,7 @@ def size(
     text = read_text(where)
     rack = parse_rack(text, where.name)
     named = None if bracing is None else bracing_of(bracing, rack)
-    return _size(text, where.name, named, tell)
+    return decision.size_beside_plan(text, where.name, named, tell)
 
 
 def plain(answer: AnyAnswer) -> dict[str, Any]:

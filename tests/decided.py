@@ -14,7 +14,6 @@ from frame.plan.decision import Decision, decide, side_by_side
 from frame.plan.gusts import Gusts, gusts_of
 from frame.rack.rack import Rack
 from frame.records.results import Study
-from frame.sizing import size as sizing
 from frame.sizing.size import Sized, size
 from frame.verdict import inspect as inspection
 from frame.verdict.compare import compare
@@ -88,7 +87,7 @@ def sized(text: str, bracing: tuple[str, ...] | None) -> Sized:
 
 
 def size_once(text: str, _: str, bracing: tuple[str, ...] | None, *__: object, catalog: bool):
-    """Stand in for `size`, asked without its catalog."""
+    """Stand in for `size_beside_plan`, asked without the catalog: without the plan."""
     assert not catalog
     return sized(text, bracing)
 
@@ -103,7 +102,7 @@ def share(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(gusts, "gusts_of", looked)
     patch.setattr(diagnosis, "diagnose", diagnose_once)
     patch.setattr(inspection, "inspect", inspected)
-    patch.setattr(sizing, "size", size_once)
+    patch.setattr(decision, "size_beside_plan", size_once)
     for module in (decision, whats):
         patch.setattr(module, "decide", decide_once)
     patch.setattr(decision, "side_by_side", side_by_side_once)

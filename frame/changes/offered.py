@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from frame.casefile.write import Edits, Value, Where
-from frame.changes.offered_fastenings import fastening_series
+from frame.changes.offered_fastenings import OF_STOP, fastening_series
 from frame.changes.offered_ground import ground_series
 from frame.changes.offered_lines import line_series
 from frame.changes.series import Rung, Series, Thing, series, written_length
@@ -50,6 +50,7 @@ OF_BEAM: Helps = (
     Aim(kind=PartKind.SPLICE),
     Aim(kind=PartKind.WELD, at=PartKind.SLEEVE),
     Aim(kind=PartKind.WELD, at=PartKind.KNEE),
+    *OF_STOP,
     Movement.SAG,
 )
 OF_KNEES: Helps = (
@@ -157,7 +158,7 @@ def _rails(rack: Rack) -> Series:
         Rung(words=f"rails of {now.name}", edits={}),
         made,
         now.S1,
-        (Aim(kind=PartKind.RAIL), Aim(kind=PartKind.RAIL_END)),
+        tuple(Aim(kind=k) for k in (PartKind.RAIL, PartKind.RAIL_END, PartKind.STOP)),
     )
 
 

@@ -51,6 +51,8 @@ AT_LUG = (PartKind.WALL, PartKind.WELD)
 """What a longer lug spreads a pull over."""
 AT_TOP = Aim(kind=PartKind.WALL, on=PartKind.POST, at=Spot.TOP)
 ON_SLEEVE = Aim(kind=PartKind.WALL, on=PartKind.SLEEVE)
+OF_STOP = (Aim(kind=PartKind.STOP), *(Aim(kind=k, at=PartKind.STOP) for k in AT_LUG))
+"""Checks of stops against tilting, which get what the U-bolts do not grip."""
 AT_SLEEVE = (Aim(kind=PartKind.WALL, on=PartKind.POST, at=Spot.SLEEVE_FOOT), AT_TOP, ON_SLEEVE)
 
 
@@ -168,7 +170,8 @@ def _u_bolts(rack: Rack) -> Series:
     most = proof_load(now.diameter)
     grip = now.count * min(now.torque / float(torque_for(1.0, now.diameter)), most)
     described = Rung(words="the U-bolts as described", edits={})
-    return series(Thing.U_BOLTS, described, made, grip, (Aim(kind=PartKind.U_BOLT),))
+    helps = (Aim(kind=PartKind.U_BOLT), *OF_STOP)
+    return series(Thing.U_BOLTS, described, made, grip, helps)
 
 
 def _stops(rack: Rack) -> Series:
@@ -182,12 +185,7 @@ def _stops(rack: Rack) -> Series:
         words = f"weld {count} tilt stops"
         made.append((count, Rung(words=words, edits={("rails", "tilt_stops"): count})))
     described = Rung(words="tilt stops as described", edits={})
-    helps = (
-        Aim(kind=PartKind.U_BOLT, states=(LimitState.U_BOLT_GRIP,)),
-        Aim(kind=PartKind.STOP),
-        Aim(kind=PartKind.WALL, at=PartKind.STOP),
-        Aim(kind=PartKind.WELD, at=PartKind.STOP),
-    )
+    helps = (Aim(kind=PartKind.U_BOLT, states=(LimitState.U_BOLT_GRIP,)), *OF_STOP)
     return series(Thing.TILT_STOP, described, made, now, helps)
 
 

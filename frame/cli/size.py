@@ -45,14 +45,15 @@ def command(
     """Size post, beam, knees, guys, anchors, bolts and welds of the rack in FILE.
 
     Bracings, places where guys start, and one post or two are looked at, the nearest to holding
-    grown until every check passes at the map gust, and the lightest trimmed as far as all still
-    pass. The page says what each step bought and what the search covered. Where the file lists
-    [[stock]], only that is offered, as far as its lengths reach. Exit code 0: it holds; 1: no
-    size offered does, and the best is written, its top says what stops it; 2: the file is wrong.
+    and the end of the plan of rack compare grown until every check passes at the map gust, and the
+    lightest trimmed as far as all still pass: never worse than that plan. The page says what each
+    step bought and what the search covered. Where the file lists [[stock]], only that is offered,
+    as far as its lengths reach. Exit code 0: it holds; 1: no size offered does, and the best is
+    written, its top says what stops it; 2: the file is wrong.
     """
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
-    from frame.sizing.size import size
+    from frame.plan.decision import size_beside_plan
 
     text = read_text(file)
     rack = parse_rack(text, file.name)
@@ -62,7 +63,7 @@ def command(
 
     named = None if bracing is None else bracing_of(bracing, rack)
     with progress() as tell:
-        sized = size(text, file.name, named, tell, catalog=catalog)
+        sized = size_beside_plan(text, file.name, named, tell, catalog=catalog)
     from frame.report import sizes
 
     if out is not None:

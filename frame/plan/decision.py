@@ -1,10 +1,12 @@
 """The answer to a rack file, a `Decision`; beside it, if asked, a `Study` of every bracing."""
 
 from collections.abc import Sequence
+from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from frame.bracing.second_opinion import SolverCase, agreement, governing_case, solver_case
 from frame.casefile.read import parse_rack
+from frame.changes.series import Rung
 from frame.errors import FrameError
 from frame.plan.decides import Deciding, deciding
 from frame.plan.greedy import Plan, make_plan
@@ -19,12 +21,18 @@ from frame.rack.rack import MOST_BRACINGS, Rack
 from frame.records.results import BracingResult, Move, Row, Study
 from frame.search.survey import survey
 from frame.search.weakest import learned_of
+from frame.sizing.begun import Begun
+from frame.sizing.bench import Tell
+from frame.sizing.size import Sized, size
 from frame.solved.blocks import Block, split
 from frame.solved.frames import Bracing
 from frame.solved.situation import situations
 from frame.verdict.bracings import result, steel_weight
 from frame.verdict.compare import compare
 from frame.whatif.lowered import lowered
+
+PLANNED = "from the plan of rack compare"
+"""What is told of a rack that is sized from the end of its plan."""
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -145,6 +153,45 @@ def decide_and_compare(
         study = side_by_side(text, name, units)
         found = later.result() if later else decide(text, name, units, ranged=ranged)
     return found, study
+
+
+def size_beside_plan(
+    text: str,
+    name: str,
+    bracing: Bracing | None,
+    tell: Tell = lambda _: None,
+    *,
+    catalog: bool = False,
+) -> Sized:
+    """Size a rack file as `frame.sizing.size.size`, and never worse than its plan ends.
+
+    Where no `bracing` is asked for and none described, those of ours are sized.
+
+    Raises
+    ------
+    FrameError
+        Where nothing described can be built from what is at hand.
+    """
+    if bracing is None:
+        text, _, _ = with_bracing(text, name, None)
+    rack = parse_rack(text, name)
+    asked = Asked(name=name, learned=learned_of(rack), read=rack, ranged=False)
+    tell("making the plan of rack compare")
+    begun = None
+    with suppress(FrameError):
+        plan, _ = make_plan(stand(text, as_it_is(rack), asked), asked)
+        begun = begun_from(plan) if bracing in {None, plan.end.bracing} else None
+    return size(text, name, bracing, tell, catalog=catalog, begun=begun)
+
+
+def begun_from(plan: Plan) -> Begun:
+    """Return the end of a plan as a rack that a search begins from."""
+    made = [one for step in plan.steps for one in step.made if one.edits]
+    return Begun(
+        called=PLANNED,
+        bracing=plan.end.bracing,
+        made=tuple(Rung(words=one.do, edits=one.edits) for one in made),
+    )
 
 
 def with_bracing(text: str, name: str, units: str | None) -> tuple[str, Rack, bool]:

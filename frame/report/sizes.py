@@ -20,10 +20,12 @@ from frame.sizing.size import Sized
 from frame.sizing.stopped import Stopped
 from frame.units import show
 from frame.verdict.sentences import act_by_words, first_to_go, movements_over_limit
+from frame.verdict.verdict import not_carried
 
 MOST_STUCK, NAMED = 8, 3
 """Of what stops it: told on the page, and at the top of the file."""
 PIPE_ONLY = "Steel counted: post, sleeve, beam, knees and stays; wire, anchors and bolts are not."
+CAUTION = "An estimate, not a permit. Take the panels off before the gusts it is not good for."
 TOP = "# rack size: "
 """How the lines at the top of a sized file begin."""
 WORTHLESS = "nothing offered helps it: fewer panels, a lower tilt or another post would"
@@ -64,7 +66,8 @@ def _lead(sized: Sized, system: str) -> Group:
         lines.append(Text(said, style=FLAG))
     else:
         said = f"No size offered holds {gust} with {named}."
-        lines.append(Text(f"{said} The strongest tried has margin up to {limit}.", style=FLAG))
+        kept = f"The strongest tried has margin up to {limit}"
+        lines.append(Text(f"{said} {kept}{_other_loads(sized)}.", style=FLAG))
     rack = replace(sized.rack, units=system)
     told = (act_by_words(rack, full), first_to_go(rack, full), _weight(sized, system))
     lines += [Text(line) for line in told]
@@ -75,6 +78,12 @@ def _lead(sized: Sized, system: str) -> Group:
         missing = ", ".join(sized.uncovered)
         lines.append(Text(f"No rule here covers: {missing}. Have them looked at.", style=FLAG))
     return Group(*lines, Text(""))
+
+
+def _other_loads(sized: Sized) -> str:
+    """Say of a rack that falls short which loads beside wind alone it does not carry."""
+    missing = not_carried(sized.rack, sized.result)
+    return f" in wind alone, and does not carry {missing}" if missing else ""
 
 
 def _weight(sized: Sized, system: str) -> str:
@@ -118,11 +127,16 @@ def _grown(sized: Sized, system: str) -> Group:
         holds = "yes, but moves too far" if one.moves else YES[one.holds]
         cost = [amount(one.cost)] if priced else []
         made.add_row(one.words, holds, YES[one.trimmed], show(one.pipe, "weight", system), *cost)
+    best = (
+        "the lightest that moves no further than it should"
+        if sized.grown[0].holds
+        else "what keeps the margin furthest"
+    )
     return under_title(
         "Other ways to the same gust",
         made,
-        "The first is the one sized: of those trimmed, the lightest that moves no further than it "
-        "should. Those that are not trimmed could be lighter than told; --bracing sizes one.",
+        f"The first is the one sized: of those trimmed, {best}. Those that are not trimmed could "
+        "be lighter than told; --bracing sizes one.",
     )
 
 
@@ -153,24 +167,38 @@ def file(sized: Sized) -> str:
     has stood: the sized one has stood nothing yet.
     """
     text = without_section(without_section(sized.text, "stood"), "measured")
-    said = () if sized.holds else _falls_short(sized)
+    said = [*(_held(sized) if sized.holds else _falls_short(sized)), *_not_fitted(sized), CAUTION]
     return headed(edited(text, {("", "stands"): None}), TOP, said)
+
+
+def _held(sized: Sized) -> Iterator[str]:
+    site = show(sized.rack.site.map_gust, "speed", sized.rack.units)
+    yield f"has the code's margin at {site}, as the site is mapped, {_fitted(sized)}."
+
+
+def _not_fitted(sized: Sized) -> Iterator[str]:
+    left = [name for name in sized.rack.bracing_names if name not in sized.result.bracing]
+    if left:
+        yield f"Described below but NOT to be fitted: {', '.join(left)}."
+
+
+def _fitted(sized: Sized) -> str:
+    full = sized.result
+    return f"with {words.title_in_sentence(full.title)}" if full.bracing else "without bracing"
 
 
 def _falls_short(sized: Sized) -> Iterator[str]:
     full, rack = sized.result, sized.rack
     reached = words.gust_rounded_down(full.limit_gust, rack.units)
     site = show(rack.site.map_gust, "speed", rack.units)
-    fitted = f"with {words.title_in_sentence(full.title)}" if full.bracing else "without bracing"
     if full.passes:
         missing = ", ".join(sized.uncovered)
         yield f"NOT ALL IS CHECKED: no rule here covers {missing}. Have them looked at."
     else:
-        kept = f"the code's margin up to {reached} {fitted}"
+        kept = f"the code's margin up to {reached} {_fitted(sized)}{_other_loads(sized)}"
         yield f"FALLS SHORT: {kept}, the site is mapped at {site}."
     for one in sized.stopped[:NAMED]:
         yield f"What stops it at {site}: {_limit(one)}"
-    yield "An estimate, not a permit. Take the panels off before the gusts it is not good for."
 
 
 def _limit(one: Stopped) -> str:

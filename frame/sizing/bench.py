@@ -18,7 +18,7 @@ from frame.rack.rack import Rack
 from frame.search.searched import Search, without_rule
 from frame.search.stack import stacked
 from frame.solved.blocks import Block
-from frame.solved.situation import coded
+from frame.solved.situation import Situation, gustless, windy
 
 ChosenRungs = tuple[int, ...]
 """A rung of every series."""
@@ -33,7 +33,8 @@ class Bench:
 
     `tried`: racks solved; `watch`: where a check failed last, looked at first next time;
     `allowed`: sag and sway over their limits [1]; `limited`: whether the lengths of the stock
-    bound what can be cut.
+    bound what can be cut. `gust`: sized for no more than that [m/s]; `excused`: what a check may
+    use under loads that no gust changes, where nothing mends it [1].
     """
 
     text: str
@@ -42,6 +43,8 @@ class Bench:
     series: tuple[Series, ...]
     limited: bool
     tell: Tell
+    gust: float = math.inf
+    excused: Mapping[Key, float] = field(default_factory=dict)
     tried: int = 0
     watch: Place | None = None
     allowed: tuple[float, float] = (math.inf, math.inf)
@@ -82,21 +85,34 @@ class Bench:
         """Every tilt and corner."""
         return self.on(rack).blocks(self.places(rack))
 
+    def uses(self, found: Sequence[Block]) -> dict[Key, float]:
+        """Largest use of every check at the gust it is sized for, of what it may use [1]."""
+        return worst_uses(found, self.gust, self.excused)
 
-def worst_uses(found: Sequence[Block]) -> dict[Key, float]:
+
+def worst_uses(
+    found: Sequence[Block], gust: float = math.inf, excused: Mapping[Key, float] | None = None
+) -> dict[Key, float]:
     """Largest use of every check over some blocks; nan where no rule covers some case.
 
-    Where it is over 1 in cases that are covered, that is told.
+    Where it is over 1 in cases that are covered, that is told. In wind alone at the map gust, or
+    at a lower `gust` [m/s]; under other loads over what is `excused` there [1].
     """
     uses: dict[Key, float] = {}
-    open_to = set[Key]()
+    open_to, allowed = set[Key](), excused or {}
     work = Search.of(found)
-    for nows in zip(*map(coded, found), strict=True):
+    for i, nows in enumerate(zip(*(_cases(block, gust) for block in found), strict=True)):
         used_by = work.used(stacked(nows))
         open_to |= without_rule(used_by)
         for key, used in used_by.items():
-            uses[key] = max(uses.get(key, 0.0), float(used.use.max()))
+            use = float(used.use.max()) / (allowed.get(key, 1.0) if i else 1.0)
+            uses[key] = max(uses.get(key, 0.0), use)
     return uses | {key: math.nan for key in open_to if uses[key] <= 1.0}
+
+
+def _cases(block: Block, gust: float) -> tuple[Situation, ...]:
+    """Return every case of the code, those of wind alone first, at no more than a gust [m/s]."""
+    return windy(block, min(gust, block.frame.rack.site.map_gust)), *gustless(block)
 
 
 def passed(uses: Mapping[Key, float], most: float = 1.0) -> bool:
@@ -121,7 +137,7 @@ def still_passes(bench: Bench, choice: ChosenRungs) -> bool:
         solved: list[Block] = []
         for places in _in_order(bench, rack):
             some = one.blocks(places)
-            if not passed(worst_uses(some)):
+            if not passed(bench.uses(some)):
                 bench.watch = worst_place(bench, places, some)
                 return False
             solved += some
@@ -134,7 +150,7 @@ def worst_place(bench: Bench, places: Sequence[Place], found: Sequence[Block]) -
     """Place of the largest use among those of some blocks."""
     if len(places) == 1:
         return places[0]
-    worst = [max(map(failing, worst_uses([block]).values())) for block in found]
+    worst = [max(map(failing, bench.uses([block]).values())) for block in found]
     return places[int(np.argmax(worst))]
 
 

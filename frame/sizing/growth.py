@@ -22,7 +22,6 @@ from frame.sizing.bench import (
     still_passes,
     with_rung,
     worst_movements,
-    worst_uses,
 )
 from frame.solved.blocks import Block
 
@@ -58,37 +57,48 @@ def grow(bench: Bench, choice: ChosenRungs) -> tuple[ChosenRungs, Failing]:
     """Go up where checks fail; return what still fails when nothing helps, worst first.
 
     A check that no rule covers fails: use nan. Place after place is looked at, and only as far as
-    the first at which something fails. Then until it sags and sways no further than it should;
-    that is left alone where it is out of reach.
+    the first at which something fails that is not past mending: all else is grown beside that.
+    Then until it sags and sways no further than it should; that is left alone where it is out of
+    reach.
     """
     shut: set[tuple[int, int]] = set()
+    past: set[Short] = set()
     rack = bench.rack(choice)
     places = sorted(bench.places(rack), key=lambda place: -place.tilt)
-    failing: dict[Short, float] = {}
     held: ChosenRungs = ()
     for _ in range(ROUNDS):
         bench.tell("growing where checks fail")
         bench.tried += 1
-        failing = _first_failing(bench, bench.on(rack), places)
-        if not failing:
+        wanted = _first_failing(bench, bench.on(rack), places, past)
+        if not wanted:
+            if past:
+                break
             held = held or choice
             wanted = _moving(bench, rack)
             if not wanted:
                 return choice, ()
-        raised = _raised(bench, choice, failing or wanted, shut)
-        if raised == choice:
+        raised, helpless = _raised(bench, choice, wanted, shut)
+        if raised == choice and (held or not helpless):
             break
+        past |= helpless
         choice, rack = raised, bench.rack(raised)
     if held:
         return held, ()
+    failing = _failing(bench, bench.blocks(rack))
     worst = sorted(failing.items(), key=lambda item: -np.nan_to_num(item[1], nan=np.inf))
     return choice, tuple(worst)
 
 
-def _first_failing(bench: Bench, one: OneTried, places: list[Place]) -> dict[Short, float]:
-    """Find what fails at the first place where anything does, and put that place first."""
+def _first_failing(
+    bench: Bench, one: OneTried, places: list[Place], past: set[Short]
+) -> dict[Short, float]:
+    """Find what fails at the first place where anything does, and put that place first.
+
+    What is `past` mending is left out.
+    """
     for place in tuple(places):
-        failing = _failing(bench, one.blocks([place]))
+        found = _failing(bench, one.blocks([place]))
+        failing = {short: use for short, use in found.items() if short not in past}
         if failing:
             places.remove(place)
             places.insert(0, place)
@@ -103,14 +113,18 @@ def _moving(bench: Bench, rack: Rack) -> dict[Short, float]:
 
 
 def _failing(bench: Bench, found: Sequence[Block]) -> dict[Short, float]:
-    return {key: use for key, use in worst_uses(found).items() if not use <= 1.0}
+    return {key: use for key, use in bench.uses(found).items() if not use <= 1.0}
 
 
 def _raised(
     bench: Bench, choice: ChosenRungs, failing: dict[Short, float], shut: set[tuple[int, int]]
-) -> ChosenRungs:
-    """Raise, for every failing check, the series that helps it and has climbed least."""
+) -> tuple[ChosenRungs, set[Short]]:
+    """Raise, for every failing check, the series that helps it and has climbed least.
+
+    And name what nothing helps any more.
+    """
     up: dict[int, int] = {}
+    helpless: set[Short] = set()
     for short, use in failing.items():
         helping = [
             i
@@ -122,6 +136,8 @@ def _raised(
         if helping:
             least = min(helping, key=lambda i: choice[i] - bench.series[i].start)
             up[least] = max(up.get(least, 1), 2 if use > FAR else 1)
+        else:
+            helpless.add(short)
     for i, steps in up.items():
         trial = with_rung(choice, i, min(choice[i] + steps, len(bench.series[i].rungs) - 1))
         try:
@@ -130,7 +146,7 @@ def _raised(
             shut.add((i, choice[i] + 1))
             continue
         choice = trial
-    return choice
+    return choice, helpless
 
 
 def trim(bench: Bench, choice: ChosenRungs) -> ChosenRungs:

@@ -11,6 +11,7 @@ from frame.changes.stock import supply
 from frame.named.aim import helped
 from frame.named.limit_state import LimitState
 from frame.named.part import (
+    TILT_STOP,
     Edge,
     PartKind,
     Side,
@@ -163,6 +164,17 @@ def test_lugs_are_offered_to_all_that_hang_on_them(bracing: tuple[str, ...]) -> 
 def test_without_lugs_none_are_offered() -> None:
     rack = case("boat_shed")
     assert "lugs" not in {x.name for x in all_series(rack, ("knees",), supply(rack, ""))}
+
+
+def test_what_lessens_the_pull_on_a_stop_or_thickens_it_is_offered_for_stops() -> None:
+    """By hand: a stop gets (M - grip D/2) / stops, and the rail tears at 1.2 d t Fu.
+
+    So more grip of the U-bolts, a wider beam, a thicker rail and more stops each relieve it.
+    """
+    found = offered("boat_shed")
+    for thing in ("U-bolts", "beam pipe", "rails", "tilt stop"):
+        assert helped(found[thing].helps, (TILT_STOP, LimitState.TILT_STOP)), thing
+    assert not helped(found["post depth"].helps, (TILT_STOP, LimitState.TILT_STOP))
 
 
 def test_thicker_rails_help_their_ends() -> None:
