@@ -189,7 +189,9 @@ def _tape(value: float) -> str:
     if inches < FEET_FROM:
         return f"{sign}{_inches(inches, part, '-')} in"
     feet, rest = divmod(inches, 12)
-    return f"{sign}{feet}'-{_inches(rest, part, ' ')}\""
+    # 16'-0 11/16": without the 0 it reads as 16 ft 11 and something.
+    nought = "" if rest or not part else "0 "
+    return f"{sign}{feet}'-{nought}{_inches(rest, part, ' ')}\""
 
 
 def _inches(whole: int, part: int, joint: str) -> str:
