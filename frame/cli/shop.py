@@ -197,7 +197,7 @@ def _chosen(
     from frame.casefile.read import parse_rack
     from frame.casefile.syntax import read_text
     from frame.plan.decision import as_it_is, decide
-    from frame.shop.buying.there import StandingRack
+    from frame.shop.buying.there import standing_of
 
     text = read_text(file)
     if bracing is not None:
@@ -205,8 +205,8 @@ def _chosen(
         from frame.verdict.inspect import inspect
 
         rack = parse_rack(text, file.name, units)
-        standing = StandingRack(rack=rack, bracing=as_it_is(rack)) if rack.stands else None
-        return rack, inspect(rack, bracing_of(bracing, rack)).result, standing
+        result = inspect(rack, bracing_of(bracing, rack)).result
+        return rack, result, standing_of(rack, as_it_is(rack))
 
     from frame.rack.rack import bracing_title
 
@@ -214,5 +214,5 @@ def _chosen(
     steps = f"after {len(found.plan.steps)} steps of `rack compare`"
     click.echo(f"Cut for the rack as the plan ends, {steps}: {bracing_title(found.end.bracing)}.")
     start = found.plan.start
-    standing = StandingRack(rack=start.rack, bracing=start.bracing) if start.rack.stands else None
+    standing = standing_of(start.rack, start.bracing)
     return replace(found.plan.end.rack, units=found.rack.units), found.end, standing

@@ -30,6 +30,7 @@ from frame.report.by_hand import by_hand
 from frame.report.foot import counted_on, footing
 from frame.report.ladder import ladder_table
 from frame.report.shop.data import csv_tables
+from frame.shop.buying.there import standing_of
 from frame.shop.job import Wanted, make_job
 
 TEMPLATE = "page.html.jinja"
@@ -154,8 +155,15 @@ def _goings(found: Decision, shown: Beside) -> list[tuple[str, list[Going]]]:
 
 
 def _ladders(found: Decision, system: str) -> tuple[Passage, ...]:
-    results = (found.start, found.end) if found.plan.steps else (found.start,)
-    return tuple(block for result in results for block in passages(ladder_table(result, system)))
+    steps = len(found.plan.steps)
+    if not steps:
+        return tuple(passages(ladder_table(found.start, system)))
+    told = (("Before the plan", found.start), (f"After step {steps}", found.end))
+    return tuple(
+        block
+        for head, result in told
+        for block in (Passage(head=head), *passages(ladder_table(result, system)))
+    )
 
 
 def _forces(shown: Beside, system: str) -> tuple[PagePicture, ...]:
@@ -170,7 +178,9 @@ def _forces(shown: Beside, system: str) -> tuple[PagePicture, ...]:
 def _shop(found: Decision) -> Iterator[Passage]:
     """Yield what to cut, stake out and buy for the rack that the plan ends with."""
     rack = replace(found.plan.end.rack, units=found.rack.units)
-    made = csv_tables(make_job(rack, found.end.bracing, Wanted(), found.end))
+    start = found.plan.start
+    wanted = Wanted(standing=standing_of(start.rack, start.bracing))
+    made = csv_tables(make_job(rack, found.end.bracing, wanted, found.end))
     for file, title in SHOP.items():
         if file not in made:
             continue

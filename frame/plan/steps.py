@@ -265,7 +265,7 @@ def _of_it(words: str) -> str:
     """Tell a further change of a part that was named just before."""
     for post in ("the post ", "posts ", "a longer post, ", "longer posts, "):
         words = words.removeprefix(post)
-    return words.replace("round the post", "round it")
+    return words.replace("round the post", "round it").removesuffix(", for the beam")
 
 
 def _last(one: Offer, later: Sequence[Offer]) -> Offer:

@@ -67,14 +67,17 @@ def _plan(paper: Paper, job: Job, stakes: tuple[Stake, ...]) -> None:
         x, y = place(stake)
         for a, b in (((x - ROUND, y), (x + ROUND, y)), ((x, y - ROUND), (x, y + ROUND))):
             paper.rule(*a, *b, linewidth=1.6)
-        inward = -1 if x > paper.width - 0.5 else 1
+        # Away from the lines that end there: at a guy's far side, over a post.
+        side = 0
+        if stake.set_out:
+            side = -1 if x < by_name[stake.set_out][0] else 1
         paper.put(
-            x + inward * 0.1,
-            y + 0.03,
+            x + side * 0.1,
+            y + (0.03 if side else -0.2),
             str(numbers[stake.name]),
             BODY,
             weight="bold",
-            ha="left" if inward > 0 else "right",
+            ha={-1: "right", 0: "center", 1: "left"}[side],
         )
     paper.down += height
 

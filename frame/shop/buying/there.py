@@ -23,6 +23,11 @@ class StandingRack:
     bracing: tuple[str, ...]
 
 
+def standing_of(rack: Rack, bracing: tuple[str, ...]) -> StandingRack | None:
+    """Return a rack that stands, with the bracing on it; None where it is not yet built."""
+    return StandingRack(rack=rack, bracing=bracing) if rack.stands else None
+
+
 @dataclass(frozen=True, kw_only=True)
 class There:
     """What is there: how many of each piece, by letter, and `concrete` that stays [m3].

@@ -1,10 +1,13 @@
 """Of a rack that stands only what is new is cut and bought."""
 
 from dataclasses import replace
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
 from frame.changes.thrown_away import concrete_to_pour
+from frame.page import page
 from frame.rack.rack import KNEES
 from frame.shop.buying.there import StandingRack
 from frame.shop.job import Job, Wanted, make_job
@@ -69,6 +72,21 @@ def test_bolts_and_guys_that_are_on_are_not_bought_again() -> None:
     assert thicker[other] == 16, "they are bent for the old beam"
     assert thicker["set bolt 1/2 in, full thread"] == 2, "the sleeve is cut for the old beam"
     assert thicker[clamp] == 0
+
+
+def test_the_page_too_lists_what_is_new_of_a_rack_that_stands() -> None:
+    rack = replace(case("boat_shed"), stands=True)
+    at = SimpleNamespace(rack=rack, bracing=())
+    end = SimpleNamespace(bracing=(), rows=())
+    plan = SimpleNamespace(start=at, end=at)
+    found: Any = SimpleNamespace(rack=rack, plan=plan, end=end)
+    tables = [passage for passage in page._shop(found) if passage.columns]
+    cut = tables[0]
+    count, there = (cut.columns.index(name) for name in ("count", "there"))
+    assert all(row[count] == row[there] for row in cut.rows)
+    bought = {row[0]: row for row in tables[-1].rows}
+    assert bought["set bolt 1/2 in, full thread"][tables[-1].columns.index("to buy")] == "0"
+    assert rack.posts.pipe.label not in bought
 
 
 def concrete_of(job: Job) -> float:
