@@ -17,7 +17,7 @@ from frame.rack.guy import ATTACHMENTS, Guys
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
 from frame.search import searched
-from frame.solved.blocks import Block, blocks, both_models
+from frame.solved.blocks import Block, blocks, both_models, split
 from frame.solved.frames import solve_frames
 from frame.tables import channels, pipes, soils, steels, wires
 from tests.often import LONG
@@ -89,7 +89,7 @@ def case_models(name: str, bracing: tuple[str, ...] = ()) -> tuple[Block, ...]:
 @cache
 def case_blocks(name: str, bracing: tuple[str, ...] = ()) -> tuple[Block, ...]:
     """Every tilt and corner of one bracing of a case file, solved once a run."""
-    return blocks_of(case(name), bracing)
+    return split(case_models(name, bracing))[0]
 
 
 def bare_and_all() -> list[tuple[str, tuple[str, ...]]]:

@@ -28,7 +28,7 @@ if not LONG and hasattr(providers, "_get_local_constants"):
     providers._get_local_constants = lambda: providers._local_constants
 
 
-SHARED = {"decided", "studied", "case_models", "case_blocks"}
+SHARED = {"decided", "beside", "studied", "searched", "case_models", "case_blocks"}
 """What is worked out once a rack, by its name."""
 FIRST = (
     "boat_shed",

@@ -3,22 +3,28 @@
 from functools import cache
 
 import pytest
+from matplotlib.figure import Figure
 
 from frame.casefile.syntax import read_text
 from frame.diagnosis import diagnosis
 from frame.diagnosis.diagnosis import Diagnosis, diagnose
-from frame.draw import whats
+from frame.draw import rack_sheet, whats
+from frame.draw.two_panes import two_panes
+from frame.named.aim import Key
 from frame.page import page
+from frame.pictured.beside import Beside, of_plan
+from frame.pictured.diagrams import Diagrams, diagrams
 from frame.plan import decision, gusts, second_process
 from frame.plan.decision import Decision, decide, side_by_side
 from frame.plan.gusts import Gusts, gusts_of
 from frame.rack.rack import Rack
 from frame.records.results import Study
+from frame.search.survey import CheckGusts, search
 from frame.sizing.size import Sized, size
 from frame.verdict import inspect as inspection
 from frame.verdict.compare import compare
 from frame.verdict.inspect import Inspection, inspect
-from tests.builders import CASES, case, path_of
+from tests.builders import CASES, case, case_models, path_of
 from tests.often import LONG
 from tests.random_racks import random_file
 
@@ -103,6 +109,7 @@ def share(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(diagnosis, "diagnose", diagnose_once)
     patch.setattr(inspection, "inspect", inspected)
     patch.setattr(decision, "size_beside_plan", size_once)
+    patch.setattr(rack_sheet, "diagrams", diagrams_once)
     for module in (decision, whats):
         patch.setattr(module, "decide", decide_once)
     patch.setattr(decision, "side_by_side", side_by_side_once)
@@ -119,3 +126,32 @@ def studied(name: str) -> Study:
 def decided(name: str) -> Decision:
     """What `rack compare` decides on a case file or a random one."""
     return once(*file_of(name), None)
+
+
+@cache
+def beside(name: str) -> Beside:
+    """Set the rack of a file beside what its plan ends with."""
+    return of_plan(decided(name))
+
+
+@cache
+def panes(name: str) -> Figure:
+    """Draw them in two panes."""
+    return two_panes(beside(name), decided(name).rack.units)
+
+
+DIAGRAMS: dict[int, tuple[Beside, Diagrams]] = {}
+"""Diagrams by what is shown, which is kept as long as they are."""
+
+
+def diagrams_once(shown: Beside) -> Diagrams:
+    """Stand in for `diagrams`: solved once for moments, shear and axial forces."""
+    if id(shown) not in DIAGRAMS:
+        DIAGRAMS[id(shown)] = shown, diagrams(shown)
+    return DIAGRAMS[id(shown)][1]
+
+
+@cache
+def searched(name: str, bracing: tuple[str, ...]) -> dict[Key, CheckGusts]:
+    """Gusts of every check of one bracing of a case file, by the search of every row."""
+    return search(case_models(name, bracing))

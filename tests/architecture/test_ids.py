@@ -6,13 +6,15 @@ with its reason: there a text is made for print, or is none of the program's own
 
 import ast
 from collections import Counter
-from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
 
 from frame.named.limit_state import LimitState, Movement
+from tests.architecture.sources import tree_of
 
+pytestmark = pytest.mark.xdist_group("architecture")
 PACKAGE = Path(__file__).parents[2] / "frame"
 BELOW = {"casefile", "units", "tables", "errors.py"}
 """What reads texts that people have written: rack files, quantities, names in catalogs."""
@@ -67,14 +69,17 @@ def where(path: Path) -> str:
     return path.relative_to(PACKAGE).as_posix()
 
 
-def cuts(path: Path) -> Iterator[int]:
+@cache
+def cuts(path: Path) -> tuple[int, ...]:
     """Lines in which a text is cut up or matched by its ends."""
-    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+    found = []
+    for node in ast.walk(tree_of(path)):
         if isinstance(node, ast.Call) and isinstance(node.func, ast.Attribute):
             owner = node.func.value
             own = isinstance(owner, ast.Name) and owner.id in NO_TEXT
             if node.func.attr in CUTTING and not own:
-                yield node.lineno
+                found.append(node.lineno)
+    return tuple(found)
 
 
 def above(path: Path) -> bool:
@@ -83,7 +88,7 @@ def above(path: Path) -> bool:
 
 @pytest.mark.parametrize("path", [p for p in FILES if above(p)], ids=where)
 def test_no_text_is_cut_up_to_decide(path: Path) -> None:
-    found = [] if where(path) in ALLOWED else list(cuts(path))
+    found = () if where(path) in ALLOWED else cuts(path)
     assert not found, f"{path}: lines {found}"
 
 
@@ -99,7 +104,7 @@ def test_printed_names_of_checks_stand_once(path: Path) -> None:
         return
     texts = [
         node.value
-        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        for node in ast.walk(tree_of(path))
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
     ]
     assert not TOLD & set(texts)

@@ -1,12 +1,15 @@
 """The tree is the architecture: imports only go down."""
 
 import ast
-from collections.abc import Iterator
+from functools import cache
 from graphlib import TopologicalSorter
 from pathlib import Path
 
 import pytest
 
+from tests.architecture.sources import tree_of
+
+pytestmark = pytest.mark.xdist_group("architecture")
 PACKAGE = Path(__file__).parents[2] / "frame"
 LAYERS = (
     {"__main__"},
@@ -44,14 +47,17 @@ def part(path: Path) -> str:
     return path.relative_to(PACKAGE).parts[0].removesuffix(".py")
 
 
-def imports(path: Path) -> Iterator[tuple[int, str]]:
+@cache
+def imports(path: Path) -> tuple[tuple[int, str], ...]:
     """Walk the whole tree of the file, so lazy and type-only imports count too."""
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    found: list[tuple[int, str]] = []
+    for node in ast.walk(tree_of(path)):
         if isinstance(node, ast.Import):
-            yield from ((node.lineno, alias.name) for alias in node.names)
+            found += ((node.lineno, alias.name) for alias in node.names)
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{path}:{node.lineno}: relative import"
-            yield from ((node.lineno, f"{node.module}.{alias.name}") for alias in node.names)
+            found += ((node.lineno, f"{node.module}.{alias.name}") for alias in node.names)
+    return tuple(found)
 
 
 def test_every_part_has_a_layer() -> None:

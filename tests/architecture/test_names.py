@@ -5,8 +5,11 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator
 
+import pytest
+
 from tests.architecture.sources import trees
 
+pytestmark = pytest.mark.xdist_group("architecture")
 ABOUT_TYPES = {"Array", "BoolArray", "Data", "FloatArray", "IntArray", "Mask", "Numbers", "Three"}
 """Short for an array or a plain dictionary, the same wherever it is written."""
 READ_AND_BUILT = {"Anchor", "Pipe", "Wall"}

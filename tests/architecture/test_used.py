@@ -4,8 +4,11 @@ import ast
 from collections import Counter
 from collections.abc import Iterator
 
+import pytest
+
 from tests.architecture.sources import trees
 
+pytestmark = pytest.mark.xdist_group("architecture")
 ALLOWED = {
     "command": "found by its module's name",
     "list_commands": "click calls it",

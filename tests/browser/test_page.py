@@ -12,7 +12,7 @@ from frame.page.first_words import paragraphs
 from frame.plan.phrases import gust
 from frame.report.data.plan_data import plan_data
 from frame.units import show
-from tests.browser.chromium import browser, needs_chromium, opened
+from tests.browser.chromium import needs_chromium, opened
 from tests.odd_page import NAME, odd_decision, odd_page
 
 pytestmark = [needs_chromium, pytest.mark.xdist_group("odd page")]
@@ -31,12 +31,6 @@ def file(tmp_path_factory: pytest.TempPathFactory) -> Path:
     made = tmp_path_factory.mktemp("page") / "odd.html"
     made.write_text(odd_page(), "utf-8")
     return made
-
-
-@pytest.fixture(scope="module")
-def started():
-    with browser() as one:
-        yield one
 
 
 def bare(text: str) -> str:

@@ -23,10 +23,10 @@ from frame.pictured.flexing import STATIONS, fibre_use
 from frame.rack.rack import bracing_title
 from frame.solved.alpha import MEDIAN_ALPHA
 from frame.units import show
-from tests.browser.chromium import browser, needs_chromium, opened
+from tests.browser.chromium import needs_chromium, opened
 from tests.builders import MPH, SOME_CASES, case, changed
 
-pytestmark = needs_chromium
+pytestmark = [needs_chromium, pytest.mark.xdist_group("odd page")]
 SETTINGS = 20
 PIXEL = 1.0
 SPEEDS = {"us": MPH, "metric": 1.0}
@@ -96,12 +96,6 @@ def settings(choices: list[ViewChoice], seed: str) -> list[Set]:
             )
         )
     return found
-
-
-@pytest.fixture(scope="module")
-def started():
-    with browser() as one:
-        yield one
 
 
 def page_of(choices: list[ViewChoice], folder: Path, system: str) -> Path:

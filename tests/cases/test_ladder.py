@@ -1,16 +1,14 @@
 """The gusts of every check, looked at again by brute force: every case at every gust of a grid."""
 
-from functools import cache
-
 import numpy as np
 import pytest
 
 from frame.loads.combinations import ASD, WHOLE_WIND
 from frame.parts.checkers import CHECKERS
-from frame.search.survey import search
 from frame.solved.blocks import split
 from frame.solved.situation import situation, whole_table
 from tests.builders import CASES, MPH, bare_and_all, case_blocks, case_models
+from tests.decided import searched
 from tests.often import often
 
 CODE = tuple(c for c in ASD if c.wind)
@@ -20,11 +18,6 @@ SWAYING = "rack", "topples"
 ABOUT_TO = 0.8
 """Use of the rack against swaying over from which second order grows five times and more."""
 LOOKED_AT = bare_and_all()
-
-
-@cache
-def gusts(name, bracing):
-    return search(case_models(name, bracing))
 
 
 def uses(blocks, combinations, speeds, measure) -> dict:
@@ -60,7 +53,7 @@ def test_no_gust_of_a_fine_grid_is_lower(name, bracing):
     Up to where the rack is about to sway over: there a force may grow past a strength and turn
     round between two gusts of the search.
     """
-    found = gusts(name, bracing)
+    found = searched(name, bracing)
     for measure, blocks in zip((ACT_BY, LET_GO), split(case_models(name, bracing)), strict=True):
         seen = uses(blocks, (), FINE, measure)
         assert set(seen) <= set(found)
@@ -78,7 +71,7 @@ def test_no_gust_of_a_fine_grid_is_lower(name, bracing):
 @pytest.mark.parametrize(("name", "bracing"), LOOKED_AT)
 def test_use_passes_one_at_the_limit_gust_of_the_codes_combinations(name, bracing):
     """Just under it below 1, just above at least 1, solved with 0.6 W as the code has it."""
-    blocks, found = case_blocks(name, bracing), gusts(name, bracing)
+    blocks, found = case_blocks(name, bracing), searched(name, bracing)
     rungs = [k for k in first_rungs(found) if found[k].limit]
     limits = np.array([found[k].limit for k in rungs])
     around = np.concatenate([limits * (1 - 1e-6), limits * (1 + 1e-6)])
@@ -93,7 +86,7 @@ def test_use_passes_one_at_the_limit_gust_of_the_codes_combinations(name, bracin
 @pytest.mark.parametrize(("name", "bracing"), LOOKED_AT)
 def test_the_let_go_gust_is_where_the_strength_is_reached(name, bracing):
     """At the gust found the use is 1 within 1e-6 wherever it does not jump."""
-    (_, blocks), found = split(case_models(name, bracing)), gusts(name, bracing)
+    (_, blocks), found = split(case_models(name, bracing)), searched(name, bracing)
     rungs = first_rungs(found)
     at = np.array([found[k].going.gust for k in rungs])
     seen = uses(blocks, (), np.concatenate([at * (1 - 1e-7), at]), LET_GO)
@@ -107,7 +100,7 @@ def test_the_let_go_gust_is_where_the_strength_is_reached(name, bracing):
 @pytest.mark.parametrize(("name", "bracing"), LOOKED_AT)
 def test_the_order_of_the_ladder_by_brute_force(name, bracing):
     """Going up 6 mph at a time, checks reach their strength in the order of their gusts."""
-    (_, blocks), found = split(case_models(name, bracing)), gusts(name, bracing)
+    (_, blocks), found = split(case_models(name, bracing)), searched(name, bracing)
     speeds = np.arange(2.0, 202.0, 6.0) * MPH
     seen = uses(blocks, (), speeds, LET_GO)
     reached = {k: np.flatnonzero(u >= 1).min(initial=len(speeds)) for k, u in seen.items()}

@@ -12,11 +12,11 @@ from frame.draw.pulls import pull_sheet
 from frame.draw.rack_sheet import force_sheet, space_sheet
 from frame.draw.two_panes import two_panes
 from frame.draw.whats import FIGURES, MOVING, DrawingAsked
-from frame.pictured.beside import of_bracing, of_plan
+from frame.pictured.beside import of_bracing
 from frame.pictured.pulls import pulls
 from frame.rack.guy import RAIL_CORNERS
 from tests.builders import case
-from tests.decided import DECIDED, decided, file_of
+from tests.decided import DECIDED, beside, file_of, panes
 from tests.drawn import clashes, named, off_the_sheet, on_steel, said
 from tests.often import LONG
 
@@ -43,8 +43,7 @@ def looked_at(figure) -> None:
 
 @pytest.mark.parametrize("name", RACKS)
 def test_the_two_panes(name: str) -> None:
-    units = decided(name).rack.units
-    figure = two_panes(of_plan(decided(name)), units)
+    figure = panes(name)
     looked_at(figure)
     # For a telephone: 1,100 dots across, and no taller than twice that.
     width, height = figure.get_size_inches() * figure.dpi
@@ -55,16 +54,16 @@ def test_the_two_panes(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["boat_shed", "wash_house", *RANDOM])
 @pytest.mark.parametrize("what", ["moments", "shear", "axial"])
+@pytest.mark.usefixtures("decided_once")
 def test_the_diagrams(name: str, what: str) -> None:
-    looked_at(force_sheet(of_plan(decided(name)), what, "us"))
+    looked_at(force_sheet(beside(name), what, "us"))
 
 
 @pytest.mark.parametrize("name", ["boat_shed", "wash_house", *RANDOM])
 def test_the_space_view(name: str) -> None:
-    shown = of_plan(decided(name))
-    figure = space_sheet(shown, "us")
+    figure = space_sheet(beside(name), "us")
     looked_at(figure)
-    for one in shown.racks:
+    for one in beside(name).racks:
         assert "post top moves" in said(figure) or one.gone
 
 

@@ -10,26 +10,14 @@ import pytest
 
 from frame.bracing.movement import worst_sway, worst_swing
 from frame.draw.two_panes import two_panes
-from frame.pictured.beside import Beside, of_plan
+from frame.pictured.beside import of_plan
 from frame.plan.phrases import gust
 from frame.report.data.plan_data import plan_data
 from frame.report.screen.first import first_screen
 from frame.solved.blocks import solved_blocks
 from frame.units import DEG, show
-from tests.decided import DECIDED, decided
+from tests.decided import DECIDED, beside, decided, panes
 from tests.drawn import named, said
-
-
-@cache
-def beside(name: str) -> Beside:
-    return of_plan(decided(name))
-
-
-@cache
-def figure(name: str):
-    made = two_panes(beside(name), decided(name).rack.units)
-    made.canvas.draw()
-    return made
 
 
 @cache
@@ -49,7 +37,7 @@ def number_in(text: str) -> str:
 
 def label(name: str, key: str) -> str:
     """A label in the drawing, or where it found no room there, in the words under it."""
-    return named(figure(name))[key]
+    return named(panes(name))[key]
 
 
 @pytest.mark.parametrize("name", DECIDED)
@@ -60,13 +48,13 @@ def test_the_droop_is_that_of_the_json_and_of_the_screen(name: str) -> None:
         assert number_in(label(name, f"sag {one.title}")) == droop
         assert droop.split()[0] in lines
         limit = show(one.sag.limit, "movement", units)
-        assert f"its limit, {limit}" in said(figure(name))
+        assert f"its limit, {limit}" in said(panes(name))
 
 
 @pytest.mark.parametrize("name", DECIDED)
 def test_the_sway_is_that_of_the_json_in_the_gust_told(name: str) -> None:
     found, units = decided(name), decided(name).rack.units
-    assert gust(beside(name).gust, units) in said(figure(name))
+    assert gust(beside(name).gust, units) in said(panes(name))
     for one, at in zip(beside(name).racks, (found.plan.start, found.plan.end), strict=False):
         assert not one.gone
         moved = number_in(label(name, f"sway {one.title}"))
@@ -77,7 +65,7 @@ def test_the_sway_is_that_of_the_json_in_the_gust_told(name: str) -> None:
         again = worst_sway(solved_blocks(at.rack, at.bracing), beside(name).gust)
         assert moved == show(again.top, "movement", units)
         tilt = show(one.wind.block.frame.ideal.tilt, "angle", units)
-        assert again.words in said(figure(name)).replace(f"Tilt {tilt}, ", "")
+        assert again.words in said(panes(name)).replace(f"Tilt {tilt}, ", "")
 
 
 @pytest.mark.parametrize("name", DECIDED)
@@ -88,7 +76,7 @@ def test_swing_and_ground_are_those_of_the_json(name: str) -> None:
         shown.racks, (found.plan.start, found.plan.end), (found.start, found.end), strict=False
     ):
         if result.swing is None:
-            assert f"swing {one.title}" not in named(figure(name))
+            assert f"swing {one.title}" not in named(panes(name))
             continue
         torque = number_in(label(name, f"swing {one.title}"))
         if shown.gust == found.rack.site.service_gust:
@@ -108,7 +96,7 @@ def test_nothing_is_drawn_beyond_the_first_break(name: str) -> None:
         assert one.first_break is None or found.gust <= 0.9 * one.first_break.gust
         if one.first_slip and one.first_slip.gust <= found.gust:
             about = gust(one.first_slip.gust, found.rack.units)
-            assert f"From about {about}" in said(figure(name))
+            assert f"From about {about}" in said(panes(name))
     assert found.gust <= found.rack.site.service_gust
 
 
@@ -117,17 +105,18 @@ def test_beyond_the_first_break_no_movement_is_told_but_why() -> None:
     found = decided("fifteen_lines")
     first = found.plan.start.first_break
     shown = of_plan(found, 1.01 * first.gust)
-    words = said(two_panes(shown, "us"))
-    assert "sway bare" not in named(two_panes(shown, "us"))
-    assert "something has broken already" in words
+    figure = two_panes(shown, "us")
+    assert "sway bare" not in named(figure)
+    assert "something has broken already" in said(figure)
     assert shown.racks[0].gone == "broken"
 
 
 @pytest.mark.xdist_group("orchard_wall")
 def test_without_wind_nothing_moves() -> None:
     shown = of_plan(decided("orchard_wall"), 0.0)
-    words = named(two_panes(shown, "us"))
-    assert "In still air" in said(two_panes(shown, "us"))
+    figure = two_panes(shown, "us")
+    words = named(figure)
+    assert "In still air" in said(figure)
     assert all(number_in(words[f"sway {one.title}"]) == "0 in" for one in shown.racks)
 
 

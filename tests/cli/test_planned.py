@@ -11,6 +11,8 @@ from frame.plan import decision
 from frame.plan.decision import Decision
 from frame.report.planned import TOP, planned_file
 
+pytestmark = pytest.mark.xdist_group("the small yard")
+
 
 def test_the_planned_file_reads_as_the_rack_at_the_end(decided: Decision) -> None:
     text = planned_file(decided)

@@ -60,7 +60,10 @@ def test_it_is_the_same_set_twice(folder: Path, tmp_path: Path) -> None:
         assert (again / file.name).read_bytes() == file.read_bytes()
 
 
-def test_nothing_is_overwritten_unless_asked_and_other_files_stay(tmp_path: Path) -> None:
+def test_nothing_is_overwritten_unless_asked_and_other_files_stay(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(book, "drawn", lambda *_: {"shop_sheet.pdf": b"%PDF-new"})
     (tmp_path / "photo.txt").write_text("my photo")
     kept = tmp_path / "shop_sheet.pdf"
     kept.write_text("mine")
@@ -69,7 +72,7 @@ def test_nothing_is_overwritten_unless_asked_and_other_files_stay(tmp_path: Path
     assert kept.read_text() == "mine"
     assert {p.name for p in tmp_path.iterdir()} == {"photo.txt", "shop_sheet.pdf"}
     assert shop(FILE, "--out", tmp_path, "--bracing", "bare", "--overwrite").exit_code == 0
-    assert kept.read_bytes().startswith(b"%PDF-")
+    assert kept.read_bytes() == b"%PDF-new"
     assert (tmp_path / "photo.txt").read_text() == "my photo"
 
 

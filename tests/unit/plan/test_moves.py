@@ -1,25 +1,24 @@
 """Moves: a kept one must stand when its rack is solved afresh by the full search of every row."""
 
 from itertools import chain
-from pathlib import Path
 
 import pytest
 
-from frame.casefile.read import parse_rack, read_rack
+from frame.casefile.read import parse_rack
 from frame.casefile.write import edited
 from frame.changes.cost import pipe_weight
 from frame.idealize.actions import STEEL_WEIGHT
+from frame.named.aim import Key
 from frame.plan.moves import moves
 from frame.plan.offers import offers
 from frame.rack.rack import Rack
 from frame.records.results import Move
-from frame.search.survey import search
+from frame.search.survey import CheckGusts, search
 from frame.search.survived import NOTHING_LEARNED
 from frame.search.weakest import weakest
 from frame.solved.blocks import Block, solved_models
-from tests.decided import file_of
-
-CASES = Path(__file__).parents[3] / "cases"
+from tests.builders import case_models
+from tests.decided import file_of, searched
 
 
 def every_block(rack: Rack, bracing: tuple[str, ...]) -> tuple[Block, ...]:
@@ -32,7 +31,11 @@ def least(gusts: list[float]) -> float:
 
 def by_rows(rack: Rack, bracing: tuple[str, ...]) -> tuple[float, float]:
     """Limit and let-go gust by the search of every row."""
-    found = search(every_block(rack, bracing)).values()
+    return lowest(search(every_block(rack, bracing)))
+
+
+def lowest(searched: dict[Key, CheckGusts]) -> tuple[float, float]:
+    found = searched.values()
     return (
         least([g.limit for g in found if g.limit is not None]),
         least([g.going.gust for g in found if g.going]),
@@ -64,15 +67,14 @@ def test_kept_moves_equal_a_fresh_solve_of_every_row(found: tuple[Move, ...]) ->
 
 
 @pytest.mark.parametrize(
-    ("case", "bracing"),
+    ("name", "bracing"),
     [("boat_shed", ("knees", "guys")), ("wash_house", ("ties",)), ("salvage_yard", ())],
 )
 def test_the_quick_search_finds_what_the_search_of_every_row_finds(
-    case: str, bracing: tuple[str, ...]
+    name: str, bracing: tuple[str, ...]
 ) -> None:
-    rack = read_rack(CASES / f"{case}.toml")
-    quick = weakest(every_block(rack, bracing))
-    limit, let_go = by_rows(rack, bracing)
+    quick = weakest(case_models(name, bracing))
+    limit, let_go = lowest(searched(name, bracing))
     assert quick.limit_gust == pytest.approx(limit, rel=1e-6)
     assert quick.let_go_gust == pytest.approx(let_go, rel=1e-6)
 

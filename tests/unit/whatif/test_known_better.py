@@ -8,13 +8,12 @@ import pytest
 from frame.idealize.state import State
 from frame.parts.steel.pipes import pipe_checks
 from frame.parts.steel.sleeve import sleeve_checks
-from frame.search.survey import search
 from frame.search.weakest import lowest_limit
-from frame.solved.blocks import median_blocks
 from frame.solved.frames import solve_frames
 from frame.whatif.known_better import KnownBetter, known_better, ladder_of, limit_with
 from frame.whatif.unknowns import Unknown, unknowns
 from tests.builders import blocks_of, by_no_checks_but, case, changed
+from tests.decided import searched
 
 RACKS = [
     ("boat_shed", ("knees", "guys")),
@@ -42,7 +41,7 @@ def named(rack, bracing, words: str) -> Unknown:
 
 @pytest.mark.parametrize(("name", "bracing"), RACKS)
 def test_the_worst_is_the_answer_of_the_comparison(name, bracing):
-    found = search(blocks_of(case(name), bracing)).values()
+    found = searched(name, bracing).values()
     worst = of_case(name, bracing).worst
     assert worst == pytest.approx(min(g.limit for g in found if g.limit is not None), rel=1e-6)
 
@@ -124,13 +123,10 @@ def test_only_what_the_rack_has_is_unknown():
     assert states == set(State.__dataclass_fields__)
 
 
-def median_blocks_of(rack):
-    return median_blocks(solve_frames(rack, [()], rack.tilts), (), rack.tilts)
-
-
+@pytest.mark.xdist_group("boat_shed")
 def test_the_ladder_of_what_goes_is_that_of_the_whole_search():
     rack = case("boat_shed")
-    found = search((*blocks_of(rack), *median_blocks_of(rack))).values()
+    found = searched("boat_shed", ()).values()
     gusts = sorted(g.going.gust for g in found if g.going)
     told = ladder_of(rack, (), {})
     assert [g.gust for g in told] == pytest.approx(gusts, rel=1e-6)
