@@ -111,7 +111,7 @@ def check(path: str | Path, bracing: str | None = None) -> Inspection:
 def gusts(path: str | Path, bracing: str | None = None) -> Gusts:
     """Say at which forecast gust panels go low or come off: `rack gusts`.
 
-    >>> gusts("cases/fifteen_lines.toml").curve.title
+    >>> gusts("cases/fifteen_lines.toml", "bare").curve.title
     'bare'
     """
     rack = read_rack(path)

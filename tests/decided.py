@@ -20,6 +20,9 @@ from frame.plan.gusts import Gusts, gusts_of
 from frame.rack.rack import Rack
 from frame.records.results import Study
 from frame.search.survey import CheckGusts, search
+from frame.sizing import attempt
+from frame.sizing.bench import Bench, ChosenRungs
+from frame.sizing.growth import trim
 from frame.sizing.size import Sized, size
 from frame.verdict import inspect as inspection
 from frame.verdict.compare import compare
@@ -86,10 +89,26 @@ def diagnose_once(
     return diagnosed(text, name, units, plans)
 
 
+Trims = list[tuple[Bench, ChosenRungs]]
+
+
 @cache
+def sized_and_trimmed(text: str, bracing: tuple[str, ...] | None) -> tuple[Sized, Trims]:
+    """What `rack size` makes of a file, whatever that is called, and what it trimmed to what."""
+    trims: Trims = []
+
+    def kept(bench: Bench, choice: ChosenRungs) -> ChosenRungs:
+        trims.append((bench, trim(bench, choice)))
+        return trims[-1][1]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(attempt, "trim", kept)
+        return size(text, "sized.toml", bracing), trims
+
+
 def sized(text: str, bracing: tuple[str, ...] | None) -> Sized:
-    """What `rack size` makes of a file, whatever that is called."""
-    return size(text, "sized.toml", bracing)
+    """What `rack size` makes of a file."""
+    return sized_and_trimmed(text, bracing)[0]
 
 
 def size_once(text: str, _: str, bracing: tuple[str, ...] | None, *__: object, catalog: bool):

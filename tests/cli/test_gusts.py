@@ -12,7 +12,7 @@ from frame.units import show_no_more
 
 CASES = Path(__file__).parents[2] / "cases"
 FILE = CASES / "fifteen_lines.toml"
-pytestmark = pytest.mark.usefixtures("solved_once")
+pytestmark = [pytest.mark.xdist_group("orchard_wall"), pytest.mark.usefixtures("solved_once")]
 
 
 @pytest.fixture(scope="module")

@@ -38,9 +38,9 @@ def test_the_sized_rack_is_written_and_told(modest: Path, tmp_path: Path) -> Non
     assert read_rack(out).site == read_rack(modest).site
     assert found["steps"]
     assert found["method"] == "ASD"
-    again = CliRunner().invoke(command, [str(out), "--bracing", "bare"])
-    said = " ".join(again.output.split())
-    assert again.exit_code == 0
+    told = CliRunner().invoke(command, [str(modest), "--bracing", "bare"])
+    said = " ".join(told.output.split())
+    assert told.exit_code == 0
     for words in ("it has the code's margin", "racks solved", "a lighter rack may exist",
                   "licensed engineer", "Pipe:"):  # fmt: skip
         assert words in said

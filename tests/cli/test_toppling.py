@@ -16,6 +16,7 @@ SLENDER = """
 tilts = ["30 deg"]
 [site]
 map_gust = "115 mph"
+flow = "clear"
 [panels]
 across = 3
 up = 2

@@ -12,7 +12,7 @@ from frame.plan import exhaustive
 from frame.plan.exhaustive import Exhausted, exhaust, exhausted
 from frame.plan.glance import Glance
 from frame.plan.offers import Offer
-from frame.plan.space import Space
+from frame.plan.space import Space, make_space
 from frame.plan.standing import Asked
 from frame.report.exhausted import exhausted_data, exhausted_lines
 from tests.decided import decided, file_of
@@ -152,9 +152,10 @@ def test_it_is_told_in_lines_and_as_data(name: str) -> None:
 
 @pytest.mark.xdist_group("orchard_wall")
 def test_where_there_is_room_for_little_what_the_plan_did_first_is_taken_as_done() -> None:
-    found = exhausted(*file_of("orchard_wall"), None, decided("orchard_wall").plan, most=2)
-    assert found.space.done
-    assert len(found.space.things) == 0
+    asked = Asked(name="orchard_wall.toml", ranged=False)
+    found = make_space(tried("orchard_wall").space.start, decided("orchard_wall").plan, asked, 2)
+    assert found.done
+    assert len(found.things) == 0
 
 
 @pytest.mark.xdist_group("orchard_wall")

@@ -20,11 +20,11 @@ from frame.errors import FrameError
 from frame.rack.rack import Rack
 from frame.search.survey import survey
 from frame.sizing.bench import Bench, ChosenRungs
-from frame.sizing.growth import grow, trim
 from frame.sizing.size import Sized
 from frame.solved.blocks import solved_models, split
 from frame.units import INCH, MPH, parse
 from tests.decided import sized as sized_once
+from tests.decided import sized_and_trimmed
 
 pytestmark = pytest.mark.xdist_group("sized lines")
 CASES = Path(__file__).parents[3] / "cases"
@@ -93,23 +93,9 @@ def test_every_step_but_the_last_two_buys_a_hundredth_of_some_gust(sized: Sized)
         assert any(now > 1.01 * was for was, now in pairs)
 
 
-def test_nothing_in_it_can_be_one_size_weaker() -> None:
-    text = file_at("50 mph")
-    rack = parse_rack(text, NAME)
-    bench = Bench(
-        text=text,
-        name=NAME,
-        bracing=(),
-        series=all_series(rack, (), supply(rack, text)),
-        limited=False,
-        tell=lambda _: None,
-    )
-    grown, stuck = grow(bench, tuple(x.start for x in bench.series))
-    assert not stuck
-    in_order, moved, _ = sound(bench.rack(grown))
-    assert in_order
-    bench.allowed = (max(1.0, moved[0]), max(1.0, moved[1]))
-    final = trim(bench, grown)
+def test_nothing_in_it_can_be_one_size_weaker(sized: Sized) -> None:
+    _, trims = sized_and_trimmed(file_at("50 mph"), ())
+    bench, final = next((b, choice) for b, choice in trims if b.rack(choice) == sized.rack)
     _, moved, uncovered = sound(bench.rack(final))
     assert all(m <= a for m, a in zip(moved, bench.allowed, strict=True))
     for i, rung in enumerate(final):

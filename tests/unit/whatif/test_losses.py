@@ -6,6 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+import frame.whatif.losses as module
 from frame.casefile.read import read_rack
 from frame.loads.combinations import WHOLE_WIND
 from frame.rack.rack import Rack
@@ -94,7 +95,9 @@ def test_guys_keep_their_unstressed_lengths_when_a_brace_goes(rack: Rack) -> Non
         assert after[i] + closer == pytest.approx(before[i], abs=1e-9)
 
 
-def test_the_worst_loss_comes_first_and_left_right_pairs_are_tried_once(rack: Rack) -> None:
+def test_the_worst_loss_comes_first_and_left_right_pairs_are_tried_once(
+    rack: Rack, monkeypatch: pytest.MonkeyPatch
+) -> None:
     found = losses(rack, ("knees", "guys"), rack.tilts[-1:])
     assert [x.let_go_gust for x in found] == sorted(x.let_go_gust for x in found)
     assert {x.part for x in found} >= {"guy, front left", "guy, back left", "knee, left"}
@@ -105,6 +108,8 @@ def test_the_worst_loss_comes_first_and_left_right_pairs_are_tried_once(rack: Ra
             rack.rails, positions=(rack.rails.positions[0] + 0.05, *rack.rails.positions[1:])
         ),
     )
+    # What each loss does was looked at above; here only which are tried.
+    monkeypatch.setattr(module, "weakest", lambda *_: found[0].whole)
     parts = {x.part for x in losses(lopsided, ("guys",), rack.tilts[-1:])}
     assert {"guy, front left", "guy, front right"} <= parts
 
