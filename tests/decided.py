@@ -12,7 +12,7 @@ from frame.draw import rack_sheet, whats
 from frame.draw.two_panes import two_panes
 from frame.named.aim import Key
 from frame.page import page
-from frame.pictured.beside import Beside, of_plan
+from frame.pictured.beside import Beside, of_bracing, of_plan
 from frame.pictured.diagrams import Diagrams, diagrams
 from frame.plan import decision, gusts, second_process
 from frame.plan.decision import Decision, decide, side_by_side
@@ -24,6 +24,7 @@ from frame.sizing import attempt
 from frame.sizing.bench import Bench, ChosenRungs
 from frame.sizing.growth import trim
 from frame.sizing.size import Sized, size
+from frame.solved.frames import Bracing
 from frame.verdict import inspect as inspection
 from frame.verdict.compare import compare
 from frame.verdict.inspect import Inspection, inspect
@@ -74,6 +75,14 @@ def looked(rack: Rack, asked: tuple[str, ...] | None) -> Gusts:
 def inspected(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
     """What `rack check` and `rack shop` find of one bracing."""
     return inspect(rack, bracing)
+
+
+@cache
+def set_beside(
+    rack: Rack, bracing: Bracing, gust: float | None = None, tilts: tuple[float, ...] = ()
+) -> Beside:
+    """Set a rack beside itself with a bracing."""
+    return of_bracing(rack, bracing, gust, tilts)
 
 
 @cache
@@ -129,6 +138,7 @@ def share(patch: pytest.MonkeyPatch) -> None:
     patch.setattr(inspection, "inspect", inspected)
     patch.setattr(decision, "size_beside_plan", size_once)
     patch.setattr(rack_sheet, "diagrams", diagrams_once)
+    patch.setattr(whats, "of_bracing", set_beside)
     for module in (decision, whats):
         patch.setattr(module, "decide", decide_once)
     patch.setattr(decision, "side_by_side", side_by_side_once)

@@ -9,6 +9,7 @@ import pytest
 from click.testing import CliRunner, Result
 
 from frame.cli.main import main, rack
+from frame.plan import greedy
 
 pytestmark = pytest.mark.usefixtures("solved_once")
 ROOT = Path(__file__).parents[2]
@@ -61,7 +62,10 @@ def test_the_screen_fits_and_says_what_a_builder_asks(barn: Path) -> None:
     assert "Read next" in text
 
 
-def test_the_plan_is_told_before_and_after(tmp_path: Path) -> None:
+def test_the_plan_is_told_before_and_after(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(greedy, "MOST_STEPS", 1)  # enough to see that both are told
     path = tmp_path / "wall.toml"
     wall = (ROOT / "cases/orchard_wall.toml").read_text("utf-8")
     path.write_text(wall + READ.partition("[measured]")[2].join(["\n[measured]", ""]), "utf-8")

@@ -14,16 +14,16 @@ from frame.draw.moving import swung
 from frame.draw.rack_sheet import force_sheet
 from frame.draw.space import space_picture
 from frame.errors import InputError
-from frame.pictured.beside import of_bracing
 from frame.pictured.pulls import pulls
 from frame.units import FT_LB, LB
 from tests.builders import case
-from tests.decided import diagrams_once
+from tests.decided import diagrams_once, set_beside
 from tests.drawn import said
 
 CASES = Path(__file__).parents[2] / "cases"
 ONE_POST = CASES / "boat_shed.toml"
 BRACED = ("knees", "guys")
+pytestmark = pytest.mark.usefixtures("solved_once")
 MOST_BYTES = 300_000
 MOST_MOVING = 1_000_000
 
@@ -34,7 +34,7 @@ def draw(*words: str | Path) -> Result:
 
 @pytest.fixture(scope="module")
 def shown():
-    return of_bracing(case("boat_shed"), BRACED)
+    return set_beside(case("boat_shed"), BRACED)
 
 
 @pytest.fixture(scope="module")
@@ -64,7 +64,6 @@ def test_it_writes_other_kinds_by_their_ending(tmp_path: Path, kind: str, start:
 
 
 @pytest.mark.xdist_group("orchard_wall")
-@pytest.mark.usefixtures("decided_once")
 def test_beside_the_rack_as_it_is_stands_what_the_plan_ends_with(tmp_path: Path) -> None:
     done = draw(CASES / "orchard_wall.toml", "-o", tmp_path / "plan.png")
     assert done.exit_code == 0, done.output
@@ -108,7 +107,6 @@ def test_the_plane_solvers_largest_moments_are_written(shown, written: str) -> N
             assert f"{float(f'{most:.3g}'):,.0f} ft-lb" in written
 
 
-@pytest.mark.usefixtures("solved_once")
 @pytest.mark.parametrize(("what", "name"), [("shear", "V"), ("axial", "N")])
 def test_shears_and_axial_forces_are_the_plane_solvers(shown, what: str, name: str) -> None:
     words, found = said(force_sheet(shown, what, "us")), diagrams_once(shown)
@@ -118,7 +116,7 @@ def test_shears_and_axial_forces_are_the_plane_solvers(shown, what: str, name: s
 
 
 def test_the_dot_of_a_guys_pull_lies_on_its_wire_as_drawn() -> None:
-    one = of_bracing(case("orchard_wall"), ("guys",)).racks[-1]
+    one = set_beside(case("orchard_wall"), ("guys",)).racks[-1]
     model = one.wind.block.frame.ideal.model
     picture = space_picture(model, one.wind.moved, one.wind.pulls, "us")
     for times in (1.0, 50.0):
@@ -130,7 +128,7 @@ def test_the_dot_of_a_guys_pull_lies_on_its_wire_as_drawn() -> None:
 
 
 def test_pulls_rise_from_the_pretension_and_a_slack_guy_pulls_nothing() -> None:
-    shown = of_bracing(case("orchard_wall"), ("guys",))
+    shown = set_beside(case("orchard_wall"), ("guys",))
     found = pulls(shown)
     assert found is not None
     assert len(found.names) == 4
@@ -190,7 +188,6 @@ def test_what_cannot_be_is_one_clear_message(words: tuple[str, ...], message: st
 
 
 @pytest.mark.xdist_group("wash_house")
-@pytest.mark.usefixtures("decided_once")
 def test_figures_are_made_of_every_case(tmp_path: Path) -> None:
     cases = tmp_path / "cases"
     cases.mkdir()

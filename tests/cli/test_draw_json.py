@@ -4,19 +4,21 @@ import json
 import re
 from pathlib import Path
 
+import pytest
 from click.testing import CliRunner
 
 from frame.cli.draw import command
 from frame.draw.two_panes import two_panes
-from frame.pictured.beside import of_bracing
 from frame.units import show
 from tests.builders import case, path_of
+from tests.decided import set_beside
 from tests.drawn import named
 
 NAME = "orchard_wall"
 BRACED = ("knees", "guys")
 
 
+@pytest.mark.usefixtures("solved_once")
 def test_its_numbers_are_those_of_the_picture(tmp_path: Path) -> None:
     words = ["--bracing", "knees,guys", "--json", "-o", str(tmp_path / "a.png")]
     done = CliRunner().invoke(command, [str(path_of(NAME)), *words], catch_exceptions=False)
@@ -24,7 +26,7 @@ def test_its_numbers_are_those_of_the_picture(tmp_path: Path) -> None:
     told = json.loads(done.stdout)
     assert done.stderr.startswith("Wrote ")
     assert (told["schema"], told["rack"]) == (1, "orchard wall")
-    shown = of_bracing(case(NAME), BRACED)
+    shown = set_beside(case(NAME), BRACED)
     system = shown.rack.units
     figure = two_panes(shown, system)
     figure.canvas.draw()

@@ -125,6 +125,7 @@ def test_the_sheet_is_told_in_the_units_asked_for(tmp_path: Path) -> None:
     assert "'-" not in text
 
 
+@pytest.mark.xdist_group("wash_house")
 @pytest.mark.usefixtures("undrawn")
 def test_posts_on_a_slope_along_the_beam_are_told_and_cut_apart(tmp_path: Path) -> None:
     """3.2 m apart on 5 deg: 3.2 tan 5 deg = 280 mm between the two grades."""

@@ -12,6 +12,8 @@ from frame.changes.stock import SAW, check_stock, first_not_cut, needed, supply
 from frame.errors import FrameError, InputError
 from frame.rack.pipe import Pipe
 from frame.rack.stock import StockPiece
+from frame.sizing.bench import Bench
+from frame.sizing.growth import cuttable
 from frame.sizing.size import size
 from frame.tables import steels, wires
 from tests.builders import FOOT, INCH, changed, path_of
@@ -107,7 +109,18 @@ def test_what_is_described_and_at_hand_must_be_long_enough() -> None:
     with pytest.raises(InputError, match="stock: has no 11'-4"):
         size(short, NAME, ())
     longer = f'{short}[[stock]]\npipe = "5 in nominal"\nlength = "20 ft"\n'
-    assert size(longer, NAME, ()).rack.posts.pipe.od == pytest.approx(5.563 * INCH)
+    rack = parse_rack(longer, NAME)
+    stock = supply(rack, longer)
+    bench = Bench(
+        text=longer,
+        name=NAME,
+        bracing=(),
+        series=all_series(rack, (), stock),
+        limited=stock.limited,
+        tell=lambda _: None,
+    )
+    at_hand = bench.rack(cuttable(bench, bench.start))
+    assert at_hand.posts.pipe.od == pytest.approx(5.563 * INCH)
 
 
 def test_pipe_that_is_not_listed_is_bought_and_wire_may_run_out() -> None:

@@ -11,6 +11,7 @@ from frame.shop.job_words import crowded_words, marked_elsewhere
 from frame.shop.steel.straps import strap_of
 from frame.verdict.inspect import inspect
 from tests.builders import INCH, case, changed
+from tests.decided import inspected
 
 SLEEVE = (114.3 + 3) / 2 + 5.022
 """Half of a sleeve 5.022 mm thick over a post of 114.3 mm with 3 mm to spare [mm]."""
@@ -105,9 +106,10 @@ def test_u_bolts_that_come_onto_a_knee_make_way() -> None:
     assert [c["rail"] for c in document(job)["moved_rails"]] == [3, 6]
 
 
+@pytest.mark.xdist_group("orchard_wall")
 def test_the_rack_is_solved_with_its_rails_as_marked() -> None:
     found = case("orchard_wall")
-    job = make_job(found, ("knees",), result=inspect(found, ("knees",)).result)
+    job = make_job(found, ("knees",), result=inspected(found, ("knees",)).result)
     alone = inspect(job.rack, ("knees",)).result
     assert job.result is not None
     assert job.result.limit_gust == alone.limit_gust

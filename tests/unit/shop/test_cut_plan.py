@@ -45,8 +45,13 @@ def rack():
 
 
 @pytest.fixture(scope="module")
-def job(rack):
-    return make_job(rack, BRACING, Wanted(), inspect(rack, BRACING).result)
+def result(rack):
+    return inspect(rack, BRACING).result
+
+
+@pytest.fixture(scope="module")
+def job(rack, result):
+    return make_job(rack, BRACING, Wanted(), result)
 
 
 def beam_of(job):
@@ -124,8 +129,7 @@ def test_thin_pipe_only_where_the_use_leaves_room(rack) -> None:
     assert fits(rack, beam, 1.3, rack.beam.pipe)
 
 
-def test_nothing_is_spliced_where_splices_may_carry_nothing(rack) -> None:
-    result = inspect(rack, BRACING).result
+def test_nothing_is_spliced_where_splices_may_carry_nothing(rack, result) -> None:
     plan = pile_plan(
         rack, make_job(rack, BRACING).pieces, 1, result, Cutting(share=0.02, seconds=5)
     )

@@ -13,6 +13,7 @@ from frame.shop.job import Wanted, make_job
 from frame.shop.job_words import slope_words, stepped_words
 from frame.verdict.inspect import inspect
 from tests.builders import INCH, case, changed
+from tests.decided import inspected
 from tests.random_racks import random_rack
 from tests.unit.shop.rebuilt import Rebuilt
 
@@ -89,11 +90,12 @@ def test_every_grade_mark_lies_on_the_slope_and_every_joint_closes(falls: str) -
     assert seen >= {"post", "beam"}
 
 
+@pytest.mark.xdist_group("wash_house")
 def test_the_rack_is_solved_with_its_tallest_post() -> None:
     """3.2 m apart on 6 deg: the post downhill stands 1.6 tan 6 deg over the file's height."""
     rack = case("wash_house")
     ground = Ground(SIX, "right")
-    level = inspect(rack, ("knees", "ties")).result
+    level = inspected(rack, ("knees", "ties")).result
     job = make_job(rack, ("knees", "ties"), Wanted(ground=ground), level)
     tall = as_tall_as_the_tallest(rack, ground)
     assert tall.posts.height == pytest.approx(1.7 + 1.6 * math.tan(SIX))

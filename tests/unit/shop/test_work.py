@@ -16,6 +16,7 @@ from frame.shop.steel.welds import edge_length
 from frame.tables.limit_states import by_limit_state
 from frame.verdict.inspect import inspect
 from tests.builders import CASES, INCH, POUND, case, changed
+from tests.decided import inspected
 from tests.unit.shop.test_templates import made
 
 FOOT = 12 * INCH
@@ -141,9 +142,10 @@ def test_every_check_has_its_sign() -> None:
     assert set(by_limit_state("storm_signs")) == set(told)
 
 
+@pytest.mark.xdist_group("orchard_wall")
 def test_the_card_looks_first_at_what_goes_first() -> None:
     rack = case("orchard_wall")
-    result = inspect(rack, ("knees",)).result
+    result = inspected(rack, ("knees",)).result
     signs = after_storm(result)
     assert signs[0] == sign_of(result.ladder[0].check)
     assert len(signs) == len(set(signs)) > 5
