@@ -67,9 +67,13 @@ def solved_once() -> Iterator[None]:
 
 
 def pytest_collection_finish() -> None:
-    """Let no collection of garbage look again at thousands of tests: they stay to the end."""
+    """Let no collection of garbage look again at thousands of tests: they stay to the end.
+
+    Nor so often at the racks solved, which are kept for the tests of one rack and are many.
+    """
     gc.collect()
     gc.freeze()
+    gc.set_threshold(50_000, 20, 20)
 
 
 @pytest.hookimpl(tryfirst=True)
