@@ -90,8 +90,15 @@ def test_what_is_expected_takes_no_factor() -> None:
     assert stop_wall(1000.0, STOP, 0.0, 1.2).utilisation == pytest.approx(
         stop_wall(1000.0, STOP).utilisation / 1.67 / 1.2
     )
-    plain = stop_plate(1000.0, STOP, factored=False)
-    assert math.isclose(plain.allowable, plain.nominal)
+    # What tears, bends and shears first by hand above, kip-in.
+    for change, least in (
+        ({}, 8.19),
+        ({"plate": 0.03 * INCH}, 4.32),
+        ({"bolt_shear": 8 * KSI}, 3.927),
+    ):
+        plain = stop_plate(1000.0, replace(STOP, **change), factored=False)
+        assert plain.allowable == pytest.approx(1000 * least * LB_IN, rel=1e-3)
+        assert math.isclose(plain.allowable, plain.nominal)
 
 
 @pytest.mark.parametrize(

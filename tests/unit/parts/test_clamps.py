@@ -32,6 +32,7 @@ def test_lift_at_the_corner_by_hand():
     label = "0.6D + 0.6W, back, A"
     lift = value(now, check, "U", label)[0]
     assert lift == pytest.approx(1089 / 4 * POUND, rel=0.01)
+    assert printed(check.steps, "T_n") == pytest.approx(2 * 884 * POUND, rel=0.01)
     assert check.allowable == pytest.approx(450 * POUND, rel=0.01)
     use = check.utilisation[now.table.labels.index(label)]
     assert use == pytest.approx(2 * 1089 / 4 / 450, rel=0.01)

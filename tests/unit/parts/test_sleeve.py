@@ -75,6 +75,26 @@ def test_side_force_by_hand():
         assert force == pytest.approx(by_hand * POUND, rel=0.01)
 
 
+def test_a_gust_on_one_half_turns_the_couple_from_the_side_force_by_hand():
+    """The halves 1.8 and 0.2 of (2317 + 891) cos 30 / 2 = 1389 lb straight down, 41.5 in out.
+
+    They bend by 1389 x 1.6 x 41.5 = 92,230 in-lb across the 8 x 6312 - 6 x 1669 = 40,480 in-lb of
+    the front wind, as above, at the middle of the sleeve: 100,700 in-lb in all. Its push is turned
+    from the 1669 lb so that 40,480 / 100,700 of them lie along it and 92,230 / 100,700 square.
+    """
+    now = solved("one_post", (), ONE_POST_30)
+    check = found(sleeve_checks, now)["post wall at foot of sleeve", BEARING]
+    across, along = 1389 * 1.6 * 41.5, 8 * 6312 - 6 * 1669
+    whole = float(np.hypot(across, along))
+    for symbol, by_hand in (
+        ("M", whole * IN_LB),
+        ("V", 1669 * along / whole * POUND),
+        ("B", 1669 * across / whole * POUND),
+    ):
+        found_there = value(now, check, symbol, GUST_LEFT)[0]
+        assert found_there == pytest.approx(by_hand, rel=0.015), symbol
+
+
 def test_an_open_end_has_half_the_wall():
     """AISC 360-22 K, connections near an uncapped end."""
     checks = found(sleeve_checks, solved("one_post", (), ONE_POST_30))
