@@ -249,16 +249,8 @@ def _stakes(job: Job) -> str:
 def _cut_list(job: Job) -> str:
     system = job.rack.units
     head = (
-        "letter",
-        "count",
-        "piece",
-        "stock",
-        "length",
-        "length_m",
-        "ends",
-        "weight_kg",
-        "there",
-    )
+        "letter", "count", "piece", "stock", "length", "length_m", "ends", "weight_kg", "there",
+    )  # fmt: skip
     rows = [
         (
             p.letter,
