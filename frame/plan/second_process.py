@@ -3,6 +3,7 @@
 import multiprocessing
 import os
 import sys
+import threading
 from collections.abc import Iterator
 from concurrent.futures import ProcessPoolExecutor
 from contextlib import contextmanager
@@ -21,5 +22,21 @@ def second_process(count: int) -> Iterator[ProcessPoolExecutor | None]:
     if count < 2:
         yield None
         return
-    with ProcessPoolExecutor(1, mp_context=multiprocessing.get_context("fork")) as worker:
+    forked = multiprocessing.get_context("fork")
+    with ProcessPoolExecutor(1, mp_context=forked, initializer=_watch) as worker:
         yield worker
+
+
+def _watch() -> None:
+    """Have this process end with the one that it works for.
+
+    Killed, that one tells nobody, and an idle worker would wait for more work for ever.
+    """
+    threading.Thread(target=_end_with_parent, daemon=True).start()
+
+
+def _end_with_parent() -> None:
+    parent = multiprocessing.parent_process()
+    if parent is not None:
+        parent.join()
+        os._exit(1)
