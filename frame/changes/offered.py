@@ -152,7 +152,12 @@ def _rails(rack: Rack) -> Series:
         (c.S1, Rung(words=f"rails of {c.name}", edits={("rails", "channel"): c.name}))
         for c in channels.channels()
     ]
-    now = rack.rails.channel
+    now, strongest = rack.rails.channel, max(channels.channels(), key=lambda c: c.S1)
+    if not rack.rails.marked:
+        # The trade allows more of what its maker marks, so it comes after every other.
+        edits: Edits = {("rails", "channel"): strongest.name, ("rails", "marked"): "yes"}
+        words = f"rails of {strongest.name} with the maker's mark"
+        made.append((math.inf, Rung(words=words, edits=edits)))
     return series(
         Thing.RAILS,
         Rung(words=f"rails of {now.name}", edits={}),

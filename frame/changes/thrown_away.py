@@ -83,7 +83,8 @@ def _other_beam(before: Rack, after: Rack) -> bool:
 
 def _other_rails(before: Rack, after: Rack) -> bool:
     was, now = before.rails, after.rails
-    return was.channel != now.channel or now.length > was.length + LONGER
+    other = (was.channel, was.marked) != (now.channel, now.marked)
+    return other or now.length > was.length + LONGER
 
 
 def _other_sleeve(before: Rack, after: Rack) -> bool:

@@ -13,7 +13,7 @@ POST, BEAM, SLEEVE, RAILS, WELDS = "post", "beam", "sleeve", "rails", "welds"
 NEW_PIPE = {"pipe", "steel"}
 NEW_SLEEVE = {"length", "wall", "steel"}
 OF_THE_SLEEVE = NEW_SLEEVE | {"play"}
-NEW_RAILS = {"channel", "count", "positions"}
+NEW_RAILS = {"channel", "marked", "count", "positions"}
 OF_LUGS = {"lug_length", "lug_plate", "lug_bolt"}
 """Keys of the file: what makes a part a new one or puts it elsewhere, what is of a sleeve and not
 of its lock, what of the welds is of the lugs."""

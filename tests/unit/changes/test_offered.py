@@ -177,6 +177,14 @@ def test_what_lessens_the_pull_on_a_stop_or_thickens_it_is_offered_for_stops() -
     assert not helped(found["post depth"].helps, (TILT_STOP, LimitState.TILT_STOP))
 
 
+def test_the_strongest_rails_are_offered_with_their_makers_mark_last() -> None:
+    """MFMA-4 allows 25 ksi of marked channel, 0.6 of 33 ksi else: from memory of the standard."""
+    found = offered("boat_shed")["rails"].rungs
+    assert found[-1].edits["rails", "marked"] == "yes"
+    assert found[-1].edits["rails", "channel"] == "1-5/8 x 1-5/8 in 12 ga back to back"
+    assert not any(("rails", "marked") in rung.edits for rung in found[:-1])
+
+
 def test_thicker_rails_help_their_ends() -> None:
     found = offered("salvage_yard")
     assert helped(found["rails"].helps, (rail_ends("corner guys"), LimitState.RAIL_END))
