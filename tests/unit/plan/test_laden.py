@@ -94,7 +94,7 @@ def test_what_a_plan_leaves_of_the_snow_is_not_called_wind(
     )
     kind = SimpleNamespace(words="two posts", standing=SimpleNamespace(holds=True))
     plan = SimpleNamespace(steps=(1, 2), reached=False, end=end)
-    rack = SimpleNamespace(site=SimpleNamespace(map_gust=100 * MPH), units="us")
+    rack = SimpleNamespace(site=SimpleNamespace(map_gust=100 * MPH, snow=0.0), units="us")
     monkeypatch.setattr(reached, "not_carried", lambda *_: "its snow load, whatever the wind")
     parts = {"rack": rack, "plan": plan, "end": None, "kinds": (kind,)}
     made: Any = SimpleNamespace(**parts, laden_unmended=None)
