@@ -114,13 +114,15 @@ def yielded(found: Diagnosis) -> list[str]:
     """Say whether a pipe was bent past yield."""
     beam = next(y for y in found.yieldings if y.part == "beam")
     likely = [y for y in found.yieldings if y.chance >= LIKELY and y.part != "beam"]
-    told = [f"the {y.part} {_under(found, y)} (chance {y.chance:.0%})" for y in likely[:1]]
+    told = [f"the {y.part} {_under(found, y)} (chance {100 * y.chance:.0f} %)" for y in likely[:1]]
     if max(beam.chance, found.bent) >= LIKELY:
-        kept = f", and by what was read it keeps a bend ({found.bent:.0%})"
+        kept = f", and by what was read it keeps a bend ({100 * found.bent:.0f} %)"
         told.insert(0, f"the beam {_under(found, beam)}{kept if found.bent >= LIKELY else ''}")
     if not told:
         worst = found.yieldings[0]
-        said = f"no pipe was bent past yield: the {worst.part} came to {worst.use:.0%} of it"
+        said = (
+            f"no pipe was bent past yield: the {worst.part} came to {100 * worst.use:.0f} % of it"
+        )
         return paragraph("Yield", f"{said} {_under(found, worst)}.", INDENT)
     return paragraph("Yield", f"bent past yield: {'; '.join(told)}.", INDENT)
 
@@ -181,7 +183,7 @@ def next_reading(found: Diagnosis) -> list[str]:
     )
     said = (
         f"{reading_name(best.key)} ({reading_kinds()[best.key].tool}), likely {low} to {high}: of "
-        f"all {len(proposal.tried)} tried it takes away most {what} ({share:.0%})."
+        f"all {len(proposal.tried)} tried it takes away most {what} ({100 * share:.0f} %)."
     )
     return paragraph("Read next", said, INDENT)
 

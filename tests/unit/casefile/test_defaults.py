@@ -49,7 +49,7 @@ def test_every_reason_says_which_way_it_errs_and_how_to_find_out() -> None:
 
 @pytest.mark.parametrize("each", [2, 3, 4])
 def test_rails_counted_by_columns_take_equal_strips_of_each(each: int) -> None:
-    """The plan says "4 evenly under each column": the count typed by hand must mean the same.
+    """The plan says "4 evenly per panel column": the count typed by hand must mean the same.
 
     Middles of equal strips of a panel 1.05 m wide, columns 20 mm apart (plane geometry).
     """
