@@ -98,10 +98,17 @@ def test_a_rack_that_holds_in_no_bracing_ends_the_program_with_one(
         (("my rack.toml",), 'Name a command before the file, as: rack compare "my rack.toml"'),
     ],
 )
-def test_a_mistyped_command_is_told_what_was_meant(arguments: tuple[str, ...], says: str) -> None:
-    done = run(*arguments)
-    assert done.returncode == 2
-    assert says in " ".join(done.stderr.split())
+def test_a_mistyped_command_is_told_what_was_meant(
+    arguments: tuple[str, ...],
+    says: str,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
+) -> None:
+    monkeypatch.setattr(sys, "argv", ["rack", *arguments])
+    with pytest.raises(SystemExit) as left:
+        main()
+    assert left.value.code == 2
+    assert says in " ".join(capsys.readouterr().err.split())
 
 
 def test_a_reader_that_stops_reading_does_no_harm() -> None:
