@@ -28,6 +28,8 @@ if not LONG and hasattr(providers, "_get_local_constants"):
     providers._get_local_constants = lambda: providers._local_constants
 
 
+MUCH = 2
+"""Times that the collection of garbage has looked at what is kept, to look at it no more."""
 SHARED = {"decided", "beside", "studied", "searched", "case_models", "case_blocks"}
 """What is worked out once a rack, by its name."""
 FIRST = (
@@ -74,6 +76,13 @@ def pytest_collection_finish() -> None:
     gc.collect()
     gc.freeze()
     gc.set_threshold(100_000, 30, 30)
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_runtest_teardown(item: pytest.Item, nextitem: pytest.Item | None) -> None:
+    """Nor again at what a module has left behind, once that is much."""
+    if (nextitem is None or nextitem.path != item.path) and gc.get_count()[2] > MUCH:
+        gc.freeze()
 
 
 @pytest.hookimpl(tryfirst=True)

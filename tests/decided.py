@@ -77,12 +77,14 @@ def inspected(rack: Rack, bracing: tuple[str, ...]) -> Inspection:
     return inspect(rack, bracing)
 
 
-@cache
+braced = cache(of_bracing)
+
+
 def set_beside(
     rack: Rack, bracing: Bracing, gust: float | None = None, tilts: tuple[float, ...] = ()
 ) -> Beside:
     """Set a rack beside itself with a bracing."""
-    return of_bracing(rack, bracing, gust, tilts)
+    return braced(rack, bracing, gust, tilts)
 
 
 @cache

@@ -187,15 +187,18 @@ def test_prices_decide_what_is_cheapest(rack: Rack) -> None:
     Both are taken to hold: the checks are left out. What a bracing costs hangs on no tilt.
     """
     steep = replace(rack, tilts=rack.tilts[-1:])
+    found = [inspect(steep, b).result for b in ((KNEES,), ("guys",))]
+    for one in found:
+        assert one.effort == one.added_cost == one.cost - cost(steep, ())
     nothing = dict.fromkeys(
         ("pipe", "rail", "wire", "fitting", "anchor", "concrete", "rod", "work"), 0.0
     )
     for dear, wins in (("anchor", (KNEES,)), ("pipe", ("guys",))):
         priced = replace(steep, prices=replace(rack.prices, **{**nothing, dear: 10.0}))
-        found = [inspect(priced, b).result for b in ((KNEES,), ("guys",))]
-        either = [replace(result, rows=()) for result in found]
-        for one in either:
-            assert one.added_cost == one.cost - cost(priced, ())
+        either = []
+        for one in found:
+            added = cost(priced, one.bracing) - cost(priced, ())
+            either.append(replace(one, rows=(), effort=added))
         assert best(priced, either).bracing == wins
 
 
