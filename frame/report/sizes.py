@@ -128,7 +128,7 @@ def _grown(sized: Sized, system: str) -> Group:
         cost = [amount(one.cost)] if priced else []
         made.add_row(one.words, holds, YES[one.trimmed], show(one.pipe, "weight", system), *cost)
     best = (
-        "the lightest that moves no further than it should"
+        "the lightest, or one not much heavier that moves no further than it should"
         if sized.grown[0].holds
         else "what keeps the margin furthest"
     )

@@ -61,10 +61,14 @@ class Attempt:
         return not self.stuck and max(worst_movements(self.bench.blocks(self.rack))) > 1
 
     @cached_property
-    def rank(self) -> tuple[float, bool, float]:
-        """What makes it better than another: nearer to holding, then still, then light."""
-        near = -self.nearest[0] if self.stuck else -math.inf
-        return near, self.out_of_shape, burden(self.rack, self.bench.bracing)
+    def measure(self) -> float:
+        """Measure of the rack as grown, see `frame.changes.cost.burden`."""
+        return burden(self.rack, self.bench.bracing)
+
+    @property
+    def rank(self) -> tuple[float, float]:
+        """What makes it better than another: nearer to holding, then light."""
+        return -self.nearest[0] if self.stuck else -math.inf, self.measure
 
 
 def attempt(

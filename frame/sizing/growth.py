@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from frame.changes.cost import burden
 from frame.changes.tried import OneTried, Place
 from frame.errors import FrameError
 from frame.named.aim import Short, helped
@@ -26,6 +27,11 @@ from frame.sizing.bench import (
 from frame.solved.blocks import Block
 
 ROUNDS = 40
+STIFFER = 1.5
+"""How much more a rack may be for moving no further than it should [1] (judgement).
+
+How far it moves is no matter of strength.
+"""
 FAR = 3.0
 """Use from which a series goes up two rungs at once [1]."""
 
@@ -59,7 +65,7 @@ def grow(bench: Bench, choice: ChosenRungs) -> tuple[ChosenRungs, Failing]:
     A check that no rule covers fails: use nan. Place after place is looked at, and only as far as
     the first at which something fails that is not past mending: all else is grown beside that.
     Then until it sags and sways no further than it should; that is left alone where it is out of
-    reach.
+    reach, or makes far more of it.
     """
     shut: set[tuple[int, int]] = set()
     past: set[Short] = set()
@@ -76,7 +82,7 @@ def grow(bench: Bench, choice: ChosenRungs) -> tuple[ChosenRungs, Failing]:
             held = held or choice
             wanted = _moving(bench, rack)
             if not wanted:
-                return choice, ()
+                return (choice if _bearable(bench, held, choice) else held), ()
         raised, helpless = _raised(bench, choice, wanted, shut)
         if raised == choice and (held or not helpless):
             break
@@ -104,6 +110,12 @@ def _first_failing(
             places.insert(0, place)
             return failing
     return {}
+
+
+def _bearable(bench: Bench, held: ChosenRungs, still: ChosenRungs) -> bool:
+    """Whether it is not much more of a rack that moves no further than it should."""
+    least, most = (burden(bench.rack(choice), bench.bracing) for choice in (held, still))
+    return most <= STIFFER * least
 
 
 def _moving(bench: Bench, rack: Rack) -> dict[Short, float]:

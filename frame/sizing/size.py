@@ -25,7 +25,7 @@ from frame.sizing.attempt import Attempt, attempt, nearness, trimmed_to_hold
 from frame.sizing.begun import Begun, taken_up
 from frame.sizing.bench import Bench, ChosenRungs, Tell
 from frame.sizing.bought import Bought, bought
-from frame.sizing.growth import cuttable
+from frame.sizing.growth import STIFFER, cuttable
 from frame.sizing.stopped import Stopped, stopped
 from frame.solved.blocks import solved_models, split
 from frame.verdict.bracings import result, steel_weight
@@ -33,9 +33,9 @@ from frame.whatif.lowered import lowered
 
 METHOD = (
     "Method: {looked} arrangements (bracing, where guys start, one or two posts) looked at once; "
-    "{grown} racks grown{begun}; of those that hold (without undue sag or sway, if any is) the "
-    "lightest trimmed and the {best} taken: {series} things on series of {rungs} sizes, up where "
-    "a check fails, then down one at a time; {tried} racks solved."
+    "{grown} racks grown{begun}; of those that hold (without undue sag or sway, if that is not "
+    "half as much again) the lightest trimmed and the {best} taken: {series} things on series of "
+    "{rungs} sizes, up where a check fails, then down one at a time; {tried} racks solved."
 )
 BY_WEIGHT = "lightest (concrete and hours of work counted as some steel too)"
 BY_PRICE = "cheapest by the file's prices"
@@ -180,19 +180,18 @@ def _gone_on(bench: Bench, begun: Begun, stock: Supply) -> Attempt:
 
 
 def _nearest(tries: Sequence[Attempt]) -> list[Attempt]:
-    """Return what is trimmed: of what holds, and moves no further than it should if any is so.
+    """Return what is trimmed: of what holds, what moves no further than it should if any is so.
 
-    Up to two, the lightest, or of what falls short the nearest one; and what was found before.
+    Unless that is far more of a rack. Up to two, the lightest, or of what falls short the nearest
+    one; and what was found before.
     """
     by_rank = sorted(tries, key=lambda t: t.rank)
-    best = by_rank[0]
-    most = 1 if best.stuck else MOST_TRIMMED
-    some = [
-        t
-        for t in by_rank
-        if bool(t.stuck) == bool(best.stuck) and t.out_of_shape == best.out_of_shape
+    holding = [t for t in by_rank if not t.stuck]
+    still = [
+        t for t in holding if not t.out_of_shape and t.measure <= STIFFER * holding[0].measure
     ]
-    return [t for i, t in enumerate(some) if i < most or t.begun != t.start]
+    most = MOST_TRIMMED if holding else 1
+    return [t for i, t in enumerate(still or holding or by_rank) if i < most or t.begun != t.start]
 
 
 def _told(one: Attempt, final: ChosenRungs | None) -> Grown:
