@@ -71,6 +71,10 @@ class Tried:
     kind: type[Block] = Block
     kept: dict[Place, list[Block]] = field(default_factory=lambda: defaultdict(list))
 
+    def forget(self) -> None:
+        """Let go of the blocks, which are large."""
+        self.kept.clear()
+
     def on(self, rack: Rack) -> "OneTried":
         """Return a rack to be tried, nothing of it solved yet."""
         return OneTried(among=self, rack=rack)

@@ -92,7 +92,7 @@ def attempt(
             break
         more = so_far[len(choice) :]
         start, begun, bench, choice = (*start, *more), (*begun, *more), wider, further
-    bench.solved.kept.clear()
+    bench.solved.forget()
     return Attempt(
         bench=bench,
         words=words,
@@ -121,10 +121,7 @@ def trimmed_to_hold(found: Attempt) -> ChosenRungs:
     """Trim what was grown; what falls short for the highest gust found that it can hold."""
     bench, choice = _reaching(found) if found.stuck else (found.bench, found.choice)
     moved = worst_movements(bench.blocks(bench.rack(choice)))
-    bench.allowed = (max(1.0, moved[0]), max(1.0, moved[1]))
-    final = trim(bench, choice)
-    found.bench.tried = bench.tried
-    return final
+    return trim(replace(bench, allowed=(max(1.0, moved[0]), max(1.0, moved[1]))), choice)
 
 
 def _reaching(found: Attempt) -> tuple[Bench, ChosenRungs]:
@@ -142,7 +139,6 @@ def _reaching(found: Attempt) -> tuple[Bench, ChosenRungs]:
             break
         higher = replace(bench, gust=math.sqrt(low * high))
         further, short = grow(higher, kept)
-        bench.tried = higher.tried
         if short:
             high = higher.gust
         else:

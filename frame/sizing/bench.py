@@ -28,13 +28,29 @@ Failing = tuple[tuple[Short, float], ...]
 
 
 @dataclass(kw_only=True)
-class Bench:
-    """The file on the bench, and what the search keeps in mind as it goes on.
+class Tally:
+    """What a search keeps count of: racks `tried`, and where a check failed last, to `watch`."""
 
-    `tried`: racks solved; `watch`: where a check failed last, looked at first next time;
+    tried: int = 0
+    watch: Place | None = None
+
+    def count(self) -> None:
+        """Count one more rack."""
+        self.tried += 1
+
+    def failed(self, place: Place) -> None:
+        """Look there first next time."""
+        self.watch = place
+
+
+@dataclass(frozen=True, kw_only=True)
+class Bench:
+    """The file on the bench, with the `solved` frames and the `tally` of the search on it.
+
     `allowed`: sag and sway over their limits [1]; `limited`: whether the lengths of the stock
     bound what can be cut. `gust`: sized for no more than that [m/s]; `excused`: what a check may
-    use under loads that no gust changes, where nothing mends it [1].
+    use under loads that no gust changes, where nothing mends it [1]. Benches made of one another
+    share frames and tally.
     """
 
     text: str
@@ -45,14 +61,9 @@ class Bench:
     tell: Tell
     gust: float = math.inf
     excused: Mapping[Key, float] = field(default_factory=dict)
-    tried: int = 0
-    watch: Place | None = None
     allowed: tuple[float, float] = (math.inf, math.inf)
-    solved: Tried = field(init=False)
-
-    def __post_init__(self) -> None:
-        """Start without a frame solved."""
-        self.solved = Tried(bracing=self.bracing)
+    solved: Tried
+    tally: Tally = field(default_factory=Tally)
 
     def written(self, choice: ChosenRungs) -> str:
         """Return the file with the sizes of a choice of rungs."""
@@ -130,7 +141,7 @@ def still_passes(bench: Bench, choice: ChosenRungs) -> bool:
 
     No further than their limits, or than the rack did when it had grown.
     """
-    bench.tried += 1
+    bench.tally.count()
     try:
         rack = bench.rack(choice)
         one = bench.on(rack)
@@ -138,7 +149,7 @@ def still_passes(bench: Bench, choice: ChosenRungs) -> bool:
         for places in _in_order(bench, rack):
             some = one.blocks(places)
             if not passed(bench.uses(some)):
-                bench.watch = worst_place(bench, places, some)
+                bench.tally.failed(worst_place(bench, places, some))
                 return False
             solved += some
     except FrameError:
@@ -166,7 +177,7 @@ def worst_movements(found: Sequence[Block]) -> tuple[float, float]:
 
 def _in_order(bench: Bench, rack: Rack) -> Iterator[list[Place]]:
     """Places, the one that failed last time first, then those of its tilt, then tilt by tilt."""
-    watch, places = bench.watch, bench.places(rack)
+    watch, places = bench.tally.watch, bench.places(rack)
     first = watch.tilt if watch else max(rack.tilts)
     for tilt in sorted(rack.tilts, key=lambda t: abs(t - first)):
         there = [place for place in places if place.tilt == tilt]

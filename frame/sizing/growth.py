@@ -74,7 +74,7 @@ def grow(bench: Bench, choice: ChosenRungs) -> tuple[ChosenRungs, Failing]:
     held: ChosenRungs = ()
     for _ in range(ROUNDS):
         bench.tell("growing where checks fail")
-        bench.tried += 1
+        bench.tally.count()
         wanted = _first_failing(bench, bench.on(rack), places, past)
         if not wanted:
             if past:

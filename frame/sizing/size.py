@@ -15,6 +15,7 @@ from frame.casefile.write import edited
 from frame.changes.cost import burden, cost, pipe_weight
 from frame.changes.offered import all_series
 from frame.changes.stock import Supply, supply
+from frame.changes.tried import Tried
 from frame.errors import FrameError
 from frame.rack.rack import Rack, bracing_title
 from frame.records.results import BracingResult
@@ -156,7 +157,7 @@ def size(
         best=BY_WEIGHT if rack.prices is None else BY_PRICE,
         series=len(chosen.bench.series),
         rungs=sum(len(x.rungs) for x in chosen.bench.series),
-        tried=len(looked) + sum(t.bench.tried for t in tries),
+        tried=len(looked) + sum(t.bench.tally.tried for t in tries),
     )
     return _sized(rack, chosen, finals[id(chosen)], grown, f"{method} {stock.words}")
 
@@ -169,6 +170,7 @@ def _bench(text: str, name: str, one: Arrangement, stock: Supply, tell: Tell) ->
         series=all_series(one.rack, one.bracing, stock),
         limited=stock.limited,
         tell=tell,
+        solved=Tried(bracing=one.bracing),
     )
 
 

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from frame.casefile.read import parse_rack
 from frame.changes.offered import all_series
 from frame.changes.stock import SAW, check_stock, first_not_cut, needed, supply
+from frame.changes.tried import Tried
 from frame.errors import FrameError, InputError
 from frame.rack.pipe import Pipe
 from frame.rack.stock import StockPiece
@@ -118,6 +119,7 @@ def test_what_is_described_and_at_hand_must_be_long_enough() -> None:
         series=all_series(rack, (), stock),
         limited=stock.limited,
         tell=lambda _: None,
+        solved=Tried(bracing=()),
     )
     at_hand = bench.rack(cuttable(bench, bench.start))
     assert at_hand.posts.pipe.od == pytest.approx(5.563 * INCH)

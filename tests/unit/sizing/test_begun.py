@@ -11,6 +11,7 @@ from frame.changes.cost import burden
 from frame.changes.offered import all_series
 from frame.changes.series import Thing
 from frame.changes.stock import supply
+from frame.changes.tried import Tried
 from frame.plan.decision import begun_from
 from frame.plan.greedy import Plan, make_plan
 from frame.plan.standing import Asked, stand
@@ -57,7 +58,13 @@ def bench(text: str) -> Bench:
     rack = parse_rack(text, NAME)
     series = all_series(rack, (), supply(rack, text))
     return Bench(
-        text=text, name=NAME, bracing=(), series=series, limited=False, tell=lambda _: None
+        text=text,
+        name=NAME,
+        bracing=(),
+        series=series,
+        limited=False,
+        tell=lambda _: None,
+        solved=Tried(bracing=()),
     )
 
 
