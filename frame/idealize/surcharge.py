@@ -138,8 +138,9 @@ def _add_ice(draft: Draft, rack: Rack, slope: Slope) -> None:
     for i, member in enumerate(draft.members):
         if max(draft.xyz(n)[2] for n in member.ends) > 0:
             load.members[i] += float(ice_weight(across[member.part.kind], thickness)) * DOWN
+    on_panels = plate_ice(rack, slope)
     for patch in patches(draft, rack):
-        load.add_force(patch.node, plate_ice(rack, slope) * patch.area * DOWN)
+        load.add_force(patch.node, on_panels * patch.area * DOWN)
     wire = {g.name: g.wire.diameter for g in rack.guys}
     for guy in draft.guys:
         length = float(np.linalg.norm(np.subtract(guy.anchor, draft.xyz(guy.node))))

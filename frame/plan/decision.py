@@ -173,8 +173,9 @@ def size_beside_plan(
         Where nothing described can be built from what is at hand.
     """
     if bracing is None:
-        text, _, _ = with_bracing(text, name, None)
-    rack = parse_rack(text, name)
+        text, rack, _ = with_bracing(text, name, None)
+    else:
+        rack = parse_rack(text, name)
     asked = Asked(name=name, learned=learned_of(rack), read=rack, ranged=False)
     tell("making the plan of rack compare")
     begun = None
