@@ -14,6 +14,7 @@ from frame.changes.stock import Supply, beam_lengths, post_length
 from frame.named.aim import Aim, Helps
 from frame.named.limit_state import LimitState, Movement
 from frame.named.part import PartKind
+from frame.parts.rails.rails import allowed_stress
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.tables import channels, steels
@@ -148,22 +149,25 @@ def _papers(rack: Rack, stock: Supply) -> Iterator[Series]:
 
 
 def _rails(rack: Rack) -> Series:
-    made = [
-        (c.S1, Rung(words=f"rails of {c.name}", edits={("rails", "channel"): c.name}))
-        for c in channels.channels()
-    ]
-    now, strongest = rack.rails.channel, max(channels.channels(), key=lambda c: c.S1)
-    if not rack.rails.marked:
-        # The trade allows more of what its maker marks, so it comes after every other.
-        edits: Edits = {("rails", "channel"): strongest.name, ("rails", "marked"): "yes"}
-        words = f"rails of {strongest.name} with the maker's mark"
-        made.append((math.inf, Rung(words=words, edits=edits)))
+    """Offer channels by what the code allows in bending, with their maker's mark and without.
+
+    Whoever has marked channel gets marked channel.
+    """
+    now, made = rack.rails.channel, list[tuple[float, Rung]]()
+    for c in channels.channels():
+        edits: Edits = {("rails", "channel"): c.name}
+        rung, marked = Rung(words=f"rails of {c.name}", edits=edits), rack.rails.marked
+        made.append((c.S1 * allowed_stress(marked=marked), rung))
+        if not marked:
+            words = f"rails of {c.name} with the maker's mark"
+            rung = Rung(words=words, edits={**edits, ("rails", "marked"): "yes"})
+            made.append((c.S1 * allowed_stress(marked=True), rung))
     return series(
         Thing.RAILS,
         Rung(words=f"rails of {now.name}", edits={}),
         made,
-        now.S1,
-        tuple(Aim(kind=k) for k in (PartKind.RAIL, PartKind.RAIL_END, PartKind.STOP)),
+        now.S1 * allowed_stress(marked=rack.rails.marked),
+        tuple(Aim(kind=k) for k in (PartKind.RAIL, PartKind.RAIL_END)),
     )
 
 

@@ -16,7 +16,7 @@ class PriceKeys(Section):
     )
     pipe: Annotated[float, Price(WEIGHT)] = key("pipe for post, sleeve, beam and braces", FREE)
     rail: Annotated[float, Price(LENGTH)] = key(
-        "one channel for rails and tie rails; back to back takes two", FREE
+        "one channel 1-5/8 in deep for rails and tie rails; back to back takes two", FREE
     )
     wire: Annotated[float, Price(LENGTH)] = key("wire of the guys", FREE)
     fitting: Annotated[float, Price(EACH)] = key("fittings of one guy: turnbuckle, clips", FREE)

@@ -48,11 +48,16 @@ def stock(now: Situation, channel: Channel, ndim: int) -> RailStock:
     return RailStock(
         channel=channel,
         yield_stress=steel.fy,
-        allowable_stress=ALLOWED if marked else ALLOWED_SHARE * steel.fy,
+        allowable_stress=allowed_stress(marked=marked),
         elastic=material().E,
         shear=material().G,
         source=TRADE if marked else UNMARKED,
     )
+
+
+def allowed_stress(*, marked: bool) -> float:
+    """Bending stress [Pa] that the code's count allows channel, `marked` by its maker or not."""
+    return ALLOWED if marked else ALLOWED_SHARE * find(CHANNEL_STEEL).fy
 
 
 def free_length(now: Situation) -> float:

@@ -159,6 +159,22 @@ def test_channels_back_to_back_are_two_to_buy(rack: Rack) -> None:
     assert prices[0] - prices[1] == pytest.approx(3 * feet + rods, rel=1e-6)
 
 
+def test_deep_channel_costs_by_its_weight(rack: Rack) -> None:
+    """Two of 3-1/4 in: 6.1 lb/ft (trade tables, from memory), of the common one 1.89, at 3 a foot.
+
+    Longer legs of U-bolts aside.
+    """
+    deep = changed(
+        "boat_shed", ("1-5/8 x 1-5/8 in 12 ga back", "1-5/8 x 3-1/4 in 12 ga back"), more=PRICES
+    )
+    feet = 8 * rack.rails.length / FOOT
+    prices = cost(deep, ()), cost(rack, ())
+    assert prices[0] is not None
+    assert prices[1] is not None
+    rods = 2 * (rod_weight(deep) - rod_weight(rack)) / POUND
+    assert prices[0] - prices[1] == pytest.approx(3 * feet * (6.1 / 1.89 - 2) + rods, rel=1e-6)
+
+
 def test_what_is_taken_off_a_standing_rack_is_bought_anew(rack: Rack) -> None:
     """A beam of 14 ft 2-1/2 in, 3-1/2 in nominal, 9.11 lb/ft; nothing where no rack stands."""
     stands = replace(rack, stands=True)

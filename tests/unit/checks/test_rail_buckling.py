@@ -13,7 +13,12 @@ from tests.step_check import assert_steps
 from tests.strut import KSI, STOCK
 
 INCH = 0.0254
-NAMES = ("1-5/8 x 1-5/8 in 12 ga back to back", "1-5/8 x 1-5/8 in 14 ga back to back")
+NAMES = (
+    "1-5/8 x 1-5/8 in 12 ga back to back",
+    "1-5/8 x 1-5/8 in 14 ga back to back",
+    "1-5/8 x 3-1/4 in 12 ga back to back",
+)
+DEEP = {NAMES[0]: 3.25 * INCH, NAMES[1]: 3.25 * INCH, NAMES[2]: 6.5 * INCH}
 
 
 def doubled(name: str = NAMES[0]):
@@ -28,7 +33,7 @@ def test_warping_by_areas_swept_from_the_centre(name: str) -> None:
     """
     channel, lip = find(name), 0.375 * INCH
     t = channel.wall
-    out, up, inward = (1.625 * INCH - t) / 2, (3.25 * INCH - t) / 2, lip - t / 2
+    out, up, inward = (1.625 * INCH - t) / 2, (DEEP[name] - t) / 2, lip - t / 2
     total = 0.0
     for x, y in itertools.product((1, -1), (1, -1)):
         corners = np.array([(0, 0), (out, 0), (out, up), (out - inward, up)]) * (x, y)
