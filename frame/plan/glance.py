@@ -45,7 +45,8 @@ class Glance:
     `over`: how far it sags and sways over its limits [1]; `short`: see `Laden`. What was not
     looked at stays as it was.
     `serves`: whether what the change strengthens is good for the site's gust, False where that is
-    not known. `uncovered`: checks of the code's model that no rule covers.
+    not known; `relieved`: gust at which the first check that it strengthens is reached then, nil
+    where none is looked at. `uncovered`: checks of the code's model that no rule covers.
     """
 
     first_break: float
@@ -54,6 +55,7 @@ class Glance:
     over: float
     short: float = 1.0
     serves: bool = False
+    relieved: float = 0.0
     uncovered: frozenset[Key] = frozenset()
 
 
@@ -114,6 +116,7 @@ def glance(
             limit=limit,
             short=short,
             serves=_serves(at_most, helps),
+            relieved=_relieved(uses, helps) / whole_wind(1.0),
             uncovered=uses.uncovered,
         )
     uses = _uses(blocks, (was.first_break, was.slip), most)
@@ -128,6 +131,7 @@ def glance(
         over=max(was.over + calmer, 0.0),
         short=was.short,
         serves=_serves(uses.at_most, helps),
+        relieved=_relieved(uses, helps),
         uncovered=was.uncovered,
     )
 
@@ -191,6 +195,12 @@ def _serves(at_most: Mapping[Key, float], helps: Helps) -> bool:
     """Whether the checks helped are all good for the most that is asked for; not where none is."""
     own = [use for key, use in at_most.items() if helped(helps, key)]
     return bool(helps and own) and max(own) <= 1.0
+
+
+def _relieved(uses: _Uses, helps: Helps) -> float:
+    """Gust [m/s] at which the first of the checks helped is reached; nil where there is none."""
+    own = [use for key, use in uses.of.items() if helped(helps, key)]
+    return _crossing(uses.gusts, np.max(own, axis=0)) if helps and own else 0.0
 
 
 def _gusts(uses: _Uses) -> dict[Kind, float]:

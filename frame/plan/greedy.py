@@ -2,7 +2,7 @@
 
 Greedy: every step is solved, but no two steps are weighed together, except where one alone buys
 nothing since the next weakest part goes at nearly the same gust: then more are tried on top, one
-by one, by what they gain whatever they cost.
+by one, the cheapest that is good for the site, else by what they gain whatever they cost.
 """
 
 from collections.abc import Sequence
@@ -177,10 +177,9 @@ def _chain(now: Standing, looked: Sequence[Trial], asked: Asked, *, code: bool) 
         # Bracing alone and what it takes have been tried before, see `_braced`.
         first = (t for t in looked if not t.made[0].fits)
         tried = list(first if at is now else trials(at, made, now, asked, code=code))
-        gaining = [t for t in tried if t.gain > 0] or [t for t in tried if t.serves]
-        if not gaining:
+        best = _next(tried)
+        if best is None:
             return None
-        best = max(gaining, key=_most_gain)
         solved = full(settled(best, at, now, asked), now, asked)
         if solved.after is None or solved.enough:
             return replace(solved, through=through) if solved.after else None
@@ -237,6 +236,20 @@ def _braced(now: Standing, looked: Sequence[Trial], asked: Asked) -> Trial | Non
         if solved.gains:
             return solved
     return None
+
+
+def _next(tried: Sequence[Trial]) -> Trial | None:
+    """Return the cheapest of what is good for the site, else what gains most.
+
+    Where nothing gains, since the next weakest goes at the same gust, what relieves most.
+    """
+    serving = [t for t in tried if t.serves]
+    if serving:
+        return min(serving, key=lambda t: t.price)
+    gaining = [t for t in tried if t.gain > 0]
+    if gaining:
+        return max(gaining, key=_most_gain)
+    return max((t for t in tried if t.relieves), key=lambda t: t.found.relieved, default=None)
 
 
 def _most_gain(trial: Trial) -> tuple[float, float]:

@@ -26,7 +26,8 @@ THINNER = 1e-3
 class Trial:
     """Changes tried: `made`, the `text` and `bracing` after them, what they gain and cost.
 
-    Gusts as `found` where the rack is weakest, `larger`: sizes above the last of the changes.
+    Gusts as `found` where the rack is weakest, `larger`: sizes above the last of the changes;
+    `relieves`: whether the weakest that it strengthens goes later, though another goes first.
     `after` is None as long as it has only been looked at there; `through`: the standings after
     each of several changes but the last.
     """
@@ -38,6 +39,7 @@ class Trial:
     price: float
     enough: bool
     found: Glance
+    relieves: bool = False
     larger: tuple[Offer, ...] = ()
     after: Standing | None = None
     through: tuple[Standing, ...] = ()
@@ -55,7 +57,7 @@ class Trial:
     @property
     def vain(self) -> bool:
         """Whether it gains nothing, nor would with what then limits mended too."""
-        return self.gain <= 0 and not self.serves
+        return self.gain <= 0 and not self.serves and not self.relieves
 
     @property
     def gains(self) -> bool:
@@ -116,13 +118,14 @@ def _sizes(
 
     The smallest that is good for the site's gust, where one is: a size that is too small again a
     few steps later is no step. Else the smallest as good as the largest: from there on another
-    part limits. None where even the largest is in vain, or every pipe is. What is enough is taken
-    to stay enough in larger sizes.
+    part limits. None where even the largest is in vain, or every pipe and channel is. What is
+    enough is taken to stay enough in larger sizes.
     """
     left = list(sizes)
     top = look(left.pop())
-    # A pipe far wider is not stronger everywhere: a narrow beam is dented by a wide sleeve.
-    while left and (top is None or (top.vain and _pipe(sizes[0]))):
+    # What is far larger is not stronger everywhere: a wide sleeve dents a narrow beam, on deep
+    # rails the panels have a longer arm.
+    while left and (top is None or (top.vain and _section(sizes[0]))):
         top = look(left.pop())
     if top is None or top.vain:
         return None
@@ -131,7 +134,7 @@ def _sizes(
     def enough(one: Offer) -> bool:
         nonlocal best
         trial = look(one)
-        found = trial is not None and (trial.serves if top.serves else as_good(trial, top))
+        found = trial is not None and _as_far(trial, top, as_good)
         best = trial if trial and found else best
         return found
 
@@ -139,8 +142,17 @@ def _sizes(
     return replace(best, larger=tuple(sizes[first + 1 :]))
 
 
-def _pipe(one: Offer) -> bool:
-    return any(key == "pipe" for _, key in one.edits)
+def _as_far(trial: Trial, top: Trial, as_good: Callable[[Trial, Trial], bool]) -> bool:
+    """Whether a size is good for the site where the largest is, else as good as that."""
+    if top.serves:
+        return trial.serves
+    if top.gain > 0:
+        return as_good(trial, top)
+    return trial.relieves and trial.found.relieved * LEAST_RISE >= top.found.relieved
+
+
+def _section(one: Offer) -> bool:
+    return any(key in ("pipe", "channel") for _, key in one.edits)
 
 
 def settled(trial: Trial, at: Standing, since: Standing, asked: Asked) -> Trial:
@@ -192,12 +204,21 @@ def _trial(
         price=price_of(since, rack, bracing, made),
         enough=better(rack, was, found, _changes(made)),
         found=found,
+        relieves=found.relieved > LEAST_RISE * _answered(at, one, code=code),
     )
 
 
 def _changes(made: Sequence[Offer]) -> int:
     """Count changes: a thing that is taken through several sizes is one."""
     return sum(map(len, last_sizes([tuple(made)])))
+
+
+def _answered(at: Standing, one: Offer, *, code: bool) -> float:
+    """Gust [m/s] at which the first of what is weakest goes that a change answers."""
+    going = [(g.key, g.gust) for g in (at.first_slip, at.first_break) if g]
+    limit = at.weakest.limit
+    weak = going if not code else [(limit.key, limit.gust)] if limit.key else []
+    return min((gust for key, gust in weak if one.answers((key,))), default=math.inf)
 
 
 def _weakest(at: Standing, most: float, *, code: bool) -> tuple[Key, ...]:
