@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from frame.casefile.write import Edits
 from frame.changes.series import Rung, Series, Thing, series, written_length
 from frame.checks.guys.guy import working_load
-from frame.named.aim import Aim
+from frame.named.aim import Aim, Helps
 from frame.named.limit_state import LimitState
 from frame.named.part import PartKind
-from frame.rack.guy import DEADMAN, NO_FITTING, SCREW, Guys
+from frame.rack.guy import DEADMAN, NO_FITTING, POST_TOP, SCREW, Guys
 from frame.rack.rack import Rack
 from frame.tables import wires
 from frame.tables.reader import rows, si
@@ -52,6 +52,13 @@ def _held(group: Guys) -> Aim:
     return Aim(kind=PartKind.ANCHOR, group=group.name)
 
 
+def _upright(group: Guys) -> Helps:
+    """Return what stiff guys at the post top help beside themselves: the post leans less."""
+    if group.attach != POST_TOP:
+        return ()
+    return (Aim(kind=PartKind.POST, states=(LimitState.POST_LEANING,)),)
+
+
 def _wire(section: str, group: Guys, offered: tuple[wires.Wire, ...]) -> Series:
     """Extra high strength strand, or rope of the construction described, by strength."""
     strand = group.wire.strand
@@ -61,7 +68,7 @@ def _wire(section: str, group: Guys, offered: tuple[wires.Wire, ...]) -> Series:
         if (strand and w.extra_high) or (not strand and w.construction in _kinds(group))
     ]
     described = Rung(words=f"{group.name}: {group.wire.name}", edits={})
-    helps = (_guys(group, LimitState.GUY_WIRE),)
+    helps = (_guys(group, LimitState.GUY_WIRE), *_upright(group))
     return series(Thing.WIRE, described, made, group.wire.breaking, helps, group.name)
 
 
@@ -116,5 +123,5 @@ def _place(rack: Rack, section: str, group: Guys) -> Series:
         words = f"{group.name}: anchors {text} out and {text} along"
         made.append((run, Rung(words=words, edits=edits)))
     described = Rung(words=f"{group.name}: anchors where described", edits={})
-    helps = (_guys(group), _held(group))
+    helps = (_guys(group), _held(group), *_upright(group))
     return series(Thing.GUYS_PLACE, described, made, group.out, helps, group.name)
