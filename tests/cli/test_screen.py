@@ -80,6 +80,19 @@ def test_what_it_leaves_out_it_names_and_all_has_it(name: str) -> None:
 
 
 @each
+def test_it_says_why_it_droops_and_moves_however_long_the_plan(name: str) -> None:
+    """What a plan takes of the room, a screen that is full says in a line each."""
+    for head in ("Droops", "Moves"):
+        assert paragraph(name, head).endswith((".", "?"))
+
+
+@each
+def test_a_rack_that_is_not_up_is_not_asked_what_it_stood(name: str) -> None:
+    asked = "write it under [stood]" in " ".join(lines(name))
+    assert decided(name).rack.stands or not asked
+
+
+@each
 def test_what_panels_laid_low_are_good_to_is_told_of_each_rack_by_itself(name: str) -> None:
     found, told = decided(name), paragraph(name, "Storm")
     for result in (found.start, found.end)[: 1 + bool(found.plan.steps)]:

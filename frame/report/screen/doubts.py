@@ -46,8 +46,8 @@ def unknown(decision: Decision, place: int) -> list[str]:
 
 
 def ask_what_it_stood(decision: Decision) -> list[str]:
-    """Ask for what it has stood, where the file does not say."""
-    if decision.rack.stood is not None:
+    """Ask for what a rack that is up has stood, where the file does not say."""
+    if decision.rack.stood is not None or not decision.rack.stands:
         return []
     return paragraph(" ", "what it has stood: write it under [stood] and run again.", 2)
 

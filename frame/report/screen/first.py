@@ -28,9 +28,11 @@ def first_screen(decision: Decision, file: str, most: float = MOST) -> list[str]
     what there is room for after all comes back; which paragraphs are left out is said at the end.
     """
     said = {name: paragraph(decision) for name, paragraph in PARAGRAPHS.items()}
+    brief = {name: paragraph(decision) for name, (_, paragraph) in BRIEFLY.items()}
 
     def shown(spared: Sequence[str]) -> list[str]:
-        return [*_assembled(said, spared), *_end(decision, file, said, spared)]
+        told = said | {BRIEFLY[name][0]: brief[name] for name in spared if name in BRIEFLY}
+        return [*_assembled(told, spared), *_end(decision, file, said, spared)]
 
     fitting = (n for n in range(len(SPARED) + 1) if len(shown(SPARED[:n])) <= most)
     count = next(fitting, None)
@@ -118,8 +120,15 @@ GROUPS = (
     ("hangs on", "second unknown", "third unknown", "what it stood"),
     ("warned",),
 )
+BRIEFLY: dict[str, tuple[str, Paragraph]] = {
+    "rest of droops": ("droops", lines.droop_line),
+    "rest of sways": ("sways", lines.sway_line),
+    "rest of guys": ("guys", lines.guy_line),
+}
+"""What is told of a paragraph without its rest."""
 SPARED = (
     "blanks", "third unknown", "second unknown", "what it stood", "name of the file", "left out",
-    "droops", "knees", "sways", "stood", "concrete", "cut", "guys",
+    "rest of droops", "rest of sways", "rest of guys", "knees", "droops", "sways", "stood",
+    "concrete", "cut", "guys",
 )  # fmt: skip
 """What goes where room is short, in this order."""

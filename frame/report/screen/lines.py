@@ -60,9 +60,25 @@ def head_paragraph(decision: Decision) -> list[str]:
 
 def droop_paragraph(decision: Decision) -> list[str]:
     """Say why the beam droops: its shares, whether that is normal, what play may add."""
+    sag, units, bow = decision.start.sag, decision.rack.units, decision.rack.beam.bow
+    said = _drooped(decision)
+    if sag.slop > abs(sag.dead) >= HARDLY:
+        play = movement(sag.slop, units)
+        said += f" A loose sleeve can add {play}: lift a beam end, does it clunk?"
+    if bow and abs(sag.dead) >= HARDLY:
+        said += f" Its ends hang {movement(bow, units)} for good, as was read."
+    return paragraph("Droops", said)
+
+
+def droop_line(decision: Decision) -> list[str]:
+    """Say why the beam droops by its weight, and no more."""
+    return paragraph("Droops", _drooped(decision))
+
+
+def _drooped(decision: Decision) -> str:
     sag, units = decision.start.sag, decision.rack.units
     if abs(sag.dead) < HARDLY:
-        return paragraph("Droops", "hardly at all by weight: nothing to mend there.")
+        return "hardly at all by weight: nothing to mend there."
     shares = {"beam pipe": sag.pipe, "sleeve": sag.sleeve, "post": sag.post}
     large = {
         name: f"{name} {movement(part, units)}"
@@ -72,13 +88,7 @@ def droop_paragraph(decision: Decision) -> list[str]:
     told = ", ".join(large.values()) if len(large) > 1 else f"nearly all {next(iter(large), '-')}"
     normal = "normal" if sag.use <= 1 else "TOO MUCH"
     limit = movement(sag.limit, units)
-    said = f"{movement(sag.dead, units)} by weight ({told}): {normal}, limit {limit}."
-    if sag.slop > abs(sag.dead):
-        play = movement(sag.slop, units)
-        said += f" A loose sleeve can add {play}: lift a beam end, does it clunk?"
-    if decision.rack.beam.bow:
-        said += f" Its ends hang {movement(decision.rack.beam.bow, units)} for good, as was read."
-    return paragraph("Droops", said)
+    return f"{movement(sag.dead, units)} by weight ({told}): {normal}, limit {limit}."
 
 
 def sway_paragraph(decision: Decision) -> list[str]:
@@ -87,12 +97,11 @@ def sway_paragraph(decision: Decision) -> list[str]:
     share = decision.ground
     ground = f"{100 * share:.0f} % of it the ground"
     cause = f"{ground} it stands in" if share > MOSTLY else f"{ground}, the rest the post's pipe"
-    wind = gust(start.sway.gust, rack.units)
+    knees = "; knees don't help that" if rack.knees else ""
     limit = movement(start.sway.limit, rack.units)
     over = "" if start.sway.use <= 1 else f", limit {limit}"
-    knees = "; knees don't help that" if rack.knees else ""
     told = f"; limit {limit}" if why_gone(start, rack) else f"{over}: {cause}{knees}"
-    said = f"in a {wind} gust {moved_words(start, rack)}{told}."
+    said = f"{_swayed(decision)}{told}."
     swing = decision.start.swing
     if swing is not None and isinstance(rack.sleeve.lock, SetBolts) and swing.grip_low:
         turns, holds = in_one_unit("torque", rack.units, swing.torque, swing.grip_low)
@@ -108,6 +117,19 @@ def sway_paragraph(decision: Decision) -> list[str]:
             "force."
         )
     return paragraph("Moves", said)
+
+
+def sway_line(decision: Decision) -> list[str]:
+    """Say how far the post top moves, and what of it is the ground."""
+    start, rack = decision.plan.start, decision.rack
+    limit = movement(start.sway.limit, rack.units)
+    cause = "" if why_gone(start, rack) else f": {100 * decision.ground:.0f} % by soil"
+    return paragraph("Moves", f"{_swayed(decision)}, limit {limit}{cause}.")
+
+
+def _swayed(decision: Decision) -> str:
+    start, rack = decision.plan.start, decision.rack
+    return f"in a {gust(start.sway.gust, rack.units)} gust {moved_words(start, rack)}"
 
 
 def left_out(decision: Decision) -> list[str]:
@@ -146,23 +168,43 @@ def _price_of_calm(guyed: Standing, end: Standing) -> str:
 
 def guy_paragraph(decision: Decision) -> list[str]:
     """Say which wire, fittings and anchors the plan's guys need."""
-    end, rack = decision.end, decision.plan.end.rack
-    fitted = rack.guys_in(end.bracing)
-    if not fitted or not end.guys:
+    end, units = decision.end, decision.rack.units
+    if not end.guys:
         return []
-    units, pull = rack.units, max(g.tension for g in end.guys)
-    wire = ", ".join(dict.fromkeys(g.wire.name for g in fitted))
-    line = [row.nominal for row in end.rows if row.check in LINE]
-    breaks = show(min(line), "force", units, 2)
+    pull = max(g.tension for g in end.guys)
+    wire, breaks = _wire(decision)
     if math.isinf(pull):
         untold = "The rack sways over in a wind of its site, so no pull test is told."
         return paragraph("Guys", f"{wire}: with ends and fittings breaks at {breaks}. {untold}")
-    test = max(g.test_pull for g in end.guys)
     said = (
         f"{wire}: pulls {show(pull, 'force', units, 2)}, with ends and fittings breaks at "
-        f"{breaks}. Pull-test each anchor to {show(test, 'force', units, 2)}, in wet ground."
+        f"{breaks}. Pull-test each anchor to {_test_pull(decision)}, in wet ground."
     )
     return paragraph("Guys", said)
+
+
+def guy_line(decision: Decision) -> list[str]:
+    """Say which wire the plan's guys need, and how hard to pull at their anchors."""
+    end, units = decision.end, decision.rack.units
+    if not end.guys or math.isinf(max(g.tension for g in end.guys)):
+        return guy_paragraph(decision)
+    wire, _ = _wire(decision)
+    pull = show(max(g.tension for g in end.guys), "force", units, 2)
+    return paragraph(
+        "Guys", f"{wire}: pulls {pull}; pull-test wet anchors to {_test_pull(decision)}."
+    )
+
+
+def _wire(decision: Decision) -> tuple[str, str]:
+    """Name the wire of the plan's guys, and what its weakest line breaks at."""
+    end, rack = decision.end, decision.plan.end.rack
+    wire = ", ".join(dict.fromkeys(g.wire.name for g in rack.guys_in(end.bracing)))
+    line = [row.nominal for row in end.rows if row.check in LINE]
+    return wire, show(min(line), "force", rack.units, 2)
+
+
+def _test_pull(decision: Decision) -> str:
+    return show(max(g.test_pull for g in decision.end.guys), "force", decision.rack.units, 2)
 
 
 def knee_paragraph(decision: Decision) -> list[str]:
