@@ -4,7 +4,7 @@ from pathlib import Path
 
 import click
 
-from frame.cli.options import as_json, picture_out, print_json, rack_file, units
+from frame.cli.options import as_json, patience, picture_out, print_json, rack_file, units
 
 KINDS = (".png", ".svg", ".pdf")
 WHATS = (
@@ -80,7 +80,8 @@ def command(
         bracing=bracing_of(bracing, rack) if bracing is not None else None,
     )
     try:
-        shown = draw(what, asked, target)
+        with patience("Solving what is drawn, the plan first: up to a minute"):
+            shown = draw(what, asked, target)
     except OSError as error:
         raise InputError(f"{target}: cannot be written ({error.strerror})") from None
     for warning in rack.warnings:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from frame.cli.options import progress, rack_file, units
+from frame.cli.options import patience, progress, rack_file, units
 
 if TYPE_CHECKING:
     from frame.rack.rack import Rack
@@ -210,7 +210,8 @@ def _chosen(
 
     from frame.rack.rack import bracing_title
 
-    found = decide(text, file.name, units)
+    with patience("Making the plan of rack compare: up to a minute"):
+        found = decide(text, file.name, units)
     steps = f"after {len(found.plan.steps)} steps of `rack compare`"
     click.echo(f"Cut for the rack as the plan ends, {steps}: {bracing_title(found.end.bracing)}.")
     start = found.plan.start
