@@ -165,7 +165,8 @@ def size_beside_plan(
 ) -> Sized:
     """Size a rack file as `frame.sizing.size.size`, and never worse than its plan ends.
 
-    Where no `bracing` is asked for and none described, those of ours are sized.
+    Where a `bracing` is asked for the plan is made with that and no other; where none is, and none
+    described, those of ours are sized.
 
     Raises
     ------
@@ -176,12 +177,13 @@ def size_beside_plan(
         text, rack, _ = with_bracing(text, name, None)
     else:
         rack = parse_rack(text, name)
-    asked = Asked(name=name, learned=learned_of(rack), read=rack, ranged=False)
+    learned, open_to = learned_of(rack), bracing is None
+    asked = Asked(name=name, learned=learned, read=rack, ranged=False, fitted=open_to)
     tell("making the plan of rack compare")
     begun = None
     with suppress(FrameError):
-        plan, _ = make_plan(stand(text, as_it_is(rack), asked), asked)
-        begun = begun_from(plan) if bracing in {None, plan.end.bracing} else None
+        start = stand(text, as_it_is(rack) if bracing is None else bracing, asked)
+        begun = begun_from(make_plan(start, asked)[0])
     return size(text, name, bracing, tell, catalog=catalog, begun=begun)
 
 

@@ -93,14 +93,15 @@ class Standing:
 class Asked:
     """What is asked of every rack tried.
 
-    The file's `name` in messages, what is `learned` of what the rack `read` has stood, and whether
-    what goes first is `ranged` or only its middle is told.
+    The file's `name` in messages, what is `learned` of what the rack `read` has stood, whether
+    what goes first is `ranged` or only its middle is told, and whether bracing may be `fitted`.
     """
 
     name: str
     learned: Learned = field(default_factory=dict)
     read: Rack | None = None
     ranged: bool = True
+    fitted: bool = True
 
     def still_learned(self, rack: Rack) -> Learned:
         """Return what is learned of the parts that a rack shares with the one read."""

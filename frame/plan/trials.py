@@ -103,7 +103,8 @@ def trials(
         return as_good(at.rack, before(since), smaller.found, larger.found)
 
     for sizes in offers(at.rack, at.bracing, at.text):
-        answering = [one for one in sizes if one.answers(weak)]
+        open_to = [one for one in sizes if asked.fitted or not one.fits]
+        answering = [one for one in open_to if one.answers(weak)]
         found = _sizes(answering, look, alike) if answering else None
         if found:
             yield found

@@ -44,6 +44,16 @@ length = "21 ft"
 pipe = "2-1/2 in nominal"
 length = "21 ft"
 """
+KNEES_AND_GUYS = """[knees]
+pipe = "1-1/2 in nominal"
+drop = "1 ft 9 in"
+reach = "1 ft 9 in"
+[[guys]]
+from = "post top"
+wire = "1/4 in EHS strand"
+out = "5 ft"
+along = "5 ft"
+"""
 GUSTS = ("70 mph", "120 mph")
 
 
@@ -66,6 +76,16 @@ def bench(text: str) -> Bench:
         tell=lambda _: None,
         solved=Tried(bracing=()),
     )
+
+
+def test_the_plan_of_a_bracing_that_is_named_fits_no_other() -> None:
+    """Knees alone, in wind for which the plan that is free to choose fits none or more."""
+    text = SMALL.format("110 mph") + KNEES_AND_GUYS
+    asked = Asked(name=NAME, read=parse_rack(text, NAME), ranged=False, fitted=False)
+    plan, end = make_plan(stand(text, ("knees",), asked), asked)
+    assert plan.steps
+    assert end.bracing == begun_from(plan).bracing == ("knees",)
+    assert not [one for step in plan.steps for one in step.made if one.fits]
 
 
 @pytest.mark.parametrize("gust", GUSTS)
