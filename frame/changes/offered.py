@@ -143,8 +143,10 @@ def _papers(rack: Rack, stock: Supply) -> Iterator[Series]:
         if not pipe.steel.identified and steels.find(PAPERS).fy > pipe.steel.fy:
             edits: Edits = {(part, "steel"): PAPERS for part in (section, *more)}
             described = Rung(words=f"{section} of {pipe.steel.name} steel", edits={})
-            words = f"new pipe with papers, {PAPERS}, for {called}"
-            rungs = (described, Rung(words=words, edits=edits))
+            papers = f"new pipe with papers, {PAPERS}"
+            again = "" if more else papers
+            rung = Rung(words=f"{papers}, for {called}", edits=edits, again=again)
+            rungs = (described, rung)
             yield Series(thing=thing, rungs=rungs, start=0, helps=helps)
 
 

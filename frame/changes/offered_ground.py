@@ -27,6 +27,7 @@ FEET = {False: tuple(INCH * n for n in (12, 16, 24)), True: (300 * MM, 400 * MM,
 """Plates or flat stones under a bare post [m], inch and metric."""
 COVER = 2 * INCH
 """Concrete round a post, at the least [m]: 3 in. is better (common practice, no source)."""
+CAST = "concrete round the post, hole {}", "concrete round it, hole {}"
 IN_GROUND: Helps = (
     Aim(
         kind=PartKind.POST,
@@ -53,12 +54,12 @@ def ground_series(rack: Rack) -> Iterator[Series]:
     deep = [d for d in DEPTHS[units == METRIC] if d > 1.5 * footing.ignored and d <= DEEPEST]
     where: Where = ("post", "depth")
     helps = IN_GROUND
-    yield lengths(rack, Thing.POST_DEPTH, where, f"{post} {{}} deep", footing.depth, deep, helps)
+    words = f"{post} {{}} deep", "{} deep"
+    yield lengths(rack, Thing.POST_DEPTH, where, words, footing.depth, deep, helps)
     sizes = [h for h in HOLES[units == METRIC] if h >= rack.posts.pipe.od + 2 * COVER]
     if footing.cast:
-        words = "concrete round the post, hole {}"
         where = ("post", "hole")
-        yield lengths(rack, Thing.HOLE, where, words, footing.hole, sizes, helps)
+        yield lengths(rack, Thing.HOLE, where, CAST, footing.hole, sizes, helps)
     else:
         yield _cast(rack, sizes)
         yield _foot(rack)
@@ -71,7 +72,8 @@ def _cast(rack: Rack, sizes: list[float]) -> Series:
         if size > footing.hole * (1 - 1e-3):
             text = written_length(size, rack.units)
             edits: dict[Where, Value] = {("post", "backfill"): CONCRETE, ("post", "hole"): text}
-            rungs.append(Rung(words=f"concrete round the post, hole {text}", edits=edits))
+            words, again = (told.format(text) for told in CAST)
+            rungs.append(Rung(words=words, edits=edits, again=again))
     described = Rung(words=f"hole filled with {footing.backfill}", edits={})
     return Series(thing=Thing.BACKFILL, rungs=(described, *rungs), start=0, helps=IN_GROUND)
 

@@ -50,10 +50,14 @@ class Thing(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Rung:
-    """One size: what it is in `words`, and the `edits` of the rack file that make it so."""
+    """One size: what it is in `words`, and the `edits` of the rack file that make it so.
+
+    `again`: how it is told right after another change of the same part, where that is shorter.
+    """
 
     words: str
     edits: Edits
+    again: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,19 +104,21 @@ def lengths(
     rack: Rack,
     thing: Thing,
     where: Where,
-    words: str,
+    words: str | tuple[str, str],
     now: float,
     sizes: Sequence[float],
     helps: Helps,
 ) -> Series:
     """Return the series of a length [m], now `now`, that the file gives at `where`.
 
-    `words` of a rung have a place, {}, for the length.
+    `words` of a rung have a place, {}, for the length; of two the second are how it is told again.
     """
+    first, again = (words, "") if isinstance(words, str) else words
     made = []
     for size in sizes:
         text = written_length(size, rack.units)
-        made.append((size, Rung(words=words.format(text), edits={where: text})))
+        rung = Rung(words=first.format(text), edits={where: text}, again=again.format(text))
+        made.append((size, rung))
     return series(thing, Rung(words=f"{thing} as described", edits={}), made, now, helps)
 
 

@@ -115,5 +115,5 @@ def reworded(one: Offer, now: Standing) -> Offer:
     for sizes in offers(now.rack, now.bracing, now.text, every=True):
         for other in sizes:
             if one.edits and other.edits == one.edits and other.helps == one.helps:
-                return replace(one, do=other.do)
+                return replace(one, do=other.do, again=other.again)
     return one

@@ -36,6 +36,7 @@ class Offer:
     digs: bool = False
     unloads: bool = False
     helps: Helps = ()
+    again: str = ""
 
     def answers(self, weak: Sequence[Key]) -> bool:
         """Whether it strengthens any of the checks."""
@@ -82,7 +83,9 @@ def _rungs(series: Series, *, every: bool) -> Iterator[Offer]:
         at = series.start + ahead
         if at < len(series.rungs):
             rung = series.rungs[at]
-            offer = Offer(do=rung.words, kind=MOVE, edits=rung.edits, helps=series.helps)
+            offer = Offer(
+                do=rung.words, kind=MOVE, edits=rung.edits, helps=series.helps, again=rung.again
+            )
             yield _troubled(offer, series.thing)
 
 

@@ -47,7 +47,7 @@ class PlanStep:
         What is done to bracing just fitted goes with it.
         """
         if _job(self.made):
-            return ", ".join((self.do[0], *(_of_it(words) for words in self.do[1:])))
+            return ", ".join((self.do[0], *(o.again or o.do for o in self.made[1:])))
         if self.meanwhile:
             return f"{'; then '.join(self.do)} ({MEANWHILE})"
         made = sorted(self.made, key=_place_on_line) if len(self.names) == 1 else self.made
@@ -259,13 +259,6 @@ def _place_on_line(one: Offer) -> int:
     keys = ("wire", "fitting", "anchor", "out")
     found = {key for _, key in one.edits}
     return -1 if one.fits else next((i for i, key in enumerate(keys) if key in found), len(keys))
-
-
-def _of_it(words: str) -> str:
-    """Tell a further change of a part that was named just before."""
-    for post in ("the post ", "posts ", "a longer post, ", "longer posts, "):
-        words = words.removeprefix(post)
-    return words.replace("round the post", "round it").removesuffix(", for the beam")
 
 
 def _last(one: Offer, later: Sequence[Offer]) -> Offer:

@@ -200,6 +200,16 @@ def test_rails_are_offered_by_what_the_code_allows_them() -> None:
     assert found == [(deep.format(size), marked) for size, marked in expected]
 
 
+@pytest.mark.parametrize("name", CASES)
+def test_what_is_told_again_is_shorter_and_names_no_part(name: str) -> None:
+    """After "a post of 5 in", "the post" in front of every change of it is a word too many."""
+    again = [(r.again, r.words) for s in offered(name).values() for r in s.rungs if r.again]
+    assert again
+    for told, words in again:
+        assert len(told) < len(words)
+        assert not re.search(r"\b(post|posts|beam)\b", told)
+
+
 def test_where_rails_are_marked_so_are_those_offered() -> None:
     rails = offered("orchard_wall")["rails"]
     assert case("orchard_wall").rails.marked

@@ -93,11 +93,11 @@ def test_a_pin_is_drilled_once_through_the_new_post() -> None:
 def test_a_job_and_guys_are_told_in_few_words() -> None:
     """A post is named once; guys from their wire to their anchors."""
     dug = [
-        Offer(do=do, kind="move", edits={("post", key): "x"}, digs=True)
-        for do, key in (
-            ("a post of 6 in nominal", "pipe"),
-            ("a longer post, 8 ft deep", "depth"),
-            ("concrete round the post, hole 30 in", "hole"),
+        Offer(do=do, again=again, kind="move", edits={("post", key): "x"}, digs=True)
+        for do, again, key in (
+            ("a post of 6 in nominal", "", "pipe"),
+            ("a longer post, 8 ft deep", "8 ft deep", "depth"),
+            ("concrete round the post, hole 30 in", "concrete round it, hole 30 in", "hole"),
         )
     ]
     assert step_of(*dug).words == (
