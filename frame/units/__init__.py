@@ -38,6 +38,7 @@ from frame.units.show import (
     show_both,
     show_no_more,
     show_number,
+    show_size,
 )
 
 __all__ = [
@@ -73,5 +74,6 @@ __all__ = [
     "show_both",
     "show_no_more",
     "show_number",
+    "show_size",
     "told_in",
 ]

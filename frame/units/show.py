@@ -27,6 +27,8 @@ SYSTEMS = (US, METRIC)
 SIXTEENTHS = 16
 NEARLY = 1e-6
 """Part of the last place printed by which a number may fall short and still count as whole."""
+NO_MATTER = 0.05
+"""Part of a sixteenth of an inch, or of a millimetre, that a size may be off its series [1]."""
 FEET_FROM = 24
 """Inches from which a length is written in feet and inches."""
 
@@ -144,6 +146,17 @@ def show_both(value: float, kind: str, system: str = US, digits: int = 3) -> str
     other = METRIC if system == US else US
     first, second = show(value, kind, system, digits), show(value, kind, other, digits)
     return first if first == second else f"{first} ({second})"
+
+
+def show_size(value: float, system: str = US) -> str:
+    """Return the size [m] that a bolt is bought by: one of the inch series in inches anywhere.
+
+    Half an inch is no M13, and M12 is weaker.
+    """
+    sixteenths, millimetres = value / INCH * 16, value / MM
+    inch = abs(sixteenths - round(sixteenths)) < NO_MATTER
+    metric = abs(millimetres - round(millimetres)) < NO_MATTER
+    return show(value, "length", US if inch and not metric else system)
 
 
 def show_number(value: float, kind: str, system: str = US, digits: int = 3) -> str:

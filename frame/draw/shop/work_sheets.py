@@ -12,7 +12,7 @@ from frame.shop.job_words import (
 )
 from frame.shop.season import after_storm, before_winter
 from frame.shop.words import tape
-from frame.units import show
+from frame.units import show, show_size
 
 WELDER = (
     "Sizes are those the checks count. Whoever welds decides on the procedure (rod, heat, order) "
@@ -93,7 +93,7 @@ def write_welds(paper: Paper, job: Job) -> None:
             (
                 f"{b.count} x",
                 b.name,
-                show(b.diameter, "length", system),
+                show_size(b.diameter, system),
                 _torque(b.torque, system),
                 b.words,
             )

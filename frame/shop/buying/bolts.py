@@ -12,8 +12,8 @@ from frame.shop.steel.eyes import lug_arm, lug_count, rail_end_bolts
 from frame.shop.steel.pieces import TAB, Piece
 from frame.shop.steel.straps import strap_of
 from frame.shop.steel.tilt_stop import stop_plate_of
-from frame.shop.steel.welds import CLAMPS_A_PANEL
-from frame.units import INCH, show
+from frame.shop.steel.welds import clamp_count
+from frame.units import INCH, show, show_size
 
 PAST_NUT = INCH
 """Bolt past what it holds: nut, washers, threads [m] (common practice, no source)."""
@@ -27,7 +27,7 @@ def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
     """Yield what is bolted, with the plates that bolts go through."""
     units, rods, sleeve = rack.units, rack.rails.u_bolts, rack.sleeve
     many, posts = len(rack.rails.positions) * rods.count, len(rack.posts.positions)
-    size = show(rods.diameter, "length", units)
+    size = show_size(rods.diameter, units)
     pipe = show(rack.beam.pipe.od, "length", units)
     long = show(_leg(rack), "length", units)
     yield Item(
@@ -38,7 +38,7 @@ def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
     )
     yield Item(name=f"locking nut {size} with washer", amount=2 * many, on=ON_BEAM)
     lock = sleeve.lock
-    size = show(lock.diameter, "length", units)
+    size = show_size(lock.diameter, units)
     if isinstance(lock, Pin):
         long = show(rack.posts.pipe.od + 2 * sleeve.wall + 2 * PAST_NUT, "length", units)
         name = f"bolt {size} x {long}, right through sleeve and post"
@@ -52,7 +52,7 @@ def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
             note=f"with a nut to weld on the sleeve{jam}",
             on=IN_SLEEVE,
         )
-    lug = show(rack.welds.lug_bolt, "length", units)
+    lug = show_size(rack.welds.lug_bolt, units)
     if rack.ties and TIES in bracing:
         count = len(rack.ties.at) * len(rack.rails.positions)
         deep = rack.rails.channel.depth + rack.ties.channel.depth + PAST_NUT
@@ -67,12 +67,11 @@ def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
         yield Item(name=plates, amount=stop.count, note="mild steel", on=ON_BEAM)
         name = f"bolt {lug} for a tilt stop"
         yield Item(name=name, amount=2 * stop.count, note=note, on=ON_BEAM)
-    panels = rack.panels.across * rack.panels.up
-    clamp = show(rack.panels.clamp_bolt, "length", units)
+    clamp = show_size(rack.panels.clamp_bolt, units)
     name = f"panel clamp with {clamp} bolt and channel nut"
     yield Item(
         name=name,
-        amount=CLAMPS_A_PANEL * panels,
+        amount=clamp_count(rack),
         note="a mid clamp that holds two counts twice",
         on=ON_RAIL,
     )
@@ -81,7 +80,7 @@ def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
 def _hung(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> Iterator[Item]:
     """Yield the plates and bolts that lines and pinned braces hang on."""
     units = rack.units
-    lug = show(rack.welds.lug_bolt, "length", units)
+    lug = show_size(rack.welds.lug_bolt, units)
     lugs, ends = lug_count(rack, bracing), rail_end_bolts(rack, bracing)
     if lugs:
         side, plate = (show(v, "length", units) for v in (rack.welds.lug_length, _plate(rack)))
@@ -109,7 +108,7 @@ def _tabs(rack: Rack, pieces: tuple[Piece, ...]) -> Iterator[Item]:
         wide = max(welds.lug_length, piece.od + 4 * welds.leg)
         long = slot_length(welds.lug_length, piece.od) + ends[0].reach + lug_arm(rack)
         sizes = " x ".join(show(v, "length", units) for v in (wide, long, welds.lug_plate))
-        hole = show(welds.lug_bolt, "length", units)
+        hole = show_size(welds.lug_bolt, units)
         name = f"plate {sizes}, hole for a {hole} bolt"
         note = f"tabs of {piece.name} {piece.letter}, mild steel"
         yield Item(name=name, amount=piece.count * len(ends), note=note, on=(piece.of,))

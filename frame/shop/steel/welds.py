@@ -9,6 +9,7 @@ import numpy as np
 from frame.checks.fasteners.tilt_stop import WELDED
 from frame.checks.welds.saddle import saddle_shape
 from frame.checks.welds.tab import slot_length
+from frame.idealize.deck import carrying
 from frame.named.part import PartKind
 from frame.rack.guy import RAIL_CORNERS
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
@@ -22,7 +23,6 @@ from frame.units import show
 
 NUT_ROUND = 6 * 1.5 / math.sqrt(3)
 """Round of a hexagon nut over its bolt [1]: 1.5 diameters across the flats, ASME B18.2.2."""
-CLAMPS_A_PANEL = 4
 LOST = 1 / 3
 """Rod lost as stubs and spatter (common practice: a third of a stick)."""
 
@@ -203,7 +203,7 @@ def _hung(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Bolted]:
         )
     yield Bolted(
         name="panel clamps",
-        count=CLAMPS_A_PANEL * rack.panels.across * rack.panels.up,
+        count=clamp_count(rack),
         diameter=rack.panels.clamp_bolt,
         torque=None,
         words="as the panel's maker says, every one before the next panel; again after a month",
@@ -251,3 +251,13 @@ def _bolted(rack: Rack, bracing: tuple[str, ...], letter: str) -> Iterator[Bolte
             torque=0.0,
             words="snug, locking nuts",
         )
+
+
+def clamp_count(rack: Rack) -> int:
+    """Count the panel clamps: two a panel on every rail under it, as the rails are solved.
+
+    On four rails a panel has eight: with four, two of the rails would be lifted with all of it.
+    """
+    rails = np.array(rack.rails.positions)
+    columns = (len(carrying(rails, *edges)) for edges in rack.panels.column_edges())
+    return 2 * rack.panels.up * sum(columns)

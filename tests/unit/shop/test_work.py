@@ -44,6 +44,21 @@ def test_counts_of_a_rack_with_everything() -> None:
     assert found["plate 3 in x 3 in x 1/4 in, hole for a 1/2 in bolt"] == 4
 
 
+def test_a_panel_is_clamped_to_every_rail_it_lies_on() -> None:
+    """Four columns, two rows; two rails a column make 4 clamps a panel, four rails make 8.
+
+    As many as the marks on the rails show, which are where the rails are loaded.
+    """
+    places = ", ".join(f'"{x} in"' for x in (-72, -60, -48, -36, -28, -20, -12, -6,
+                                             6, 12, 20, 28, 36, 48, 60, 72))  # fmt: skip
+    job = make_job(changed("boat_shed", ("[rails]\n", f"[rails]\npositions = [{places}]\n")), ())
+    (clamps,) = [n for name, n in items(job).items() if name.startswith("panel clamp")]
+    marked = sum(
+        piece.count for piece in job.pieces for m in piece.marks if m.name.startswith("clamp")
+    )
+    assert clamps == marked == 4 * 2 * 2 * 4
+
+
 def test_pipe_to_buy_is_what_is_cut_less_what_is_at_hand() -> None:
     more = '\n[[stock]]\npipe = "5 in nominal"\nlength = "10 ft"\ncount = 2\n'
     job = make_job(changed("boat_shed", more=more), (), Wanted(racks=2))
