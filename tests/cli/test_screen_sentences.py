@@ -1,5 +1,6 @@
 """Single sentences of the first screen: what is said where, and what is not."""
 
+import math
 import re
 from dataclasses import replace
 
@@ -12,7 +13,7 @@ from frame.rack.prices import Prices
 from frame.rack.stood import Stood
 from frame.report.data.plan_data import plan_data
 from frame.report.screen.doubts import stood, unknown, warned
-from frame.report.screen.lines import lay_down_paragraph, left_out
+from frame.report.screen.lines import concrete, lay_down_paragraph, left_out
 from frame.report.screen.phrases import in_one_unit
 from frame.report.screen.reached import reached
 from frame.report.screen.steps import steps
@@ -158,3 +159,16 @@ def test_an_unknown_that_hardly_moves_anything_is_called_so(rise: float, little:
     one = replace(found.decides[0], gust_if_well=rise * found.decides[0].going.gust)
     said = " ".join(unknown(replace(found, decides=(one,)), 0))
     assert ("nothing much by itself; most, " in said) is little
+
+
+@pytest.mark.xdist_group("boat_shed")
+def test_concrete_is_all_of_it_for_a_rack_that_is_not_up() -> None:
+    """80 lb make 0.6 cu ft: a hole 30 in across and 8 ft deep round a 5.563 in post, 37.9 cu ft.
+
+    Of a rack that stands, the same post dug out, its pier comes out with it.
+    """
+    found = decided("boat_shed")
+    assert not found.rack.stands
+    (told,) = concrete(found)
+    bags = (math.pi / 4 * (2.5**2 - (5.563 / 12) ** 2) * 8) / 0.6
+    assert told.split()[2] == str(math.ceil(bags))

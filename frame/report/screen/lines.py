@@ -3,6 +3,7 @@
 import math
 from contextlib import suppress
 
+from frame.changes.cost import concrete_volume
 from frame.changes.thrown_away import concrete_to_pour
 from frame.errors import FrameError
 from frame.loads.wind import GUST_EFFECT
@@ -243,13 +244,15 @@ def cut_paragraph(decision: Decision) -> list[str]:
 
 
 def concrete(decision: Decision) -> list[str]:
-    """Say how much concrete the plan asks for beyond what is there."""
+    """Say how much concrete a plan that adds some ends with; where a rack stands, what is new."""
     plan, units = decision.plan, decision.rack.units
-    more = concrete_to_pour(plan.start.rack, plan.end.rack)
+    start, end = plan.start.rack, plan.end.rack
+    more = concrete_to_pour(start, end)
     bag, words = BAG[units]
     if more < bag:
         return []
-    said = f"about {math.ceil(more / bag)} bags of {words} round the posts."
+    poured = more if start.stands else concrete_volume(end)
+    said = f"about {math.ceil(poured / bag)} bags of {words} round the posts."
     return paragraph("Concrete", said, 10)
 
 
