@@ -216,8 +216,9 @@ def _stages(rack: Rack, bracing: tuple[str, ...], by_name: dict[str, Piece]) -> 
     )
     if rack.rails.stops:
         yield Lift(
-            do="Bolt each tilt stop to its rail in one pair of holes, the rail at that tilt, and "
-            "weld it to the beam; then drill the rail for the other tilts through the plate.",
+            do="Bolt each tilt stop to its rail in one pair of holes, through both sides of the "
+            "rail, the rail at that tilt, and weld it to the beam; then drill the rail for the "
+            "other tilts through the plate.",
         )
     if rack.ties and TIES in bracing and rack.ties.fitted == "before":
         yield Lift(do="Bolt the tie rails under the rail ends.", lift=by_name["tie rail"].weight)

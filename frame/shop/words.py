@@ -48,6 +48,8 @@ def around_words(mark: Mark, piece: Piece, system: str) -> str:
     line = round(mark.around / quarter)
     rest = mark.around - line * quarter
     name = piece.lines[line % 4]
+    if mark.up:
+        return f"{name}, {tape(mark.up, system)} over the beam"
     if abs(rest) <= ON_LINE:
         return f"{name} line"
     way = piece.lines[(line + (1 if rest > 0 else -1)) % 4]

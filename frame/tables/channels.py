@@ -35,6 +35,14 @@ class Channel:
     lip: float = 0.0
     doubled: bool = False
 
+    @property
+    def side_middle(self) -> float:
+        """Middle of the side walls of the channel that lies on the beam, over the beam [m].
+
+        Of two back to back that is a quarter of both: at half the depth the backs meet.
+        """
+        return self.depth / (4 if self.doubled else 2)
+
 
 @dataclass(frozen=True, slots=True)
 class ChannelNut:

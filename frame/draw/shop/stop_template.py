@@ -42,15 +42,24 @@ def _said(stop: StopPlate, job: Job) -> str:
         else "the file has none, and none is counted on; worth having while U-bolts are loose"
     )
     crowded = (
-        " Holes of neighbouring tilts run into one another: drill them by turns in two plates, "
-        "one on either side of the rail."
+        " Holes of neighbouring tilts run into one another: drill every second tilt here, and the "
+        "others in as many plates again beside other rails, for the bolts leave no room on the "
+        "far side of this one. At a tilt without its own plates friction alone holds."
         if stop.crowded
         else ""
+    )
+    over = tape(stop.over, system)
+    where = (
+        f"both side walls of the rail's lower channel, halfway up it, {over} over the beam: never "
+        "where the two backs meet"
+        if job.rack.rails.channel.doubled
+        else f"both side walls of the rail, halfway up it, {over} over the beam, clear of its back"
     )
     return (
         f"{many[0].upper()}{many[1:]}. Plate {tape(stop.thickness, system)} thick, square to the "
         "beam, coped over it, welded on both faces; the rail lies at its side. Drill rail and "
-        f"plate together, {tape(stop.hole, system)}, one pair of holes for each tilt.{crowded}"
+        f"plate together, {tape(stop.hole, system)}, one pair of holes for each tilt. The bolts "
+        f"pass through {where}.{crowded}"
     )
 
 

@@ -81,4 +81,5 @@ def _stop(now: Situation) -> TiltStop:
         bolt_shear=grade.expected_shear * now.expected("rod_shear") if now.median else grade.shear,
         rail_wall=rack.rails.channel.wall,
         rail_tensile=tensile_of(now, rail),
+        rail_edge=rack.rails.channel.side_middle,
     )

@@ -110,6 +110,7 @@ def clearance_data(job: Job) -> dict[str, Any]:
             "half": stop.half,
             "top": stop.top,
             "hole": stop.hole,
+            "over_beam": stop.over,
             "middle_tilt_deg": stop.middle / DEG,
             "holes": [
                 {"tilt_deg": tilt / DEG, "at": [list(p) for p in pair]}

@@ -115,6 +115,7 @@ def _mark(mark: Mark, piece: Piece, system: str) -> Data:
         "around_deg": None if mark.around is None else mark.around / DEG,
         "around_words": around_words(mark, piece, system),
         "off": mark.off,
+        "up": mark.up or None,
         "hole": mark.hole or None,
         "on": list(mark.on),
     }

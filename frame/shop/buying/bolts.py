@@ -65,7 +65,9 @@ def bolts(rack: Rack, bracing: tuple[str, ...], pieces: tuple[Piece, ...]) -> It
         shown = " x ".join(show(v, "length", units) for v in sizes)
         plates, note = f"tilt stop plate {shown}", "locking nut, two washers"
         yield Item(name=plates, amount=stop.count, note="mild steel", on=ON_BEAM)
-        name = f"bolt {lug} for a tilt stop"
+        through = rack.rails.channel.width + stop.thickness + PAST_NUT
+        long = show(through, "length", units)
+        name = f"bolt {lug} x {long} for a tilt stop, through both sides of the rail"
         yield Item(name=name, amount=2 * stop.count, note=note, on=ON_BEAM)
     clamp = show_size(rack.panels.clamp_bolt, units)
     name = f"panel clamp with {clamp} bolt and channel nut"

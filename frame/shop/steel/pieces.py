@@ -43,15 +43,17 @@ class Mark:
 
     `around` [rad] from the piece's first line, right-handed about the way from hook end to far
     end, None where it goes all round; a mark that stands off the surface, as the eye of a lug,
-    does so by `off` [m]. `hole`: diameter to drill [m], 0 for none. `on`: numbers, from 1, of the
-    equal pieces that bear it, empty where all do; `of`: the kind of part that comes there, its
-    `number` from 1, where the program asks.
+    does so by `off` [m]. `up`: on the side of a channel, how high over the face that lies on the
+    beam, 0 where none is told [m]. `hole`: diameter to drill [m], 0 for none. `on`: numbers, from
+    1, of the equal pieces that bear it, empty where all do; `of`: the kind of part that comes
+    there, its `number` from 1, where the program asks.
     """
 
     name: str
     at: float
     around: float | None = None
     off: float = 0.0
+    up: float = 0.0
     hole: float = 0.0
     on: tuple[int, ...] = ()
     of: PartKind | None = None

@@ -4,8 +4,6 @@ import math
 from dataclasses import dataclass
 from itertools import combinations
 
-import numpy as np
-
 from frame.checks.fasteners.tilt_stop import EDGE, TiltStop
 from frame.rack.rack import Rack
 from frame.shop.steel.pieces import HOLE, Mark
@@ -17,9 +15,11 @@ class StopPlate:
 
     Sizes in the plate's own plane, from the beam's axis, square to the slope at the middle of the
     tilts [m]: `half` its width to either side, `top` where it ends. `holes` by tilt [rad]: lower
-    and upper hole of the pair, (along the slope of the middle tilt, square to it) [m]. `crowded`:
-    holes of neighbouring tilts are less than a bolt apart, and go into two plates by turns. Only
-    one pair is loaded at a time.
+    and upper hole of the pair, (along the slope of the middle tilt, square to it) [m]. `over`: how
+    high the bolts pass through both side walls of the rail, over the beam [m]. `crowded`: holes of
+    neighbouring tilts are less than a bolt apart, and go into plates of two rails by turns, for
+    bolts through both sides of a rail leave no room for a second one there. Only one pair is
+    loaded at a time.
     """
 
     count: int
@@ -28,18 +28,22 @@ class StopPlate:
     top: float
     hole: float
     middle: float
+    over: float
     holes: dict[float, tuple[tuple[float, float], tuple[float, float]]]
     crowded: bool
 
 
 def stop_plate_of(rack: Rack) -> StopPlate | None:
-    """Work out the plate; None where two bolts find no room side by side on it.
+    """Work out the plate; None where two bolts find no room side by side on it, or up the rail.
 
-    Two bolts hold the rail's side on its centre line, as far apart as the check counts on.
+    Two bolts pass through the side walls of the channel that lies on the beam, halfway up them:
+    at half the depth of two back to back they would run into the seam of the backs. They are as
+    far apart as the check counts on.
     """
-    bolt, od = rack.welds.lug_bolt, rack.beam.pipe.od
-    spread = float(_spread(rack))
-    if spread < 2 * bolt:
+    bolt, od, over = rack.welds.lug_bolt, rack.beam.pipe.od, rack.rails.channel.side_middle
+    stop = _stop(rack)
+    spread, radius = float(stop.bolt_spacing), od / 2 + over
+    if spread < 2 * bolt or not stop.clears_back:
         return None
     middle = (min(rack.tilts) + max(rack.tilts)) / 2
     holes = {}
@@ -48,7 +52,7 @@ def stop_plate_of(rack: Rack) -> StopPlate | None:
         out = (-math.sin(turned), math.cos(turned))
         up = (math.cos(turned), math.sin(turned))
         pair = [
-            (rack.stand_off * out[0] + s * up[0], rack.stand_off * out[1] + s * up[1])
+            (radius * out[0] + s * up[0], radius * out[1] + s * up[1])
             for s in (-spread / 2, spread / 2)
         ]
         holes[tilt] = (pair[0], pair[1])
@@ -62,6 +66,7 @@ def stop_plate_of(rack: Rack) -> StopPlate | None:
         top=max(y for _, y in every) + reach,
         hole=bolt + HOLE,
         middle=middle,
+        over=over,
         holes=holes,
         crowded=apart < 2 * bolt,
     )
@@ -88,8 +93,9 @@ def stop_marks(rack: Rack, carrier: str) -> list[Mark]:
         return [
             Mark(
                 name=f"bolt of the tilt stop, {where}",
-                at=rails.length / 2 + sign * float(_spread(rack)) / 2,
+                at=rails.length / 2 + sign * float(_stop(rack).bolt_spacing) / 2,
                 around=math.pi / 2,
+                up=plate.over,
                 hole=plate.hole,
                 on=on,
             )
@@ -108,9 +114,9 @@ def stop_marks(rack: Rack, carrier: str) -> list[Mark]:
     ]
 
 
-def _spread(rack: Rack) -> float:
-    """Return the distance between the two bolts that the check counts on [m]."""
-    stop = TiltStop(
+def _stop(rack: Rack) -> TiltStop:
+    """Return the stop as the check counts on it, in size alone."""
+    return TiltStop(
         beam_od=rack.beam.pipe.od,
         beam_wall=rack.beam.pipe.wall,
         beam_yield=0.0,
@@ -120,5 +126,5 @@ def _spread(rack: Rack) -> float:
         bolt_shear=0.0,
         rail_wall=rack.rails.channel.wall,
         rail_tensile=0.0,
+        rail_edge=rack.rails.channel.side_middle,
     )
-    return float(np.asarray(stop.bolt_spacing))

@@ -18,6 +18,7 @@ from frame.shop.steel.eyes import lug_count, rail_end_bolts
 from frame.shop.steel.pieces import COPE, PLATE, TAB, Piece, PieceEnd
 from frame.shop.steel.straps import strap_words
 from frame.shop.steel.templates import Template
+from frame.shop.steel.tilt_stop import stop_plate_of
 from frame.tables.steels import material
 from frame.units import show
 
@@ -210,6 +211,21 @@ def _hung(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Bolted]:
     )
 
 
+def _at_stops(rack: Rack) -> str:
+    stop = stop_plate_of(rack)
+    if stop is None:
+        return (
+            "WARNING: two bolts as thick as those of the lugs find no room in a rail's side: the "
+            "stops hold nothing, and none is drawn"
+        )
+    over = show(stop.over, "length", rack.units)
+    walls = "both sides of its lower channel" if rack.rails.channel.doubled else "both its sides"
+    return (
+        f"in the pair of holes of the tilt, right through {walls} {over} over the beam, snug, "
+        "locking nuts"
+    )
+
+
 def _bolted(rack: Rack, bracing: tuple[str, ...], letter: str) -> Iterator[Bolted]:
     bolts, lock, posts = rack.rails.u_bolts, rack.sleeve.lock, len(rack.posts.positions)
     yield Bolted(
@@ -241,7 +257,7 @@ def _bolted(rack: Rack, bracing: tuple[str, ...], letter: str) -> Iterator[Bolte
             count=2 * rack.rails.stops,
             diameter=rack.welds.lug_bolt,
             torque=0.0,
-            words="in the pair of holes of the tilt, snug, locking nuts",
+            words=_at_stops(rack),
         )
     if rack.ties and TIES in bracing:
         yield Bolted(

@@ -209,6 +209,7 @@ def stop(N: float) -> tilt_stop.TiltStop:
         bolt_shear=149e6 * N,
         rail_wall=0.0027,
         rail_tensile=310e6 * N,
+        rail_edge=0.0206,
     )
 
 

@@ -44,6 +44,7 @@ STOP = tilt_stop.TiltStop(
     bolt_shear=149e6,
     rail_wall=0.0027,
     rail_tensile=310e6,
+    rail_edge=0.0206,
 )
 JOINT = RoundJoint(
     chord_od=0.1,

@@ -22,6 +22,7 @@ STOP = TiltStop(
     bolt_shear=24 * KSI,
     rail_wall=0.105 * INCH,
     rail_tensile=52 * KSI,
+    rail_edge=1.625 / 2 * INCH,
 )
 
 
@@ -54,6 +55,30 @@ def test_a_thin_plate_bends_and_soft_bolts_shear_first_by_hand() -> None:
 
 def test_bolts_without_room_side_by_side_hold_nothing() -> None:
     assert stop_plate(1.0, replace(STOP, bolt=1.5 * INCH)).allowable == 0
+
+
+def test_what_is_clear_of_the_edge_is_torn_by_hand() -> None:
+    """In inches and ksi as above, the hole 1/16 wider than its bolt.
+
+    Bolts of 3/4 in halfway up channel 1-5/8 in deep: 13/16 - 13/32 = 13/32 clear, 4 - 9/4 = 1.75
+    apart: 1.2 * 13/32 * 0.105 * 52 * 1.75 = 4.658. As far from an edge as may be, a bolt's width
+    counts: 1.2 * 0.75 * 0.105 * 52 * 1.75 = 8.6. Halfway up 13/16 in: of 1/2 in, 1/8 clear, less
+    than the back and its bend, 0.21; of 1/4 in, 1/4: 1.2 * 0.25 * 0.105 * 52 * 3.25 = 5.324, but
+    they shear at 24 * pi/4 / 16 * 3.25 = 3.829.
+    """
+    for bolt, edge, least in (
+        (3 / 4, 13 / 16, 4.658),
+        (3 / 4, 13 / 8, 8.6),
+        (1 / 2, 13 / 8, 8.19),
+        (1 / 2, 13 / 32, 0.0),
+        (1 / 4, 13 / 32, 3.829),
+    ):
+        at = replace(STOP, bolt=bolt * INCH, rail_edge=edge * INCH)
+        found = stop_plate(1000 * LB_IN, at)
+        assert found.nominal == pytest.approx(1000 * least * LB_IN, rel=1e-3)
+        assert found.allowable == pytest.approx(500 * least * LB_IN, rel=1e-3)
+        assert at.clears_back == (least > 0)
+        assert_steps(found)
 
 
 def test_the_weld_is_two_straight_lines() -> None:

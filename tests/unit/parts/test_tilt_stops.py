@@ -57,6 +57,32 @@ def test_friction_is_left_the_sliding_alone():
     assert value(now, grip, "M") == pytest.approx([0.0])
 
 
+@pytest.mark.parametrize(
+    ("channel", "edge"),
+    [
+        ("1-5/8 x 1-5/8 in 12 ga", 13 / 16),
+        ("1-5/8 x 1-5/8 in 12 ga back to back", 13 / 16),
+        ("1-5/8 x 2-7/16 in 12 ga back to back", 39 / 32),
+        ("1-5/8 x 3-1/4 in 12 ga back to back", 13 / 8),
+    ],
+)
+@pytest.mark.parametrize("situation", [solved, expected])
+def test_the_bolts_tear_one_wall_of_one_channel_halfway_up(situation, channel, edge):
+    """Half the depth of one channel from its name, wall of 12 gauge; a bolt of 1/2 in counts.
+
+    So no depth of these changes what the wall holds: 1.2 * 1/2 * 0.105 in of it.
+    """
+    now = situation("one_post", (), (*STOPS, ("[rails] channel", f'channel = "{channel}"')))
+    check = found(tilt_stop_checks, now)[STOP]
+    told = {s.symbol: s.value for s in check.steps}
+    assert told["e"] == pytest.approx(edge * 0.0254)
+    assert told["lc"] == pytest.approx(0.5 * 0.0254)
+    assert told["t"] == pytest.approx(0.105 * 0.0254)
+    torn = 1.2 * 0.5 * 0.105 * 0.0254**2 * told["Fu"] * told["s"]
+    assert np.ravel(told["Mt"]) == pytest.approx(np.ravel(torn))
+    assert_steps(check, 0)
+
+
 def test_without_stops_nothing_is_checked_of_them():
     assert not found(tilt_stop_checks, solved("one_post", (), LOOSE))
 
