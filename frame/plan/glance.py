@@ -88,12 +88,13 @@ def glance(
     helps: Helps = (),
     *,
     code: bool,
+    least: Glance | None = None,
     everywhere: bool = False,
 ) -> Glance:
     """Look at a changed rack where a standing is weakest: by the code, or at what is expected.
 
-    `helps`: the checks that the change strengthens; `everywhere`: at every tilt and corner, for a
-    change that weakens.
+    `helps`: the checks that the change strengthens. For a change that weakens: `least` the gusts
+    that it has to stand, looked at alone, and `everywhere` at every tilt and corner.
     """
     was, most = before(at), rack.site.map_gust
     if everywhere:
@@ -103,10 +104,15 @@ def glance(
         places = _places(at, rack, bracing, code=code)
     blocks = at_places(rack, bracing, places, at.blocks, FirstOrder)
     if code:
-        uses = _uses(blocks, [whole_wind(max(was.limit, LEAST))], whole_wind(most))
+        gusts = (
+            [whole_wind(least.limit)]
+            if least
+            else _near([whole_wind(was.limit)], whole_wind(most))
+        )
+        uses = _uses(blocks, gusts)
         found = _gusts(uses)
         limit = min(found.values()) / whole_wind(1.0) if found else was.limit
-        short, at_most = was.short, uses.at_most
+        short, at_most = was.short, uses.at(whole_wind(most)) if helps else {}
         if not at.laden.carried:
             loaded = {key: float(use.max()) for key, use in laden_uses(blocks).items()}
             short = Laden(max(loaded.values(), default=0.0)).short
@@ -119,7 +125,12 @@ def glance(
             relieved=_relieved(uses, helps) / whole_wind(1.0),
             uncovered=uses.uncovered,
         )
-    uses = _uses(blocks, (was.first_break, was.slip), most)
+    gusts = (
+        sorted({least.first_break, least.slip})
+        if least
+        else _near([was.first_break, was.slip], most)
+    )
+    uses = _uses(blocks, gusts)
     found = _gusts(uses)
     slips = [gust for kind, gust in found.items() if kind is not Kind.BREAKS]
     here = [b for b in at.blocks if place_of(b) in places]
@@ -130,7 +141,7 @@ def glance(
         limit=was.limit,
         over=max(was.over + calmer, 0.0),
         short=was.short,
-        serves=_serves(uses.at_most, helps),
+        serves=_serves(uses.at(most) if helps else {}, helps),
         relieved=_relieved(uses, helps),
         uncovered=was.uncovered,
     )
@@ -162,33 +173,38 @@ def _places_near(block: Block, rack: Rack, bracing: Bracing) -> Iterator[Place]:
 class _Uses:
     """Largest uses (gusts,) `of` each check at ascending `gusts`.
 
-    Their `kinds`, the uses `at_most`, at the gust that is asked for at most, endless of those
-    `uncovered` by any rule.
+    Their `kinds`; which are `uncovered` by any rule.
     """
 
     gusts: FloatArray
     of: dict[Key, FloatArray]
     kinds: dict[Key, Kind]
-    at_most: dict[Key, float]
     uncovered: frozenset[Key]
 
+    def at(self, gust: float) -> dict[Key, float]:
+        """Largest use of each check at one of the gusts [m/s], endless of those uncovered."""
+        i = int(np.abs(self.gusts - gust).argmin())
+        found = {key: float(use[i]) for key, use in self.of.items()}
+        return found | dict.fromkeys(self.uncovered, np.inf)
 
-def _uses(blocks: Sequence[Block], near: Iterable[float], most: float) -> _Uses:
-    """Look at every check round some gusts [m/s], and at the most that is asked for."""
-    round_them = np.outer([min(max(g, LEAST), TOP) for g in near], ROUND).ravel()
-    gusts = np.unique(np.round([*round_them, most], 3))
+
+def _near(gusts: Iterable[float], most: float) -> list[float]:
+    """Gusts [m/s] to look at round some others, and the most that is asked for, ascending."""
+    round_them = np.outer([min(max(g, LEAST), TOP) for g in gusts], ROUND).ravel()
+    return [float(g) for g in np.unique(np.round([*round_them, most], 3))]
+
+
+def _uses(blocks: Sequence[Block], gusts: Sequence[float]) -> _Uses:
+    """Look at every check at ascending gusts [m/s]."""
     found: dict[Key, FloatArray] = {}
     kinds: dict[Key, Kind] = {}
-    nows = [situation(block, whole_table(block), [float(g) for g in gusts]) for block in blocks]
+    nows = [situation(block, whole_table(block), gusts) for block in blocks]
     of = np.concatenate([now.gust for now in nows])
     used_by = Search.of(blocks).used(stacked(nows)) if nows else {}
     for key, used in used_by.items():
         found[key] = np.array([used.use[of == gust].max() for gust in gusts])
         kinds[key] = used.kind
-    at = int(np.searchsorted(gusts, round(most, 3)))
-    at_most = {key: float(use[at]) for key, use in found.items()}
-    no_rule = without_rule(used_by)
-    return _Uses(gusts, found, kinds, at_most | dict.fromkeys(no_rule, np.inf), no_rule)
+    return _Uses(np.array(gusts), found, kinds, without_rule(used_by))
 
 
 def _serves(at_most: Mapping[Key, float], helps: Helps) -> bool:

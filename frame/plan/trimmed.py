@@ -2,15 +2,17 @@
 
 from bisect import bisect_left
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from frame.errors import FrameError
-from frame.plan.glance import before, glance
+from frame.plan.glance import Glance, before, glance
 from frame.plan.offers import Changes, Offer, offers
 from frame.plan.price import price_of
 from frame.plan.standing import Asked, Standing, stand_like
-from frame.plan.worth import keeps
+from frame.plan.worth import keeps, least_kept
 from frame.plan.written import on_what_is_there, written
+from frame.rack.rack import Rack
+from frame.solved.frames import Bracing
 
 SAVES_FROM = 0.1
 """Part of a plan's price from which on a smaller size of what digs nothing is looked for [1]."""
@@ -116,14 +118,20 @@ class _Trim:
         size = less.count(None) == plan.count(None)
         try:
             _, rack, bracing = written(self.start, _made(less), self.asked.name)
-            for everywhere in (False, True):
-                code = glance(self.end, rack, bracing, code=True, everywhere=everywhere)
-                if not keeps(self.end, code, size=size):
-                    return False
-            found = glance(self.end, rack, bracing, code=False, everywhere=True)
+            return all(
+                keeps(
+                    self.end, self.look(rack, bracing, code=code, everywhere=all_of_it), size=size
+                )
+                for code, all_of_it in ((True, False), (False, True), (True, True))
+            )
         except FrameError:
             return False
-        return keeps(self.end, replace(found, limit=code.limit), size=size)
+
+    def look(self, rack: Rack, bracing: Bracing, *, code: bool, everywhere: bool) -> Glance:
+        """Look at what is left of the plan at the gusts it has to stand."""
+        return glance(
+            self.end, rack, bracing, code=code, least=least_kept(self.end), everywhere=everywhere
+        )
 
     def solved(self, less: Kept) -> Standing | None:
         """Solve what is left of a plan; None where that is not as good as its end."""

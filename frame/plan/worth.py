@@ -1,6 +1,7 @@
 """How good a rack is, and whether a change makes it enough better to be worth a step."""
 
 import math
+from dataclasses import replace
 
 from frame.plan.glance import Glance, before
 from frame.plan.standing import Standing
@@ -80,6 +81,21 @@ def keeps(end: Standing, now: Glance, *, size: bool) -> bool:
         return False
     more = (math.inf if size else LEAST_CALM) if far else 0.0
     return max(_rises(end.rack, now, was)) <= LEAST_RISE and now.over <= was.over + more
+
+
+def least_kept(end: Standing) -> Glance:
+    """Return the gusts [m/s] that a rack has to stand to be as good as the `end` of a plan.
+
+    See `keeps`: the site's gust where the end has the code's margin there.
+    """
+    was, most = before(end), end.rack.site.map_gust
+    slip = min(was.slip, was.first_break, SLIP_BEYOND * most)
+    return replace(
+        was,
+        first_break=min(was.first_break, BEYOND * most) / LEAST_RISE,
+        slip=slip / LEAST_RISE,
+        limit=most if was.limit >= most else was.limit / LEAST_RISE,
+    )
 
 
 def _rises(rack: Rack, was: Glance, now: Glance) -> tuple[float, float, float, float]:

@@ -13,7 +13,7 @@ from frame.plan.glance import Glance
 from frame.plan.offers import Offer, offers
 from frame.plan.standing import Asked, Standing, stand
 from frame.plan.trimmed import _Trim, trimmed
-from frame.plan.worth import keeps
+from frame.plan.worth import keeps, least_kept
 from frame.plan.written import written
 from frame.search.laden import Laden
 from tests.decided import file_of
@@ -63,7 +63,14 @@ def test_as_good_is_within_what_a_step_must_gain_and_holds_and_moves_no_further(
     assert not keeps(end, replace(same, first_break=38.8), size=False)
     assert keeps(end, replace(same, over=3.0), size=True), "it moves too far anyway"
     assert not keeps(end, replace(same, over=3.0), size=False), "a change was made for that"
+    # 40 and 35 are less than 75 and 55, beyond which nothing counts; what goes at them just does.
+    least = least_kept(end)
+    assert (least.first_break, least.slip, least.limit) == pytest.approx(
+        (40 / 1.03, 35 / 1.03, 30 / 1.03)
+    )
+    assert keeps(end, replace(least, over=1.5), size=False)
     end.limit_gust, end.moves_too_far, end.sway.use = 50.5, False, 0.9
+    assert least_kept(end).limit == 50
     assert not keeps(end, replace(same, limit=49.5, over=0.0), size=True), "the site's gust"
     assert keeps(end, replace(same, limit=51.0, over=0.0), size=True)
     gap = frozenset({(Part(PartKind.ANCHOR), LimitState.ANCHOR_PICKETS)})
