@@ -120,9 +120,14 @@ FAILED = 1.1
 """Use at first order beyond which second order does not bring it back to 1 (judgement)."""
 
 
-def stand_like(at: Standing, text: str, bracing: Bracing, asked: Asked) -> Standing:
-    """Solve in full, as `stand`, a rack that differs little from one that was."""
-    near = FURTHER * at.limit_gust
+def stand_like(
+    at: Standing, text: str, bracing: Bracing, asked: Asked, *, near: float | None = None
+) -> Standing:
+    """Solve in full, as `stand`, a rack that differs little from one that was.
+
+    `near`: see there; where it is not given, a little beyond the limit gust of the one before.
+    """
+    near = FURTHER * at.limit_gust if near is None else near
     return stand(text, bracing, asked, at.blocks, near=near)
 
 
