@@ -26,6 +26,8 @@ PINS = {
     False: tuple(INCH * s for s in (1 / 2, 5 / 8, 3 / 4, 7 / 8, 1, 5 / 4)),
     True: tuple(MM * s for s in (12, 16, 20, 24, 30)),
 }
+STOPS: Where = ("rails", "tilt_stops")
+"""Where the file says at how many rails stops are."""
 CLAMPS = {False: tuple(INCH * s for s in (1 / 4, 5 / 16, 3 / 8)), True: (6 * MM, 8 * MM, 10 * MM)}
 """Diameters offered [m], inch and metric."""
 WIDEST_PIN = 1 / 3
@@ -180,13 +182,15 @@ def _stops(rack: Rack) -> Series:
     Told by number: a step that comes before it may have set more rails.
     """
     now, many = rack.rails.stops, len(rack.rails.positions)
-    made: list[tuple[float, Rung]] = []
-    for count in sorted({2, (many + 1) // 2, many} - {1}):
-        words = f"weld {count} tilt stops"
-        made.append((count, Rung(words=words, edits={("rails", "tilt_stops"): count})))
+    made = [(count, stops_of(count)) for count in sorted({2, (many + 1) // 2, many} - {1})]
     described = Rung(words="tilt stops as described", edits={})
     helps = (Aim(kind=PartKind.U_BOLT, states=(LimitState.U_BOLT_GRIP,)), *OF_STOP)
     return series(Thing.TILT_STOP, described, made, now, helps)
+
+
+def stops_of(count: int) -> Rung:
+    """Return the rung of stops at so many rails."""
+    return Rung(words=f"weld {count} tilt stops", edits={STOPS: count})
 
 
 def _clamps(rack: Rack) -> Series:

@@ -1,9 +1,14 @@
-"""Changes of a plan taken back where its end is as good without them: what buys nothing goes."""
+"""Changes of a plan taken back where its end is as good without them: what buys nothing goes.
+
+And stronger rails taken in place of more rails, where those cost less.
+"""
 
 from bisect import bisect_left
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
 
+from frame.casefile.write import Where
+from frame.changes.offered_fastenings import STOPS, stops_of
 from frame.errors import FrameError
 from frame.plan.glance import Glance, before, glance
 from frame.plan.offers import Changes, Offer, offers
@@ -17,6 +22,9 @@ from frame.solved.frames import Bracing
 SAVES_FROM = 0.1
 """Part of a plan's price from which on a smaller size of what digs nothing is looked for [1]."""
 
+PLACES: Where = ("rails", "positions")
+CHANNEL: Where = ("rails", "channel")
+
 Kept = tuple[Offer | None, ...]
 
 
@@ -27,12 +35,14 @@ def trimmed(
 
     `groups`: the changes of each step; none sets what another sets. From the dearest on, each is
     looked at where the end is weakest, with what was taken back before it; then all are solved.
-    Bracing comes first, for its lugs go with it; last what may be smaller.
+    Bracing comes first, for its lugs go with it; then rails, which may be fewer if stronger; last
+    what may be smaller.
     """
     trim = _Trim(start=start, end=end, asked=asked)
     plan: Kept = tuple(o for made in groups for o in made)
     order = sorted(range(len(plan)), key=lambda i: trim.turn(plan, i))
     fewer = trim.through(plan, [i for i in order if not trim.sized(plan, i)])
+    fewer = trim.fewer_rails(fewer)
     smaller = trim.through(fewer, [i for i in order if trim.sized(plan, i)])
     # What is smaller may fail where the quick look flatters it: what is left out still goes.
     for less in (smaller, fewer) if smaller != fewer else (fewer,):
@@ -70,8 +80,14 @@ class _Trim:
         return ways[bisect_left(ways, True, hi=len(ways) - 1, key=lambda w: self.enough(w, plan))]
 
     def without(self, plan: Kept, i: int) -> Kept:
-        """Leave out a change, and what is done to bracing that is then not fitted."""
-        rest = _with(plan, i, None)
+        """Leave out a change, and what is done to bracing that is then not fitted.
+
+        A rail has one stop at most.
+        """
+        one, rest = plan[i], _with(plan, i, None)
+        if one and PLACES in one.edits:
+            many = len(self.start.rack.rails.positions)
+            rest = tuple(_with_stops(o, many) if o else None for o in rest)
         names = (*self.start.bracing, *(name for o in _made(rest) for name in o.fits))
         rack = self.start.rack
         return tuple(o if o and on_what_is_there(o, rack, names) else None for o in rest)
@@ -90,6 +106,26 @@ class _Trim:
             if place is not None:
                 return sizes[:place]
         return ()
+
+    def fewer_rails(self, plan: Kept) -> Kept:
+        """Take stronger rails in place of more, where that is as good and costs less."""
+        i = next((n for n, o in enumerate(plan) if o and PLACES in o.edits), None)
+        if i is None:
+            return plan
+        cheaper = (w for w in self._on_stronger(plan, i) if self.price(w) < self.price(plan))
+        return next((w for w in cheaper if self.enough(w, plan)), plan)
+
+    def _on_stronger(self, plan: Kept, i: int) -> Iterator[Kept]:
+        """Yield the plan with the rails there were in place of more, of every stronger channel."""
+        rest = self.without(plan, i)
+        at = next((n for n, o in enumerate(rest) if o and CHANNEL in o.edits), i)
+        rest = _with(rest, at, None)
+        try:
+            text, rack, bracing = written(self.start, _made(rest), self.asked.name)
+        except FrameError:
+            return
+        for sizes in offers(rack, bracing, text, every=True):
+            yield from (_with(rest, at, one) for one in sizes if CHANNEL in one.edits)
 
     def through(self, plan: Kept, order: Sequence[int]) -> Kept:
         """Take back what is not needed of some changes, one after the other."""
@@ -148,6 +184,15 @@ class _Trim:
 
 def _with(plan: Kept, i: int, one: Offer | None) -> Kept:
     return (*plan[:i], one, *plan[i + 1 :])
+
+
+def _with_stops(one: Offer, most: int) -> Offer:
+    """Return a change that welds stops to so many rails at most; others as they are."""
+    count = one.edits.get(STOPS)
+    if not isinstance(count, int) or count <= most:
+        return one
+    fewer = stops_of(most)
+    return replace(one, do=fewer.words, edits=fewer.edits)
 
 
 def _made(plan: Kept) -> Changes:

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 import frame.plan.trimmed as module
+from frame.changes.offered_fastenings import STOPS
 from frame.named.limit_state import LimitState
 from frame.named.part import Part, PartKind
 from frame.plan.glance import Glance
@@ -45,6 +46,32 @@ def test_what_buys_nothing_goes_and_the_rest_stays() -> None:
     alone = ended(start, kept, asked)
     assert (end.text, end.bracing) == (alone.text, alone.bracing)
     assert end.limit_gust == pytest.approx(alone.limit_gust, rel=1e-3)
+
+
+def test_more_rails_give_way_to_stronger_ones_and_their_stops_with_them(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Boat shed's eight rails made sixteen, a stop at each: on 2-7/16 in channel eight will do,
+    with eight stops, if that is as good; 3-1/4 in costs more and is not asked for."""
+    text, name = file_of("boat_shed")
+    asked = Asked(name=name, ranged=False)
+    start = stand(text, (), asked)
+    every = [o for sizes in offers(start.rack, (), text, every=True) for o in sizes]
+    more = next(o for o in every if o.do.startswith("16 rails"))
+    stops = replace(next(o for o in every if "tilt stops" in o.do), edits={STOPS: 16})
+    trim = _Trim(start=start, end=start, asked=asked)
+
+    def good(_: _Trim, less: tuple[Offer | None, ...], __: object) -> bool:
+        return any(o and "2-7/16" in o.do for o in less)
+
+    monkeypatch.setattr(_Trim, "enough", good)
+    rails, few = trim.fewer_rails((more, stops))
+    assert rails is not None
+    assert few is not None
+    assert rails.edits["rails", "channel"] == "1-5/8 x 2-7/16 in 12 ga back to back"
+    assert (few.edits[STOPS], few.do) == (8, "weld 8 tilt stops")
+    monkeypatch.setattr(_Trim, "enough", lambda *_: False)
+    assert trim.fewer_rails((more, stops)) == (more, stops)
 
 
 def test_as_good_is_within_what_a_step_must_gain_and_holds_and_moves_no_further() -> None:
