@@ -169,7 +169,7 @@ def _price_of_calm(guyed: Standing, end: Standing) -> str:
 
 def guy_paragraph(decision: Decision) -> list[str]:
     """Say which wire, fittings and anchors the plan's guys need."""
-    end, units = decision.end, decision.rack.units
+    end, units = decision.end, decision.plan.end.rack.units
     if not end.guys:
         return []
     pull = max(g.tension for g in end.guys)
@@ -186,7 +186,7 @@ def guy_paragraph(decision: Decision) -> list[str]:
 
 def guy_line(decision: Decision) -> list[str]:
     """Say which wire the plan's guys need, and how hard to pull at their anchors."""
-    end, units = decision.end, decision.rack.units
+    end, units = decision.end, decision.plan.end.rack.units
     if not end.guys or math.isinf(max(g.tension for g in end.guys)):
         return guy_paragraph(decision)
     wire, _ = _wire(decision)
@@ -205,7 +205,8 @@ def _wire(decision: Decision) -> tuple[str, str]:
 
 
 def _test_pull(decision: Decision) -> str:
-    return show(max(g.test_pull for g in decision.end.guys), "force", decision.rack.units, 2)
+    units = decision.plan.end.rack.units
+    return show(max(g.test_pull for g in decision.end.guys), "force", units, 2)
 
 
 def knee_paragraph(decision: Decision) -> list[str]:
