@@ -4,9 +4,8 @@ The plate stands on edge, square to the beam's axis, as wide as the beam, coped 
 welded on both faces; two bolts through both side walls of the rail hold it to the plate, one pair
 of holes for each tilt. The bolts hold by a couple along the rail: how high over the beam they are
 changes nothing but the edge that they tear towards. Off the middle of a doubled rail their holes
-cost it bending strength: bolts of 1/2 in leave 0.85 of the shallowest, which is what its slots are
-counted with while they lie in the middle; thicker ones leave less, and no check has that. Lengths
-m, forces N, moments N m, stresses Pa; numbers or arrays.
+cost it bending strength, see `drilled_share` of `frame.checks.steel.rail_stock`. Lengths m, forces
+N, moments N m, stresses Pa; numbers or arrays.
 """
 
 from dataclasses import dataclass

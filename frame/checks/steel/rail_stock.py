@@ -1,6 +1,6 @@
 """What a rail is cut from: section and steel, in the code's count or as expected."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from frame.checks.check import Numbers, Step
 from frame.tables.channels import Channel
@@ -26,8 +26,9 @@ class RailStock:
 
     `yield_stress` and `allowable_stress` in bending [Pa]: 33 and 25 ksi for marked strut channel,
     0.6 of the yield stress for any other; `elastic` and `shear` moduli [Pa]; `slot_factor` is
-    `SLOTTED` for a slotted back, 1 for a solid one. `plastic`, `plastic_twist`: full over first
-    yield; `safety` factor on twist [1]; `source` of the strength in bending.
+    `SLOTTED` for a slotted back, 1 for a solid one, less where it is drilled; `slot_source` where
+    that is from. `plastic`, `plastic_twist`: full over first yield; `safety` factor on twist [1];
+    `source` of the strength in bending.
     """
 
     channel: Channel
@@ -40,6 +41,7 @@ class RailStock:
     plastic_twist: float = 1.0
     safety: float = OMEGA
     source: str = TRADE
+    slot_source: str = "trade, from memory"
 
 
 def expected_stock(
@@ -63,6 +65,31 @@ def expected_stock(
     )
 
 
+def drilled(stock: RailStock, hole: float) -> RailStock:
+    """Return the stock with holes [m] for the bolts of a stop, where they leave less than slots.
+
+    The bolts are where the slots of the back are not: the lesser of both counts.
+    """
+    share = drilled_share(stock.channel, hole)
+    if share >= stock.slot_factor:
+        return stock
+    return replace(stock, slot_factor=share, slot_source="net section at the bolts of a stop")
+
+
+def drilled_share(channel: Channel, hole: float) -> float:
+    """Share of S1 left by a hole [m] through both side walls, in their middle [1].
+
+    Steiner; of two channels back to back the lower one is drilled, a quarter of the depth off the
+    middle, and the axis moves away from the hole. A single channel loses next to nothing there.
+    """
+    gone, away = 2 * hole * channel.wall, channel.depth / 2 - channel.side_middle
+    left = channel.area - gone
+    shift = gone * away / left
+    inertia = channel.I1 - gone * (away**2 + hole**2 / 12) - left * shift**2
+    share: float = inertia / channel.I1 / (1 + 2 * shift / channel.depth)
+    return share
+
+
 _FIELDS = {
     "area": ("area of the channel", "m2"),
     "depth": ("depth, square to the slot face", "m"),
@@ -83,6 +110,6 @@ def stock_steps(stock: RailStock, *names: str) -> tuple[Step, ...]:
         for n in names
     )
     slots = Step(
-        "k_s", "share left by the slots", "", stock.slot_factor, "1", "trade, from memory"
+        "k_s", "share left by slots and holes", "", stock.slot_factor, "1", stock.slot_source
     )
     return (*inputs, slots)

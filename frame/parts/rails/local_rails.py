@@ -11,7 +11,7 @@ from frame.named.limit_state import LimitState
 from frame.named.part import RAILS, U_BOLT
 from frame.parts.checker import PartCheck
 from frame.parts.rails.local_wind import LocalWind, local_wind
-from frame.parts.rails.rails import bending_of, stock
+from frame.parts.rails.rails import bending_of, rail_stock
 from frame.parts.rails.strips import FASTENER, Strips, coefficients, strips
 from frame.parts.rails.u_bolts import pulled_apart
 from frame.solved.frames import FloatArray
@@ -44,7 +44,7 @@ def _bending(now: Situation, wind: LocalWind, on: Strips, weight: FloatArray) ->
     press, lift = (share * e + (1 - share) * r for e, r in zip(ends, rest, strict=True))
     load = np.maximum(q * press * b + weight, -q * lift * b - weight)
     moment = load * L**2 / 2
-    made = stock(now, now.rack.rails.channel, 2)
+    made = rail_stock(now, 2)
     check = bending_of(now, made, moment, 0.0)
     lead = (
         *_lead(q, on, weight),

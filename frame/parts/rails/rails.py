@@ -6,9 +6,16 @@ from dataclasses import replace
 import numpy as np
 
 from frame.checks.check import Check, Numbers
+from frame.checks.fasteners.lug import CLEARANCE
 from frame.checks.steel.rail import bending, tie_rail, twist
 from frame.checks.steel.rail_buckling import doubled_share
-from frame.checks.steel.rail_stock import TRADE, UNMARKED, RailStock, expected_stock
+from frame.checks.steel.rail_stock import (
+    TRADE,
+    UNMARKED,
+    RailStock,
+    drilled,
+    expected_stock,
+)
 from frame.idealize.deck import clamp_stations
 from frame.named.limit_state import LimitState
 from frame.named.part import RAILS, Edge, PartKind
@@ -55,6 +62,13 @@ def stock(now: Situation, channel: Channel, ndim: int) -> RailStock:
     )
 
 
+def rail_stock(now: Situation, ndim: int) -> RailStock:
+    """Return what the rails are cut from, with the holes of stops where there are some."""
+    rack = now.rack
+    made = stock(now, rack.rails.channel, ndim)
+    return drilled(made, rack.welds.lug_bolt + CLEARANCE) if rack.rails.stops else made
+
+
 def allowed_stress(*, marked: bool) -> float:
     """Bending stress [Pa] that the code's count allows channel, `marked` by its maker or not."""
     return ALLOWED if marked else ALLOWED_SHARE * find(CHANNEL_STEEL).fy
@@ -99,11 +113,10 @@ def rail_checks(now: Situation) -> Iterator[PartCheck]:
     their pull in still air is no part of what is expected to break: a rail that gives a little
     lets them slack.
     """
-    rack = now.rack
     share = struck(now)[:, None, None]
     pulled = pulled_at_corners(now.block)
     at = (now.relieved if now.median else now).ends(_members(now.block))
-    made = stock(now, rack.rails.channel, 3)
+    made = rail_stock(now, 3)
     length = free_length(now)
     T, My, Mz = (share * moment for moment in (at.T, at.My, at.Mz))
     yield RAILS, bending_of(now, made, Mz, My)
