@@ -121,6 +121,7 @@ GROUPS = (
     ("warned",),
 )
 BRIEFLY: dict[str, tuple[str, Paragraph]] = {
+    "rest of storm": ("storm", lines.lay_down_line),
     "rest of droops": ("droops", lines.droop_line),
     "rest of sways": ("sways", lines.sway_line),
     "rest of guys": ("guys", lines.guy_line),
@@ -128,7 +129,7 @@ BRIEFLY: dict[str, tuple[str, Paragraph]] = {
 """What is told of a paragraph without its rest."""
 SPARED = (
     "blanks", "third unknown", "second unknown", "what it stood", "name of the file", "left out",
-    "rest of droops", "rest of sways", "rest of guys", "knees", "droops", "sways", "stood",
-    "concrete", "cut", "guys",
+    "rest of storm", "rest of droops", "rest of sways", "rest of guys", "knees", "droops", "sways",
+    "stood", "concrete", "cut", "guys",
 )  # fmt: skip
 """What goes where room is short, in this order."""

@@ -258,19 +258,31 @@ def concrete(decision: Decision) -> list[str]:
 
 
 def lay_down_paragraph(decision: Decision) -> list[str]:
-    """Say before which forecast gust panels come off or go low, as it is and after the plan."""
+    """Say before which forecast gust panels come off or go low, as it is and after the plan.
+
+    And where the code is content that more than that may blow.
+    """
+    act, mapped = decision.end.act_by_gust, decision.rack.site.map_gust
+    said = _lay_down(decision)
+    if decision.plan.reached and act is not None and act < mapped / RISE:
+        said += " The code asks no more, yet one such rack in ten would lose a part by then."
+    return paragraph("Storm", said)
+
+
+def lay_down_line(decision: Decision) -> list[str]:
+    """Say before which forecast gust panels come off or go low, and no more."""
+    return paragraph("Storm", _lay_down(decision))
+
+
+def _lay_down(decision: Decision) -> str:
     rack, plan = decision.rack, decision.plan
     if lies_flat(rack):
-        return paragraph("Storm", f"no gust can be told of panels laid {FLUTTER}")
+        return f"no gust can be told of panels laid {FLUTTER}"
     told = [f"{as_now(rack)} {_act_by(decision.start, rack)}"]
     if plan.steps:
         told.append(f"after {len(plan.steps)}: {_act_by(decision.end, rack)}")
     said = f"panels off before a forecast gust of: {'; '.join(told)}."
-    said += f" Never lay under {FLAT:.0f} deg."
-    act, mapped = decision.end.act_by_gust, rack.site.map_gust
-    if plan.reached and act is not None and act < mapped / RISE:
-        said += " The code asks no more, yet one such rack in ten would lose a part by then."
-    return paragraph("Storm", said)
+    return f"{said} Never lay under {FLAT:.0f} deg."
 
 
 def _act_by(result: BracingResult, rack: Rack) -> str:
