@@ -22,6 +22,9 @@ PINS, SET_BOLTS, U_BOLTS = (
 )
 ENDS, FITTED = ("pinned", "welded"), ("before", "after", "jacked")
 SOILS = ("clay", "sand", "sandy gravel")
+UNDER_SLEEVE = 12
+"""Least drop of knees more than the sleeve's length [in], which has half a beam over it: what the
+steepest on the widest post need, which meet it well above their drop, or by a lug."""
 TILTS = (10, 15, 20, 25, 30, 35, 40, 45)
 
 
@@ -76,8 +79,8 @@ def rack_text(draw: np.random.Generator) -> str:
     pipe = next((p for p, most in LARGEST.items() if share < most), "6 in nominal")
     rise = max(64, round(0.36 * chord + now.whole(14, 26)))
     _post(now, count, pipe, rise, beam)
-    _joints(now, count, beam)
-    _bracing(now, rise, beam / count)
+    sleeve = _joints(now, count, beam)
+    _bracing(now, rise, beam / count, sleeve)
     return "\n".join(now.lines) + "\n"
 
 
@@ -97,8 +100,10 @@ def _post(now: Draft, count: int, pipe: str, rise: int, beam: float) -> None:
         now.put('backfill = "earth"', 'hole = "12 in"')
 
 
-def _joints(now: Draft, count: int, beam: float) -> None:
-    now.put("[sleeve]", f'length = "{now.whole(8, 14)} in"')
+def _joints(now: Draft, count: int, beam: float) -> int:
+    """Write sleeve, beam and rails; return the length of the sleeve [in]."""
+    sleeve = now.whole(8, 14)
+    now.put("[sleeve]", f'length = "{sleeve} in"')
     if now.some(0.5):
         now.put(f'pin = "{now.one_of(*PINS)}"')
     else:
@@ -118,14 +123,15 @@ def _joints(now: Draft, count: int, beam: float) -> None:
     )
     if now.some(0.5):
         now.put('marked = "yes"', f'u_bolt_torque = "{now.whole(15, 30)} ft-lb"')
+    return sleeve
 
 
-def _bracing(now: Draft, rise: int, room: float) -> None:
+def _bracing(now: Draft, rise: int, room: float, sleeve: int) -> None:
     if now.some(0.5):
         now.put(
             "[knees]",
             f'pipe = "{now.one_of(*KNEES)}"',
-            f'drop = "{now.whole(18, rise // 2)} in"',
+            f'drop = "{now.whole(sleeve + UNDER_SLEEVE, rise // 2)} in"',
             f'reach = "{now.whole(16, int(min(34, 0.4 * room)))} in"',
             f'ends = "{now.one_of(*ENDS)}"',
             f'fitted = "{now.one_of(*FITTED)}"',

@@ -15,10 +15,11 @@ from frame.named.aim import Aim, Helps
 from frame.named.limit_state import LimitState, Movement
 from frame.named.part import PartKind
 from frame.parts.rails.rails import allowed_stress
+from frame.rack.knee_foot import on_sleeve
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.tables import channels, steels
-from frame.units import INCH
+from frame.units import INCH, parse
 
 PAPERS = "A53 B"
 """Steel of new pipe with its papers."""
@@ -216,10 +217,12 @@ def _knee_places(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
         for reach in REACHES:
             size = (drop * knees.drop, reach * max(rack.arms))
             texts = [written_length(s, rack.units) for s in size]
+            down, out = (parse(text, "length") for text in texts)
             edits: Edits = {("knees", "drop"): texts[0], ("knees", "reach"): texts[1]}
             words = f"knees from {texts[0]} down the post to {texts[1]} out along the beam"
             length = math.hypot(*size)
-            if length < 0.98 * knees.work_length:
+            placed = replace(knees, drop=down, reach=out)
+            if length < 0.98 * knees.work_length and not on_sleeve(rack, placed):
                 made.append((length, Rung(words=words, edits=edits)))
     made.sort(key=lambda m: m[0])
     described = Rung(words="knees where described", edits={})

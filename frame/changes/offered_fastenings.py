@@ -12,6 +12,7 @@ from frame.named.part import PartKind, Spot
 from frame.parts.rails.u_bolts import proof_load
 from frame.parts.steel.grip import most_torque
 from frame.rack.guy import RAIL_CORNERS
+from frame.rack.knee_foot import deepest_sleeve_foot
 from frame.rack.rack import KNEES, STAYS, Rack
 from frame.rack.sleeve import SetBolts
 from frame.units import FT_LB, INCH, METRIC, MM, show
@@ -106,7 +107,9 @@ def fastening_series(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
 def _room(rack: Rack) -> float:
     """Return the length [m] that a sleeve may have at most."""
     room = rack.posts.height - rack.beam.pipe.od / 2
-    return min(room, rack.knees.drop - rack.beam.pipe.od / 2) if rack.knees else room
+    if not rack.knees:
+        return room
+    return min(room, deepest_sleeve_foot(rack, rack.knees) - rack.beam.pipe.od / 2)
 
 
 def _lock(rack: Rack) -> Series:

@@ -5,6 +5,7 @@ from frame.idealize.draft import CLOSE, Draft, tube_bar
 from frame.idealize.soil import embedded_depths, encased_second_moment, layers
 from frame.idealize.state import MIDDLE, SOFT, State
 from frame.named.part import BEAM, Part, post, sleeve
+from frame.rack.knee_foot import sleeve_foot
 from frame.rack.rack import Rack
 from frame.rack.sleeve import Pin
 from frame.tables.steels import material
@@ -47,7 +48,7 @@ def sleeve_stiffness(rack: Rack, soil: str = MIDDLE) -> float:
 
 def lug_height(rack: Rack) -> float:
     """Height of the bottom of the sleeve above grade [m], where post-top guys are tied."""
-    return rack.posts.height - rack.beam.pipe.od / 2 - rack.sleeve.length
+    return rack.posts.height - sleeve_foot(rack)
 
 
 def turns_freely(rack: Rack, where: str) -> bool:

@@ -2,6 +2,9 @@
 
 from dataclasses import dataclass
 
+ARM_PER_LENGTH = 0.5
+"""Hole to weld over the length of a lug (judgement)."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Welds:

@@ -9,8 +9,8 @@ import numpy as np
 from frame.bracing.forces import brace_forces
 from frame.bracing.movement import worst_sag
 from frame.geometry.cope import long_point
-from frame.idealize.posts import lug_height
 from frame.rack.brace import Knees
+from frame.rack.knee_foot import on_sleeve
 from frame.rack.rack import KNEES, Rack
 from frame.records.what_if import KneeChoice
 from frame.solved.blocks import solved_blocks
@@ -88,6 +88,4 @@ def cut_length(rack: Rack, knees: Knees) -> float:
 
 
 def _unbuildable(rack: Rack, knees: Knees) -> str:
-    if rack.posts.height - knees.drop > lug_height(rack):
-        return "would land on the sleeve"
-    return ""
+    return "would land on the sleeve" if on_sleeve(rack, knees) else ""

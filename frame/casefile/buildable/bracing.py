@@ -3,10 +3,14 @@
 import math
 
 from frame.casefile.notes import Notes
-from frame.rack.brace import Stays
+from frame.rack.brace import Knees, Stays
 from frame.rack.guy import POST_TOP, RAIL_CORNERS, Guys
+from frame.rack.knee_foot import least_drop, on_sleeve, sleeve_foot
 from frame.rack.rack import Rack
+from frame.units import INCH, METRIC, MM
 
+NEARLY = 1e-4
+"""Part of a step of the tape that a drop may be short of what is right [1]."""
 STEEP = 0.5
 """Run over height under which a guy is called steep: common practice, no source."""
 
@@ -25,25 +29,38 @@ def check_knees(rack: Rack, notes: Notes) -> None:
     knees = rack.knees
     if knees is None:
         return
-    height, sleeve = rack.posts.height, rack.sleeve.length + rack.beam.pipe.od / 2
-    drop = notes.show(knees.drop)
+    height, through = rack.posts.height, (rack.posts.pipe.od + knees.pipe.od) / 2
     if knees.drop >= height:
         right = f"the post is {notes.show(height)} high to the beam's centre line"
-        notes.wrong("knees.drop", f"{drop} is longer than the post", right)
-    elif knees.drop <= sleeve and (sleeve < height or math.isnan(height)):
-        right = f"give more than {notes.show(sleeve)}, where the sleeve ends"
-        notes.wrong("knees.drop", f"at {drop} the knee lands on the sleeve", right)
+        notes.wrong("knees.drop", f"{notes.show(knees.drop)} is longer than the post", right)
+    elif knees.reach > through and (sleeve_foot(rack) < height or math.isnan(height)):
+        check_seat(rack, knees, notes)
     arm = min(rack.arms)
     if 0 < arm < knees.reach:
         what = f"{notes.show(knees.reach)} is beyond the beam's end"
         notes.wrong("knees.reach", what, f"the arm of the beam is {notes.show(arm)}")
-    if knees.reach <= (rack.posts.pipe.od + knees.pipe.od) / 2:
+    if knees.reach <= through:
         what = f"{notes.show(knees.reach)} does not clear the post"
         notes.wrong("knees.reach", what, f"the post is {notes.show(rack.posts.pipe.od)} thick")
     posts = rack.posts.positions
     if len(posts) > 1 and knees.reach > (posts[1] - posts[0]) / 2:
         right = f"give at most {notes.show((posts[1] - posts[0]) / 2)}, half the post spacing"
         notes.wrong("knees.reach", "makes the braces of two posts cross", right)
+
+
+def check_seat(rack: Rack, knees: Knees, notes: Notes) -> None:
+    """Check that knees meet the post under the sleeve, with room for their weld."""
+    if not on_sleeve(rack, knees):
+        return
+    step = MM if notes.system == METRIC else INCH / 16
+    least, foot = least_drop(rack, knees), notes.show(sleeve_foot(rack))
+    what = f"at {notes.show(knees.drop)} the knee lands on the sleeve, which ends {foot} down"
+    reach = notes.show(knees.reach)
+    right = f"at a reach of {reach} no drop clears it: give more reach, or a shorter sleeve"
+    if math.isfinite(least) and not least + step >= rack.posts.height:
+        drop = notes.show(math.ceil(least / step - NEARLY) * step)
+        right = f"give at least {drop}: it meets the post higher than their centre lines cross"
+    notes.wrong("knees.drop", what, right)
 
 
 def check_line(rack: Rack, notes: Notes, where: str, line: Guys | Stays) -> None:
@@ -71,7 +88,7 @@ def check_line(rack: Rack, notes: Notes, where: str, line: Guys | Stays) -> None
 def lowest_node(rack: Rack, attach: str) -> float:
     """Height above grade [m] of the lowest attachment of a kind, over all tilts."""
     if attach == POST_TOP:
-        return rack.posts.height - rack.beam.pipe.od / 2 - rack.sleeve.length
+        return rack.posts.height - sleeve_foot(rack)
     if attach != RAIL_CORNERS:
         return rack.posts.height
     half = rack.rails.length / 2

@@ -8,10 +8,10 @@ from frame.checks.welds.round_joint import yield_in_tables
 from frame.idealize.posts import post_name
 from frame.named.part import BEAM, Part, Side
 from frame.parts.forces import coded_metal, pipe_wall, remark, wall_counted_on
-from frame.parts.welds.plates import ARM_PER_LENGTH
 from frame.rack.guy import POST_TOP
 from frame.rack.pipe import Pipe
 from frame.rack.rack import Rack
+from frame.rack.weld import ARM_PER_LENGTH
 from frame.solved.situation import Situation
 
 

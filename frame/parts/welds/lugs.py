@@ -9,7 +9,8 @@ from frame.named.part import lug as lug_part
 from frame.parts.checker import PartCheck
 from frame.parts.forces import remark, tensile_of
 from frame.parts.steel.braces import brace_parts, is_pinned
-from frame.parts.welds.plates import ARM_PER_LENGTH, PLATE_STEEL
+from frame.parts.welds.plates import PLATE_STEEL
+from frame.rack.weld import ARM_PER_LENGTH
 from frame.solved.situation import Situation
 from frame.tables.bolts import find_grade
 from frame.tables.steels import Steel, find

@@ -3,14 +3,12 @@
 from frame.checks.welds.weld import Lug, Metal
 from frame.parts.forces import Wall, metal_between, pipe_wall
 from frame.rack.pipe import Pipe
-from frame.rack.weld import Welds
+from frame.rack.weld import ARM_PER_LENGTH, Welds
 from frame.solved.situation import Situation
 from frame.tables.steels import find
 
 PLATE_STEEL = "unknown sound"
 """Steel of lugs and straps cut from what lies about (judgement)."""
-ARM_PER_LENGTH = 0.5
-"""Hole to weld over the length of a lug (judgement)."""
 
 
 def welded_lug(welds: Welds) -> Lug:

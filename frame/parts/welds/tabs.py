@@ -12,9 +12,10 @@ from frame.named.part import Part, PartKind, weld
 from frame.parts.checker import PartCheck
 from frame.parts.forces import metal_between, pipe_wall
 from frame.parts.steel.braces import brace_parts, is_pinned
-from frame.parts.welds.plates import ARM_PER_LENGTH, PLATE_STEEL, plate_at_weld, welded_lug
+from frame.parts.welds.plates import PLATE_STEEL, plate_at_weld, welded_lug
 from frame.parts.welds.welds import BraceEnd, line_checks, lug_forces
 from frame.rack.pipe import Pipe
+from frame.rack.weld import ARM_PER_LENGTH
 from frame.solved.situation import Situation
 from frame.tables.steels import find
 from frame.units import INCH

@@ -9,11 +9,11 @@ from frame.idealize.deck import Slope
 from frame.idealize.posts import lug_height
 from frame.named.part import FOUR_WAYS, Edge, Side
 from frame.parts.rails.rail_ends import end_hole
-from frame.parts.welds.plates import ARM_PER_LENGTH
 from frame.parts.welds.tabs import TAB_GAP
 from frame.rack.brace import Stays
 from frame.rack.guy import BEAM_ENDS, POST_TOP, RAIL_CORNERS, Guys
 from frame.rack.rack import KNEES, STAYS, Rack
+from frame.rack.weld import ARM_PER_LENGTH
 
 WAYS = {Edge.FRONT: -1.0, Edge.BACK: 1.0, Side.LEFT: -1.0, Side.RIGHT: 1.0}
 """Sign of x or y of each way that lines go."""
