@@ -24,6 +24,7 @@ from frame.parts.steel.sleeve import sleeve_forces, sleeve_od, sleeve_wall
 from frame.parts.welds.lug_walls import wall_under_lug
 from frame.parts.welds.welds import BraceEnd, knee_ends, lug_forces
 from frame.rack.brace import Knees
+from frame.rack.knee_foot import seat_top
 from frame.rack.pipe import Pipe
 from frame.rack.rack import KNEES, Rack
 from frame.solved.frames import FloatArray
@@ -106,9 +107,10 @@ def _at_knee(now: Situation, end: BraceEnd, knees: Knees, stress: FloatArray) ->
 
 def _to_end(rack: Rack, end: BraceEnd, knees: Knees) -> float:
     """Clear distance [m] along post or beam from the knee to its end."""
-    half = knees.pipe.design.od / 2 / float(np.sin(end.angle))
     if end.on is PartKind.POST:
-        return knees.drop - rack.beam.pipe.od / 2 - half
+        top = seat_top(knees, rack.posts.pipe.od / 2, knees.pipe.design.od / 2)
+        return top - rack.beam.pipe.od / 2
+    half = knees.pipe.design.od / 2 / float(np.sin(end.angle))
     return min(rack.arms) - knees.reach - half
 
 
