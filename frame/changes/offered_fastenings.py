@@ -73,8 +73,7 @@ def fastening_series(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
         [s for s in LEGS if s > leg],
         (Aim(kind=PartKind.WELD),),
     )
-    longest = SHARE_OF_SLEEVE * rack.posts.height
-    room = [s for s in SLEEVES[rack.units == METRIC] if s < _room(rack) and s <= longest]
+    room = _sleeves(rack, _room(rack))
     where: Where = ("sleeve", "length")
     yield lengths(
         rack, Thing.SLEEVE_LENGTH, where, f"{many} {{}} long", sleeve.length, room, AT_SLEEVE
@@ -104,12 +103,27 @@ def fastening_series(rack: Rack, bracing: tuple[str, ...]) -> Iterator[Series]:
         yield _lugs(rack, on_lugs)
 
 
+def longest_sleeve(rack: Rack) -> float:
+    """Return the longest sleeve [m] that is offered for a rack without knees, or its own."""
+    return max((rack.sleeve.length, *_sleeves(rack, _free(rack))))
+
+
+def _sleeves(rack: Rack, room: float) -> list[float]:
+    """Return the lengths offered [m] that leave some of so much `room` [m]."""
+    longest = SHARE_OF_SLEEVE * rack.posts.height
+    return [s for s in SLEEVES[rack.units == METRIC] if s < room and s <= longest]
+
+
 def _room(rack: Rack) -> float:
     """Return the length [m] that a sleeve may have at most."""
-    room = rack.posts.height - rack.beam.pipe.od / 2
     if not rack.knees:
-        return room
-    return min(room, deepest_sleeve_foot(rack, rack.knees) - rack.beam.pipe.od / 2)
+        return _free(rack)
+    return min(_free(rack), deepest_sleeve_foot(rack, rack.knees) - rack.beam.pipe.od / 2)
+
+
+def _free(rack: Rack) -> float:
+    """Return what a post shows under its beam [m]."""
+    return rack.posts.height - rack.beam.pipe.od / 2
 
 
 def _lock(rack: Rack) -> Series:
