@@ -111,7 +111,6 @@ def knee_card_table(study: Study, system: str) -> Group:
     made = new_table(
         ">Reach, part\nof the arm", ">reach", ">drop", ">sag\nleft", ">of the\nbare sag",
         ">most force\nin a knee", ">cut, long point\nto long point", ">angle off\nthe post",
-        *(["note"] if any(c.note for c in study.knee_card) else []),
     )  # fmt: skip
     for c in study.knee_card:
         made.add_row(
@@ -123,7 +122,6 @@ def knee_card_table(study: Study, system: str) -> Group:
             force_words(c.force, system),
             show(c.cut, "length", system),
             f"{c.angle / DEG:.1f} deg",
-            *([c.note or "-"] if any(c.note for c in study.knee_card) else []),
         )
     return under_title(
         f"Knee card: knees of {knees.pipe.label}" if knees else "Knee card",
@@ -131,8 +129,18 @@ def knee_card_table(study: Study, system: str) -> Group:
         "Yours: the reach and drop in the file. Measured between centre lines; welded before the "
         "panels go on, or with the beam lifted to shape. Knees welded under load leave the sag "
         "that is there.",
+        _not_built(study, system),
         _most_force(study),
     )
+
+
+def _not_built(study: Study, system: str) -> str:
+    """Say which reaches of the card cannot be built, and why; "" where all can."""
+    told: dict[str, list[str]] = {}
+    for c in study.knee_card:
+        if c.note:
+            told.setdefault(c.note, []).append(show(c.reach, "length", system))
+    return " ".join(f"At a reach of {', '.join(w)} it {note}." for note, w in told.items())
 
 
 def _most_force(study: Study) -> str:
