@@ -13,7 +13,7 @@ from frame.rack.guy import NO_FITTING, Guys
 from frame.rack.prices import Prices
 from frame.rack.rack import KNEES, STAYS, TIES, Rack
 from frame.rack.sleeve import Pin
-from frame.tables.channels import find
+from frame.tables.channels import COMMON, find
 from frame.tables.reader import rows
 from frame.tables.steels import material
 from frame.units import FT, INCH, LB
@@ -24,8 +24,6 @@ STEEL_AN_HOUR = 10 * LB
 """Weight of steel that an hour of work is taken to be worth, to turn trouble into hours [N]."""
 STEEL_A_CUBIC_FOOT = 8 * LB
 """Weight of steel that a cubic foot of concrete is taken to be worth [N] (judgement)."""
-COMMON = "1-5/8 x 1-5/8 in 12 ga"
-"""Channel that a file's price of rails is for."""
 THREADS, PAST = 1.5 * INCH, INCH
 """Rod past the rail at each leg of a U-bolt, past the sleeve at a pin's ends [m] (judgement)."""
 

@@ -156,20 +156,20 @@ def _rails(rack: Rack) -> Series:
 
     Whoever has marked channel gets marked channel.
     """
-    now, made = rack.rails.channel, list[tuple[float, Rung]]()
+    now, marked, made = rack.rails.channel, rack.rails.marked, list[tuple[float, Rung]]()
     for c in channels.channels():
-        edits: Edits = {("rails", "channel"): c.name}
-        rung, marked = Rung(words=f"rails of {c.name}", edits=edits), rack.rails.marked
-        made.append((c.S1 * allowed_stress(marked=marked), rung))
+        words, edits = f"rails of {c.name}", {("rails", "channel"): c.name}
+        made.append((c.S1 * allowed_stress(marked=marked), Rung(words=words, edits={**edits})))
         if not marked:
-            words = f"rails of {c.name} with the maker's mark"
-            rung = Rung(words=words, edits={**edits, ("rails", "marked"): "yes"})
+            rung = Rung(
+                words=f"{words} with the maker's mark", edits={**edits, ("rails", "marked"): "yes"}
+            )
             made.append((c.S1 * allowed_stress(marked=True), rung))
     return series(
         Thing.RAILS,
         Rung(words=f"rails of {now.name}", edits={}),
         made,
-        now.S1 * allowed_stress(marked=rack.rails.marked),
+        now.S1 * allowed_stress(marked=marked),
         tuple(Aim(kind=k) for k in (PartKind.RAIL, PartKind.RAIL_END)),
     )
 

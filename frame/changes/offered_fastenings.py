@@ -27,10 +27,10 @@ PINS = {
     False: tuple(INCH * s for s in (1 / 2, 5 / 8, 3 / 4, 7 / 8, 1, 5 / 4)),
     True: tuple(MM * s for s in (12, 16, 20, 24, 30)),
 }
-STOPS: Where = ("rails", "tilt_stops")
-"""Where the file says at how many rails stops are."""
 CLAMPS = {False: tuple(INCH * s for s in (1 / 4, 5 / 16, 3 / 8)), True: (6 * MM, 8 * MM, 10 * MM)}
 """Diameters offered [m], inch and metric."""
+STOPS: Where = ("rails", "tilt_stops")
+"""Where the file says at how many rails stops are."""
 WIDEST_PIN = 1 / 3
 """Widest pin over the post's diameter [1]: the post keeps half its wall beside it (judgement)."""
 MOST_BOLTS = 2

@@ -28,6 +28,7 @@ FEET = {False: tuple(INCH * n for n in (12, 16, 24)), True: (300 * MM, 400 * MM,
 COVER = 2 * INCH
 """Concrete round a post, at the least [m]: 3 in. is better (common practice, no source)."""
 CAST = "concrete round the post, hole {}", "concrete round it, hole {}"
+"""Words of a rung of concrete, and how it is told again."""
 IN_GROUND: Helps = (
     Aim(
         kind=PartKind.POST,

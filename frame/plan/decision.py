@@ -177,8 +177,8 @@ def size_beside_plan(
         text, rack, _ = with_bracing(text, name, None)
     else:
         rack = parse_rack(text, name)
-    learned, open_to = learned_of(rack), bracing is None
-    asked = Asked(name=name, learned=learned, read=rack, ranged=False, fitted=open_to)
+    free = bracing is None
+    asked = Asked(name=name, learned=learned_of(rack), read=rack, ranged=False, fitted=free)
     tell("making the plan of rack compare")
     begun = None
     with suppress(FrameError):

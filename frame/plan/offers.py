@@ -24,8 +24,8 @@ class Offer:
     """One change: what to `do`, the `edits` of the file, the bracing it `fits`.
 
     `work` [N] is its trouble as a weight of steel; `digs` in the ground, `unloads` the rack: both
-    cost dear where it stands already. `helps`: the checks it
-    strengthens, all where empty.
+    cost dear where it stands already. `helps`: the checks it strengthens, all where empty.
+    `again`: how it is told right after another change of the same part, where that is shorter.
     """
 
     do: str

@@ -112,7 +112,8 @@ class _Trim:
         i = next((n for n, o in enumerate(plan) if o and PLACES in o.edits), None)
         if i is None:
             return plan
-        cheaper = (w for w in self._on_stronger(plan, i) if self.price(w) < self.price(plan))
+        price = self.price(plan)
+        cheaper = (w for w in self._on_stronger(plan, i) if self.price(w) < price)
         return next((w for w in cheaper if self.enough(w, plan)), plan)
 
     def _on_stronger(self, plan: Kept, i: int) -> Iterator[Kept]:

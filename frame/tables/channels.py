@@ -8,6 +8,9 @@ import numpy as np
 from frame.tables.lookup import entry_called, plain_name
 from frame.tables.reader import rows, si
 
+COMMON = "1-5/8 x 1-5/8 in 12 ga"
+"""The channel of rails that a file does not name, and that its price of rails is for."""
+
 
 @dataclass(frozen=True, slots=True)
 class Channel:

@@ -228,9 +228,8 @@ def build_rails(notes: Notes, keys: RailKeys, panels: Panels) -> Rails:
         torque = wrench.wrench_torque(keys.u_bolt)
         notes.assume("rails.u_bolt_torque", notes.wrench_tight(torque))
     bolts = UBolts(diameter=keys.u_bolt, torque=torque, count=keys.u_bolts)
-    default = "1-5/8 x 1-5/8 in 12 ga"
     return Rails(
-        channel=notes.look_up(channels.find, "rails.channel", keys.channel, default),
+        channel=notes.look_up(channels.find, "rails.channel", keys.channel, channels.COMMON),
         positions=rail_positions(notes, keys, panels),
         length=length,
         u_bolts=bolts,

@@ -34,7 +34,7 @@ def check_knees(rack: Rack, notes: Notes) -> None:
         right = f"the post is {notes.show(height)} high to the beam's centre line"
         notes.wrong("knees.drop", f"{notes.show(knees.drop)} is longer than the post", right)
     elif knees.reach > through and (sleeve_foot(rack) < height or math.isnan(height)):
-        check_seat(rack, knees, notes)
+        _check_seat(rack, knees, notes)
     arm = min(rack.arms)
     if 0 < arm < knees.reach:
         what = f"{notes.show(knees.reach)} is beyond the beam's end"
@@ -48,7 +48,7 @@ def check_knees(rack: Rack, notes: Notes) -> None:
         notes.wrong("knees.reach", "makes the braces of two posts cross", right)
 
 
-def check_seat(rack: Rack, knees: Knees, notes: Notes) -> None:
+def _check_seat(rack: Rack, knees: Knees, notes: Notes) -> None:
     """Check that knees meet the post under the sleeve, with room for their weld."""
     if not on_sleeve(rack, knees):
         return

@@ -4,14 +4,15 @@ from typing import Annotated
 
 from frame.casefile.keys.fields import Choice, Count, Text
 from frame.casefile.keys.section import Length, Level, Section, Torque, YesNo, key
+from frame.tables.channels import COMMON
 
-ChannelName = Annotated[str, Text("the name of a channel", "1-5/8 x 1-5/8 in 12 ga")]
+ChannelName = Annotated[str, Text("the name of a channel", COMMON)]
 
 
 class RailKeys(Section):
     """The channel rails across the beam, up the slope."""
 
-    channel: ChannelName = key("channel of the rails", "1-5/8 x 1-5/8 in 12 ga")
+    channel: ChannelName = key("channel of the rails", COMMON)
     marked: YesNo = key(
         "yes if the channel bears its maker's mark as strut channel: more is counted on", "no"
     )
