@@ -27,7 +27,7 @@ SYSTEMS = (US, METRIC)
 SIXTEENTHS = 16
 NEARLY = 1e-6
 """Part of the last place printed by which a number may fall short and still count as whole."""
-NO_MATTER = 0.05
+NO_MATTER = 0.02
 """Part of a sixteenth of an inch, or of a millimetre, that a size may be off its series [1]."""
 FEET_FROM = 24
 """Inches from which a length is written in feet and inches."""
